@@ -1,0 +1,107 @@
+/**
+ * Makes a fresh checkout run with nothing but Node and npm: installs what the lock file names, builds, then goes on.
+ *
+ *   node src/bootstrap.mjs build                install and build where needed
+ *   node src/bootstrap.mjs start [folder...]    ... then report the folders, or every demo job in inputs/
+ *   node src/bootstrap.mjs run <script> [...]   ... then run a built script, such as bench/decode.js
+ *   node src/bootstrap.mjs test [...]           ... then run every test
+ *
+ * Installation and build are paid once: each leaves the digest of what it was made from, and is skipped while that holds.
+ * Plain JavaScript without packages, because it runs before there are any.
+ */
+import { spawnSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..')
+const callerFolder = process.cwd()
+const at = (...parts) => join(root, ...parts)
+
+/** Runs a command of ours and leaves with its exit code when it fails. */
+function run(command, args, { cwd = root, env = process.env } = {}) {
+  const done = spawnSync(command, args, { cwd, env, stdio: 'inherit', shell: false })
+  if (done.error) {
+    console.error(`burnline: cannot run ${command}: ${done.error.message}`)
+    process.exit(70)
+  }
+  if (done.status !== 0) process.exit(done.status ?? 70)
+}
+
+/** npm without relying on a shell: the npm that started us, or the one on the path. */
+function npm(args) {
+  const self = process.env.npm_execpath
+  if (self && /\.[cm]?js$/.test(self)) return run(process.execPath, [self, ...args])
+  return run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args)
+}
+
+function filesBelow(folder) {
+  return readdirSync(folder, { withFileTypes: true })
+    .sort((a, b) => (a.name < b.name ? -1 : 1))
+    .flatMap((entry) => (entry.isDirectory() ? filesBelow(join(folder, entry.name)) : [join(folder, entry.name)]))
+}
+
+function digestOf(files) {
+  const hash = createHash('sha256')
+  for (const file of files) hash.update(file.slice(root.length)).update('\0').update(readFileSync(file)).update('\0')
+  return hash.digest('hex')
+}
+
+/** Does `work` unless the stamp file already holds this digest. */
+function once(stamp, digest, work) {
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === digest) return
+  work()
+  mkdirSync(dirname(stamp), { recursive: true })
+  writeFileSync(stamp, digest)
+}
+
+function install() {
+  const digest = `${digestOf([at('package.json'), at('package-lock.json')])} ${process.version}`
+  once(at('node_modules', '.burnline-installed'), digest, () => {
+    console.error('burnline: installing packages (once) ...')
+    npm(['ci', '--no-fund', '--no-audit', '--loglevel=error'])
+  })
+}
+
+function build() {
+  install()
+  const digest = digestOf([at('tsconfig.json'), at('package-lock.json'), ...filesBelow(at('src'))])
+  once(at('dist', '.built-from'), digest, () => {
+    console.error('burnline: building (once) ...')
+    run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', at('tsconfig.json')])
+  })
+}
+
+/** Every folder of inputs/ that holds a job.yaml. */
+function demoJobs() {
+  return readdirSync(at('inputs'))
+    .sort()
+    .map((name) => at('inputs', name))
+    .filter((folder) => statSync(folder).isDirectory() && existsSync(join(folder, 'job.yaml')))
+}
+
+const [what = 'build', ...rest] = process.argv.slice(2)
+const folderWhereAsked = process.env.INIT_CWD ?? callerFolder
+
+switch (what) {
+  case 'build':
+    build()
+    break
+  case 'start':
+    build()
+    run(process.execPath, [at('dist', 'cli', 'main.js'), 'report', '--force', '--out', at('outputs'), ...(rest.length ? rest : demoJobs())],
+      { cwd: folderWhereAsked })
+    break
+  case 'run':
+    build()
+    run(process.execPath, [at('dist', rest[0]), ...rest.slice(1)], { cwd: folderWhereAsked })
+    break
+  case 'test':
+    build()
+    run(process.execPath, [at('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', at('tests', 'vitest.config.ts'), ...rest])
+    break
+  default:
+    console.error(`burnline: '${what}' is none of build, start, run, test`)
+    process.exit(64)
+}

@@ -1,0 +1,58 @@
+import type { Problem } from '../problems/problem.ts'
+import type { CaptureEntry, ChannelEntry } from '../job/schema.ts'
+
+/** How the text of a file is to be read, and why it was taken so. */
+export interface Dialect {
+  encoding: 'utf-8' | 'utf-16le' | 'utf-16be' | 'latin1'
+  separator: ',' | ';' | '\t' | ' '
+  decimal: '.' | ','
+  /** Lines before the header (or before the data, without one). */
+  preambleLines: number
+  /** Header names, or undefined for a file without a header. */
+  header: readonly string[] | undefined
+  unitsRow: readonly string[] | undefined
+  /** Byte offset of the first data row in the decoded (gunzipped) stream. */
+  dataOffset: number
+  /** 1-based line of the first data row. */
+  dataLine: number
+  columns: number
+  /** One short reason each choice was made, for peek and for the record. */
+  evidence: readonly string[]
+}
+
+/** One decoded channel in its base unit: kV for secondary, V for sync and primary-voltage, A, rpm. */
+export interface Channel {
+  entry: ChannelEntry
+  /** shape (rows); scale and unit applied, polarity not: as recorded. Over-range cells hold the limit they stand for. */
+  data: Float32Array
+  unit: 'kV' | 'V' | 'A' | 'rpm' | 'Hz'
+  /** Smallest step between values found in the file, in `unit`: the recorder's quantum. 0 where none shows. */
+  quantum: number
+  /** Recorder limits in `unit` (declared, or inferred from flat tops); undefined where none shows. low < high. */
+  limits: readonly [number, number] | undefined
+  limitsFrom: 'declared' | 'flat tops' | 'over-range words' | 'none'
+  /** Samples at a limit. */
+  clippedSamples: number
+}
+
+/** A capture (or slow trace) on one evenly spaced clock. */
+export interface Recording {
+  file: string
+  dialect: Dialect
+  rows: number
+  /** Time of the first row on the file's own clock, s (0 where the file has no time column). */
+  startS: number
+  sampleS: number
+  /**
+   * Time of every row, s, only where the spacing is uneven (slow traces may be; captures may not).
+   * Undefined means row i is at startS + i * sampleS.
+   */
+  timesS: Float64Array | undefined
+  channels: readonly Channel[]
+  warnings: readonly Problem[]
+  /** SHA-256 of the file's bytes as stored, lower-case hex, taken while reading. */
+  sha256: string
+  bytes: number
+}
+
+export interface Capture extends Recording { entry: CaptureEntry }

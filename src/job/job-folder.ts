@@ -1,0 +1,23 @@
+import type { Problem } from '../problems/problem.ts'
+import type { Job } from './schema.ts'
+
+/** One cell row of test-log.csv, as written, with its place. Empty cells are absent. */
+export interface LogRow {
+  /** 1-based line of test-log.csv. */
+  line: number
+  cells: Readonly<Record<string, string>>
+}
+
+/** A job folder read and checked, captures and traces not yet decoded. */
+export interface JobFolder {
+  /** Absolute path of the folder, real (links followed). */
+  folder: string
+  job: Job
+  log: readonly LogRow[]
+  /** Path relative to the folder (forward slashes) -> absolute real path, for every file the job names. */
+  files: ReadonlyMap<string, string>
+  /** Line in job.yaml of a key path such as `captures.0.file`, for problems found later. */
+  lineOf: (path: string) => number | undefined
+  /** Warnings; anything that refuses is thrown as a JobError instead. */
+  warnings: readonly Problem[]
+}

@@ -1,0 +1,37 @@
+import { readFileSync } from 'node:fs'
+import { parse } from 'yaml'
+import { z } from 'zod'
+
+const limitSchema = z.strictObject({
+  value: z.number(), unit: z.string(),
+  /** Key of templates/sources.yaml; `shop-practice` is common practice without a published source. */
+  origin: z.string(),
+  /** What it is for, one line. */
+  meaning: z.string(),
+})
+const limitsSchema = z.record(z.string().regex(/^[a-z][A-Za-z0-9]*$/), limitSchema)
+
+export type Limit = z.infer<typeof limitSchema>
+/** Every limit a verdict hangs on, by key, with value, unit and origin. */
+export type Limits = Readonly<Record<string, Limit>>
+/** Source key -> how it is cited. */
+export type Sources = Readonly<Record<string, string>>
+
+const TEMPLATES = new URL('../../templates/', import.meta.url)
+
+/** Reads templates/limits.yaml. @throws ZodError when a limit lacks its unit or origin. */
+export function loadLimits(): Limits {
+  return limitsSchema.parse(parse(readFileSync(new URL('limits.yaml', TEMPLATES), 'utf8')))
+}
+
+/** Reads templates/sources.yaml. */
+export function loadSources(): Sources {
+  return z.record(z.string(), z.string()).parse(parse(readFileSync(new URL('sources.yaml', TEMPLATES), 'utf8')))
+}
+
+/** The value of a limit. @throws Error for a key that is not there. */
+export function limit(limits: Limits, key: string): number {
+  const found = limits[key]
+  if (!found) throw new Error(`no limit '${key}' in templates/limits.yaml`)
+  return found.value
+}

@@ -1,0 +1,70 @@
+import type { EventFlag } from '../ignition/event.ts'
+import type { AbsenceCode, Measured, Unit } from '../units/measured.ts'
+
+/** Figures of one event and their units: one row a metric file. */
+export const FIGURE_UNITS = {
+  firingKv: 'kV', burnMs: 'ms', startKv: 'kV', midKv: 'kV', lateKv: 'kV',
+  lateRiseKv: 'kV', lateRisePct: '%', earlyChangeKv: 'kV',
+  earlySlopeKvPerMs: 'kV/ms', lateSlopeKvPerMs: 'kV/ms', roughnessKv: 'kV',
+  energyMj: 'mJ', coilCycles: 'cycles', coilKhz: 'kHz', damping: '1', dwellMs: 'ms', rpm: 'rpm',
+} as const satisfies Record<string, Unit>
+
+export type FigureName = keyof typeof FIGURE_UNITS
+export type FigureUnit<N extends FigureName> = (typeof FIGURE_UNITS)[N]
+export type EventFigures = { readonly [N in FigureName]: Measured<FigureUnit<N>> }
+
+/** This event's own shape, from its own figures and their uncertainty. */
+export type EventClass = 'level' | 'lean' | 'falling' | 'no spark line' | 'wasted' | 'unclear'
+
+export interface MeasuredEvent {
+  capture: string
+  stage: 'before' | 'after'
+  cylinder: number | undefined
+  number: number
+  kind: 'firing' | 'wasted'
+  breakdownS: number
+  figures: EventFigures
+  class: EventClass
+  flags: readonly EventFlag[]
+}
+
+/** One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit. */
+export interface BudgetLine {
+  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method'
+  u: number
+}
+
+/** Median over a cylinder's events with its 95 % interval, instrument uncertainty included. */
+export type Summary<U extends Unit = Unit> =
+  | { ok: true; value: number; low: number; high: number; unit: U; mad: number; n: number; budget: readonly BudgetLine[] }
+  | { ok: false; why: AbsenceCode }
+
+export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
+
+/** One cylinder in one capture, measured and not yet judged. */
+export interface CylinderMeasures {
+  stage: 'before' | 'after'
+  capture: string
+  cylinder: number
+  /** Complete firing events used. */
+  events: number
+  /** Events cut by the file's edge, wasted events, events left out for a flag. */
+  partial: number
+  wasted: number
+  misfires: number
+  /** Share of events in each class, 0..1. */
+  classShares: Readonly<Partial<Record<EventClass, number>>>
+  figures: CylinderSummaries
+}
+
+/** Engine speed of one capture from its events. */
+export interface SpeedMeasures {
+  capture: string
+  stage: 'before' | 'after'
+  mean: Summary<'rpm'>
+  /** Standard deviation of cycle speed, rpm. */
+  spread: Measured<'rpm'>
+  /** Peak to peak of the unsteady idle, and its period; absent where no period stands out. */
+  swing: Measured<'rpm'>
+  swingPeriod: Measured<'s'>
+}

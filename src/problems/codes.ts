@@ -1,0 +1,55 @@
+/**
+ * Every problem burnline can report, with the arguments its sentence needs. One line a code.
+ * The sentence is `problem.<code>` in templates/texts/*.yaml; it says what was found, what was expected, what to do.
+ */
+export interface ProblemArgs {
+  // files and folders
+  'not-a-folder': { path: string }
+  'missing-file': { path: string }
+  'unreadable-file': { path: string; why: string }
+  'leaves-folder': { path: string }
+  'empty-file': { path: string }
+  'too-large': { path: string; size: string; limit: string }
+  // job.yaml
+  'yaml-syntax': { found: string }
+  'unknown-key': { key: string; nearest: string }
+  'missing-key': { key: string }
+  'wrong-value': { key: string; found: string; expected: string }
+  'duplicate-entry': { key: string; found: string }
+  'inconsistent': { key: string; found: string; expected: string }
+  'vin-check-digit': { vin: string; expected: string }
+  'default-uncertainty': { percent: number }
+  // captures and traces
+  'no-data-rows': { path: string }
+  'unknown-column': { column: string; nearest: string; columns: string }
+  'not-a-number': { column: string; found: string; count: number }
+  'ragged-row': { found: number; expected: number; count: number }
+  'time-backwards': { before: string; after: string; count: number }
+  'time-gap': { at: string; length: string; count: number }
+  'time-missing': { path: string }
+  'ambiguous-dialect': { first: string; second: string }
+  'gzip-broken': { why: string }
+  'two-sync': { cylinders: string }
+  'sync-missing': { channel: string }
+  'sync-lost': { why: string; fromS: number; toS: number }
+  'no-events': { channel: string }
+  'unsupported-ignition': { why: string }
+  'wrong-unit': { column: string; unit: string; expected: string; found: string }
+  // test log
+  'unknown-step': { found: string; nearest: string }
+  'unknown-reading': { found: string; nearest: string; step: string }
+  'missing-cell': { column: string; step: string }
+  'wrong-cell': { column: string; found: string; expected: string }
+  'unknown-trace': { found: string; nearest: string }
+  'spray-outside-trace': { from: string; to: string; start: string; end: string }
+  // photos
+  'not-an-image': { path: string; found: string }
+  // templates, output, our own faults
+  'template-invalid': { key: string; found: string; expected: string }
+  'output-exists': { path: string }
+  'cannot-write': { path: string; why: string }
+  'duplicate-work-order': { workOrder: string; other: string }
+  'internal-error': { what: string }
+}
+
+export type ProblemCode = keyof ProblemArgs

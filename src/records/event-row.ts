@@ -1,0 +1,13 @@
+import type { EventClass, FigureName } from '../metrics/figures.ts'
+
+/** One row of events.csv; figures absent where the event has none. */
+export interface EventRow {
+  stage: 'before' | 'after'
+  capture: string
+  cylinder: number | undefined
+  event: number
+  breakdownS: number
+  figures: Readonly<Partial<Record<FigureName, number>>>
+  class: EventClass
+  flags: readonly string[]
+}

@@ -1,0 +1,141 @@
+import { z } from 'zod'
+
+/**
+ * result.json: everything the report says. The CSV files, the charts and the PDF are views of it and compute nothing.
+ * Keys are the contract's snake_case. An absent figure is `{ absent: <reason> }`, never 0 and never null.
+ * Schema published as templates/result.schema.json (generated).
+ */
+const n = z.number()
+const stage = z.enum(['before', 'after'])
+
+export const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
+const budgetLine = z.strictObject({ source: z.string(), u: n })
+export const figureSchema = z.union([
+  z.strictObject({
+    value: n, low: n, high: n, unit: z.string(), mad: n, n: z.int(), budget: z.array(budgetLine),
+  }),
+  z.strictObject({ absent: z.string() }),
+])
+/** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
+export const statementSchema = z.strictObject({
+  key: z.string(), args: z.record(z.string(), z.union([n, z.string(), intervalSchema])), text: z.string(),
+})
+const plainFigure = z.union([z.strictObject({ value: n, low: n, high: n, unit: z.string() }), z.strictObject({ absent: z.string() })])
+
+export const verdictNames = [
+  'level', 'lean', 'falling', 'rich', 'low compression', 'borderline',
+  'external resistance', 'open secondary', 'misfiring', 'not judged',
+] as const
+export const repairVerdicts = ['repair confirmed', 'improved, not in order', 'no change', 'worse', 'not checked'] as const
+
+export const captureRecord = z.strictObject({
+  file: z.string(), sha256: z.string(), bytes: z.int(), stage, condition: z.string(), engine: z.enum(['warm', 'cold']),
+  taken: z.string(), rows: z.int(), sample_rate_hz: n, start_s: n, duration_s: n,
+  dialect: z.strictObject({
+    encoding: z.string(), separator: z.string(), decimal: z.string(), preamble_lines: z.int(),
+    header: z.array(z.string()).nullable(), evidence: z.array(z.string()),
+  }),
+  channels: z.array(z.strictObject({
+    column: z.union([z.string(), z.int()]), carries: z.string(), cylinders: z.string(), unit: z.string(),
+    polarity: z.enum(['positive', 'negative', 'not applicable']), quantum: n,
+    limits: z.tuple([n, n]).nullable(), limits_from: z.string(), clipped_samples: z.int(),
+  })),
+  sync: z.strictObject({ seen: z.int(), bridged: z.int(), rejected: z.int() }).nullable(),
+  events: z.int(), partial: z.int(), wasted: z.int(),
+  speed: z.strictObject({ mean_rpm: figureSchema, spread_rpm: plainFigure, swing_rpm: plainFigure, swing_period_s: plainFigure }),
+  remarks: z.array(z.strictObject({ code: z.string(), forbids: z.array(z.string()), cylinders: z.array(z.int()), says: statementSchema })),
+})
+
+export const cylinderRecord = z.strictObject({
+  stage, capture: z.string(), cylinder: z.int(),
+  verdict: z.enum(verdictNames),
+  /** The rule that decided (its id, its limits by key, its sources by key) and why in words. */
+  rule: z.string(), limits: z.array(z.string()), sources: z.array(z.string()), reason: statementSchema,
+  events: z.int(), misfires: z.int(), partial: z.int(), wasted: z.int(),
+  classes: z.record(z.string(), n),
+  figures: z.record(z.string(), figureSchema),
+})
+
+export const testRecord = z.strictObject({
+  at: z.string(), step: z.string(), place: z.string().nullable(), stage, condition: z.string().nullable(),
+  lines: z.array(z.int()),
+  readings: z.array(z.strictObject({
+    reading: z.string(), value: n.nullable(), unit: z.string().nullable(),
+    expected_low: n.nullable(), expected_high: n.nullable(), finding: z.string().nullable(),
+  })),
+  computed: z.record(z.string(), intervalSchema),
+  finding: z.enum(['response', 'no response', 'unclear', 'in limits', 'out of limits', 'recorded']),
+  effect: intervalSchema.nullable(), p_value: n.nullable(),
+  trace: z.string().nullable(), from_s: n.nullable(), to_s: n.nullable(),
+  outcome: z.string().nullable(), note: z.string().nullable(), observed: z.boolean(),
+  meaning: z.array(statementSchema),
+})
+
+const engineStage = z.strictObject({
+  /** `all`, `bank N`, `cylinder N`, `mixed` or `none`. */
+  pattern: z.string(), cylinders: z.array(z.int()), says: statementSchema,
+  speed: z.strictObject({ mean_rpm: plainFigure, spread_rpm: plainFigure, swing_rpm: plainFigure, swing_period_s: plainFigure }),
+})
+
+export const resultSchema = z.strictObject({
+  format: z.literal(1),
+  program: z.strictObject({ name: z.literal('burnline'), version: z.string() }),
+  language: z.string(), page: z.enum(['A4', 'LETTER']),
+  job: z.strictObject({
+    work_order: z.string(), opened: z.string(), closed: z.string().nullable(),
+    shop: z.record(z.string(), z.string()), technician: z.record(z.string(), z.string()),
+    customer: z.record(z.string(), z.string()).nullable(),
+    vehicle: z.strictObject({
+      vin: z.string().nullable(), vin_check: z.enum(['passes', 'fails', 'not given', 'not a VIN']), plate: z.string().nullable(),
+      unit_number: z.string().nullable(), year: z.int().nullable(), make: z.string().nullable(), model: z.string().nullable(),
+      odometer: z.strictObject({ value: n, unit: z.string() }).nullable(),
+    }),
+    engine: z.strictObject({
+      cylinders: z.int(), strokes: z.int(), firing_order: z.array(z.int()), ignition: z.string(), fuel: z.string(),
+      pairs: z.array(z.array(z.int())).nullable(), banks: z.record(z.string(), z.array(z.int())).nullable(),
+      displacement_l: n.nullable(),
+    }),
+    complaint: z.string(), cause: z.string().nullable(), correction: z.string().nullable(),
+    instrument: z.strictObject({
+      description: z.string().nullable(), calibration: z.record(z.string(), z.string()).nullable(),
+      voltage_uncertainty_percent: n, voltage_uncertainty_stated: z.boolean(),
+      time_uncertainty_ppm: n, time_uncertainty_stated: z.boolean(),
+    }),
+    photos: z.array(z.strictObject({ file: z.string(), caption: z.string().nullable(), stage: z.string().nullable() })),
+  }),
+  captures: z.array(captureRecord),
+  cylinders: z.array(cylinderRecord),
+  engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
+  tests: z.array(testRecord),
+  causes: z.array(z.strictObject({
+    id: z.string(), place: z.string().nullable(), probability: n,
+    for: z.array(statementSchema), against: z.array(statementSchema),
+  })),
+  next_test: z.strictObject({ id: z.string(), says: statementSchema }).nullable(),
+  repair: z.strictObject({
+    verdict: z.enum(repairVerdicts), says: statementSchema, work: z.array(z.string()),
+    cylinders: z.array(z.strictObject({
+      cylinder: z.int(), before: z.string(), after: z.string(), verdict: z.enum(repairVerdicts),
+      shifts: z.record(z.string(), plainFigure),
+    })),
+  }),
+  /** Summary sentences for page one, in order; each made from fields above. */
+  summary: z.array(statementSchema),
+  limits: z.array(z.strictObject({ key: z.string(), value: n, unit: z.string(), origin: z.string(), changed: z.boolean() })),
+  sources: z.array(z.strictObject({ key: z.string(), text: z.string() })),
+  /** What ran, in order, with its settings: the method section is this list. */
+  method: z.array(z.strictObject({ step: z.string(), says: statementSchema, settings: z.record(z.string(), z.union([n, z.string()])) })),
+  problems: z.array(z.strictObject({
+    code: z.string(), severity: z.string(), file: z.string(), line: z.int().nullable(), column: z.int().nullable(), text: z.string(),
+  })),
+  inputs: z.array(z.strictObject({ file: z.string(), sha256: z.string(), bytes: z.int() })),
+})
+
+export type Result = z.infer<typeof resultSchema>
+export type Statement = z.infer<typeof statementSchema>
+export type FigureRecord = z.infer<typeof figureSchema>
+export type CylinderRecord = z.infer<typeof cylinderRecord>
+export type CaptureRecord = z.infer<typeof captureRecord>
+export type TestRecord = z.infer<typeof testRecord>
+export type VerdictName = (typeof verdictNames)[number]
+export type RepairVerdict = (typeof repairVerdicts)[number]
