@@ -1,0 +1,62 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { DISTRIBUTOR_COIL, secondaryHenry } from '../../src/model/coil.ts'
+import { coilRing, coilRingHz, dampedHz, firstExtremeS, resonanceHz, ringKv, seriesDecrement, visibleCycles } from '../../src/model/ring.ts'
+
+const reference = new URL('../../../shared/reference-data/damped-ring.json', import.meta.url)
+interface RingCase { L_h: number; C_f: number; R_ohm: number; fd_hz: number; log_decrement: number; alpha_per_s: number; positive_peaks: { t_s: number; v: number }[] }
+
+describe('ring of an inductor and a capacitor', () => {
+  test('10 mH and 1 uF: 1591.55 Hz (textbook problem)', () => expect(resonanceHz(0.01, 1e-6)).toBeCloseTo(1591.55, 2))
+  test('the same with 20 ohm in series: 1583.572 Hz, decrement 0.631484 (closed form)', () => {
+    const circuit = { henry: 0.01, farad: 1e-6, ohm: 20 }
+    expect(dampedHz(circuit)).toBeCloseTo(1583.572, 3)
+    expect(seriesDecrement(circuit)).toBeCloseTo(0.631484, 6)
+  })
+  // Closed form for 3 mH and 0.22 uF.
+  test.each([[10, 6189.416, 0.269277], [25, 6159.503, 0.676462], [60, 5987.17, 1.670238]])('3 mH, 0.22 uF, %d ohm', (ohm, hz, decrement) => {
+    const circuit = { henry: 0.003, farad: 2.2e-7, ohm }
+    expect(dampedHz(circuit)).toBeCloseTo(hz, 2)
+    expect(seriesDecrement(circuit)).toBeCloseTo(decrement, 5)
+  })
+
+  test.skipIf(!existsSync(reference))('crests of reference rings (skipped: reference data not present)', () => {
+    const { cases } = JSON.parse(readFileSync(reference, 'utf8')) as { cases: RingCase[] }
+    expect(cases.length).toBeGreaterThan(0)
+    for (const c of cases) {
+      const radPerS = 2 * Math.PI * dampedHz({ henry: c.L_h, farad: c.C_f, ohm: c.R_ohm })
+      const ring = { alphaPerS: c.alpha_per_s, radPerS, cosKv: 1, sinKv: 0 }
+      for (const peak of c.positive_peaks) expect(ringKv(ring, peak.t_s)).toBeCloseTo(peak.v, 8)
+    }
+  })
+})
+
+describe('ring of the coil after the spark', () => {
+  const ring = coilRing(DISTRIBUTOR_COIL, 1.9, 1.2e-3)
+
+  test('starts from the voltage of the line and rises as the current charges the winding', () => {
+    expect(ringKv(ring, 0)).toBe(1.9)
+    const slopeKvPerS = (ringKv(ring, 1e-9) - 1.9) / 1e-9
+    expect(slopeKvPerS).toBeCloseTo(1.2e-3 / (DISTRIBUTOR_COIL.secondaryPf * 1e-12) / 1e3, -2)
+    expect(firstExtremeS(ring)).toBeGreaterThan(10e-6)
+    expect(firstExtremeS(ring)).toBeLessThan(60e-6)
+  })
+
+  test('loses exp(-decrement) a cycle at the damped frequency', () => {
+    const crestS = firstExtremeS(ring)
+    const nextKv = ringKv(ring, crestS + 1 / coilRingHz(DISTRIBUTOR_COIL))
+    expect(Math.log(ringKv(ring, crestS) / nextKv)).toBeCloseTo(DISTRIBUTOR_COIL.decrement, 9)
+    const undampedHz = resonanceHz(secondaryHenry(DISTRIBUTOR_COIL), DISTRIBUTOR_COIL.secondaryPf * 1e-12)
+    expect(coilRingHz(DISTRIBUTOR_COIL)).toBeLessThan(undampedHz)
+  })
+
+  test('cycles counted from formula equal those counted on fine samples', () => {
+    const extremes: number[] = []
+    for (let i = 1; i < 40_000; i++) {
+      const [a, b, c] = [ringKv(ring, (i - 1) * 1e-7), ringKv(ring, i * 1e-7), ringKv(ring, (i + 1) * 1e-7)]
+      if ((b - a) * (c - b) < 0) extremes.push(b)
+    }
+    const swings = extremes.slice(1).filter((kv, i) => Math.abs(kv - extremes[i]!) > 0.3)
+    expect(visibleCycles(ring, 0.3)).toBe(swings.length / 2)
+  })
+})
