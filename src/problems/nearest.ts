@@ -1,0 +1,42 @@
+/** Longer words are cut before they are compared: a suggestion is for a slip of the pen, and work must stay bounded. */
+const COMPARED_CHARACTERS = 64
+
+/**
+ * Slips of the pen between two words: letters put in, left out, changed, or two neighbours swapped, each counted once
+ * (optimal string alignment distance: no piece is edited twice). Case does not count.
+ *
+ * @source Damerau 1964, Communications of the ACM 7(3), 171-176 (the four kinds of slip)
+ */
+export function slips(first: string, second: string): number {
+  const a = [...first.toLowerCase()].slice(0, COMPARED_CHARACTERS)
+  const b = [...second.toLowerCase()].slice(0, COMPARED_CHARACTERS)
+  let beforeLast: number[] = []
+  let last = Array.from({ length: b.length + 1 }, (_, j) => j)
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i]
+    for (let j = 1; j <= b.length; j++) {
+      const changed = last[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)
+      let least = Math.min(changed, last[j]! + 1, row[j - 1]! + 1)
+      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]
+      if (swapped) least = Math.min(least, beforeLast[j - 2]! + 1)
+      row.push(least)
+    }
+    beforeLast = last
+    last = row
+  }
+  return last[b.length]!
+}
+
+/** The known word with the fewest slips from `word`, the first of equals; '' where none is known. */
+export function nearest(word: string, known: Iterable<string>): string {
+  let best = ''
+  let fewest = Infinity
+  for (const candidate of known) {
+    const count = slips(word, candidate)
+    if (count < fewest) {
+      fewest = count
+      best = candidate
+    }
+  }
+  return best
+}
