@@ -1,0 +1,54 @@
+import type { Texts } from '../texts/messages.ts'
+import { say } from '../texts/say.ts'
+import type { ChartPlan } from './chart-plan.ts'
+import { intervalRows } from './interval-rows.ts'
+import { printed } from './late-rise.ts'
+import { niceAxis, type Axis } from './nice-ticks.ts'
+import type { Scene } from './scenes.ts'
+import { VERDICT_LOOKS } from './verdict-shapes.ts'
+import { cylinderWord, cylindersWords, figureOf, settingWords, type PresentFigure } from './words.ts'
+
+const ROW_PT = 15
+const FIGURE = 'firing_kv'
+
+interface Fired { cylinder: number; figure: PresentFigure }
+const fired = (scene: Scene): Fired[] => scene.cylinders.flatMap((c) => {
+  const figure = figureOf(c.record, FIGURE)
+  return figure ? [{ cylinder: c.cylinder, figure }] : []
+})
+
+/** An axis from zero that holds every firing voltage of the scenes, kV. */
+export const firingAxis = (scenes: readonly Scene[]): Axis =>
+  niceAxis(0, Math.max(1, ...scenes.flatMap(fired).map((f) => f.figure.high)), { most: 10 })
+
+function altWords(scene: Scene, setting: string, texts: Texts): string {
+  const present = fired(scene).toSorted((a, b) => a.figure.value - b.figure.value)
+  const [lowest, highest] = [present[0], present.at(-1)]
+  if (!lowest || !highest) return say(texts, 'chart.firing.alt-none', { setting })
+  const quantity = (f: PresentFigure) => ({ value: f.value, low: f.low, high: f.high, unit: 'kV' as const })
+  return say(texts, 'chart.firing.alt', {
+    setting, low: quantity(lowest.figure), high: quantity(highest.figure),
+    lowest: cylindersWords(texts, [lowest.cylinder]), highest: cylindersWords(texts, [highest.cylinder]),
+  })
+}
+
+/** Firing voltage of every cylinder with its 95 % interval. */
+export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan {
+  const drawn = intervalRows({
+    rows: scene.cylinders.map((c) => {
+      const figure = figureOf(c.record, FIGURE)
+      const words = figure ? printed(figure, 'd1', texts) : say(texts, 'chart.absent')
+      return { label: cylinderWord(texts, c.cylinder), beside: [{ shiftPt: 0, stage: '', figure: words, word: '' }] }
+    }),
+    marks: fired(scene).map(({ cylinder, figure }) => ({
+      row: cylinderWord(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,
+      look: VERDICT_LOOKS.level, dash: [], shiftPt: 0,
+    })),
+    limits: [], axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, texts,
+  })
+  const setting = settingWords(texts, scene)
+  return {
+    id: `firing-voltage-${scene.id}`, ...drawn, place: 'figures',
+    title: say(texts, 'chart.firing.title', { setting }), alt: altWords(scene, setting, texts),
+  }
+}

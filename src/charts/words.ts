@@ -1,0 +1,42 @@
+import type { CylinderRecord, FigureRecord } from '../records/result.ts'
+import { say } from '../texts/say.ts'
+import type { Texts } from '../texts/messages.ts'
+import type { Scene, SceneCylinder } from './scenes.ts'
+
+/** Words several charts share. */
+export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string => say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
+export const cylinderWord = (texts: Texts, cylinder: number): string => say(texts, 'chart.cylinder', { cylinder: String(cylinder) })
+
+/** "before the repair, idle, warm engine"; a repeat carries its number. */
+export function settingWords(texts: Texts, scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>, withStage = true): string {
+  const condition = say(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
+  const engine = say(texts, `chart.engine.${scene.engine}`)
+  const stage = withStage ? [say(texts, `chart.stage.${scene.stage}`)] : []
+  const repeat = scene.turn > 1 ? [say(texts, 'chart.repeat', { turn: scene.turn })] : []
+  return [...stage, condition, engine, ...repeat].join(', ')
+}
+
+/** "a", "a and b", "a, b and c". */
+export function listWords(texts: Texts, items: readonly string[]): string {
+  if (items.length < 2) return items.join('')
+  return say(texts, 'chart.list', { first: items.slice(0, -1).join(say(texts, 'chart.list-comma')), last: items.at(-1)! })
+}
+
+/** "cylinder 5", "cylinders 2, 4 and 6". */
+export const cylindersWords = (texts: Texts, cylinders: readonly number[]): string =>
+  cylinders.length === 1
+    ? say(texts, 'chart.cylinder-in', { cylinder: String(cylinders[0]) })
+    : say(texts, 'chart.cylinders-in', { cylinders: listWords(texts, cylinders.map(String)) })
+
+export type PresentFigure = Extract<FigureRecord, { value: number }>
+
+/** A figure of a record, or undefined where it is absent. Keys are those of result.json. */
+export function figureOf(record: CylinderRecord | undefined, key: string): PresentFigure | undefined {
+  const figure = record?.figures[key]
+  return figure !== undefined && 'value' in figure ? figure : undefined
+}
+
+export const verdictOf = (c: SceneCylinder): CylinderRecord['verdict'] => c.record?.verdict ?? 'not judged'
+
+/** First letter made a capital: sentences that begin with a listed thing. */
+export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
