@@ -1,0 +1,48 @@
+import type { Pen } from '../pdf/pen.ts'
+import { SIZES } from '../theme.ts'
+import { linesOf, type Block } from './block.ts'
+
+const GAP_PT = 12
+const CAPTION_GAP_PT = 4
+const CAPTION = { size: 'small', face: 'italic', color: 'quiet' } as const
+
+/** A picture made by `drawInto`, with its caption below and a text that stands for it. */
+export interface FigureContent {
+  widthPt: number
+  heightPt: number
+  alt: string
+  caption: string
+  drawInto(pen: Pen, box: { xPt: number; yPt: number; widthPt: number; heightPt: number }): void | Promise<void>
+  /** May let the text after it go first when it does not fit. */
+  floats?: boolean
+}
+
+/** Picture and caption, never parted. A picture wider or taller than its room is made smaller, never larger. */
+export function figure(content: FigureContent): Block {
+  return {
+    measure({ widthPt, heightPt }, typeface) {
+      const caption = content.caption === '' ? [] : linesOf(content.caption, widthPt, { style: CAPTION, typeface })
+      const captionPt = caption.length === 0 ? 0 : CAPTION_GAP_PT + caption.length * SIZES.small.leadPt
+      const scale = Math.min(1, widthPt / content.widthPt, (heightPt - captionPt) / content.heightPt)
+      const size = { widthPt: content.widthPt * scale, heightPt: content.heightPt * scale }
+      return {
+        shape: {
+          pieces: [size.heightPt + captionPt], headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: 1,
+          floats: content.floats ?? false,
+        },
+        async draw(pen, { xPt, yPt, parent }) {
+          const box = { xPt, yPt, ...size }
+          const element = pen.element(parent, 'Figure', {
+            alt: content.alt, placement: 'Block', bbox: [xPt, yPt, xPt + size.widthPt, yPt + size.heightPt],
+          })
+          await pen.taggedAsync(element, async () => content.drawInto(pen, box))
+          element.end()
+          if (caption.length === 0) return
+          const below = pen.element(parent, 'Caption')
+          pen.tagged(below, () => pen.lines(caption, { xPt, yPt: yPt + size.heightPt + CAPTION_GAP_PT }, CAPTION))
+          below.end()
+        },
+      }
+    },
+  }
+}

@@ -1,0 +1,39 @@
+import { SIZES, type SizeName } from '../theme.ts'
+import type { Style } from '../pdf/pen.ts'
+import { linesOf, type Block } from './block.ts'
+
+interface Look { tag: 'H1' | 'H2' | 'H3'; style: Style; gapPt: number; rulePt: number }
+
+const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
+  1: { tag: 'H1', style: { size: 'large', face: 'semibold', color: 'ink' }, gapPt: 0, rulePt: 0 },
+  2: { tag: 'H2', style: { size: 'medium', face: 'semibold', color: 'accent' }, gapPt: 24, rulePt: 1 },
+  3: { tag: 'H3', style: { size: 'small', face: 'semibold', color: 'ink' }, gapPt: 14, rulePt: 0 },
+}
+/** White between a section's rule and its heading. */
+const RULE_GAP_PT = 5
+
+/** A heading of level 1 (the title), 2 (a section, under a rule) or 3. Stays with what follows; sections are bookmarked. */
+export function heading(level: 1 | 2 | 3, text: string): Block {
+  const { tag, style, gapPt, rulePt } = LOOKS[level]
+  return {
+    measure({ widthPt }, typeface) {
+      const lines = linesOf(text, widthPt, { style, typeface })
+      const top = rulePt > 0 ? rulePt + RULE_GAP_PT : 0
+      return {
+        shape: {
+          pieces: [top + lines.length * leadOf(style.size)], headPt: 0, gapPt, keepWithNext: true, fewestPieces: 1,
+          opensSection: level === 2,
+        },
+        draw(pen, part) {
+          if (rulePt > 0) pen.artifact(() => pen.rule({ ...part, yPt: part.yPt + rulePt / 2 }, { color: 'accent', thickPt: rulePt }))
+          const element = pen.element(part.parent, tag, { title: text })
+          pen.tagged(element, () => pen.lines(lines, { xPt: part.xPt, yPt: part.yPt + top }, style))
+          element.end()
+          if (level < 3) pen.bookmark(text, part.yPt)
+        },
+      }
+    },
+  }
+}
+
+const leadOf = (size: SizeName) => SIZES[size].leadPt

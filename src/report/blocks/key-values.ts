@@ -1,0 +1,46 @@
+import { SIZES } from '../theme.ts'
+import { linesOf, uncut, type Block } from './block.ts'
+
+const GAP_PT = 6
+const ROW_GAP_PT = 2.5
+/** Share of the width for the names. */
+const NAME_SHARE = 0.34
+const NAME = { size: 'small', face: 'regular', color: 'quiet' } as const
+const VALUE = { size: 'small', face: 'regular', color: 'ink' } as const
+const { leadPt } = SIZES.small
+
+/** Names and their values below each other, as a table of two columns without rules. Kept whole. */
+export function keyValues(entries: readonly { name: string; value: string }[], look: { nameShare?: number } = {}): Block {
+  return {
+    measure({ widthPt }, typeface) {
+      const nameWidth = widthPt * (look.nameShare ?? NAME_SHARE)
+      const valueX = nameWidth + 8
+      const rows = entries.map(({ name, value }) => ({
+        name: linesOf(name, nameWidth, { style: NAME, typeface }),
+        value: linesOf(value, widthPt - valueX, { style: VALUE, typeface }),
+      }))
+      const heights = rows.map(({ name, value }) => Math.max(name.length, value.length) * leadPt + ROW_GAP_PT)
+      return {
+        shape: uncut(heights.reduce((sum, height) => sum + height, 0), GAP_PT),
+        draw(pen, part) {
+          const table = pen.element(part.parent, 'Table')
+          const body = pen.element(table, 'TBody')
+          let { yPt } = part
+          rows.forEach((row, i) => {
+            const tr = pen.element(body, 'TR')
+            const name = pen.element(tr, 'TH', { scope: 'Row' })
+            pen.tagged(name, () => pen.lines(row.name, { xPt: part.xPt, yPt }, NAME))
+            name.end()
+            const value = pen.element(tr, 'TD')
+            pen.tagged(value, () => pen.lines(row.value, { xPt: part.xPt + valueX, yPt }, VALUE))
+            value.end()
+            tr.end()
+            yPt += heights[i]!
+          })
+          body.end()
+          table.end()
+        },
+      }
+    },
+  }
+}

@@ -1,0 +1,41 @@
+import type { StructElement } from 'pdfkit'
+import { SIZES } from '../theme.ts'
+import type { Style } from '../pdf/pen.ts'
+import { linesOf, type Block } from './block.ts'
+
+const GAP_PT = 5
+const ITEM_GAP_PT = 3
+const INDENT_PT = 16
+const STYLE: Style = { size: 'small', face: 'regular', color: 'ink' }
+
+/** Items below each other, numbered or behind a dash. Cut between items. */
+export function list(items: readonly string[], look: { numbered?: boolean; size?: Style['size'] } = {}): Block {
+  const style = { ...STYLE, size: look.size ?? STYLE.size }
+  const { leadPt } = SIZES[style.size]
+  return {
+    measure({ widthPt }, typeface) {
+      const laid = items.map((item) => linesOf(item, widthPt - INDENT_PT, { style, typeface }))
+      const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAP_PT)
+      let element: StructElement | undefined
+      return {
+        shape: { pieces: heights, headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: 1 },
+        draw(pen, part) {
+          element ??= pen.element(part.parent, 'L')
+          let { yPt } = part
+          for (let i = part.from; i < part.to; i++) {
+            const item = pen.element(element, 'LI')
+            const label = pen.element(item, 'Lbl')
+            pen.tagged(label, () => pen.text(look.numbered ? `${i + 1}. ` : '\u2013 ', { xPt: part.xPt, yPt }, { ...style, color: 'quiet' }))
+            label.end()
+            const body = pen.element(item, 'LBody')
+            pen.tagged(body, () => pen.lines(laid[i]!, { xPt: part.xPt + INDENT_PT, yPt }, style))
+            body.end()
+            item.end()
+            yPt += heights[i]!
+          }
+          if (part.last) element.end()
+        },
+      }
+    },
+  }
+}

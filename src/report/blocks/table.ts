@@ -1,0 +1,159 @@
+import type { StructElement } from 'pdfkit'
+import type { Pen } from '../pdf/pen.ts'
+import type { Typeface } from '../text/typeface.ts'
+import { SIZES } from '../theme.ts'
+import { linesOf, type Block, type Part } from './block.ts'
+import { columnWidths } from './column-widths.ts'
+
+/** One cell: its text, and a second, quieter line below it (an interval under its value). */
+export interface Cell { text: string; note?: string; strong?: boolean }
+
+export interface Column {
+  title: string
+  /** Share of the width left over once the narrow columns have what they need; 0: as narrow as its text allows. */
+  grow: number
+  align?: 'left' | 'right'
+}
+
+export interface TableContent {
+  columns: readonly Column[]
+  rows: readonly (readonly (Cell | string)[])[]
+  /** The first column names its row. */
+  rowHeads?: boolean
+  /** Said to those who hear the table instead of seeing it. */
+  caption?: string
+}
+
+const PAD_X_PT = 4
+const PAD_Y_PT = 3
+const GAP_PT = 8
+const FEWEST_ROWS = 2
+const { leadPt: LEAD_PT } = SIZES.small
+const HEAD = { size: 'small', face: 'semibold', color: 'ink' } as const
+const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
+const STRONG = { size: 'small', face: 'semibold', color: 'ink' } as const
+const NOTE = { size: 'small', face: 'regular', color: 'quiet' } as const
+
+interface LaidCell { lines: readonly string[]; notes: readonly string[]; strong: boolean }
+interface LaidRow { cells: readonly LaidCell[]; heightPt: number; opens: boolean }
+
+const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
+
+/**
+ * A table with a head that is repeated on every page (as an artifact there). Rows are not cut, save one taller than
+ * half a page, which is parted between its lines. All header cells carry their scope.
+ */
+export function table(content: TableContent): Block {
+  return {
+    measure({ widthPt, heightPt }, typeface) {
+      const widths = columnWidths(content, { widthPt, padPt: PAD_X_PT, typeface })
+      const head = layRow(content.columns.map(({ title }) => ({ text: title, strong: true })), widths, typeface)
+      const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), widths, typeface), heightPt / 2))
+      return {
+        shape: {
+          pieces: rows.map((row) => row.heightPt), headPt: head.heightPt, gapPt: GAP_PT,
+          keepWithNext: false, fewestPieces: FEWEST_ROWS,
+        },
+        draw: drawer(content, { head, rows, widths }),
+      }
+    },
+  }
+}
+
+function layRow(cells: readonly Cell[], widths: readonly number[], typeface: Typeface): LaidRow {
+  const laid = cells.map((cell, i): LaidCell => {
+    const width = widths[i]! - 2 * PAD_X_PT
+    const style = cell.strong ? STRONG : BODY
+    return {
+      lines: linesOf(cell.text, width, { style, typeface }),
+      notes: cell.note === undefined ? [] : linesOf(cell.note, width, { style: NOTE, typeface }),
+      strong: cell.strong ?? false,
+    }
+  })
+  return { cells: laid, heightPt: rowHeight(laid), opens: true }
+}
+
+const rowHeight = (cells: readonly LaidCell[]) =>
+  Math.max(...cells.map(({ lines, notes }) => lines.length + notes.length)) * LEAD_PT + 2 * PAD_Y_PT
+
+/** A row too tall to move whole, parted into rows between its lines; only its first part has a rule above. */
+function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
+  if (row.heightPt <= mostPt) return [row]
+  const most = Math.max(1, Math.floor((mostPt - 2 * PAD_Y_PT) / LEAD_PT))
+  const parts: LaidRow[] = []
+  for (let from = 0; row.cells.some(({ lines, notes }) => lines.length + notes.length > from); from += most) {
+    const cells = row.cells.map(({ lines, notes, strong }): LaidCell => ({
+      strong,
+      lines: lines.slice(from, from + most),
+      notes: notes.slice(Math.max(0, from - lines.length), Math.max(0, from + most - lines.length)),
+    }))
+    parts.push({ cells, heightPt: rowHeight(cells), opens: from === 0 })
+  }
+  return parts
+}
+
+interface LaidTable { head: LaidRow; rows: readonly LaidRow[]; widths: readonly number[] }
+
+/** Drawing, part after part; the open elements are kept from one page to the next. */
+function drawer(content: TableContent, { head, rows, widths }: LaidTable) {
+  let open: { table: StructElement; body: StructElement } | undefined
+  return (pen: Pen, part: Part): void => {
+    pen.artifact(() => pen.fill({ ...part, heightPt: head.heightPt }, 'tint'))
+    if (open) pen.artifact(() => drawCells(pen, head, { part, content, widths }), { type: 'Pagination' })
+    else open = openTable(pen, { part, content, widths, head })
+    let yPt = part.yPt + head.heightPt
+    for (const row of rows.slice(part.from, part.to)) {
+      if (row.opens) pen.artifact(() => pen.rule({ ...part, yPt }, { color: 'rule', thickPt: 0.6 }))
+      const element = pen.element(open.body, 'TR')
+      tagCells(pen, row, { element, part: { ...part, yPt }, content, widths })
+      yPt += row.heightPt
+    }
+    pen.artifact(() => pen.rule({ ...part, yPt }, { color: 'quiet', thickPt: 0.6 }))
+    if (!part.last) return
+    open.body.end()
+    open.table.end()
+  }
+}
+
+interface Place { part: Part; content: TableContent; widths: readonly number[] }
+
+function openTable(pen: Pen, place: Place & { head: LaidRow }) {
+  const { caption } = place.content
+  const table = pen.element(place.part.parent, 'Table', caption === undefined ? {} : { title: caption })
+  const thead = pen.element(table, 'THead')
+  tagCells(pen, place.head, { ...place, element: pen.element(thead, 'TR'), head: true })
+  thead.end()
+  return { table, body: pen.element(table, 'TBody') }
+}
+
+function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement; head?: boolean }): void {
+  row.cells.forEach((cell, i) => {
+    const isRowHead = !how.head && i === 0 && (how.content.rowHeads ?? true)
+    const scope = how.head ? 'Column' as const : isRowHead ? 'Row' as const : undefined
+    const element = pen.element(how.element, scope ? 'TH' : 'TD', scope ? { scope } : {})
+    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i)))
+    element.end()
+  })
+  how.element.end()
+}
+
+const drawCells = (pen: Pen, row: LaidRow, place: Place) =>
+  row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i)))
+
+interface CellPlace { xPt: number; yPt: number; widthPt: number; align: 'left' | 'right' }
+
+function cellPlace({ part, content, widths }: Place, i: number): CellPlace {
+  const before = widths.slice(0, i).reduce((sum, width) => sum + width, 0)
+  return {
+    xPt: part.xPt + before + PAD_X_PT, yPt: part.yPt + PAD_Y_PT,
+    widthPt: widths[i]! - 2 * PAD_X_PT, align: content.columns[i]!.align ?? 'left',
+  }
+}
+
+function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
+  const lines = [...cell.lines.map((text) => ({ text, style: cell.strong ? HEAD : BODY })), ...cell.notes.map((text) => ({ text, style: NOTE }))]
+  lines.forEach(({ text, style }, i) => {
+    const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt
+    pen.text(i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text, { xPt, yPt: at.yPt + i * LEAD_PT }, style)
+  })
+}

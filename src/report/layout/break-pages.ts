@@ -1,0 +1,120 @@
+/** What the page breaker knows of a block: heights in points, nothing of its content. */
+export interface Shape {
+  /** Heights of the parts between which the block may be cut, in order. One part: never cut. */
+  pieces: readonly number[]
+  /** Drawn again on top of every continued part (a table's head), and counted in the first part too. */
+  headPt: number
+  /** White above, dropped at the top of a page. */
+  gapPt: number
+  /** Stays on the page of the block that follows (a heading). */
+  keepWithNext: boolean
+  /** Fewest pieces left alone at a page's foot or head. */
+  fewestPieces: number
+  /** Starts on a page of its own. */
+  newPage?: boolean
+  /** May stand later than the text after it, within its section, when it does not fit (a chart). */
+  floats?: boolean
+  /** The first block of a section: nothing that floats moves past it. */
+  opensSection?: boolean
+}
+
+/** One part of a block on one page. `yPt` is its top, from the top of the page's body, the repeated head included. */
+export interface Placement { item: number; from: number; to: number; page: number; yPt: number; first: boolean; last: boolean }
+
+interface Cursor { page: number; yPt: number }
+
+/**
+ * Puts blocks on pages from top to bottom. Headings stay with what follows, a block without cuts moves whole,
+ * a long one is cut between its pieces with its head repeated, a floating one lets the text of its section go first.
+ * A single piece taller than the page is placed alone at a page's top: blocks must cut such pieces themselves.
+ *
+ * @param shapes   in reading order
+ * @param pagePt   height of the body
+ * @returns        placements in drawing order: page by page, downwards
+ */
+export function breakPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {
+  const placements: Placement[] = []
+  let cursor: Cursor = { page: 0, yPt: 0 }
+  let waiting: number[] = []
+  const put = (item: number) => { cursor = place({ shapes, pagePt, placements }, item, cursor) }
+  const putWaiting = () => { waiting.forEach(put); waiting = [] }
+  for (let item = 0; item < shapes.length; item++) {
+    const shape = shapes[item]!
+    if (shape.opensSection) putWaiting()
+    if (shape.newPage && cursor.yPt > 0) { putWaiting(); cursor = nextPage(cursor) }
+    if (shape.floats && (waiting.length > 0 || !fits(shapes, item, { cursor, pagePt })) && mayFloat(shapes, item)) waiting.push(item)
+    else {
+      const before = cursor.page
+      put(item)
+      if (cursor.page > before && waiting.length > 0 && !shape.keepWithNext) putWaiting()
+    }
+  }
+  putWaiting()
+  return placements
+}
+
+/** Floating is worth it only where text of the same section follows. */
+function mayFloat(shapes: readonly Shape[], item: number): boolean {
+  for (let next = item + 1; next < shapes.length && !shapes[next]!.opensSection; next++) if (!shapes[next]!.floats) return true
+  return false
+}
+
+interface Sheet { shapes: readonly Shape[]; pagePt: number; placements: Placement[] }
+
+function place(sheet: Sheet, item: number, start: Cursor): Cursor {
+  const { shapes, pagePt, placements } = sheet
+  const shape = shapes[item]!
+  let cursor = start
+  if (cursor.yPt > 0 && !fits(shapes, item, { cursor, pagePt })) cursor = nextPage(cursor)
+  let from = 0
+  while (from < shape.pieces.length) {
+    const yPt = cursor.yPt === 0 ? 0 : cursor.yPt + shape.gapPt
+    const to = cutAt(shape, from, pagePt - yPt)
+    placements.push({ item, from, to, page: cursor.page, yPt, first: from === 0, last: to === shape.pieces.length })
+    cursor = { page: cursor.page, yPt: yPt + shape.headPt + sum(shape.pieces, from, to) }
+    from = to
+    if (from < shape.pieces.length) cursor = nextPage(cursor)
+  }
+  return cursor
+}
+
+const nextPage = ({ page }: Cursor): Cursor => ({ page: page + 1, yPt: 0 })
+
+/** Whether the block's beginning, with all it must keep beside it, fits under the cursor. */
+function fits(shapes: readonly Shape[], item: number, room: { cursor: Cursor; pagePt: number }): boolean {
+  let needed = 0
+  let at = item
+  while (shapes[at]!.keepWithNext && at + 1 < shapes.length) {
+    needed += shapes[at]!.gapPt + whole(shapes[at]!)
+    at++
+  }
+  needed += shapes[at]!.gapPt + beginning(shapes[at]!)
+  return room.cursor.yPt + needed <= room.pagePt + ROUNDING_PT
+}
+
+/** Sums of heights differ in their last bits. */
+const ROUNDING_PT = 0.01
+
+const whole = (shape: Shape): number => shape.headPt + sum(shape.pieces, 0, shape.pieces.length)
+
+/** Height of the least part that may stand alone at a page's foot. */
+function beginning(shape: Shape): number {
+  const few = shape.pieces.length < 2 * shape.fewestPieces ? shape.pieces.length : shape.fewestPieces
+  return shape.headPt + sum(shape.pieces, 0, few)
+}
+
+/** End of the pieces that go on this page: as many as fit, leaving no lone rest, at least one. */
+function cutAt(shape: Shape, from: number, roomPt: number): number {
+  let to = from
+  let height = shape.headPt
+  while (to < shape.pieces.length && height + shape.pieces[to]! <= roomPt + ROUNDING_PT) height += shape.pieces[to++]!
+  const left = shape.pieces.length - to
+  if (left > 0 && left < shape.fewestPieces) to = Math.max(from + shape.fewestPieces, shape.pieces.length - shape.fewestPieces)
+  return Math.min(Math.max(to, from + 1), shape.pieces.length)
+}
+
+function sum(values: readonly number[], from: number, to: number): number {
+  let total = 0
+  for (let i = from; i < to; i++) total += values[i]!
+  return total
+}

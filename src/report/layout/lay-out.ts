@@ -1,0 +1,27 @@
+import type { Laid } from '../blocks/block.ts'
+import { heading } from '../blocks/heading.ts'
+import type { Section } from '../pages/page-input.ts'
+import type { Typeface } from '../text/typeface.ts'
+import { breakPages, type Placement } from './break-pages.ts'
+
+/** All blocks of a report measured and put on pages. */
+export interface Layout {
+  /** The same index in both: block and the section it belongs to. */
+  laid: readonly Laid[]
+  sectionOf: readonly number[]
+  placements: readonly Placement[]
+  pages: number
+}
+
+/** Measures every block of every section and breaks them into pages. */
+export function layOut(sections: readonly Section[], room: { widthPt: number; heightPt: number }, typeface: Typeface): Layout {
+  const items = sections.flatMap(({ title, level, above = [], blocks, newPage }, section) => {
+    const laid = [...above, heading(level, title), ...blocks].map((block) => block.measure(room, typeface))
+    return laid.map((one, i) => ({ section, laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one }))
+  })
+  const placements = breakPages(items.map(({ laid }) => laid.shape), room.heightPt)
+  return {
+    laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements,
+    pages: Math.max(...placements.map(({ page }) => page)) + 1,
+  }
+}

@@ -1,0 +1,40 @@
+import { verdictWord } from '../../charts/words.ts'
+import type { CylinderRecord } from '../../records/result.ts'
+import { say } from '../../texts/say.ts'
+import { chart } from '../blocks/chart.ts'
+import { list } from '../blocks/list.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { table } from '../blocks/table.ts'
+import type { PageInput, Section } from './page-input.ts'
+import { verdictSign } from './verdict-sign.ts'
+import { figureCell, wordFor } from './words.ts'
+
+/** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
+export function beforeAfter({ result, texts, charts }: PageInput): Section {
+  const t = (key: string) => say(texts, `report.before-after.${key}`)
+  const { repair } = result
+  const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
+  const word = (verdict: string) => `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
+  return {
+    title: t('title'), level: 2,
+    blocks: [
+      paragraph(say(texts, 'report.before-after.verdict', { verdict: wordFor(texts, 'repair', repair.verdict) }), { face: 'semibold' }),
+      paragraph(repair.says.text, { gapPt: 2 }),
+      ...repair.conditions.map(({ text }) => paragraph(text)),
+      ...(repair.work.length > 0 ? [paragraph(t('work'), { keepWithNext: true }), list(repair.work)] : []),
+      ...(repair.cylinders.length === 0 ? [] : [table({
+        caption: t('title'),
+        columns: [
+          { title: say(texts, 'report.column.cylinder'), grow: 0 }, { title: t('before'), grow: 1 }, { title: t('after'), grow: 1 },
+          ...shifts.map((key) => ({ title: wordFor(texts, 'shift', key), grow: 1, align: 'right' as const })),
+          { title: t('outcome'), grow: 1.2 },
+        ],
+        rows: repair.cylinders.map((c) => [
+          String(c.cylinder), word(c.before), word(c.after),
+          ...shifts.map((key) => figureCell(texts, c.shifts[key])), wordFor(texts, 'repair', c.verdict),
+        ]),
+      })]),
+      ...charts.filter(({ place }) => place === 'before-after').map((plan) => chart(plan)),
+    ],
+  }
+}

@@ -1,0 +1,88 @@
+import { say } from '../../texts/say.ts'
+import { beside } from '../blocks/beside.ts'
+import { chart } from '../blocks/chart.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { labelled } from '../blocks/labelled.ts'
+import { stack } from '../blocks/stack.ts'
+import type { Block } from '../blocks/block.ts'
+import type { PageInput, Section } from './page-input.ts'
+import { dateWords, given, quantity, reportDate, vehicleWords } from './words.ts'
+
+/** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
+export function customerPage(input: PageInput): Section {
+  const { result, texts, charts } = input
+  const t = (key: string) => say(texts, `report.customer.${key}`)
+  const picture = charts.find(({ place }) => place === 'customer')
+  const said = (sentences: readonly string[], key: string): Block[] =>
+    sentences.length === 0 ? [] : [labelled(t(key), sentences)]
+  return {
+    title: say(texts, 'report.customer.title'), level: 1, above: [letterhead(input)],
+    blocks: [
+      paragraph(vehicleLine(input), { size: 'medium', color: 'quiet', gapPt: 2 }),
+      labelled(t('complaint'), [say(texts, 'report.customer.quoted', { words: result.job.complaint })]),
+      ...said(foundSentences(input), 'found'),
+      ...(picture ? [chart(picture, { floats: false })] : []),
+      ...said(doneSentences(input), 'done'),
+      ...said(summaryOf(input, 'summary.repair.'), 'fixed'),
+      ...said(certainSentences(input), 'certain'),
+      ...said(uncertainSentences(input), 'uncertain'),
+      paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
+    ],
+  }
+}
+
+/** Who reports, and when. */
+function letterhead({ result, texts }: PageInput): Block {
+  const { shop, work_order } = result.job
+  const lines = [shop.address, [shop.phone, shop.email].filter(Boolean).join(' \u00b7 '), shop.registration]
+  const quiet = (text: string) => paragraph(text, { color: 'quiet', gapPt: 0 })
+  return beside([
+    stack([
+      paragraph(shop.name!, { size: 'medium', face: 'semibold', color: 'ink', gapPt: 0 }),
+      ...lines.filter((line) => line !== undefined && line !== '').map((line) => quiet(line!)),
+    ]),
+    stack([
+      ...given([
+        [say(texts, 'report.work-order'), work_order],
+        [say(texts, 'report.customer.reported'), dateWords(texts, reportDate(result))],
+        [say(texts, 'report.customer.for'), result.job.customer?.name],
+      ]).map(({ name, value }) => quiet(`${name}: ${value}`)),
+    ]),
+  ])
+}
+
+function vehicleLine({ result, texts }: PageInput): string {
+  const { vehicle } = result.job
+  const odometer = vehicle.odometer
+    && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
+  return [vehicleWords(vehicle), vehicle.plate, vehicle.unit_number, odometer].filter(Boolean).join(' \u00b7 ')
+}
+
+const summaryOf = ({ result }: PageInput, prefix: string): string[] =>
+  result.summary.filter(({ key }) => key.startsWith(prefix)).map(({ text }) => text)
+
+/** Summary sentences of what was seen: all but those on the repair and on what stays open. */
+function foundSentences({ result, texts }: PageInput): string[] {
+  const seen = result.summary.filter(({ key }) => !key.startsWith('summary.repair.') && !key.startsWith('summary.open.'))
+  const { cause } = result.job
+  return [...seen.map(({ text }) => text), ...(cause ? [say(texts, 'report.customer.cause', { words: cause })] : [])]
+}
+
+function doneSentences({ result, texts }: PageInput): string[] {
+  const { correction } = result.job
+  if (correction) return [say(texts, 'report.customer.quoted', { words: correction })]
+  if (result.repair.work.length > 0) return [say(texts, 'report.customer.work', { work: result.repair.work.join('; ') })]
+  return [say(texts, 'report.customer.no-work')]
+}
+
+const certainSentences = ({ texts }: PageInput): string[] => [say(texts, 'report.customer.certain-range')]
+
+function uncertainSentences(input: PageInput): string[] {
+  const { result, texts } = input
+  return [
+    ...summaryOf(input, 'summary.open.'),
+    ...(result.tests.some((test) => test.observed) ? [say(texts, 'report.customer.by-ear')] : []),
+    say(texts, 'report.customer.pattern-only'),
+    ...(result.next_test ? [result.next_test.says.text] : []),
+  ]
+}

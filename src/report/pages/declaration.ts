@@ -1,0 +1,53 @@
+import { say } from '../../texts/say.ts'
+import type { TextArgs } from '../../texts/messages.ts'
+import { beside } from '../blocks/beside.ts'
+import { keyValues } from '../blocks/key-values.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { signature } from '../blocks/signature.ts'
+import { stack } from '../blocks/stack.ts'
+import { heading } from '../blocks/heading.ts'
+import type { PageInput, Section } from './page-input.ts'
+import { dateWords, reportDate, timeWords } from './words.ts'
+
+/** What the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
+export function declaration(input: PageInput): Section {
+  const { result, texts } = input
+  const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
+  const { technician, customer } = result.job
+  return {
+    title: t('title'), level: 2,
+    blocks: [
+      paragraph(t('items')), paragraph(t('in-full')), paragraph(t('supplied')), paragraph(t('no-accreditation')),
+      heading(3, t('contents')), keyValues(contents(input), { nameShare: 0.3 }),
+      stack([
+        beside([
+          signature({ role: t('authorises'), name: [technician.name, technician.certificate].filter(Boolean).join(', '), under: t('signed') }),
+          signature({ role: t('receives'), name: customer?.name ?? say(texts, 'report.not-given'), under: t('signed') }),
+        ]),
+        paragraph(t('end', { workOrder: result.job.work_order }), { face: 'semibold', gapPt: 20 }),
+      ]),
+    ],
+  }
+}
+
+/** The points a test report should show (as ISO/IEC 17025:2017, 7.8.2.1 lists them) that stand nowhere else in so many words. */
+function contents({ result, texts }: PageInput): { name: string; value: string }[] {
+  const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
+  const { job } = result
+  const taken = result.captures.map((c) => timeWords(c.taken)).toSorted()
+  const tested = [...taken, ...result.tests.map((test) => timeWords(test.at))].map((time) => time.slice(0, 10)).toSorted()
+  return [
+    { name: t('kind'), value: t('kind-words') },
+    { name: t('identity'), value: t('identity-words', { workOrder: job.work_order }) },
+    { name: t('place'), value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent') },
+    { name: t('received'), value: t('received-words', { date: dateWords(texts, job.opened) }) },
+    { name: t('performed'), value: tested.length === 0 ? say(texts, 'report.not-given') : t('performed-words', { from: dateWords(texts, tested[0]!), to: dateWords(texts, tested.at(-1)!) }) },
+    { name: t('issued'), value: job.closed ? dateWords(texts, reportDate(result)) : t('issued-open') },
+    { name: t('condition'), value: t('condition-words') },
+    { name: t('sampling'), value: t('sampling-words') },
+    { name: t('deviations'), value: result.limits.some((limit) => limit.changed) ? t('deviations-limits') : t('deviations-none') },
+    { name: t('others'), value: t('others-words') },
+    { name: t('opinions'), value: t('opinions-words') },
+    { name: t('program'), value: `${result.program.name} ${result.program.version}` },
+  ]
+}

@@ -1,0 +1,46 @@
+import { formatNumber } from '../../texts/format-quantity.ts'
+import { say } from '../../texts/say.ts'
+import { beside } from '../blocks/beside.ts'
+import type { Block } from '../blocks/block.ts'
+import { heading } from '../blocks/heading.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { photo } from '../blocks/photo.ts'
+import { table } from '../blocks/table.ts'
+import type { PageInput, Section } from './page-input.ts'
+
+/** Photos, and every input file with its SHA-256, so that anybody can show that the data were not touched. */
+export function evidence(input: PageInput): Section {
+  const { result, texts } = input
+  const t = (key: string) => say(texts, `report.evidence.${key}`)
+  return {
+    title: t('title'), level: 2,
+    blocks: [
+      ...photoRows(input),
+      ...(result.job.photos.length === 0 ? [] : [heading(3, t('files-title'))]),
+      paragraph(say(texts, 'report.evidence.intro', { version: result.program.version })),
+      table({
+        caption: t('title'),
+        columns: [
+          { title: t('file'), grow: 1 }, { title: t('bytes'), grow: 0, align: 'right' }, { title: t('sha256'), grow: 0 },
+        ],
+        rows: result.inputs.map(({ file, bytes, sha256 }) => [
+          file, formatNumber(bytes, 0, texts.language), { text: sha256.slice(0, HALF), note: sha256.slice(HALF) },
+        ]),
+      }),
+    ],
+  }
+}
+
+/** A digest stands on two lines of equal length: both fit the column and can be compared by eye. */
+const HALF = 32
+
+function photoRows({ result, texts, photos }: PageInput): Block[] {
+  const blocks = result.job.photos.map(({ file, caption, stage }) => {
+    const words = [caption ?? file, stage === null ? '' : say(texts, `report.stage.${stage}`)].filter(Boolean).join(' \u2013 ')
+    return photo({
+      data: photos.get(file), caption: words, alt: say(texts, 'report.evidence.photo-alt', { words }),
+      unprintable: say(texts, 'report.evidence.unprintable', { file }),
+    })
+  })
+  return Array.from({ length: Math.ceil(blocks.length / 2) }, (_, i) => beside(blocks.slice(2 * i, 2 * i + 2), { columns: 2 }))
+}

@@ -1,0 +1,29 @@
+import { unitSign } from '../../texts/format-quantity.ts'
+import { say } from '../../texts/say.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { table } from '../blocks/table.ts'
+import type { PageInput, Section } from './page-input.ts'
+
+/** Every limit a verdict hung on, with its origin; a shop's own limits are marked. */
+export function limits({ result, texts }: PageInput): Section {
+  const t = (key: string) => say(texts, `report.limits.${key}`)
+  const changed = result.limits.filter((limit) => limit.changed)
+  const sourceOf = (key: string) => result.sources.find((source) => source.key === key)?.text ?? key
+  return {
+    title: t('title'), level: 2,
+    blocks: [
+      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length })),
+      table({
+        caption: t('title'),
+        columns: [
+          { title: t('meaning'), grow: 2.4 }, { title: t('value'), grow: 0, align: 'right' }, { title: t('origin'), grow: 2 },
+        ],
+        rows: result.limits.map((limit) => [
+          { text: limit.meaning, note: limit.key },
+          { text: `${String(limit.value).replace('-', '\u2212')}${unitSign(limit.unit)}`, ...(limit.changed ? { note: t('changed') } : {}) },
+          sourceOf(limit.origin),
+        ]),
+      }),
+    ],
+  }
+}

@@ -1,0 +1,90 @@
+import { settingWords } from '../../charts/words.ts'
+import type { CaptureRecord } from '../../records/result.ts'
+import { formatNumber } from '../../texts/format-quantity.ts'
+import { say } from '../../texts/say.ts'
+import type { Block } from '../blocks/block.ts'
+import { heading } from '../blocks/heading.ts'
+import { keyValues } from '../blocks/key-values.ts'
+import { list } from '../blocks/list.ts'
+import { paragraph } from '../blocks/paragraph.ts'
+import { table } from '../blocks/table.ts'
+import type { PageInput, Section } from './page-input.ts'
+import { dateWords, quantity, stated, timeWords } from './words.ts'
+
+/** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
+export function method(input: PageInput): Section {
+  const { texts } = input
+  const t = (key: string) => say(texts, `report.method.${key}`)
+  return {
+    title: t('title'), level: 2,
+    blocks: [
+      paragraph(t('intro')),
+      list(input.result.method.map(({ says }) => says.text), { numbered: true }),
+      heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
+      heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),
+      heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }),
+      heading(3, t('data')), ...captureTable(input), ...remarks(input),
+      heading(3, t('unsaid')), list(unsaid(input)),
+    ],
+  }
+}
+
+function instrumentFields({ result, texts }: PageInput) {
+  const t = (key: string) => say(texts, `report.method.${key}`)
+  const { instrument } = result.job
+  const { calibration } = instrument
+  const share = (value: number, how: { unit: string; isStated: boolean }) =>
+    say(texts, how.isStated ? 'report.method.stated' : 'report.method.default', { figure: quantity(texts, value, { unit: how.unit, decimals: 0 }) })
+  return stated(texts, [
+    [t('instrument-words'), instrument.description],
+    [t('calibrated'), calibration?.date && dateWords(texts, calibration.date)],
+    [t('calibration-due'), calibration?.due && dateWords(texts, calibration.due)],
+    [t('calibration-certificate'), calibration?.certificate],
+    [t('voltage'), share(instrument.voltage_uncertainty_percent, { unit: '%', isStated: instrument.voltage_uncertainty_stated })],
+    [t('time'), share(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated })],
+  ])
+}
+
+function captureTable({ result, texts }: PageInput): Block[] {
+  const t = (key: string) => say(texts, `report.method.${key}`)
+  const number = (value: number, decimals = 0) => formatNumber(value, decimals, texts.language)
+  const left = (c: CaptureRecord) => say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
+  const sync = (c: CaptureRecord) => (c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync))
+  return [table({
+    caption: t('data'),
+    columns: [
+      { title: t('file'), grow: 1.6 }, { title: t('setting'), grow: 1.2 }, { title: t('taken'), grow: 0 },
+      { title: t('rate'), grow: 0, align: 'right' }, { title: t('length'), grow: 0, align: 'right' },
+      { title: t('events'), grow: 1 }, { title: t('sync'), grow: 1 },
+    ],
+    rows: result.captures.map((c) => [
+      c.file, settingWords(texts, { ...c, turn: 1 }), { text: timeWords(c.taken).slice(0, 10), note: timeWords(c.taken).slice(11) },
+      number(c.sample_rate_hz / 1000, c.sample_rate_hz % 1000 === 0 ? 0 : 1), number(c.duration_s, 1),
+      { text: number(c.events), note: left(c) }, sync(c),
+    ]),
+  })]
+}
+
+/** Remarks made on the data before any judgement, warnings of the reading, and signs that could not be printed. */
+function remarks({ result, texts, missingSigns }: PageInput): Block[] {
+  const said = [
+    ...result.captures.flatMap((c) => c.remarks.map(({ says }) => `${c.file}: ${says.text}`)),
+    ...result.problems.map(({ file, line, text }) => `${file}${line === null ? '' : `:${line}`}: ${text}`),
+    ...(missingSigns.length === 0 ? [] : [say(texts, 'report.method.missing-signs', { codes: missingSigns.map(codePoint).join(', ') })]),
+  ]
+  return said.length === 0 ? [paragraph(say(texts, 'report.method.no-remarks'))] : [list(said)]
+}
+
+const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
+
+/** What was not tested, and what the figures cannot tell. */
+function unsaid({ result, texts }: PageInput): string[] {
+  const t = (key: string) => say(texts, `report.method.${key}`)
+  const did = (step: string) => result.tests.some((test) => test.step === step)
+  const steps = ['spray', 'trim', 'gas', 'fuel-pressure', 'compression', 'smoke', 'vacuum', 'code', 'airflow'].filter((step) => !did(step))
+  return [
+    ...(steps.length === 0 ? [] : [say(texts, 'report.method.not-done', { steps: steps.map((step) => say(texts, `report.step.${step}`)).join(', ') })]),
+    ...(result.engine.after ? [] : [t('no-after')]),
+    t('cannot-where'), t('cannot-condition'), t('cannot-ring'), t('cannot-future'),
+  ]
+}

@@ -1,0 +1,25 @@
+import type { ChartPlan } from '../../charts/chart-plan.ts'
+import type { Result } from '../../records/result.ts'
+import type { Texts } from '../../texts/messages.ts'
+import type { Block } from '../blocks/block.ts'
+
+/** What every section is made from. A section shows fields of the result; it computes none. */
+export interface PageInput {
+  result: Result
+  texts: Texts
+  charts: readonly ChartPlan[]
+  photos: ReadonlyMap<string, Uint8Array>
+  /** Signs of the job's words that the typeface lacks. */
+  missingSigns: readonly string[]
+}
+
+/** A chapter of the report. Without blocks it is left out. */
+export interface Section {
+  /** Heading, and bookmark. */
+  title: string
+  level: 1 | 2
+  /** Blocks before the heading: the letterhead of page one. */
+  above?: readonly Block[]
+  blocks: readonly Block[]
+  newPage?: boolean
+}

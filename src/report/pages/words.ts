@@ -1,0 +1,57 @@
+import type { FigureRecord, Result } from '../../records/result.ts'
+import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
+import { say } from '../../texts/say.ts'
+import type { Texts } from '../../texts/messages.ts'
+import type { Cell } from '../blocks/table.ts'
+
+/** Words and figures that several sections share. */
+
+/** Part of a text's key made from a word of the contract: `low compression` -> `low-compression`. */
+export const keyOf = (word: string): string => word.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '')
+
+/** The reader's word for one of a fixed list of the contract's words. */
+export const wordFor = (texts: Texts, list: string, word: string): string => say(texts, `report.${list}.${keyOf(word)}`)
+
+/** The reader's word, or the given word itself where the list is open and has none (a name from the job or the log). */
+export const wordOr = (texts: Texts, list: string, word: string): string =>
+  texts.templates[`report.${list}.${keyOf(word)}`] ?? word
+
+/** "12.34 kV" with the language's signs. */
+export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
+  formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit)
+
+/** A figure's value with its 95 % interval below it, without unit (the column names it), or why it is absent. */
+export function figureCell(texts: Texts, figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined): Cell {
+  if (figure === undefined) return { text: '\u2013' }
+  if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
+  const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
+  return { text: number(figure.value), note: `${number(figure.low)} \u2026 ${number(figure.high)}` }
+}
+
+/** "5 March 2026" of an ISO date or date and time. */
+export function dateWords(texts: Texts, iso: string): string {
+  const [year, month, day] = iso.slice(0, 10).split('-')
+  return say(texts, 'report.date', { day: String(Number(day)), month: say(texts, `report.month.${Number(month)}`), year: year! })
+}
+
+/** "2026-03-04 09:12" as the job writes it, its zone left out: one shop, one clock. */
+export const timeWords = (iso: string): string => iso.slice(0, 16).replace('T', ' ')
+
+/** Date that stands for the report: the job's last stated day, since no clock is read. */
+export const reportDate = ({ job }: Result): string => job.closed ?? job.opened
+
+/** Fields that are there, with their names; the rest left out. */
+export const given = (fields: readonly (readonly [name: string, value: string | null | undefined])[]): { name: string; value: string }[] =>
+  fields.flatMap(([name, value]) => (value ? [{ name, value }] : []))
+
+/** Every field, with the words for "not given" where it is absent. */
+export const stated = (texts: Texts, fields: readonly (readonly [name: string, value: string | null | undefined])[]): { name: string; value: string }[] =>
+  fields.map(([name, value]) => ({ name, value: value || say(texts, 'report.not-given') }))
+
+/** "2009 Maker Model". */
+export const vehicleWords = ({ year, make, model }: Result['job']['vehicle']): string =>
+  [year === null ? undefined : String(year), make, model].filter(Boolean).join(' ')
+
+/** What the vehicle is told by on every page: its name and the first mark it has. */
+export const vehicleMark = ({ job: { vehicle } }: Result): string =>
+  [vehicleWords(vehicle), vehicle.plate ?? vehicle.unit_number ?? vehicle.vin].filter(Boolean).join(' \u00b7 ')

@@ -1,0 +1,55 @@
+import { createHash } from 'node:crypto'
+import type PDFDocument from 'pdfkit'
+
+/** A file that travels inside the report. */
+export interface Attachment {
+  /** Unique within the report. */
+  name: string
+  data: Uint8Array
+  /** MIME type, such as text/csv. */
+  mime: string
+  /** Raw captures are `Source`, tables and result.json `Data`, everything else `Supplement` (ISO 32000-2, 7.11.3). */
+  relationship: 'Source' | 'Data' | 'Supplement'
+  /** Given to renderReport as the key of a text, written into the file as its sentence. */
+  description: string
+}
+
+/**
+ * Embeds files as associated files of the document (ISO 19005-3, 6.8), sorted by name.
+ * Written out here: pdfkit's own lacks UF in EF, writes the checksum as 32 letters where 16 bytes are asked for,
+ * and sorts names by the machine's locale.
+ *
+ * @param when  date given to every file: the job's, never the clock
+ * @throws Error for two files of one name: one of them would be hidden
+ */
+export function attach(doc: PDFDocument, attachments: readonly Attachment[], when: Date): void {
+  if (attachments.length === 0) return
+  const sorted = attachments.toSorted((a, b) => (a.name < b.name ? -1 : 1))
+  const twice = sorted.find((file, i) => i > 0 && sorted[i - 1]!.name === file.name)
+  if (twice) throw new Error(`two attachments are named ${twice.name}`)
+  const specs = sorted.map((file) => ({ file, spec: fileSpec(doc, file, when) }))
+  const names = doc._root.data.Names as { data: Record<string, unknown> }
+  names.data.EmbeddedFiles = { Names: specs.flatMap(({ file, spec }) => [pdfText(file.name), spec]) }
+  doc._root.data.AF = specs.map(({ spec }) => spec)
+}
+
+function fileSpec(doc: PDFDocument, file: Attachment, when: Date) {
+  const stream = doc.ref({
+    Type: 'EmbeddedFile',
+    Subtype: file.mime.replace(/[^\w.+-]/g, (sign) => `#${sign.charCodeAt(0).toString(16).padStart(2, '0')}`),
+    Params: {
+      CreationDate: when, ModDate: when, Size: file.data.byteLength,
+      CheckSum: createHash('md5').update(file.data).digest(),
+    },
+  })
+  stream.end(file.data)
+  const spec = doc.ref({
+    Type: 'Filespec', AFRelationship: file.relationship,
+    F: pdfText(file.name), UF: pdfText(file.name), EF: { F: stream, UF: stream }, Desc: pdfText(file.description),
+  })
+  spec.end()
+  return spec
+}
+
+/** pdfkit writes a String object as a text string and a plain string as a name. */
+const pdfText = (text: string) => Object(text) as string

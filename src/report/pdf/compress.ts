@@ -1,0 +1,28 @@
+import { zlibSync } from 'fflate'
+import type PDFDocument from 'pdfkit'
+import type { PdfRef } from 'pdfkit'
+
+/** fflate's usual level: the size of zlib's within 2 %. */
+const LEVEL = 6
+
+/**
+ * Makes a document compress its streams in plain JavaScript: Node's own deflate gives other bytes from one
+ * version and processor to the next. The document must be opened with `compress: false`.
+ * XMP stays readable as it is; streams with a filter of their own (JPEG, PNG) are left alone.
+ */
+export function compressAlike(doc: PDFDocument): void {
+  const plainRef = doc.ref.bind(doc)
+  doc.ref = (data) => {
+    const ref = plainRef(data)
+    const plainFinalize = ref.finalize.bind(ref)
+    ref.finalize = () => { deflate(ref); plainFinalize() }
+    return ref
+  }
+}
+
+function deflate(ref: PdfRef): void {
+  const chunks = ref.buffer as Uint8Array[]
+  if (chunks.length === 0 || ref.data.Filter !== undefined || ref.data.Type === 'Metadata') return
+  ref.buffer = [zlibSync(Buffer.concat(chunks), { level: LEVEL })]
+  ref.data.Filter = 'FlateDecode'
+}

@@ -1,0 +1,108 @@
+import type PDFDocument from 'pdfkit'
+import type { StructElement, StructOptions } from 'pdfkit'
+import { cleanText } from '../text/clean-text.ts'
+import type { Face, Typeface } from '../text/typeface.ts'
+import { COLORS, SIZES, type ColorName, type SizeName } from '../theme.ts'
+import { parseColor } from './color.ts'
+import { num, showText } from './show-text.ts'
+
+/** How a text looks. */
+export interface Style { size: SizeName; face: Face; color: ColorName }
+
+/** Where a text or shape is put: top-left corner in points from the page's top-left corner. */
+export interface At { xPt: number; yPt: number }
+export interface Box extends At { widthPt: number; heightPt: number }
+
+/**
+ * Draws on the current page. Everything drawn must stand inside `tagged` (part of the document's meaning) or
+ * `artifact` (decoration), one after the other and never one in the other: PDF/UA allows no third thing.
+ */
+export class Pen {
+  readonly doc: PDFDocument
+  readonly typeface: Typeface
+
+  constructor(doc: PDFDocument, typeface: Typeface) {
+    this.doc = doc
+    this.typeface = typeface
+  }
+
+  /** A new element of the structure tree under `parent`; end() it when its last content is drawn. */
+  element(parent: StructElement, tag: string, options: StructOptions = {}): StructElement {
+    const element = this.doc.struct(tag, options)
+    parent.add(element)
+    return element
+  }
+
+  /** Draws content that belongs to `element`. May be called again, on another page too. */
+  tagged(element: StructElement, draw: () => void): void {
+    const content = this.doc.markStructureContent(String(element.dictionary.data.S))
+    draw()
+    this.doc.endMarkedContent()
+    element.add(content)
+  }
+
+  /** Like `tagged`, for drawing that waits. */
+  async taggedAsync(element: StructElement, draw: () => Promise<void>): Promise<void> {
+    const content = this.doc.markStructureContent(String(element.dictionary.data.S))
+    await draw()
+    this.doc.endMarkedContent()
+    element.add(content)
+  }
+
+  /** Draws decoration, or with type Pagination running heads and repeated table heads. */
+  artifact(draw: () => void, how: { type: 'Layout' | 'Pagination'; attached?: string[] } = { type: 'Layout' }): void {
+    this.doc.markContent('Artifact', how)
+    draw()
+    this.doc.endMarkedContent()
+  }
+
+  /** One line of text; `yPt` is the top of its line. Returns nothing: measure with `widthOf`. */
+  text(text: string, at: At, style: Style): void {
+    const { sizePt, leadPt } = SIZES[style.size]
+    this.#color(style.color, 'rg')
+    const baselinePt = at.yPt + leadPt / 2 + CAP_MIDDLE_EM * sizePt
+    showText(this.doc, cleanText(text, this.typeface.has), {
+      face: style.face, sizePt, matrix: [1, 0, 0, 1, at.xPt, baselinePt],
+    })
+  }
+
+  /** Lines below each other, each but the last closed by a space so that reading aloud does not join words. */
+  lines(lines: readonly string[], at: At, style: Style): void {
+    const { leadPt } = SIZES[style.size]
+    lines.forEach((line, i) => {
+      this.text(i < lines.length - 1 ? `${line} ` : line, { xPt: at.xPt, yPt: at.yPt + i * leadPt }, style)
+    })
+  }
+
+  /** Width of a text in one line, pt. */
+  widthOf(text: string, style: Pick<Style, 'size' | 'face'>): number {
+    return this.typeface.width(cleanText(text, this.typeface.has), { face: style.face, sizePt: SIZES[style.size].sizePt })
+  }
+
+  /** A straight level rule. */
+  rule(at: At & { widthPt: number }, how: { color: ColorName; thickPt: number }): void {
+    this.#color(how.color, 'rg')
+    this.doc.addContent(`${num(at.xPt)} ${num(at.yPt - how.thickPt / 2)} ${num(at.widthPt)} ${num(how.thickPt)} re f`)
+  }
+
+  /** An entry of the bookmarks that leads to this height of the current page. */
+  bookmark(title: string, yPt: number): void {
+    // pdfkit takes `left` off the page's width.
+    this.doc.outline.addItem(title, { top: Math.max(0, yPt - BOOKMARK_ROOM_PT), left: this.doc.page.width, fit: false, expanded: true })
+  }
+
+  fill(box: Box, color: ColorName): void {
+    this.#color(color, 'rg')
+    this.doc.addContent(`${num(box.xPt)} ${num(box.yPt)} ${num(box.widthPt)} ${num(box.heightPt)} re f`)
+  }
+
+  #color(color: ColorName, operator: 'rg' | 'RG'): void {
+    const { r, g, b } = parseColor(COLORS[color])
+    this.doc.addContent(`${[r, g, b].map((part) => num(part, 3)).join(' ')} ${operator}`)
+  }
+}
+
+/** Half the height of a capital of the typeface (660/1000 em): puts capitals in the middle of their line. */
+const CAP_MIDDLE_EM = 0.33
+/** White kept above a bookmarked place. */
+const BOOKMARK_ROOM_PT = 12

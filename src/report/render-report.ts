@@ -1,0 +1,45 @@
+import { createHash } from 'node:crypto'
+import type { DrawnTraces } from '../records/drawn-traces.ts'
+import type { Result } from '../records/result.ts'
+import { say } from '../texts/say.ts'
+import type { Texts } from '../texts/messages.ts'
+import type { Attachment } from './pdf/attachments.ts'
+import type { DocumentFacts } from './pdf/xmp.ts'
+import type { Paper } from './theme.ts'
+
+export type { Attachment } from './pdf/attachments.ts'
+
+export interface ReportInput {
+  result: Result
+  traces: DrawnTraces
+  texts: Texts
+  attachments: readonly Attachment[]
+  /** Bytes of each photo by its file name in the job. */
+  photos: ReadonlyMap<string, Uint8Array>
+  page: Paper
+}
+
+/**
+ * The report as a PDF (PDF/A-3a and PDF/UA-1): a view of the result that computes no figure.
+ * Equal inputs give equal bytes. The heavy libraries are loaded on the first call.
+ */
+export async function renderReport(input: ReportInput): Promise<Uint8Array> {
+  const { composeReport } = await import('./compose-report.ts')
+  return composeReport(input, factsOf(input))
+}
+
+function factsOf({ result, texts, attachments, page }: ReportInput): DocumentFacts {
+  const { job, program } = result
+  const tool = `${program.name} ${program.version}`
+  const hash = createHash('sha256').update(JSON.stringify([result, page]))
+  for (const { name, data } of attachments) hash.update(name).update(data)
+  return {
+    title: say(texts, 'report.title', { workOrder: job.work_order }),
+    author: job.shop.name ?? tool,
+    subject: say(texts, 'report.subject', { vehicle: [job.vehicle.year, job.vehicle.make, job.vehicle.model].filter(Boolean).join(' ') }),
+    language: result.language,
+    when: `${job.closed ?? job.opened}T00:00:00Z`,
+    tool, producer: `${tool}, PDFKit`,
+    inputsSha256: hash.digest('hex'),
+  }
+}

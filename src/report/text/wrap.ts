@@ -1,0 +1,54 @@
+/** Width of a text in points. */
+export type Width = (text: string) => number
+
+/**
+ * Breaks a text into lines no wider than asked. Breaks at spaces and after hyphens and slashes between letters;
+ * a word wider than the line (a digest, a long path, a long foreign word) is cut between letters.
+ * No-break spaces hold. An empty text gives one empty line.
+ *
+ * @param text  drawable text (see clean-text.ts)
+ * @returns     lines without their trailing space, at least one
+ */
+export function wrap(text: string, widthPt: number, width: Width): readonly string[] {
+  const lines: string[] = []
+  let line = ''
+  for (const piece of pieces(text)) {
+    if (width((line + piece).trimEnd()) <= widthPt) { line += piece; continue }
+    if (line.trim() !== '') lines.push(line.trimEnd())
+    line = ''
+    for (const part of cut(piece, widthPt, width)) {
+      if (line !== '') lines.push(line.trimEnd())
+      line = part
+    }
+  }
+  return line.trim() === '' && lines.length > 0 ? lines : [...lines, line.trimEnd()]
+}
+
+/** Pieces after which a line may end, each with the space behind it. */
+const pieces = (text: string): readonly string[] =>
+  text.trim().replace(/ {2,}/g, ' ').match(/[^ ]+? *(?:(?<=[\p{L}\p{N}][-/_\u2013])(?=\p{L})|(?<= )|$)/gu) ?? []
+
+function cut(piece: string, widthPt: number, width: Width): readonly string[] {
+  if (width(piece.trimEnd()) <= widthPt) return [piece]
+  const signs = [...piece]
+  const parts: string[] = []
+  let from = 0
+  while (from < signs.length) {
+    const to = longestFit(signs, from, (part) => width(part) <= widthPt)
+    parts.push(signs.slice(from, to).join(''))
+    from = to
+  }
+  return parts
+}
+
+/** End of the longest part from `from` on that fits; at least one sign, or nothing would ever be placed. */
+function longestFit(signs: readonly string[], from: number, fits: (part: string) => boolean): number {
+  let low = from + 1
+  let high = signs.length
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2)
+    if (fits(signs.slice(from, middle).join('').trimEnd())) low = middle
+    else high = middle - 1
+  }
+  return low
+}
