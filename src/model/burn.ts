@@ -39,8 +39,8 @@ const SETTLED_S = 1e-8
 /** No burn of an ignition lasts this long; a circuit that asks for it is a mistake of its parameters. */
 const LONGEST_S = 12e-3
 
-/** Growth of the mixture term over the burn: nothing to the midpoint, then straight to 1 at 90 %. */
-export const mixtureShape = (share: number): number => Math.max(0, (share - 0.5) / 0.4)
+/** Growth of the mixture term over the burn: nothing to the midpoint, then straight to 1 at 90 % and on to the end. */
+export const mixtureShape = (share: number): number => Math.max(0, (Math.min(share, 1) - 0.5) / 0.4)
 
 /** Voltage of one gap alone, kV, at a current and at a share (0..1) of the burn. */
 export const gapKv = (gap: BurningGap, currentA: number, share: number): number =>

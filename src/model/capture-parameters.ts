@@ -2,7 +2,7 @@ import type { CylinderState } from './cylinder-state.ts'
 import { HEALTHY, HEALTHY_PAIR, HEALTHY_PLUG_TOP, EXHAUST_GAP } from './cylinder-state.ts'
 import { DISTRIBUTOR_COIL, PAIR_COIL, PLUG_TOP_COIL } from './coil.ts'
 import type { EngineModel } from './engine.ts'
-import type { InductiveIgnition } from './ignition.ts'
+import type { IgnitionModel } from './ignition.ts'
 import { IDEAL_PICKUP, type Pickup } from './pickup.ts'
 import { GOOD_RECORDER, type Recorder } from './recorder.ts'
 import { GOOD_SYNC_CLAMP, type SyncModel } from './sync.ts'
@@ -12,7 +12,7 @@ export interface CaptureParameters {
   seed: number
   durationS: number
   engine: EngineModel
-  ignition: InductiveIgnition
+  ignition: IgnitionModel
   cylinders: ReadonlyMap<number, CylinderState>
   pickups: readonly Pickup[]
   /** Undefined: no sync channel. */

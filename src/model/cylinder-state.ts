@@ -16,8 +16,10 @@ export interface CylinderState {
   glowScatter: number
   seriesKohm: number
   rotorKv: number
-  /** The circuit to the plug is broken: no breakdown at all. */
-  open: boolean
+  /** Share of events in which the circuit to the plug is broken: no breakdown at all. */
+  openShare: number
+  /** Below this the glow cannot hold itself; the lower, the taller the hook at the spark's end. */
+  holdA: number
   /** rms of the turbulence hash on the line, kV. */
   turbulenceKv: number
   /** Mean number of restrikes a burn. */
@@ -39,7 +41,7 @@ export const EXHAUST_GAP: GapState = { gapMm: 1, pressureKpa: 104, temperatureK:
 export const HEALTHY: CylinderState = {
   condition: 'healthy', gap: IDLE_GAP, breakdownFactor: 1, breakdownScatter: 0.07,
   mixtureKv: 0, mixtureScatterKv: 0.05, glowScatter: 0.02,
-  seriesKohm: 14, rotorKv: 0.1, open: false, turbulenceKv: 0.012, restrikes: 0, misfireShare: 0, noSparkShare: 0,
+  seriesKohm: 14, rotorKv: 0.1, openShare: 0, holdA: 1.2e-3, turbulenceKv: 0.012, restrikes: 0, misfireShare: 0, noSparkShare: 0,
   strikeRing: { share: 0.02, kHz: 220, decayUs: 4 },
 }
 

@@ -29,8 +29,6 @@ export interface Discharge {
   ring: Ring | undefined
 }
 
-/** Below this a glow cannot hold itself, A. */
-export const HOLD_A = 1.2e-3
 const HALVINGS = 60
 /** What is left on a gap that has broken down while its neighbour holds. Our choice, no source. */
 const STRAY_SHARE = 0.04
@@ -47,7 +45,10 @@ const clockS = (coil: Coil, feltTimeS: number): number => {
 }
 
 /** A gap that has broken down while its neighbour in series still holds passes next to nothing: the glow's holding voltage, kV. */
-export const waitingKv = (plug: PlugDraw): number => glowKv(plug.gap.glowKv, HOLD_A)
+export const waitingKv = (plug: PlugDraw): number => glowKv(plug.gap.glowKv, plug.state.holdA)
+
+/** Gaps in series go out together, at the first to let go. */
+const holdA = (plugs: readonly PlugDraw[]): number => Math.max(...plugs.map((plug) => plug.state.holdA))
 
 /** When the rising coil voltage reaches a level, s from switch-off; undefined if it never does. */
 function reachS(coil: Coil, rise: Ring, kv: number): number | undefined {
@@ -87,7 +88,7 @@ function leftA(coil: Coil, startA: number, kv: number): number {
 function burnThrough(coil: Coil, plugs: readonly PlugDraw[], startA: number): Burn | undefined {
   const burn = solveBurn({
     gaps: plugs.map((plug) => plug.gap), inductanceH: secondaryHenry(coil), windingKohm: coil.windingKohm,
-    startA, holdA: HOLD_A,
+    startA, holdA: holdA(plugs),
   })
   return burn.burnS > 0 ? burn : undefined
 }
@@ -109,7 +110,7 @@ export function solveDischarge(coil: Coil, dwellS: number, plugs: readonly PlugD
   return {
     coil, dwellS, rise, burn, burnFromS: fromS,
     endS: burn === undefined ? undefined : fromS + burn.burnS,
-    ring: burn === undefined ? undefined : coilRing(coil, wholeKv, HOLD_A),
+    ring: burn === undefined ? undefined : coilRing(coil, wholeKv, holdA(plugs)),
     plugs: plugs.map((plug, i) => burn === undefined
       ? { plug, breakdownS: undefined, riseShare: unburntShare(plug, plugs), ringShare: unburntShare(plug, plugs) }
       : { plug, breakdownS: at[i], riseShare: 1 / plugs.length, ringShare: endKv[i]! / wholeKv }),

@@ -8,6 +8,7 @@ import { glowKvAtReference } from './glow.ts'
 export interface PlugDraw {
   cylinder: number
   state: CylinderState
+  open: boolean
   /** Infinity where the circuit is open. */
   breakdownKv: number
   gap: BurningGap
@@ -45,9 +46,10 @@ export function drawPlug(
   const breakdown = breakdownKv(gap) * state.breakdownFactor * (1 + state.breakdownScatter * scatter(random))
   const glow = glowKvAtReference(gap) * (1 + state.glowScatter * scatter(random))
   const mixture = state.mixtureKv + state.mixtureScatterKv * scatter(random)
+  const open = random.uniform() < state.openShare
   const restrikeShares = wasted ? [] : drawRestrikes(state.restrikes, random)
   return {
-    cylinder: plug.cylinder, state, lit, breakdownKv: state.open ? Infinity : breakdown, restrikeShares,
+    cylinder: plug.cylinder, state, lit, open, breakdownKv: open ? Infinity : breakdown, restrikeShares,
     gap: {
       glowKv: glow, seriesKohm: state.seriesKohm, rotorKv: state.rotorKv,
       mixtureKv: wasted ? 0 : mixture + (lit ? 0 : UNLIT_KV),

@@ -1,6 +1,7 @@
 import type { Random } from '../maths/random.ts'
 import type { GapState } from './breakdown.ts'
-import { primaryCurrentA, type Coil } from './coil.ts'
+import { capacitorSpark, type CapacitorSpark, type CapacitorUnit } from './capacitor-discharge.ts'
+import type { Coil } from './coil.ts'
 import type { CylinderState } from './cylinder-state.ts'
 import { solveDischarge, type Discharge } from './discharge.ts'
 import { drawPlug, type PlugDraw } from './draw-plug.ts'
@@ -8,14 +9,16 @@ import type { Firing } from './engine.ts'
 import { drawHash, type Hash } from './hash.ts'
 
 /** How the sparks are made. Multi-strike: every plug has its own coil, which sparks several times an ignition. */
+export type IgnitionModel = InductiveIgnition | { kind: 'capacitor-discharge'; unit: CapacitorUnit }
 export type InductiveIgnition =
   | { kind: 'distributor'; coil: Coil }
   | { kind: 'coil-per-cylinder'; coil: Coil }
   | { kind: 'wasted-spark'; coil: Coil; pairs: readonly (readonly [number, number])[]; exhaust: GapState }
   | { kind: 'multi-strike'; coil: Coil; strikes: number; strikeGapMs: number; rechargeMs: number }
 
-/** One discharge at its place in the file. */
-export interface Event {
+/** One coil's discharge at its place in the file. */
+export interface InductiveEvent {
+  kind: 'inductive'
   firing: Firing
   /** Switch-off on the capture's clock. */
   atS: number
@@ -25,6 +28,16 @@ export interface Event {
   /** 0 for the first spark of an ignition. */
   strike: number
 }
+
+/** One capacitor's discharge at its place in the file. */
+export interface CapacitorEvent {
+  kind: 'capacitor'
+  firing: Firing
+  /** Trigger on the capture's clock. */
+  atS: number
+  spark: CapacitorSpark
+}
+export type Event = InductiveEvent | CapacitorEvent
 
 /** A coil cannot charge longer than this share of the time from one of its discharges to the next. */
 const LONGEST_DWELL_SHARE = 0.6
@@ -37,12 +50,27 @@ function coilGapS(ignition: InductiveIgnition, firing: Firing, cylinders: number
 
 /** Draws and solves every discharge of one ignition. */
 export function drawEvents(
-  ignition: InductiveIgnition, firing: Firing, states: ReadonlyMap<number, CylinderState>, random: Random,
+  ignition: IgnitionModel, firing: Firing, states: ReadonlyMap<number, CylinderState>, random: Random,
 ): Event[] {
   const state = stateOf(states, firing.cylinder)
   const silent = random.uniform() < state.noSparkShare
+  const events = ignition.kind === 'capacitor-discharge'
+    ? [drawCapacitor(ignition.unit, firing, state, random)]
+    : drawInductive(ignition, firing, states, random)
+  return silent ? [] : events
+}
+
+function drawCapacitor(unit: CapacitorUnit, firing: Firing, state: CylinderState, random: Random): CapacitorEvent {
+  const plug = drawPlug({ cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit }, random)
+  return { kind: 'capacitor', firing, atS: firing.atS, spark: capacitorSpark(unit, plug) }
+}
+
+function drawInductive(
+  ignition: InductiveIgnition, firing: Firing, states: ReadonlyMap<number, CylinderState>, random: Random,
+): InductiveEvent[] {
+  const state = stateOf(states, firing.cylinder)
   const strikes = ignition.kind === 'multi-strike' ? ignition.strikes : 1
-  const events: Event[] = []
+  const events: InductiveEvent[] = []
   for (let strike = 0; strike < strikes; strike++) {
     const drawn = drawPlug({ cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit }, random)
     const partner = ignition.kind === 'wasted-spark' ? drawWasted(ignition, firing, states, random) : undefined
@@ -50,9 +78,9 @@ export function drawEvents(
     const dwellS = Math.min(dwellMs(ignition, strike) / 1e3, longestS)
     const discharge = solveDischarge(ignition.coil, dwellS, partner === undefined ? [drawn] : [drawn, partner])
     const hashes = discharge.plugs.map((wave) => drawHash(discharge, wave, random))
-    events.push({ firing, atS: firing.atS + strikeDelayS(ignition, strike), discharge, hashes, strike })
+    events.push({ kind: 'inductive', firing, atS: firing.atS + strikeDelayS(ignition, strike), discharge, hashes, strike })
   }
-  return silent ? [] : events
+  return events
 }
 
 function drawWasted(
@@ -77,7 +105,3 @@ export function stateOf(states: ReadonlyMap<number, CylinderState>, cylinder: nu
   if (state === undefined) throw new RangeError(`no state for cylinder ${cylinder}`)
   return state
 }
-
-/** Current of the primary at t from switch-off, A: what a clamp on the coil's feed would show. */
-export const clampA = (event: Event, tS: number): number =>
-  tS < -event.discharge.dwellS || tS >= 0 ? 0 : primaryCurrentA(event.discharge.coil, tS + event.discharge.dwellS)

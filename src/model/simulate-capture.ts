@@ -6,7 +6,7 @@ import { droop, type Pickup } from './pickup.ts'
 import { digitise, fileRows, stepOf, topOf, type Digitiser } from './recorder.ts'
 import { plugsSeen, renderPickup } from './render.ts'
 import { drawPulses, syncV, type SyncPulse } from './sync.ts'
-import { eventTruth, type EventTruth } from './truth.ts'
+import { capacitorTruth, eventTruth, type EventTruth } from './truth.ts'
 
 /** One recorded channel, as it would stand in a file. */
 export interface SimulatedChannel {
@@ -71,7 +71,10 @@ function channelTruth(parameters: CaptureParameters, events: readonly Event[], c
   const pickup = parameters.pickups[channel]!
   const seen = events.flatMap((event) => {
     const plugs = plugsSeen(pickup, event)
-    return plugs.length === 0 ? [] : [eventTruth(event, plugs, channel, parameters.durationS)]
+    if (plugs.length === 0) return []
+    return [event.kind === 'capacitor'
+      ? capacitorTruth(event, channel, parameters.durationS)
+      : eventTruth(event, plugs, channel, parameters.durationS)]
   }).filter((t) => t.breakdownS >= 0 && t.breakdownS < parameters.durationS)
   return seen.map((truth, i) => {
     const next = seen.slice(i + 1).find((t) => t.cylinder === truth.cylinder && t.kind === truth.kind && t.strike === truth.strike)
@@ -91,9 +94,12 @@ const thin = (data: Float64Array, kept: Uint32Array | undefined): Float64Array =
 
 /** Instants at which the sync clamp is struck: breakdowns of the marked cylinder on its firing stroke. */
 function struckS(parameters: CaptureParameters, events: readonly Event[]): number[] {
-  return events.flatMap(({ firing, discharge, atS }) =>
-    firing.cylinder === parameters.sync?.cylinder && discharge.plugs[0]!.breakdownS !== undefined
-      ? [atS + discharge.plugs[0]!.breakdownS] : [])
+  return events.flatMap((event) => {
+    if (event.firing.cylinder !== parameters.sync?.cylinder) return []
+    if (event.kind === 'capacitor') return [event.atS + event.spark.unit.riseUs * 1e-6]
+    const { breakdownS } = event.discharge.plugs[0]!
+    return breakdownS === undefined ? [] : [event.atS + breakdownS]
+  })
 }
 
 /**

@@ -1,11 +1,13 @@
 import { gapEnergyMj, lineKv } from './burn.ts'
+import { capacitorEndS } from './capacitor-discharge.ts'
 import { waitingKv } from './discharge.ts'
-import type { Event } from './ignition.ts'
+import type { CapacitorEvent, InductiveEvent } from './ignition.ts'
 import { burnLevels, type BurnLevels } from './levels.ts'
 import { firstExtremeS, ringKv, visibleCycles, type Ring } from './ring.ts'
 import { waveEndS } from './wave.ts'
 
-export type Outcome = 'burns' | 'misfires' | 'no-breakdown' | 'open'
+/** Capacitor: the short oscillating spark of a capacitor-discharge system, whose line has no levels to state. */
+export type Outcome = 'burns' | 'misfires' | 'no-breakdown' | 'open' | 'capacitor'
 
 /** What truly happened in one event as one pickup sees it. Times on the capture's own clock, s; kV upright, at the pickup. */
 export interface EventTruth {
@@ -47,15 +49,15 @@ const VISIBLE_SWING_KV = 0.3
 
 const scaled = (ring: Ring, share: number): Ring => ({ ...ring, cosKv: ring.cosKv * share, sinKv: ring.sinKv * share })
 
-function outcomeOf(event: Event, plug: number): Outcome {
+function outcomeOf(event: InductiveEvent, plug: number): Outcome {
   const wave = event.discharge.plugs[plug]!
-  if (wave.plug.state.open) return 'open'
+  if (wave.plug.open) return 'open'
   if (event.discharge.burn === undefined) return 'no-breakdown'
   return wave.plug.lit ? 'burns' : 'misfires'
 }
 
 /** Peak of the voltage over the plugs seen and when it comes, s from switch-off. */
-function peakOf(event: Event, plugs: readonly number[]): { kv: number; tS: number } {
+function peakOf(event: InductiveEvent, plugs: readonly number[]): { kv: number; tS: number } {
   const { discharge } = event
   const waves = plugs.map((p) => discharge.plugs[p]!)
   if (discharge.burn === undefined) {
@@ -75,7 +77,7 @@ function peakOf(event: Event, plugs: readonly number[]): { kv: number; tS: numbe
  * @param durationS  of the file
  */
 export function eventTruth(
-  event: Event, plugs: readonly number[], channel: number, durationS: number,
+  event: InductiveEvent, plugs: readonly number[], channel: number, durationS: number,
 ): EventTruth {
   const { discharge, atS } = event
   const { burn } = discharge
@@ -100,5 +102,18 @@ export function eventTruth(
     rpm: undefined,
     restrikesS: burn === undefined ? [] : main.plug.restrikeShares.map((s) => breakdownS + s * burn.burnS),
     complete: atS - discharge.dwellS >= 0 && atS + waveEndS(discharge) <= durationS,
+  }
+}
+
+/** Truth of a capacitor-discharge spark: when and how tall; it has no level line, dwell or coil ring. */
+export function capacitorTruth(event: CapacitorEvent, channel: number, durationS: number): EventTruth {
+  const { plug, burnS, unit } = event.spark
+  const breakdownS = event.atS + unit.riseUs * 1e-6
+  return {
+    channel, cylinder: plug.cylinder, kind: 'firing', outcome: 'capacitor', condition: plug.state.condition, strike: 0,
+    dwellStartS: event.atS, dwellMs: 0, switchOffS: event.atS, breakdownS, endS: breakdownS + burnS,
+    firingKv: plug.breakdownKv, peakSampledKv: undefined, levels: undefined, energyMj: undefined,
+    coilCycles: 0, coilKhz: unit.ringKhz, damping: 0, rpm: undefined, restrikesS: [],
+    complete: event.atS >= 0 && event.atS + capacitorEndS(event.spark) <= durationS,
   }
 }

@@ -38,8 +38,8 @@ export function asCapture(simulated: SimulatedCapture, options: { stage?: 'befor
     file, entry, rows: simulated.rows, startS: 0, sampleS: simulated.sampleS, timesS: undefined, channels, warnings: [],
     sha256: '', bytes: 0,
     dialect: {
-      encoding: 'utf-8', separator: ',', decimal: '.', preambleLines: 0, header: channels.map((c) => String(c.entry.column)),
-      unitsRow: undefined, dataOffset: 0, dataLine: 2, columns: channels.length, evidence: [],
+      encoding: 'utf-8', separator: ',', decimal: '.', thousands: '', decimalSeen: true, lineEnd: '\n', preambleLines: 0, header: channels.map((c) => String(c.entry.column)),
+      unitsRow: undefined, headerLine: 1, mismatchedHeader: undefined, dataOffset: 0, dataLine: 2, columns: channels.length, evidence: [],
     },
   }
 }
