@@ -1,0 +1,137 @@
+import { median } from '../maths/median.ts'
+import type { Blocks } from './blocks.ts'
+import { breakdownCurve, typicalClimb } from './breakdown-curve.ts'
+import { quietLevel } from './quiet-level.ts'
+import { roughEnd } from './rough-end.ts'
+
+/** A breakdown found in the blocks: where, and what makes it one. Indices of blocks; levels in kV, upright. */
+export interface Pick {
+  /** Block in which the firing line peaks. */
+  peak: number
+  /** Block in which the signal has fallen off the spark line; undefined without one, or where the record ends first. */
+  end: number | undefined
+  /** The record ends before the spark line does. */
+  cut: boolean
+  /** A spark line follows the breakdown. */
+  line: boolean
+  peakKv: number
+  /** Level before the climb, and of the spark line early in its burn; recorded kV, not above rest. */
+  beforeKv: number
+  lineKv: number
+  /** Local resting level. */
+  quietKv: number
+  /** Height of the climb. */
+  climbKv: number
+  /** Steepest fall that ends the line, as a share of the climb: small for a ring, near or above 1 for another breakdown. */
+  sharpEnd: number
+  /** Blocks at which the arc broke down anew within the burn. */
+  restrikes: readonly number[]
+}
+
+/** A climb below this share of the typical one is noise, ripple or ring. */
+const LEAST_CLIMB_SHARE = 0.04
+/** ... or below this many times the noise, or this many steps of the recorder. */
+const LEAST_CLIMB_NOISES = 8
+const LEAST_CLIMB_STEPS = 2.5
+/** A spark line steps up by at least this share of the record's usual step; crosstalk from a neighbour does not. */
+const LEAST_STEP_SHARE = 0.33
+/** Without a spark line a breakdown must stand this high beside the typical climb. */
+const LEAST_OPEN_SHARE = 0.3
+/** The wave behind a discharge that found no path swings below rest by at least this share of its height. */
+const OPEN_BACKSWING = 0.12
+/** Spacing of the points at which the resting level is taken, and the reach of each, s. */
+const QUIET_EVERY_S = 0.1
+/** Longest climb from first step to peak, s: a quarter cycle of a slow coil. */
+const LONGEST_CLIMB_S = 0.3e-3
+
+/** All breakdowns of one upright channel in order of time. */
+export function pickBreakdowns(blocks: Blocks, { noiseKv, quantumKv }: { noiseKv: number; quantumKv: number }): Pick[] {
+  const climb = breakdownCurve(blocks)
+  const typical = typicalClimb(climb, blocks.blockS)
+  const least = Math.max(LEAST_CLIMB_SHARE * typical, LEAST_CLIMB_NOISES * noiseKv, LEAST_CLIMB_STEPS * quantumKv)
+  const quiet = quietLevels(blocks)
+  const candidates: Pick[] = []
+  for (let k = 1; k < climb.length; k++) {
+    if (climb[k]! < least) continue
+    const candidate = describe(blocks, { at: k, quietKv: quiet(k) })
+    candidates.push(candidate)
+    k = Math.max(k, candidate.peak)
+  }
+  return keepBreakdowns(candidates, { typical, blocks })
+}
+
+/** Resting level near a block, linear between points a tenth of a second apart. */
+function quietLevels(blocks: Blocks): (k: number) => number {
+  const step = Math.max(1, Math.round(QUIET_EVERY_S / blocks.blockS))
+  const points: number[] = []
+  for (let at = 0; at < blocks.mean.length + step; at += step) {
+    const level = quietLevel(blocks.mean, { from: at - step, to: at + step })
+    points.push(level ?? points.at(-1) ?? 0)
+  }
+  return (k) => {
+    const at = Math.min(k / step, points.length - 1)
+    const low = points[Math.floor(at)]!
+    const high = points[Math.min(Math.floor(at) + 1, points.length - 1)]!
+    return low + (at - Math.floor(at)) * (high - low)
+  }
+}
+
+/** Looks at what stands before and after a climb that begins at block `at`. */
+function describe(blocks: Blocks, { at, quietKv }: { at: number; quietKv: number }): Pick {
+  const { max, mean, min, blockS } = blocks
+  const peak = climbTop(blocks, at)
+  const span = (s: number): number => Math.max(1, Math.round(s / blockS))
+  const beforeKv = median(mean.subarray(Math.max(0, at - span(0.14e-3)), Math.max(1, at - span(0.02e-3)))) ?? quietKv
+  const lineKv = median(mean.subarray(peak + span(0.06e-3), peak + span(0.26e-3))) ?? quietKv
+  const soon = mean[Math.min(peak + span(0.04e-3), mean.length - 1)]!
+  const collapsed = soon - quietKv < 0.7 * (max[peak]! - quietKv)
+  const found = roughEnd(blocks, { peak, quietKv })
+  const burnS = ((found.end ?? mean.length) - peak) * blockS
+  // A half-wave without a path is as wide as a short line, but its top is round and nothing stays level.
+  const line = collapsed || burnS > 0.25e-3 ? lineKv > quietKv : false
+  return {
+    peak, end: found.end, cut: found.end === undefined, line, peakKv: max[peak]!, beforeKv, lineKv, quietKv,
+    climbKv: max[peak]! - Math.min(min[at - 1]!, beforeKv), sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
+    restrikes: found.restrikes,
+  }
+}
+
+/** Follows a climb to its top. */
+function climbTop({ max, blockS }: Blocks, at: number): number {
+  const last = Math.min(max.length - 1, at + Math.round(LONGEST_CLIMB_S / blockS))
+  let peak = at
+  while (peak < last && max[peak + 1]! > max[peak]!) peak++
+  return peak
+}
+
+/** Keeps what has the shape of a breakdown, each burn once. */
+function keepBreakdowns(candidates: readonly Pick[], { typical, blocks }: { typical: number; blocks: Blocks }): Pick[] {
+  const steps = candidates.filter((c) => c.line && c.climbKv > 0.25 * typical).map((c) => c.lineKv - c.beforeKv)
+  const usualStep = median(steps.filter((s) => s > 0)) ?? 0
+  const kept: Pick[] = []
+  let busyTo = -1
+  for (const c of candidates) {
+    if (c.peak <= busyTo) continue
+    if (!isSpark(c, usualStep) && !isOpen(c, { typical, blocks })) continue
+    kept.push(c)
+    busyTo = (c.end ?? c.peak) + Math.round((c.line ? 0.1e-3 : 1e-3) / blocks.blockS)
+    if (c.cut) break
+  }
+  return kept
+}
+
+function isSpark(c: Pick, usualStep: number): boolean {
+  if (!c.line || usualStep === 0) return false
+  const step = c.lineKv - c.beforeKv
+  return step > LEAST_STEP_SHARE * usualStep && c.lineKv - c.quietKv > 0.2 * usualStep && c.climbKv > 0.7 * step
+}
+
+function isOpen(c: Pick, { typical, blocks }: { typical: number; blocks: Blocks }): boolean {
+  const height = c.peakKv - c.quietKv
+  if (height < LEAST_OPEN_SHARE * typical || Math.abs(c.beforeKv - c.quietKv) > 0.35 * height) return false
+  let lowest = Infinity
+  for (let k = c.peak; k < Math.min(blocks.min.length, c.peak + Math.round(0.6e-3 / blocks.blockS)); k++) {
+    lowest = Math.min(lowest, blocks.min[k]!)
+  }
+  return c.quietKv - lowest > OPEN_BACKSWING * height
+}

@@ -1,0 +1,15 @@
+import type { Capture } from '../capture/capture.ts'
+import type { SyncMark } from './event.ts'
+import { syncPulses } from './sync-pulses.ts'
+
+/** The sync channel of a capture: which cylinder it marks, and its pulses. */
+export interface Sync { channel: number; cylinder: number; marks: SyncMark[] }
+
+/** @returns undefined where the capture has no sync channel that names its cylinder */
+export function readSync(capture: Capture): Sync | undefined {
+  const index = capture.channels.findIndex((c) => c.entry.carries === 'sync' && c.entry.cylinder !== undefined)
+  const channel = capture.channels[index]
+  if (!channel) return undefined
+  const { sampleS, startS } = capture
+  return { channel: index, cylinder: channel.entry.cylinder!, marks: syncPulses(channel.data, { sampleS, startS, quantum: channel.quantum }) }
+}

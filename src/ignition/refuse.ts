@@ -1,0 +1,38 @@
+import { median } from '../maths/median.ts'
+import type { Delineated } from './delineate.ts'
+
+/** Ignition systems whose patterns this method cannot judge. Texts: `refusal.<word>`. */
+export type Unsupported = 'capacitor-discharge' | 'multi-strike'
+
+/** A capacitor discharge burns 0.05 to 0.3 ms; an inductive one hardly under 0.5 (common practice, no source). */
+const LONGEST_CAPACITOR_BURN_S = 0.35e-3
+/** Fewest sparks on which a system is recognised. */
+const LEAST_SPARKS = 4
+/** Strikes of one firing follow each other within this share of the interval between firings. */
+const STRIKE_SHARE = 0.4
+/** ... and so in at least this share of the firings. */
+const LEAST_STRUCK_SHARE = 0.3
+
+/**
+ * Recognises capacitor discharge by its short burn in nearly every event, and multi-strike by several full sparks in
+ * each firing. One cylinder alone with a short burn is a fault, not a system.
+ *
+ * @param events  of one channel, in order of time
+ */
+export function unsupportedIgnition(events: readonly Delineated[], sampleS: number): Unsupported | undefined {
+  const sparks = events.filter((e) => e.sparkEnd !== undefined && !e.partial)
+  if (sparks.length < LEAST_SPARKS) return undefined
+  if (multiStrike(sparks)) return 'multi-strike'
+  const burns = sparks.map((e) => (e.sparkEnd! - e.breakdown) * sampleS).sort((a, b) => a - b)
+  const nearlyAll = burns[Math.floor(0.9 * (burns.length - 1))]!
+  const charged = events.filter((e) => e.dwellStart !== undefined).length > 0.5 * events.length
+  return nearlyAll < LONGEST_CAPACITOR_BURN_S && !charged ? 'capacitor-discharge' : undefined
+}
+
+function multiStrike(sparks: readonly Delineated[]): boolean {
+  const gaps = sparks.slice(1).map((e, i) => e.breakdown - sparks[i]!.breakdown)
+  const longest = median(gaps.filter((g) => g >= (gaps.reduce((a, b) => Math.max(a, b), 0)) / 3)) ?? Infinity
+  const again = gaps.filter((g) => g < STRIKE_SHARE * longest).length
+  const firings = sparks.length - again
+  return again >= LEAST_STRUCK_SHARE * firings
+}

@@ -1,0 +1,127 @@
+import { median } from '../maths/median.ts'
+import { linearFit } from '../maths/linear-fit.ts'
+
+/** How a coil rings once the arc is out: one pair for a channel, since the coil is the same. */
+export interface RingModel {
+  /** Angular frequency, rad/s. */
+  omega: number
+  /** Decay, 1/s. */
+  alpha: number
+}
+
+/** The samples of one event's ring-down: upright kV from a moment on its first falling flank on. */
+export interface RingSamples { kv: Float64Array; sampleS: number; lineKv: number }
+
+/** The ring is followed over this many cycles to find its frequency: over fewer, offset and decay hide it in noise. */
+const CYCLES_FOR_FREQUENCY = 2
+/** ... and over this many to find the phase of one event. */
+export const CYCLES_FOR_PHASE = 1
+/** Events that set the model; more add nothing. */
+const MOST_EVENTS = 16
+/** A swing counts above this share of the spark line. */
+const LEAST_SWING_SHARE = 0.12
+const SMOOTHED_S = 20e-6
+
+/**
+ * Fits frequency and decay to the ring-downs of many events of a channel at once.
+ *
+ * @returns undefined where no event rings through at least a half cycle
+ */
+export function fitRingModel(rings: readonly RingSamples[]): RingModel | undefined {
+  const chosen = rings.slice(0, MOST_EVENTS)
+  const swings = chosen.map((ring) => swingsOf(ring))
+  const halfS = median(swings.flatMap((s) => (s.length > 1 ? [s[1]!.atS - s[0]!.atS] : [])))
+  if (halfS === undefined || !(halfS > 0)) return undefined
+  const decays = swings.flatMap((s) => decayOf(s))
+  const start: RingModel = { omega: Math.PI / halfS, alpha: median(decays) ?? 0.3 / halfS }
+  return refine(start, chosen)
+}
+
+/** Turning points after the first falling flank, lows and highs in turn, each confirmed by a swing back. */
+function swingsOf({ kv, sampleS, lineKv }: RingSamples): { atS: number; kv: number }[] {
+  const smooth = smoothed(kv, Math.max(1, Math.round(SMOOTHED_S / sampleS)))
+  const least = LEAST_SWING_SHARE * lineKv
+  const found: { atS: number; kv: number }[] = []
+  let best = 0
+  let seeking = -1
+  for (let i = 1; i < smooth.length && found.length < 3; i++) {
+    if (seeking * (smooth[i]! - smooth[best]!) > 0) best = i
+    else if (Math.abs(smooth[i]! - smooth[best]!) > least) {
+      found.push({ atS: best * sampleS, kv: smooth[best]! })
+      seeking = -seeking
+      best = i
+    }
+  }
+  return found
+}
+
+function decayOf(s: readonly { atS: number; kv: number }[]): number[] {
+  if (s.length < 3) return []
+  const ratio = Math.abs((s[1]!.kv - s[0]!.kv) / (s[1]!.kv - s[2]!.kv))
+  return ratio > 1 ? [Math.log(ratio) / (s[2]!.atS - s[1]!.atS)] : []
+}
+
+/** Running mean over `width` samples, ends held. */
+function smoothed(values: Float64Array, width: number): Float64Array {
+  const half = Math.floor(width / 2)
+  return values.map((_, i) => {
+    const from = Math.max(0, i - half)
+    const to = Math.min(values.length, i + half + 1)
+    let sum = 0
+    for (let j = from; j < to; j++) sum += values[j]!
+    return sum / (to - from)
+  })
+}
+
+/** Narrowing search over frequency, then decay, in turn: the sum of squares has one valley there. */
+function refine(start: RingModel, rings: readonly RingSamples[]): RingModel {
+  let model = start
+  for (let round = 0, reach = 0.12; round < 4; round++, reach *= 0.45) {
+    model = best(steps(reach).map((f) => ({ ...model, omega: model.omega * f })), rings)
+    model = best(steps(4 * reach).map((f) => ({ ...model, alpha: model.alpha * f })), rings)
+  }
+  return model
+}
+
+const steps = (reach: number): number[] => Array.from({ length: 13 }, (_, i) => Math.exp(reach * (i / 6 - 1)))
+
+function best(models: readonly RingModel[], rings: readonly RingSamples[]): RingModel {
+  let least = Infinity
+  let chosen = models[0]!
+  for (const model of models) {
+    let sum = 0
+    for (const ring of rings) sum += fitRing(ring, model, CYCLES_FOR_FREQUENCY)?.squares ?? 0
+    if (sum < least) {
+      least = sum
+      chosen = model
+    }
+  }
+  return chosen
+}
+
+/** A ring laid through one event's samples: offset, drift, cosine and sine at t = 0 of those samples. */
+export interface RingFit { squares: number; samples: number; at: (seconds: number) => number; slopeAt: (seconds: number) => number }
+
+/** Least squares of offset + drift t + exp(-alpha t)(a cos + b sin); undefined for too few samples. */
+export function fitRing({ kv, sampleS }: RingSamples, { omega, alpha }: RingModel, cycles: number): RingFit | undefined {
+  const n = Math.min(kv.length, Math.round((cycles * 2 * Math.PI) / omega / sampleS))
+  if (n < 8) return undefined
+  const columns = [0, 1, 2, 3].map(() => new Float64Array(n))
+  for (let i = 0; i < n; i++) {
+    const t = i * sampleS
+    const e = Math.exp(-alpha * t)
+    columns[0]![i] = 1
+    columns[1]![i] = t * omega
+    columns[2]![i] = e * Math.cos(omega * t)
+    columns[3]![i] = e * Math.sin(omega * t)
+  }
+  const fit = linearFit(columns, kv.subarray(0, n))
+  if (!fit) return undefined
+  const [offset = 0, drift = 0, a = 0, b = 0] = fit.coefficients
+  return {
+    squares: fit.squares, samples: n,
+    at: (t) => offset + drift * omega * t + Math.exp(-alpha * t) * (a * Math.cos(omega * t) + b * Math.sin(omega * t)),
+    slopeAt: (t) => drift * omega + Math.exp(-alpha * t) *
+      ((b * omega - a * alpha) * Math.cos(omega * t) - (a * omega + b * alpha) * Math.sin(omega * t)),
+  }
+}

@@ -1,0 +1,71 @@
+import type { Blocks } from './blocks.ts'
+
+/** Where a spark line is left, to a block or two. */
+export interface RoughEnd {
+  /** Undefined where the record ends first. */
+  end: number | undefined
+  /** Steepest fall between neighbouring blocks about the end, kV. */
+  steepestFall: number
+  restrikes: readonly number[]
+}
+
+/** The line is over when it has lost this share of the height it had `LOOK_BACK_S` before: no line falls so fast. */
+const LEFT_SHARE = 0.4
+const LOOK_BACK_S = 0.2e-3
+/** The firing line and its overshoot are past after this. */
+const SETTLED_S = 0.05e-3
+/** A line that is left may be taken up again by a new breakdown within this time. */
+const TAKEN_UP_S = 0.3e-3
+
+/**
+ * Walks along the spark line until it is left for good.
+ *
+ * @param blocks  of the upright signal
+ * @param peak    block of the firing line's peak; quietKv: resting level, recorded kV
+ */
+export function roughEnd(blocks: Blocks, { peak, quietKv }: { peak: number; quietKv: number }): RoughEnd {
+  const { mean, blockS } = blocks
+  const back = Math.max(1, Math.round(LOOK_BACK_S / blockS))
+  const settled = peak + Math.max(1, Math.round(SETTLED_S / blockS))
+  const restrikes: number[] = []
+  const height = (k: number): number => mean[k]! - quietKv
+  for (let k = settled; k + 1 < mean.length; k++) {
+    const was = height(Math.max(settled, k - back))
+    if (isRestrike(blocks, { at: k, settled, quietKv })) restrikes.push(k)
+    if (height(k) > LEFT_SHARE * was || height(k + 1) > LEFT_SHARE * was) continue
+    const again = takenUp(blocks, { from: k, heightKv: 0.6 * was, quietKv })
+    if (again === undefined) return { end: k, steepestFall: steepest(blocks, k), restrikes }
+    restrikes.push(again)
+    k = again + 1
+  }
+  return { end: undefined, steepestFall: 0, restrikes }
+}
+
+/** A spike that stands on the line by more than the line itself: the arc went out and broke down anew. */
+function isRestrike({ max, mean }: Blocks, { at, settled, quietKv }: { at: number; settled: number; quietKv: number }): boolean {
+  if (at < settled + 3) return false
+  const level = Math.max(mean[at - 2]!, mean[at - 3]!) - quietKv
+  return level > 0 && max[at]! - quietKv > 1.6 * level && max[at]! - max[at - 1]! > 0.4 * level && mean[at + 1]! - quietKv < 1.4 * level
+}
+
+/** A sharp climb back to the line that then holds for at least 0.15 ms; a ring climbs ten times slower. */
+function takenUp(
+  { max, min, mean, blockS }: Blocks, { from, heightKv, quietKv }: { from: number; heightKv: number; quietKv: number },
+): number | undefined {
+  const last = Math.min(mean.length - 1, from + Math.round(TAKEN_UP_S / blockS))
+  const hold = Math.round(0.15e-3 / blockS)
+  for (let k = from + 1; k < last; k++) {
+    if (max[k]! - quietKv < heightKv || max[k]! - min[k - 1]! < 0.8 * heightKv) continue
+    let holds = true
+    for (let j = k + 1; j <= k + hold && holds; j++) holds = (mean[j] ?? -Infinity) - quietKv > 0.7 * heightKv
+    if (holds) return k
+  }
+  return undefined
+}
+
+function steepest({ min, max, blockS }: Blocks, end: number): number {
+  const reach = Math.round(0.1e-3 / blockS)
+  let most = 0
+  for (let k = Math.max(1, end - reach); k < Math.min(min.length, end + reach); k++) most = Math.max(most, max[k - 1]! - min[k]!)
+  return most
+}

@@ -1,0 +1,91 @@
+import { median } from '../maths/median.ts'
+import { makeBlocks, mirrored, type Blocks } from './blocks.ts'
+import type { SyncMark } from './event.ts'
+import { noiseSd, quietLevel } from './quiet-level.ts'
+
+/** Leading edge of one pulse and how long it stood over the low threshold. */
+interface Pulse { atS: number; widthS: number }
+
+/** Cycles a second of the slowest turning worth reading, and the spell in which at most one pulse is counted. */
+const SLOWEST_CYCLES_HZ = 0.8
+const SPELL_S = 50e-3
+/** A pulse starts above the one share of the usual height and lasts until it falls below the other. */
+const START_SHARE = 0.55
+const STOP_SHARE = 0.3
+/** Edges closer than this are one pulse that rings or bounces: at 10 000 rpm a turn takes 6 ms. */
+const BOUNCE_S = 2e-3
+/** Pulses narrower than this share of the usual width are spikes. */
+const LEAST_WIDTH_SHARE = 0.25
+/** A channel whose strongest swings do not stand out of the noise this much carries no pulse. */
+const LEAST_NOISES = 8
+const LEAST_STEPS = 3
+
+/**
+ * Pulses of a sync channel, of either polarity and any height, by a threshold with hysteresis.
+ *
+ * @param data     as recorded, any unit; not changed
+ * @param quantum  recorder's step in that unit; 0 unknown
+ * @returns        in order of time; spikes come as `rejected`. Empty where the channel shows no pulse.
+ */
+export function syncPulses(
+  data: Float32Array, { sampleS, startS, quantum }: { sampleS: number; startS: number; quantum: number },
+): SyncMark[] {
+  const up = makeBlocks(data, { sampleS, sign: 1 })
+  const noise = noiseSd(data)
+  const down = mirrored(up)
+  const heightUp = usualHeight(up)
+  const heightDown = usualHeight(down)
+  const sign = heightUp >= heightDown ? 1 : -1
+  const height = Math.max(heightUp, heightDown)
+  if (height < Math.max(LEAST_NOISES * noise, LEAST_STEPS * quantum) || height === 0) return []
+  const blocks = sign === 1 ? up : down
+  const rest = restOf(blocks)
+  const pulses = edges(data, { blocks, sign, rest, height, sampleS })
+  const usual = median(pulses.map((p) => p.widthS)) ?? 0
+  return pulses.map(({ atS, widthS }) => widthS < LEAST_WIDTH_SHARE * usual
+    ? { atS: startS + atS, state: 'rejected', why: 'narrow' } : { atS: startS + atS, state: 'seen' })
+}
+
+const restOf = (blocks: Blocks): number => quietLevel(blocks.mean, { from: 0, to: blocks.mean.length }) ?? 0
+
+/** Height over rest that half as many spells reach as the slowest engine has cycles: a few freak spikes do not set it. */
+function usualHeight(blocks: Blocks): number {
+  const rest = restOf(blocks)
+  const spell = Math.max(1, Math.round(SPELL_S / blocks.blockS))
+  const heights: number[] = []
+  for (let from = 0; from < blocks.max.length; from += spell) {
+    let most = -Infinity
+    for (let k = from; k < Math.min(from + spell, blocks.max.length); k++) most = Math.max(most, blocks.max[k]!)
+    heights.push(most - rest)
+  }
+  heights.sort((a, b) => b - a)
+  const rank = Math.floor((blocks.max.length * blocks.blockS * SLOWEST_CYCLES_HZ) / 2)
+  return Math.max(0, heights[Math.min(rank, heights.length - 1)] ?? 0)
+}
+
+function edges(
+  data: Float32Array,
+  { blocks, sign, rest, height, sampleS }: { blocks: Blocks; sign: 1 | -1; rest: number; height: number; sampleS: number },
+): Pulse[] {
+  const start = rest + START_SHARE * height
+  const stop = rest + STOP_SHARE * height
+  const pulses: Pulse[] = []
+  for (let k = 0; k < blocks.max.length; k++) {
+    if (blocks.max[k]! < start) continue
+    let i = k * blocks.size
+    while (sign * data[i]! < start) i++
+    // A pulse already high at the first sample shows no edge.
+    const atS = i === 0 ? undefined : crossing(sign * data[i - 1]!, sign * data[i]!, { level: start, i }) * sampleS
+    const from = i
+    while (i < data.length && sign * data[i]! >= stop) i++
+    const widthS = (i - from) * sampleS
+    const last = pulses.at(-1)
+    if (last && atS !== undefined && atS - (last.atS + last.widthS) < BOUNCE_S) last.widthS = i * sampleS - last.atS
+    else if (atS !== undefined) pulses.push({ atS, widthS })
+    k = Math.max(k, Math.ceil(i / blocks.size) - 1)
+  }
+  return pulses
+}
+
+const crossing = (before: number, here: number, { level, i }: { level: number; i: number }): number =>
+  here > before && before < level ? i - 1 + (level - before) / (here - before) : i
