@@ -6,12 +6,22 @@ export interface Dialect {
   encoding: 'utf-8' | 'utf-16le' | 'utf-16be' | 'latin1'
   separator: ',' | ';' | '\t' | ' '
   decimal: '.' | ','
+  /** Mark between groups of three digits; '' where none is used. */
+  thousands: '' | '.' | ',' | ' ' | "'"
+  /** False where the head holds whole numbers only, so that `decimal` is not yet proven. */
+  decimalSeen: boolean
+  /** What ends a line; a carriage return before a line feed belongs to the line end. */
+  lineEnd: '\n' | '\r'
   /** Lines before the header (or before the data, without one). */
   preambleLines: number
   /** Header names, or undefined for a file without a header. */
   header: readonly string[] | undefined
   unitsRow: readonly string[] | undefined
-  /** Byte offset of the first data row in the decoded (gunzipped) stream. */
+  /** 1-based line of the header. */
+  headerLine: number | undefined
+  /** A line of names right above the data whose number of cells is not the data's. */
+  mismatchedHeader: { line: number; cells: number } | undefined
+  /** Byte offset of the first data row in the unpacked text (for UTF-16: in that text as UTF-8). */
   dataOffset: number
   /** 1-based line of the first data row. */
   dataLine: number
@@ -28,7 +38,7 @@ export interface Channel {
   unit: 'kV' | 'V' | 'A' | 'rpm' | 'Hz'
   /** Smallest step between values found in the file, in `unit`: the recorder's quantum. 0 where none shows. */
   quantum: number
-  /** Recorder limits in `unit` (declared, or inferred from flat tops); undefined where none shows. low < high. */
+  /** Recorder limits in `unit` (declared, or inferred); undefined where none shows. low < high; an end that does not show is infinite. */
   limits: readonly [number, number] | undefined
   limitsFrom: 'declared' | 'flat tops' | 'over-range words' | 'none'
   /** Samples at a limit. */
@@ -48,6 +58,11 @@ export interface Recording {
    * Undefined means row i is at startS + i * sampleS.
    */
   timesS: Float64Array | undefined
+  /**
+   * Places where an otherwise even clock jumps (dropped or repeated rows, each also a warning); empty for most files.
+   * `row` is the first row after the jump, `extraS` what its step has beyond `sampleS`, negative for a repeated stamp.
+   */
+  jumps?: readonly { row: number; extraS: number }[]
   channels: readonly Channel[]
   warnings: readonly Problem[]
   /** SHA-256 of the file's bytes as stored, lower-case hex, taken while reading. */

@@ -1,6 +1,8 @@
 /**
  * Every problem burnline can report, with the arguments its sentence needs. One line a code.
  * The sentence is `problem.<code>` in templates/texts/*.yaml; it says what was found, what was expected, what to do.
+ * A text argument is a fact in no language (a name, a figure, a list of values) or a key `phrase.…` of the texts;
+ * an empty one is said as `phrase.none`.
  */
 export interface ProblemArgs {
   // files and folders
@@ -11,14 +13,17 @@ export interface ProblemArgs {
   'empty-file': { path: string }
   'too-large': { path: string; size: string; limit: string }
   // job.yaml
-  'yaml-syntax': { found: string }
+  'yaml-syntax': { found: string; why: string }
+  'not-utf8': { found: string }
   'unknown-key': { key: string; nearest: string }
   'missing-key': { key: string }
   'wrong-value': { key: string; found: string; expected: string }
   'duplicate-entry': { key: string; found: string }
   'inconsistent': { key: string; found: string; expected: string }
   'vin-check-digit': { vin: string; expected: string }
+  'vin-shape': { vin: string }
   'default-uncertainty': { percent: number }
+  'calibration-overdue': { due: string; taken: string }
   // captures and traces
   'no-data-rows': { path: string }
   'unknown-column': { column: string; nearest: string; columns: string }
@@ -35,7 +40,27 @@ export interface ProblemArgs {
   'no-events': { channel: string }
   'unsupported-ignition': { why: string }
   'wrong-unit': { column: string; unit: string; expected: string; found: string }
+  // captures and traces: decoding
+  /** A single line, or the column count of a row, beyond what is read. */
+  'line-too-long': { limit: number }
+  'too-many-columns': { found: number; limit: number }
+  'too-many-rows': { limit: number }
+  'header-mismatch': { found: number; expected: number }
+  'empty-cell': { column: string; count: number }
+  'out-of-range': { column: string; found: string; count: number }
+  'nul-bytes': { count: number }
+  /** The last row has no line end and may be cut off; it is left out. */
+  'row-cut-off': { found: string }
+  /** Trace rows in which no wanted channel has a figure. */
+  'rows-without-figures': { count: number }
+  'time-repeat': { at: string; count: number }
+  'time-uneven': { step: string; shortest: string; longest: string; count: number }
+  'changed-while-read': { path: string }
+  /** Problems beyond the number shown. */
+  'more-problems': { count: number }
   // test log
+  'near-column': { column: string; nearest: string }
+  'csv-quotes': { found: string }
   'unknown-step': { found: string; nearest: string }
   'unknown-reading': { found: string; nearest: string; step: string }
   'missing-cell': { column: string; step: string }

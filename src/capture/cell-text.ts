@@ -1,0 +1,55 @@
+/** What a cell's text is: a figure, a time of day, nothing, or words. */
+export type CellClass = 'number' | 'clock' | 'empty' | 'text'
+
+/** The signs numbers are written with. `thousands` is '' where none is used. */
+export interface NumberStyle { decimal: '.' | ','; thousands: '' | '.' | ',' | ' ' | "'" }
+
+const PLAIN = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?$/
+/** Digits in groups of three by a mark, with or without a decimal sign after them. */
+const GROUPED = /^[-+]?[1-9]\d{0,2}(?:([.,' ])\d{3})(?:\1\d{3})*(?:(?!\1)[.,]\d*)?$/
+const CLOCK = /^\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?$/
+/** Blanks that group digits in print (no-break, thin, narrow no-break), the typographic apostrophe and minus sign. */
+const BLANKS = /[\u00a0\u2009\u202f]/g
+
+/** The cell with typographic blanks, apostrophe and minus put as their plain keys, trimmed. */
+export function plainCell(cell: string): string {
+  return cell.replace(BLANKS, ' ').replaceAll('\u2019', "'").replaceAll('\u2212', '-').trim()
+}
+
+/** Class of a trimmed cell, whatever signs it uses; a comma counts as a sign of numbers wherever it can stand in a cell. */
+export function classOf(cell: string): CellClass {
+  if (cell === '') return 'empty'
+  if (PLAIN.test(cell) || GROUPED.test(cell)) return 'number'
+  return CLOCK.test(cell) ? 'clock' : 'text'
+}
+
+/**
+ * The figure a trimmed cell stands for, or undefined when it is none in this style.
+ * A mark other than the style's is accepted only beside a decimal sign, where it can be nothing else: 1,234.5.
+ */
+export function numberOf(cell: string, style: NumberStyle): number | undefined {
+  const group = GROUPED.exec(cell)?.[1]
+  let digits = cell
+  if (group !== undefined && group !== style.decimal) {
+    const certain = group === style.thousands || cell.includes(style.decimal) || group === "'" || group === ' '
+    if (!certain) return undefined
+    digits = cell.replaceAll(group, '')
+  }
+  if (!PLAIN.test(digits)) return undefined
+  if (style.decimal === ',') return digits.includes('.') ? undefined : Number(digits.replace(',', '.'))
+  return digits.includes(',') ? undefined : Number(digits)
+}
+
+/** Seconds since midnight of a time of day `h:mm`, `h:mm:ss` or `h:mm:ss.fff`; undefined for anything else. */
+export function clockSeconds(cell: string): number | undefined {
+  if (!CLOCK.test(cell)) return undefined
+  const [hours = '0', minutes = '0', seconds = '0'] = cell.replace(',', '.').split(':')
+  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
+}
+
+/** Power of ten of the last digit written: -3 for 0.010, 0 for 12, -5 for 1.20e-3. */
+export function lastDigitExponent(cell: string, decimal: '.' | ','): number {
+  const [mantissa = '', exponent = '0'] = cell.toLowerCase().split('e')
+  const at = mantissa.lastIndexOf(decimal)
+  return Number(exponent) - (at < 0 ? 0 : mantissa.length - at - 1)
+}

@@ -1,0 +1,61 @@
+import type { DataBlock } from './data-block.ts'
+
+/** The block to read, or the two readings that both fit. */
+export type Choice = { ok: true; block: DataBlock } | { ok: false; first: string; second: string; block: DataBlock }
+
+const NAMES: Readonly<Record<DataBlock['separator'], string>> = {
+  ',': 'commas', ';': 'semicolons', '\t': 'tabs', ' ': 'blanks', none: 'nothing',
+}
+export const separatorName = (separator: DataBlock['separator']): string => NAMES[separator]
+
+/** In words, for a problem that shows two readings. */
+const described = (block: DataBlock, note = ''): string =>
+  `${block.columns} ${block.columns === 1 ? 'column' : 'columns parted by ' + NAMES[block.separator]}${note}`
+
+/** More of what the job names, then a matching header, then fewer columns of words, then more columns. */
+const rank = (block: DataBlock): readonly number[] => [
+  block.named ? 1 : 0, block.headerCells ? 1 : 0,
+  -block.classes.filter((c) => c === 'text').length, block.columns,
+]
+
+/**
+ * Picks the reading of the separator. A comma is the one mark that can part cells and digits:
+ * where the text fits both and neither header nor job settles it, both readings are given back.
+ * @param sample  the first data lines, as text
+ */
+export function chooseBlock(blocks: readonly DataBlock[], sample: readonly string[]): Choice | undefined {
+  const [best] = [...blocks].sort((a, b) => compare(rank(b), rank(a)))
+  if (!best) return undefined
+  if (best.named) return { ok: true, block: best }
+  const comma = blocks.find((block) => block.separator === ',')
+  const single = blocks.find((block) => block.separator === 'none')
+  if (comma && single && (best === comma || best === single)) return commaOrSingle({ comma, single }, sample)
+  if (best.separator === ',' && pairedByDecimalComma(best, sample)) {
+    return { ok: false, block: best, first: described(best), second: `${best.columns / 2} columns with decimal commas` }
+  }
+  return { ok: true, block: best }
+}
+
+function compare(a: readonly number[], b: readonly number[]): number {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! - b[i]!
+  return 0
+}
+
+const cellsOf = (line: string): string[] => line.split(',').map((cell) => cell.trim())
+const hasLeadingZero = (cell: string): boolean => /^[-+]?0\d/.test(cell)
+
+/** `1,5` on every line: two columns, or one with a decimal comma. */
+function commaOrSingle({ comma, single }: { comma: DataBlock; single: DataBlock }, sample: readonly string[]): Choice {
+  if (comma.headerCells && !single.headerCells) return { ok: true, block: comma }
+  if (single.headerCells && !comma.headerCells) return { ok: true, block: single }
+  if (sample.some((line) => hasLeadingZero(cellsOf(line)[1] ?? ''))) return { ok: true, block: single }
+  return { ok: false, block: comma, first: described(comma), second: described(single, ' with a decimal comma') }
+}
+
+/** Whole numbers only, an even count of them, and digits such as 05 that no recorder writes as a number of its own. */
+function pairedByDecimalComma(block: DataBlock, sample: readonly string[]): boolean {
+  if (block.columns % 2 !== 0 || block.headerCells) return false
+  const rows = sample.map(cellsOf)
+  const whole = rows.every((cells) => cells.every((cell) => /^[-+]?\d*$/.test(cell)))
+  return whole && rows.some((cells) => cells.some((cell, i) => i % 2 === 1 && hasLeadingZero(cell)))
+}

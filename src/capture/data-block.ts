@@ -1,0 +1,205 @@
+import { classOf, plainCell, type CellClass } from './cell-text.ts'
+import { unitOf } from './header-units.ts'
+import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
+import type { HeadLine } from './text-head.ts'
+
+/** Rows that must agree before a row is taken for the first of the data. */
+const CONFIRMING_ROWS = 3
+/** Rows at the end of the head from which the shape of a data row is learnt. */
+const SHAPE_ROWS = 8
+/** Damaged rows that may stand between a header and the first sound row. */
+const DAMAGED_ROWS = 5
+
+/** What the job says of the file, which settles what the text alone leaves open. */
+export interface Hints {
+  /** Header names the job uses; empty where it uses numbers or nothing is known. */
+  names: readonly string[]
+  /** Words that stand for clipped samples, in the place of figures. */
+  words: readonly string[]
+}
+
+/** Where the data of a file begin under one separator, and what a row looks like. Indices are into the head's lines. */
+export interface DataBlock {
+  separator: Separator
+  /** Cells of a row, without the empty one after a trailing separator. */
+  columns: number
+  trailing: boolean
+  classes: readonly CellClass[]
+  start: number
+  header: number | undefined
+  units: number | undefined
+  headerCells: readonly string[] | undefined
+  unitCells: readonly string[] | undefined
+  /** Every name the job uses stands in the header. */
+  named: boolean
+  /** A line of names above the data that has another number of cells than the rows. */
+  mismatch: { index: number; cells: number } | undefined
+}
+
+/** The head under one separator: lines split and classed on demand. */
+class Table {
+  readonly lines: readonly HeadLine[]
+  readonly separator: Separator
+  readonly words: ReadonlySet<string>
+  /** Indices of lines that are neither blank nor remarks. */
+  readonly usable: readonly number[]
+  readonly #cells = new Map<number, { cells: readonly string[]; classes: readonly CellClass[] }>()
+
+  constructor(lines: readonly HeadLine[], separator: Separator, hints: Hints) {
+    this.lines = lines
+    this.separator = separator
+    this.words = new Set(hints.words)
+    this.usable = lines.flatMap(({ text }, index) => (text.trim() === '' || isComment(text) ? [] : [index]))
+  }
+
+  row(index: number): { cells: readonly string[]; classes: readonly CellClass[] } {
+    const known = this.#cells.get(index)
+    if (known) return known
+    const cells = splitRow(this.lines[index]!.text, this.separator)
+    const made = { cells, classes: cells.map((cell) => this.#class(cell)) }
+    this.#cells.set(index, made)
+    return made
+  }
+
+  #class(cell: string): CellClass {
+    if (this.words.has(cell)) return 'number'
+    const plain = plainCell(cell)
+    // Between commas a blank cannot group digits: it belongs to styles with a decimal comma.
+    if (this.separator === ',' && / \d/.test(plain)) return 'text'
+    return classOf(plain)
+  }
+}
+
+interface Shape { count: number; classes: readonly CellClass[] }
+
+/** The data under one separator, or undefined where it shows no rows of figures. */
+export function findDataBlock(lines: readonly HeadLine[], separator: Separator, hints: Hints): DataBlock | undefined {
+  const table = new Table(lines, separator, hints)
+  const shape = shapeOf(table)
+  if (!shape) return undefined
+  const named = hints.names.length > 0 ? namedHeader(table, shape, hints.names) : undefined
+  const first = named === undefined ? firstRow(table, shape) : named
+  if (first === undefined) return undefined
+  return withHeader(table, { shape, first, named: named !== undefined })
+}
+
+const isFigure = (c: CellClass | undefined): boolean => c === 'number' || c === 'clock'
+
+/** The shape of a data row, from the last lines: two neighbours of the same length that hold figures. */
+function shapeOf(table: Table): Shape | undefined {
+  const complete = table.usable.filter((index) => table.lines[index]!.ended)
+  const tail = (complete.length > 0 ? complete : table.usable).slice(-SHAPE_ROWS)
+  const rows = tail.map((index) => table.row(index)).filter(({ classes }) => classes.some(isFigure))
+  let at = rows.length - 1
+  while (at > 0 && rows[at]!.cells.length !== rows[at - 1]!.cells.length) at--
+  const pick = rows[at > 0 ? at : rows.length - 1]
+  if (!pick) return undefined
+  const alike = rows.filter(({ cells }) => cells.length === pick.cells.length)
+  const classes = pick.cells.map((_, column) => classOfColumn(alike.map((row) => row.classes[column]!)))
+  return classes.some(isFigure) ? { count: pick.cells.length, classes } : undefined
+}
+
+function classOfColumn(classes: readonly CellClass[]): CellClass {
+  const votes = (wanted: CellClass) => classes.filter((c) => c === wanted).length
+  if (votes('empty') === classes.length) return 'empty'
+  const filled = classes.length - votes('empty')
+  if (votes('clock') * 2 > filled) return 'clock'
+  return votes('number') * 2 >= filled ? 'number' : 'text'
+}
+
+function conforms(table: Table, index: number, shape: Shape): boolean {
+  const { classes } = table.row(index)
+  return classes.length === shape.count && classes.some(isFigure)
+    && classes.every((c, column) => !isFigure(shape.classes[column]) || isFigure(c) || c === 'empty')
+}
+
+/** A line of names: no figures, at least one word. */
+const isNames = (classes: readonly CellClass[]): boolean => !classes.some(isFigure) && classes.includes('text')
+
+/** Index of the first data row below the line that holds every name the job uses. */
+function namedHeader(table: Table, shape: Shape, names: readonly string[]): number | undefined {
+  for (let index = 0; index < table.lines.length; index++) {
+    const cells = headerCellsAt(table, index, shape)
+    if (!cells || !names.every((name) => cells.includes(name.trim()))) continue
+    return table.usable.find((below) => below > index && !isUnits(table.row(below).cells)) ?? table.lines.length
+  }
+  return undefined
+}
+
+/** Index of the first row that looks like the data and is followed by its like. */
+function firstRow(table: Table, shape: Shape): number | undefined {
+  const { usable } = table
+  const at = usable.findIndex((index, i) => {
+    const next = usable.slice(i + 1, i + 1 + CONFIRMING_ROWS)
+    return conforms(table, index, shape)
+      && next.filter((n) => conforms(table, n, shape)).length >= Math.min(next.length, CONFIRMING_ROWS - 1)
+  })
+  if (at < 0) return undefined
+  return usable[at - damagedAbove(table, shape, at)]
+}
+
+/** Rows just above the first sound one that stand under a line of names: damaged data, not preamble. */
+function damagedAbove(table: Table, shape: Shape, at: number): number {
+  for (let up = 1; up <= DAMAGED_ROWS + 1 && at - up >= 0; up++) {
+    const { cells, classes } = table.row(table.usable[at - up]!)
+    if (isNames(classes)) return cells.length === shape.count ? up - 1 : 0
+    if (!isFigure(classes[0])) return 0 // `Points,5000` is a remark of the recorder
+  }
+  return 0
+}
+
+const isUnits = (cells: readonly string[]): boolean =>
+  cells.some((cell) => unitOf(cell) !== undefined) && cells.every((cell) => cell === '' || unitOf(cell) !== undefined)
+
+/** The names on a line, if it has one for each column of the data (a trailing separator here or there allowed). */
+function headerCellsAt(table: Table, index: number, shape: Shape): readonly string[] | undefined {
+  const line = table.lines[index]!.text
+  const text = isComment(line) ? withoutCommentMark(line) : line
+  if (text.trim() === '') return undefined
+  const lastEmpty = shape.classes.at(-1) === 'empty'
+  const wanted = (cells: readonly string[]) => cells.length === shape.count
+    || (cells.length === shape.count + 1 && cells.at(-1) === '')
+    || (cells.length === shape.count - 1 && lastEmpty)
+  const own = splitRow(text, table.separator)
+  if (wanted(own)) return own
+  if (table.separator !== ' ') return undefined
+  // Names may hold blanks: under a blank as separator the header is sometimes parted by tabs or several blanks.
+  const other = text.trim().split(/\t+| {2,}|;|,/).map((cell) => cell.trim())
+  return wanted(other) ? other : undefined
+}
+
+function withHeader(table: Table, found: { shape: Shape; first: number; named: boolean }): DataBlock {
+  const { shape, first, named } = found
+  const above = linesAbove(table, first)
+  const cellsAt = (i: number) => {
+    const index = above[i]
+    const cells = index === undefined ? undefined : headerCellsAt(table, index, shape)
+    return cells && isNames(cells.map((cell) => classOf(plainCell(cell)))) ? cells : undefined
+  }
+  const nearest = cellsAt(0)
+  const unitsFirst = nearest !== undefined && isUnits(nearest) && cellsAt(1) !== undefined
+  const headerCells = unitsFirst ? cellsAt(1) : nearest
+  const trailing = shape.classes.at(-1) === 'empty' && shape.count > 1 && (headerCells?.[shape.count - 1] ?? '') === ''
+  const columns = shape.count - (trailing ? 1 : 0)
+  return {
+    separator: table.separator, columns, trailing, classes: shape.classes.slice(0, columns), start: first, named,
+    header: headerCells && above[unitsFirst ? 1 : 0], units: unitsFirst ? above[0] : undefined,
+    headerCells: headerCells?.slice(0, columns), unitCells: unitsFirst ? nearest?.slice(0, columns) : undefined,
+    mismatch: headerCells ? undefined : mismatchAt(table, above[0]),
+  }
+}
+
+/** Up to two lines with text above a row, nearest first; a remark counts, since a header may be written as one. */
+function linesAbove(table: Table, first: number): number[] {
+  const above: number[] = []
+  for (let index = first - 1; index >= 0 && above.length < 2; index--) {
+    if (table.lines[index]!.text.trim() !== '') above.push(index)
+  }
+  return above
+}
+
+function mismatchAt(table: Table, index: number | undefined): DataBlock['mismatch'] {
+  if (index === undefined || isComment(table.lines[index]!.text)) return undefined
+  const { cells, classes } = table.row(index)
+  return cells.length > 1 && isNames(classes) ? { index, cells: cells.length } : undefined
+}

@@ -1,0 +1,88 @@
+import { plainCell, type NumberStyle } from './cell-text.ts'
+import type { Separator } from './split-row.ts'
+
+/** The style found, whether any cell showed it, and why; or the two readings that both fit. */
+export type StyleFound =
+  | { ok: true; style: NumberStyle; seen: boolean; evidence: string }
+  | { ok: false; first: string; second: string }
+
+type Mark = '.' | ','
+
+/** What the cells show of one mark: it must be the decimal sign, it must group digits, or it may be either. */
+interface Shown { decimal: string | undefined; groups: string | undefined; either: string | undefined }
+
+/** One group of three digits after one to three, no leading zero: a thousands mark or three decimals. */
+const EITHER = /^[-+]?[1-9]\d{0,2}[.,]\d{3}$/
+const GROUPS = /^[-+]?[1-9]\d{0,2}(?:([.,])\d{3}){2,}$/
+const BOTH = /^[-+]?[1-9]\d{0,2}(?:([.,])\d{3})+(?!\1)[.,]\d*(?:[eE][-+]?\d+)?$/
+const ONE = /^[-+]?\d*([.,])\d*(?:[eE][-+]?\d+)?$/
+const SPACED = /^[-+]?\d{1,3}([ '])\d{3}/
+
+/** Decides decimal sign and thousands mark from the cells of figures at the start of the data. */
+export function findNumberStyle(cells: Iterable<string>, separator: Separator): StyleFound {
+  const shown: Record<Mark, Shown> = {
+    '.': { decimal: undefined, groups: undefined, either: undefined },
+    ',': { decimal: undefined, groups: undefined, either: undefined },
+  }
+  let spaced: ' ' | "'" | undefined
+  for (const cell of cells) {
+    const plain = plainCell(cell)
+    note(plain, shown)
+    spaced ??= SPACED.exec(plain)?.[1] as ' ' | "'" | undefined
+  }
+  return decide(shown, { separator, spaced })
+}
+
+function note(cell: string, shown: Record<Mark, Shown>): void {
+  const both = BOTH.exec(cell)?.[1] as Mark | undefined
+  if (both !== undefined) {
+    shown[both].groups ??= cell
+    shown[both === '.' ? ',' : '.'].decimal ??= cell
+    return
+  }
+  const groups = GROUPS.exec(cell)?.[1] as Mark | undefined
+  if (groups !== undefined) { shown[groups].groups ??= cell; return }
+  const bare = cell.replaceAll(' ', '').replaceAll("'", '')
+  const mark = ONE.exec(bare)?.[1] as Mark | undefined
+  if (mark === undefined) return
+  if (EITHER.test(cell)) shown[mark].either ??= cell
+  else shown[mark].decimal ??= cell
+}
+
+function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced: ' ' | "'" | undefined }): StyleFound {
+  const point = shown['.']
+  const comma = shown[',']
+  if (point.decimal !== undefined && comma.decimal !== undefined) return clash(point.decimal, comma.decimal)
+  if (point.groups !== undefined && comma.groups !== undefined) return clash(point.groups, comma.groups)
+  const rest = how.spaced ?? ''
+  if (comma.decimal !== undefined || point.groups !== undefined) {
+    if (point.either !== undefined && point.groups === undefined) return either(point.either, '.')
+    return settled({ decimal: ',', thousands: point.groups !== undefined ? '.' : rest }, comma.decimal ?? point.groups)
+  }
+  if (point.decimal !== undefined || comma.groups !== undefined) {
+    const grouped = comma.groups ?? (comma.either !== undefined && point.decimal !== undefined ? comma.either : undefined)
+    return settled({ decimal: '.', thousands: grouped !== undefined ? ',' : rest }, point.decimal ?? comma.groups)
+  }
+  if (comma.either !== undefined) {
+    return rest !== '' ? settled({ decimal: ',', thousands: rest }, comma.either) : either(comma.either, ',')
+  }
+  if (point.either !== undefined) {
+    // A point before three digits is a decimal sign, unless the file parts its cells as decimal-comma countries do.
+    return how.separator === ';' ? either(point.either, '.') : settled({ decimal: '.', thousands: rest }, point.either)
+  }
+  return { ok: true, seen: false, style: { decimal: '.', thousands: rest }, evidence: 'no decimal sign in the first rows' }
+}
+
+const settled = (style: NumberStyle, cell: string | undefined): StyleFound => ({
+  ok: true, style, seen: true,
+  evidence: `decimal ${style.decimal === ',' ? 'comma' : 'point'}${cell === undefined ? '' : `: ${cell}`}`
+    + (style.thousands === '' ? '' : `, thousands marked by ${JSON.stringify(style.thousands)}`),
+})
+
+const clash = (point: string, comma: string): StyleFound => ({
+  ok: false, first: `decimal point (${point})`, second: `decimal comma (${comma})`,
+})
+
+const either = (cell: string, mark: Mark): StyleFound => ({
+  ok: false, first: `${cell} = ${cell.replace(mark, '.')}`, second: `${cell} = ${cell.replace(mark, '')}`,
+})

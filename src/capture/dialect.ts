@@ -1,0 +1,93 @@
+import { problem, type Problem } from '../problems/problem.ts'
+import type { Dialect } from './capture.ts'
+import { plainCell } from './cell-text.ts'
+import { chooseBlock, separatorName } from './choose-block.ts'
+import { findDataBlock, type DataBlock, type Hints } from './data-block.ts'
+import { findNumberStyle } from './decimal-sign.ts'
+import { isComment, splitRow, type Separator } from './split-row.ts'
+import { headLines, lineEndOf, type HeadLine, type TextHead } from './text-head.ts'
+
+const SEPARATORS: readonly Separator[] = ['\t', ';', ',', ' ', 'none']
+/** Data rows looked at for decimal signs; recorders show them in the first few. */
+const STYLE_ROWS = 2000
+/** Data rows looked at for signs of a second reading of the separator. */
+const SAMPLE_ROWS = 200
+
+/** How to read a file, what is wrong with it, or the wish for a longer head when it shows no data yet. */
+export type Recognition =
+  | { ok: true; dialect: Dialect }
+  | { ok: false; problems: readonly Problem[]; needsMore: boolean }
+
+/**
+ * Recognises the dialect of a capture from the start of its text. Decides nothing it cannot show evidence for:
+ * two readings that both fit are a problem `ambiguous-dialect` that names both.
+ *
+ * @param head   first bytes of the text
+ * @param about  file name for problems; names and over-range words the job uses, which settle open questions
+ */
+export function recognise(head: TextHead, about: { file: string } & Hints): Recognition {
+  const lineEnd = lineEndOf(head.bytes)
+  const lines = headLines(head, lineEnd)
+  const blocks = SEPARATORS.map((separator) => findDataBlock(lines, separator, about)).filter((block) => block !== undefined)
+  const sample = (block: DataBlock, rows: number) => dataLines(lines, block.start, rows)
+  const firstRows = sample(blocks[0] ?? { start: lines.length } as DataBlock, SAMPLE_ROWS)
+  const choice = chooseBlock(blocks, firstRows)
+  if (!choice) {
+    return { ok: false, needsMore: !head.whole, problems: [problem('no-data-rows', { file: about.file }, { path: about.file })] }
+  }
+  const { block } = choice
+  const place = { file: about.file, line: lines[block.start]?.number ?? lines.length }
+  if (block.start >= lines.length) {
+    return { ok: false, needsMore: !head.whole, problems: [problem('no-data-rows', place, { path: about.file })] }
+  }
+  const style = findNumberStyle(figures(sample(block, STYLE_ROWS), block), block.separator)
+  const unclear = !choice.ok ? choice : !style.ok ? style : undefined
+  if (unclear) {
+    const { first, second } = unclear
+    return { ok: false, needsMore: !head.whole, problems: [problem('ambiguous-dialect', place, { first, second })] }
+  }
+  if (!style.ok) throw new Error('unreachable: an open style is a problem')
+  const start = lines[block.start]!
+  return { ok: true, dialect: {
+    encoding: head.encoding.encoding,
+    lineEnd: lineEnd === 10 ? '\n' : '\r',
+    separator: block.separator === 'none' ? ';' : block.separator,
+    decimal: style.style.decimal, thousands: style.style.thousands, decimalSeen: style.seen,
+    preambleLines: (lines[block.header ?? block.start]?.number ?? 1) - 1,
+    header: block.headerCells, unitsRow: block.unitCells,
+    headerLine: block.header === undefined ? undefined : lines[block.header]!.number,
+    mismatchedHeader: block.mismatch && { line: lines[block.mismatch.index]!.number, cells: block.mismatch.cells },
+    dataOffset: start.offset, dataLine: start.number, columns: block.columns,
+    evidence: [head.encoding.evidence, ...evidenceOf(block, lines), style.evidence],
+  } }
+}
+
+function dataLines(lines: readonly HeadLine[], start: number, rows: number): string[] {
+  const found: string[] = []
+  for (let i = start; i < lines.length && found.length < rows; i++) {
+    const { text } = lines[i]!
+    if (text.trim() !== '' && !isComment(text)) found.push(text)
+  }
+  return found
+}
+
+/** The cells of the columns that hold figures. */
+function* figures(rows: readonly string[], block: DataBlock): Generator<string> {
+  for (const row of rows) {
+    const cells = splitRow(row, block.separator)
+    for (let column = 0; column < block.columns; column++) {
+      if (block.classes[column] === 'number' && cells[column] !== undefined) yield plainCell(cells[column])
+    }
+  }
+}
+
+function evidenceOf(block: DataBlock, lines: readonly HeadLine[]): string[] {
+  const line = (index: number) => lines[index]!.number
+  const evidence = [`${block.columns} columns parted by ${separatorName(block.separator)} from line ${line(block.start)} on`]
+  if (block.trailing) evidence.push('every row ends with a separator')
+  evidence.push(block.header === undefined
+    ? 'no line of names above the data'
+    : `names in line ${line(block.header)}${block.named ? ', found by the names the job uses' : ''}`)
+  if (block.units !== undefined) evidence.push(`units in line ${line(block.units)}`)
+  return evidence
+}

@@ -1,0 +1,51 @@
+import type { Dialect } from './capture.ts'
+
+type Encoding = Dialect['encoding']
+
+/** Bytes looked at for zero bytes of two-byte text. */
+const PROBE_BYTES = 1024
+/** Two-byte text of Latin letters and digits has a zero in nearly every second byte; one-byte text has none. */
+const ZERO_SHARE = 0.4
+
+/** How a file's bytes spell text, and the length of the mark at its start (0 without one). */
+export interface EncodingFound { encoding: Encoding; markBytes: number; evidence: string }
+
+/** Tells the encoding from a byte-order mark, else from zero bytes, else from whether the bytes are valid UTF-8. */
+export function findEncoding(head: Uint8Array): EncodingFound {
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return { encoding: 'utf-8', markBytes: 3, evidence: 'UTF-8 byte-order mark' }
+  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', markBytes: 2, evidence: 'UTF-16 LE byte-order mark' }
+  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', markBytes: 2, evidence: 'UTF-16 BE byte-order mark' }
+  const zeros = zeroShares(head.subarray(0, PROBE_BYTES))
+  if (zeros.odd > ZERO_SHARE && zeros.even < 0.05) return { encoding: 'utf-16le', markBytes: 0, evidence: 'every second byte is zero, low byte first' }
+  if (zeros.even > ZERO_SHARE && zeros.odd < 0.05) return { encoding: 'utf-16be', markBytes: 0, evidence: 'every second byte is zero, high byte first' }
+  return isUtf8(head)
+    ? { encoding: 'utf-8', markBytes: 0, evidence: 'valid UTF-8 without a mark' }
+    : { encoding: 'latin1', markBytes: 0, evidence: 'not valid UTF-8: read as Latin-1' }
+}
+
+function zeroShares(bytes: Uint8Array): { even: number; odd: number } {
+  const pairs = Math.floor(bytes.length / 2)
+  if (pairs < 2) return { even: 0, odd: 0 }
+  const zeros = [0, 0]
+  for (let i = 0; i < pairs * 2; i++) if (bytes[i] === 0) zeros[i & 1]!++
+  return { even: zeros[0]! / pairs, odd: zeros[1]! / pairs }
+}
+
+/** Whether the bytes are UTF-8, a sequence cut by their end allowed. */
+function isUtf8(bytes: Uint8Array): boolean {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true })
+    return true
+  } catch {
+    return false // not a fault: the answer
+  }
+}
+
+/** Turns UTF-16 chunks into UTF-8 ones, so that everything after sees one byte a digit. */
+export async function* utf16ToUtf8(
+  chunks: AsyncIterable<Uint8Array>, encoding: 'utf-16le' | 'utf-16be',
+): AsyncGenerator<Uint8Array> {
+  const decoder = new TextDecoder(encoding, { ignoreBOM: false })
+  for await (const chunk of chunks) yield Buffer.from(decoder.decode(chunk, { stream: true }), 'utf8')
+  yield Buffer.from(decoder.decode(), 'utf8')
+}

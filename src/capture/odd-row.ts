@@ -1,0 +1,197 @@
+import { problem, type Problem } from '../problems/problem.ts'
+import type { Dialect } from './capture.ts'
+import { clockSeconds, lastDigitExponent, numberOf, plainCell } from './cell-text.ts'
+import type { Batch } from './decode-rows.ts'
+import type { ProblemLog, RowFault } from './problem-log.ts'
+import { isComment, splitRow, type Separator } from './split-row.ts'
+import { decodeText } from './text-head.ts'
+
+/** A figure this large is no measured value: recorders write such marks for "no reading" (9.9E+37). */
+const HUGE = 1e30
+const DAY_S = 86_400
+/** Text of a cell shown in a problem. */
+const SHOWN_CHARACTERS = 40
+
+/** A column that is decoded. */
+export interface WantedColumn {
+  /** 0-based column of the file. */
+  index: number
+  /** Header name, or the column's number. */
+  name: string
+  isTime: boolean
+  /** Length of the time unit, s; for clock times, which are seconds whatever the unit. */
+  unitS: number
+}
+
+/** How rows that are not plain are read. */
+export interface OddRowPlan {
+  dialect: Dialect
+  /** True for one column, where nothing parts cells. */
+  single: boolean
+  /** Wanted columns in file order. */
+  wanted: readonly WantedColumn[]
+  /** Words for clipped samples. */
+  words: readonly string[]
+  /** Slow traces may have rows in which nothing was recorded; captures may not. */
+  mayBeEmpty: boolean
+}
+
+/** Rows tolerated at the end of a file only: nothing in them, or cut short. Neighbours of one kind are counted together. */
+interface Pending { fault: 'ragged-row' | 'rows-without-figures'; line: number; cells: number; rowsBefore: number; count: number }
+
+/** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
+export class OddRows {
+  readonly #plan: OddRowPlan
+  readonly #log: ProblemLog
+  readonly #separator: Separator
+  #pending: Pending | undefined
+  #lastClockS = -Infinity
+  #dayS = 0
+  /** Lines passed over because they hold nothing or a remark. */
+  skipped = { blank: 0, remarks: 0 }
+
+  constructor(plan: OddRowPlan, log: ProblemLog) {
+    this.#plan = plan
+    this.#log = log
+    this.#separator = plan.single ? 'none' : plan.dialect.separator
+  }
+
+  /**
+   * Reads one row into the batch's next place, or passes over it.
+   * @param bytes      the row without its line end
+   * @param rowsBefore data rows of the whole file before this one
+   * @returns true when the row is a data row (a damaged one too: it keeps its place)
+   */
+  read(bytes: Uint8Array, batch: Batch, rowsBefore: number): boolean {
+    const { line } = batch
+    const text = decodeText(bytes, this.#plan.dialect.encoding)
+    const bare = text.replace(/[\s\0\u001a]+/g, '')
+    if (bare === '') {
+      if (text.includes('\0')) this.#fault('nul-bytes', { line }, (count) => ['nul-bytes', { count }])
+      this.skipped.blank++
+      return false
+    }
+    if (isComment(text)) { this.skipped.remarks++; return false }
+    const cells = splitRow(text, this.#separator)
+    const { columns } = this.#plan.dialect
+    const isEmpty = cells.every((cell) => cell === '')
+    if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
+    const fits = cells.length === columns || (cells.length === columns + 1 && cells.at(-1) === '')
+    if (!isEmpty && fits) return this.#cells(cells, batch)
+    this.#hold({ fault: isEmpty ? 'rows-without-figures' : 'ragged-row', line, cells: cells.length, rowsBefore, count: 1 })
+    return false
+  }
+
+  /** Keeps a row back until it shows whether data follow it. */
+  #hold(row: Pending): void {
+    this.settle(row.rowsBefore)
+    if (this.#pending?.fault === 'rows-without-figures' && row.fault === 'rows-without-figures') {
+      this.#pending.count++
+      return
+    }
+    if (this.#pending) this.#refuse(this.#pending)
+    this.#pending = row
+  }
+
+  /** Turns a row held back into a problem once data follow it. */
+  settle(rows: number): void {
+    if (!this.#pending || rows <= this.#pending.rowsBefore) return
+    this.#refuse(this.#pending)
+    this.#pending = undefined
+  }
+
+  /** At the end of the file: one cut row or any number of empty ones are left out with a warning. */
+  end(rows: number): void {
+    this.settle(rows)
+    if (!this.#pending) return
+    const { fault, line, count } = this.#pending
+    if (fault === 'ragged-row') this.#log.add(this.#ragged(this.#pending, 'warn'))
+    else this.#log.add(problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
+    this.#pending = undefined
+  }
+
+  #refuse(held: Pending): void {
+    const { line } = held
+    if (held.fault === 'ragged-row') {
+      this.#log.addRow('ragged-row', { line }, (count) => this.#ragged({ ...held, count }, 'refuse'))
+      return
+    }
+    for (const { name, index } of this.#plan.wanted) {
+      this.#fault('empty-cell', { line, column: index + 1 }, () => ['empty-cell', { column: name, count: held.count }])
+    }
+  }
+
+  #ragged(row: { line: number; cells: number; count: number }, severity: 'warn' | 'refuse'): Problem {
+    return problem('ragged-row', { file: this.#log.file, line: row.line, severity },
+      { found: row.cells, expected: this.#plan.dialect.columns, count: row.count })
+  }
+
+  #noFigures(line: number): false {
+    this.#log.addRow('rows-without-figures', { line }, (count) =>
+      problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
+    return false
+  }
+
+  #cells(cells: readonly string[], batch: Batch): boolean {
+    const { wanted, mayBeEmpty } = this.#plan
+    const figuresEmpty = wanted.every(({ index, isTime }) => isTime || cells[index] === '')
+    if (figuresEmpty && mayBeEmpty) return this.#noFigures(batch.line)
+    wanted.forEach((column, slot) => {
+      const at = batch.rows * wanted.length + slot
+      batch.values[at] = this.#figure(cells[column.index] ?? '', column, { batch, slot })
+      batch.exponents[at] = Math.max(-127, Math.min(127, lastDigitExponent(plainCell(cells[column.index] ?? ''), this.#plan.dialect.decimal)))
+    })
+    batch.lines[batch.rows] = batch.line
+    return true
+  }
+
+  #figure(cell: string, column: WantedColumn, at: { batch: Batch; slot: number }): number {
+    const plain = plainCell(cell)
+    if (!column.isTime && this.#plan.words.includes(cell)) return this.#overRange(cell, at)
+    const value = numberOf(plain, this.#plan.dialect) ?? (column.isTime ? this.#clock(plain, column) : undefined)
+    if (value !== undefined && Math.abs(value) < HUGE) return value
+    const { line } = at.batch
+    const place = { line, column: column.index + 1 }
+    const found = shown(cell)
+    if (plain === '') this.#fault('empty-cell', place, (count) => ['empty-cell', { column: column.name, count }])
+    else if (cell.includes('\0')) this.#fault('nul-bytes', place, (count) => ['nul-bytes', { count }])
+    else if (value !== undefined) this.#fault('out-of-range', place, (count) => ['out-of-range', { column: column.name, found, count }])
+    else this.#fault('not-a-number', place, (count) => ['not-a-number', { column: column.name, found, count }])
+    return NaN
+  }
+
+  /** A time of day in the column's unit, counted on over midnight. */
+  #clock(cell: string, { unitS }: WantedColumn): number | undefined {
+    const seconds = clockSeconds(cell)
+    if (seconds === undefined) return undefined
+    if (seconds + this.#dayS < this.#lastClockS - DAY_S / 2) this.#dayS += DAY_S
+    this.#lastClockS = seconds + this.#dayS
+    return this.#lastClockS / unitS
+  }
+
+  /**
+   * A word for a clipped sample, as infinity on the side it stands for: `-Inf` low, `Inf` high where `-Inf` is a word too
+   * or it starts with +; a word that names no side stands for the side the sample before it was on.
+   */
+  #overRange(word: string, { batch, slot }: { batch: Batch; slot: number }): number {
+    if (word.startsWith('-')) return -Infinity
+    if (word.startsWith('+') || this.#plan.words.includes(`-${word}`)) return Infinity
+    const before = batch.rows === 0 ? 0 : batch.values[(batch.rows - 1) * this.#plan.wanted.length + slot]!
+    return before < 0 ? -Infinity : Infinity
+  }
+
+  #fault<C extends RowFault>(
+    code: C, at: { line: number; column?: number }, make: (count: number) => [C, Parameters<typeof problem<C>>[2]],
+  ): void {
+    const severity = code === 'nul-bytes' && at.column === undefined ? 'warn' : 'refuse'
+    this.#log.addRow(code, at, (count) => {
+      const [named, args] = make(count)
+      return problem(named, { file: this.#log.file, severity, ...at }, args)
+    })
+  }
+}
+
+const shown = (cell: string): string => {
+  const printable = cell.replace(/[\p{Cc}\p{Cf}]/gu, '\ufffd')
+  return printable.length > SHOWN_CHARACTERS ? `${printable.slice(0, SHOWN_CHARACTERS)}…` : printable
+}

@@ -1,0 +1,166 @@
+import type { CaptureEntry, TraceEntry } from '../job/schema.ts'
+import { JobError, problem } from '../problems/problem.ts'
+import { openByteSource, type ByteSource } from './byte-source.ts'
+import type { Capture, Dialect, Recording } from './capture.ts'
+import { finishChannel, overflowProblem } from './channels.ts'
+import { Collector, type ChannelTarget } from './collect.ts'
+import { planColumns, type ColumnPlan } from './columns.ts'
+import type { RowPlan } from './decode-rows.ts'
+import { recognise } from './dialect.ts'
+import { numberOf, plainCell } from './cell-text.ts'
+import { OddRows, type WantedColumn } from './odd-row.ts'
+import { ProblemLog } from './problem-log.ts'
+import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
+import { RowDecoder } from './row-decoder.ts'
+import { clockOfRecording } from './recording-clock.ts'
+import { StoredBytes } from './stored-bytes.ts'
+import { TextReader, type TextHead } from './text-head.ts'
+
+/** Rows allowed for beyond the estimate before an array has to grow. */
+const ROW_ESTIMATE_SPARE = 1.03
+/** Rows reserved at least. */
+const MIN_ROWS = 1024
+
+/**
+ * Reads a capture: evenly sampled, with the channels its entry names, in base units.
+ *
+ * @param path   absolute path, plain text or gzip
+ * @param entry  the capture in job.yaml; problems carry `entry.file`
+ * @throws JobError with every problem of the file: dialect, columns, units, figures, rows, time, packing, limits
+ */
+export async function readCapture(path: string, entry: CaptureEntry, limits: ReadLimits = DEFAULT_READ_LIMITS): Promise<Capture> {
+  return { ...await readRecording(path, entry, limits), entry }
+}
+
+/** Reads a capture or a slow trace; a trace may be unevenly sampled and then keeps the time of every row. */
+export async function readRecording(
+  path: string, entry: CaptureEntry | TraceEntry, limits: ReadLimits = DEFAULT_READ_LIMITS,
+): Promise<Recording> {
+  const stored = await StoredBytes.open({ path, file: entry.file })
+  try {
+    const source = await openByteSource(stored, limits.textBytes)
+    return await decode({ stored, source, entry, limits })
+  } finally {
+    await stored.close()
+  }
+}
+
+interface Reading { stored: StoredBytes; source: ByteSource; entry: CaptureEntry | TraceEntry; limits: ReadLimits }
+
+const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => 'engine' in entry
+
+async function decode(reading: Reading): Promise<Recording> {
+  const { entry, stored } = reading
+  const text = new TextReader(reading.source.chunks)
+  const { head, dialect } = await recognised(text, reading)
+  const planned = planColumns(entry, dialect)
+  if (!planned.ok) throw new JobError(planned.problems)
+  const log = new ProblemLog(entry.file)
+  log.add(...planned.plan.warnings)
+  const { collector, odd } = await decodeBulk({ text, head, dialect, plan: planned.plan, log }, reading)
+  const { sha256, bytes } = await stored.finish()
+  return finished({ dialect, plan: planned.plan, log, collector, odd }, { entry, sha256, bytes })
+}
+
+/** Lengthens the head until it shows data. @throws JobError */
+async function recognised(text: TextReader, { entry, limits }: Reading): Promise<{ head: TextHead; dialect: Dialect }> {
+  const named = ('column' in entry.time ? [entry.time.column] : []).concat(entry.channels.map(({ column }) => column))
+  const names = named.filter((column) => typeof column === 'string')
+  for (let head = await text.head(); ; head = await text.head(head.bytes.length * 4)) {
+    const found = recognise(head, { file: entry.file, names, words: entry.over_range ?? [] })
+    if (found.ok) {
+      const { columns, dataLine } = found.dialect
+      if (columns <= limits.columns) return { head, dialect: found.dialect }
+      throw new JobError([problem('too-many-columns', { file: entry.file, line: dataLine }, { found: columns, limit: limits.columns })])
+    }
+    if (!found.needsMore || head.bytes.length >= limits.headBytes) throw new JobError(found.problems)
+  }
+}
+
+interface Bulk { text: TextReader; head: TextHead; dialect: Dialect; plan: ColumnPlan; log: ProblemLog }
+
+async function decodeBulk({ text, head, dialect, plan, log }: Bulk, reading: Reading): Promise<{ collector: Collector; odd: OddRows }> {
+  const { entry, limits, source } = reading
+  const wanted = wantedColumns(plan)
+  const words = entry.over_range ?? []
+  const odd = new OddRows({ dialect, single: dialect.columns === 1, wanted, words, mayBeEmpty: !isCapture(entry) }, log)
+  const collector = new Collector(wanted, targetsOf(plan, { wanted, words, dialect }), {
+    rows: Math.min(expectedRows(head, dialect, source.expectedBytes), limits.rows), keepTimes: !isCapture(entry),
+  })
+  const parts = { odd, log, firstLine: dialect.dataLine, lineBytes: limits.lineBytes }
+  const decoder = new RowDecoder(rowPlan(dialect, wanted), parts, (batch) => {
+    collector.take(batch)
+    if (collector.rows > limits.rows) {
+      throw new JobError([...log.list(), problem('too-many-rows', { file: entry.file }, { limit: limits.rows })])
+    }
+  })
+  decoder.push(head.bytes.subarray(dialect.dataOffset))
+  for await (const chunk of text.rest()) decoder.push(chunk)
+  decoder.end()
+  return { collector, odd }
+}
+
+/** Columns to decode, in file order; one that serves twice is decoded once. */
+function wantedColumns({ time, channels }: ColumnPlan): WantedColumn[] {
+  const wanted = new Map<number, WantedColumn>()
+  for (const { index, name } of channels) wanted.set(index, { index, name, isTime: false, unitS: 1 })
+  if (time) wanted.set(time.index, { ...time, isTime: true })
+  return [...wanted.values()].sort((a, b) => a.index - b.index)
+}
+
+function targetsOf(plan: ColumnPlan, how: { wanted: readonly WantedColumn[]; words: readonly string[]; dialect: Dialect }): ChannelTarget[] {
+  const overRange = how.words.map((word) => numberOf(plainCell(word), how.dialect)).filter((value) => value !== undefined)
+  return plan.channels.map(({ index, factor }) => ({
+    slot: how.wanted.findIndex((column) => column.index === index), factor, overRange,
+  }))
+}
+
+function rowPlan(dialect: Dialect, wanted: readonly WantedColumn[]): RowPlan {
+  const flags = new Uint8Array(dialect.columns)
+  for (const { index } of wanted) flags[index] = 1
+  return {
+    separator: dialect.separator.charCodeAt(0), decimal: dialect.decimal.charCodeAt(0), lineEnd: dialect.lineEnd.charCodeAt(0),
+    columns: dialect.columns, wanted: flags, width: wanted.length,
+  }
+}
+
+/** Rows to reserve: the text's length by the mean length of the rows in the head. */
+function expectedRows(head: TextHead, dialect: Dialect, textBytes: number): number {
+  const seen = head.bytes.subarray(dialect.dataOffset)
+  let rows = 1
+  for (let at = seen.indexOf(dialect.lineEnd); at >= 0; at = seen.indexOf(dialect.lineEnd, at + 1)) rows++
+  const expected = head.whole ? rows : (Math.max(textBytes - dialect.dataOffset, seen.length) / seen.length) * rows
+  return Math.ceil(Math.max(MIN_ROWS, expected * ROW_ESTIMATE_SPARE))
+}
+
+interface Decoded { dialect: Dialect; plan: ColumnPlan; log: ProblemLog; collector: Collector; odd: OddRows }
+
+/** Clock and channels of what was decoded. @throws JobError when anything found refuses the file */
+function finished(
+  { dialect, plan, log, collector, odd }: Decoded, about: { entry: CaptureEntry | TraceEntry; sha256: string; bytes: number },
+): Recording {
+  const { entry } = about
+  const { data, times, time } = collector.end()
+  if (collector.rows === 0 && !log.refuses) {
+    log.add(problem('no-data-rows', { file: entry.file, line: dialect.dataLine }, { path: entry.file }))
+  }
+  log.throwIfRefused()
+  const clock = clockOfRecording({ entry, plan, found: time, times })
+  log.add(...clock.problems)
+  if ((entry.over_range ?? []).length === 0) {
+    log.add(...plan.channels.map((column, i) => overflowProblem(column, data[i]!, entry.file)).filter((p) => p !== undefined))
+  }
+  log.throwIfRefused()
+  return {
+    file: entry.file, rows: collector.rows,
+    dialect: { ...dialect, evidence: [...dialect.evidence, ...clock.evidence, ...skippedEvidence(odd)] },
+    startS: clock.startS, sampleS: clock.sampleS, jumps: clock.jumps, timesS: clock.timesS,
+    channels: plan.channels.map((column, i) => finishChannel(column, data[i]!)),
+    warnings: log.list(), sha256: about.sha256, bytes: about.bytes,
+  }
+}
+
+function skippedEvidence({ skipped }: OddRows): string[] {
+  const blank = skipped.blank === 0 ? [] : [`blank lines passed over: ${skipped.blank}`]
+  return skipped.remarks === 0 ? blank : [...blank, `remarks passed over: ${skipped.remarks}`]
+}

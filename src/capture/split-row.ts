@@ -1,0 +1,31 @@
+import Papa from 'papaparse'
+
+/** A separator, or 'none' for a file of one column. */
+export type Separator = ',' | ';' | '\t' | ' ' | 'none'
+
+/** Starts of a line that holds a remark, not data. */
+const COMMENT = /^\s*(?:#|%|\/\/)/
+
+/** Whether a line carries nothing: blank (also of separators alone) is told apart by the caller, who knows the separator. */
+export const isComment = (line: string): boolean => COMMENT.test(line)
+
+/** A remark's words without its mark: a header is sometimes written as a remark. */
+export const withoutCommentMark = (line: string): string => line.replace(COMMENT, '')
+
+/**
+ * The cells of one line, trimmed. Quoted lines go through the CSV parser (RFC 4180 quoting); a run of blanks
+ * parts two cells where the blank is the separator.
+ */
+export function splitRow(line: string, separator: Separator): string[] {
+  const text = line.trim() === '' ? '' : line
+  if (separator === 'none') return [unquoted(text.trim())]
+  if (!text.includes('"')) {
+    return separator === ' ' ? text.trim().split(/ +/) : text.split(separator).map((cell) => cell.trim())
+  }
+  const [row = ['']] = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' }).data
+  const cells = row.map((cell) => cell.trim())
+  return separator === ' ' ? cells.filter((cell) => cell !== '') : cells
+}
+
+const unquoted = (cell: string): string =>
+  cell.length >= 2 && cell.startsWith('"') && cell.endsWith('"') ? cell.slice(1, -1).trim() : cell
