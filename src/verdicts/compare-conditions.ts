@@ -1,0 +1,47 @@
+import { limit, type Limits } from '../limits/limits.ts'
+import type { Says } from '../test-log/findings.ts'
+
+/** How a stage's captures were taken, as far as it bears on comparing two stages. */
+export interface StageConditions {
+  condition: string
+  engine: 'warm' | 'cold'
+  /** Mean engine speed, rpm; undefined where it could not be measured. */
+  meanRpm: number | undefined
+  sampleRateHz: number
+  /** The secondary channels as one text: columns, units and scales. A change means another pickup or another setting. */
+  pickup: string
+  /** Recorder's step on the secondary, kV; 0 unknown. */
+  quantumKv: number
+}
+
+/** A difference between before and after, and what it forbids. */
+export interface ConditionChange {
+  says: Says
+  /** `all`: the stages cannot be compared; `voltage`: shifts of voltages in kV cannot; `none`: to be known, no more. */
+  forbids: 'all' | 'voltage' | 'none'
+}
+
+/**
+ * What changed between the captures before and after besides the repair. Another load, temperature or speed changes
+ * the mixture by itself; another pickup changes every voltage, but not a figure relative to the line's own height.
+ */
+export function compareConditions(before: StageConditions, after: StageConditions, limits: Limits): ConditionChange[] {
+  const changes: ConditionChange[] = []
+  const add = (key: string, forbids: ConditionChange['forbids'], args: Says['args']) =>
+    changes.push({ says: { key: `conditions.${key}`, args }, forbids })
+  if (before.condition !== after.condition) add('condition', 'all', { before: before.condition, after: after.condition })
+  if (before.engine !== after.engine) add('engine', 'all', { before: before.engine, after: after.engine })
+  if (before.meanRpm !== undefined && after.meanRpm !== undefined) {
+    const changePct = 100 * (after.meanRpm / before.meanRpm - 1)
+    const limitPct = limit(limits, 'comparableSpeedPct')
+    if (Math.abs(changePct) > limitPct) {
+      add('speed', 'all', { before: Math.round(before.meanRpm), after: Math.round(after.meanRpm), limitPct })
+    }
+  }
+  if (before.pickup !== after.pickup) add('pickup', 'voltage', { before: before.pickup, after: after.pickup })
+  const rateRatio = after.sampleRateHz / before.sampleRateHz
+  if (rateRatio > 1.01 || rateRatio < 0.99) {
+    add('rate', 'voltage', { before: Math.round(before.sampleRateHz), after: Math.round(after.sampleRateHz) })
+  }
+  return changes
+}

@@ -1,0 +1,38 @@
+import type { VerdictName } from './verdict-names.ts'
+import type { Interval } from '../units/measured.ts'
+import type { Circumstances, EvidenceName } from './evidence.ts'
+
+/** Arguments of the sentence a rule says when it is met. */
+export type RuleArgs = Readonly<Record<string, number | string | Interval>>
+
+/**
+ * One rule of judgement: what it is, what it needs, what it says, how it decides.
+ * `decide` sees only the figures it declared and returns the arguments of its sentence, or undefined when it is not met.
+ */
+export interface Rule {
+  id: string
+  verdict: VerdictName
+  needs: readonly EvidenceName[]
+  /** What an absent figure means: the rule is passed over, or the cylinder is not judged. */
+  whenAbsent: 'pass over' | 'not judged'
+  /** Keys of templates/limits.yaml. */
+  limits: readonly string[]
+  /** Keys of templates/sources.yaml. */
+  sources: readonly string[]
+  /** Key of templates/texts. */
+  says: string
+  decide: (
+    figures: Readonly<Record<EvidenceName, Interval>>, limits: Readonly<Record<string, number>>, about: Circumstances,
+  ) => RuleArgs | undefined
+}
+
+/** Narrows `decide` to the figures and limits the rule declares; there is no base class. */
+export function defineRule<N extends EvidenceName, L extends string>(rule: Omit<Rule, 'needs' | 'limits' | 'decide'> & {
+  needs: readonly N[]
+  limits: readonly L[]
+  decide: (
+    figures: Readonly<Record<N, Interval>>, limits: Readonly<Record<L, number>>, about: Circumstances,
+  ) => RuleArgs | undefined
+}): Rule {
+  return rule as Rule
+}

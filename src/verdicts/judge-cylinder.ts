@@ -1,0 +1,43 @@
+import type { Says } from '../test-log/findings.ts'
+import type { Interval } from '../units/measured.ts'
+import { limit, type Limits } from '../limits/limits.ts'
+import type { Rule } from './define-rule.ts'
+import type { Circumstances, Evidence, EvidenceName } from './evidence.ts'
+import { RULES } from './rules/index.ts'
+import type { VerdictName } from './verdict-names.ts'
+
+/** A verdict that can name its rule, its limits and its sources. */
+export interface Judgement {
+  verdict: VerdictName
+  rule: string
+  limits: readonly string[]
+  sources: readonly string[]
+  reason: Says
+}
+
+/** Asks the rules in their order; the first one met decides. The last rule always decides, or a figure is missing. */
+export function judgeCylinder(evidence: Evidence, about: Circumstances, limits: Limits): Judgement {
+  for (const rule of RULES) {
+    const judged = ask(rule, { evidence, about, limits })
+    if (judged) return judged
+  }
+  throw new Error('no rule decided: the last rule must')
+}
+
+function ask(rule: Rule, given: { evidence: Evidence; about: Circumstances; limits: Limits }): Judgement | undefined {
+  const figures: Partial<Record<EvidenceName, Interval>> = {}
+  for (const name of rule.needs) {
+    const figure = given.evidence[name]
+    if (!figure.ok) {
+      if (rule.whenAbsent === 'pass over') return undefined
+      return judgement({ ...rule, verdict: 'not judged' }, { key: 'verdict.figure-absent', args: { why: figure.why, figure: name } })
+    }
+    figures[name] = figure.interval
+  }
+  const values = Object.fromEntries(rule.limits.map((key) => [key, limit(given.limits, key)]))
+  const args = rule.decide(figures as Record<EvidenceName, Interval>, values, given.about)
+  return args && judgement(rule, { key: rule.says, args })
+}
+
+const judgement = (rule: Rule, reason: Says): Judgement =>
+  ({ verdict: rule.verdict, rule: rule.id, limits: rule.limits, sources: rule.sources, reason })

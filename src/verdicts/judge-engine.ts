@@ -1,0 +1,70 @@
+import type { QualityRemark } from '../ignition/event.ts'
+import type { Limits } from '../limits/limits.ts'
+import type { CylinderMeasures } from '../metrics/figures.ts'
+import { gatherEvidence } from './gather-evidence.ts'
+import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
+import type { VerdictName } from './verdict-names.ts'
+
+/** One cylinder of one capture, measured and judged. */
+export interface JudgedCylinder { measures: CylinderMeasures; judgement: Judgement }
+
+/** What the judges know of a capture besides the figures. */
+export interface CaptureSituation {
+  capture: string
+  condition: string
+  remarks: readonly QualityRemark[]
+}
+
+/**
+ * Judges every cylinder of every capture. Cylinders are compared with those measured in the same stage and condition,
+ * whether by one pickup or by several captures of one pickup each.
+ */
+export function judgeEngine(
+  measures: readonly CylinderMeasures[],
+  about: {
+    captures: readonly CaptureSituation[]
+    compression: ReadonlyMap<number, 'low' | 'in order'>
+    limits: Limits
+  },
+): JudgedCylinder[] {
+  const situation = new Map(about.captures.map((c) => [c.capture, c]))
+  return measures.map((own) => {
+    const here = situation.get(own.capture)!
+    const others = measures.filter((m) =>
+      m.cylinder !== own.cylinder && m.stage === own.stage && situation.get(m.capture)!.condition === here.condition)
+    const judgement = judgeCylinder(gatherEvidence(own, others), {
+      cylinder: own.cylinder,
+      compression: about.compression.get(own.cylinder),
+      remarks: here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder)),
+    }, about.limits)
+    return { measures: own, judgement }
+  })
+}
+
+/**
+ * The capture that stands for each cylinder in a stage: a judged one before one not judged, idle before another
+ * condition (the limits are those of an idle), then the one with more events.
+ */
+export function standFor(
+  judged: readonly JudgedCylinder[], stage: 'before' | 'after', conditionOf: (capture: string) => string,
+): Map<number, JudgedCylinder> {
+  const rank = ({ measures, judgement }: JudgedCylinder) => [
+    judgement.verdict === 'not judged' ? 0 : 1, conditionOf(measures.capture) === 'idle' ? 1 : 0, measures.events,
+  ]
+  const best = new Map<number, JudgedCylinder>()
+  for (const candidate of judged) {
+    if (candidate.measures.stage !== stage) continue
+    const standing = best.get(candidate.measures.cylinder)
+    if (!standing || isHigher(rank(candidate), rank(standing))) best.set(candidate.measures.cylinder, candidate)
+  }
+  return best
+}
+
+function isHigher(a: readonly number[], b: readonly number[]): boolean {
+  const at = a.findIndex((v, i) => v !== b[i])
+  return at >= 0 && a[at]! > b[at]!
+}
+
+/** Verdict by cylinder. */
+export const verdictsOf = (standing: ReadonlyMap<number, JudgedCylinder>): Map<number, VerdictName> =>
+  new Map([...standing].map(([cylinder, j]) => [cylinder, j.judgement.verdict]))

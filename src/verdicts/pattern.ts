@@ -1,0 +1,56 @@
+import type { Says } from '../test-log/findings.ts'
+import type { VerdictName } from './verdict-names.ts'
+
+/** Verdicts that speak of the same thing when several cylinders bear them. */
+const FAMILY: Readonly<Partial<Record<VerdictName, string>>> = {
+  lean: 'lean',
+  falling: 'falling', rich: 'falling', 'low compression': 'falling',
+  'external resistance': 'circuit', 'open secondary': 'circuit', misfiring: 'misfiring',
+}
+
+export interface Pattern {
+  /** `all`, `bank N`, `cylinder N`, `mixed` or `none`. */
+  pattern: string
+  /** The cylinders that make it. */
+  cylinders: readonly number[]
+  says: Says
+}
+
+/**
+ * Where on the engine the odd cylinders lie. The same verdict on every judged cylinder points at something shared,
+ * on exactly one bank at something that bank shares, on one cylinder at that cylinder.
+ *
+ * @param verdicts  one verdict a cylinder
+ * @param banks     bank name -> its cylinders, where the job states them
+ */
+export function enginePattern(
+  verdicts: ReadonlyMap<number, VerdictName>, banks: Readonly<Record<string, readonly number[]>> | undefined,
+): Pattern {
+  const judged = [...verdicts].filter(([, v]) => v !== 'not judged').map(([c]) => c).sort((a, b) => a - b)
+  const odd = judged.filter((c) => FAMILY[verdicts.get(c)!])
+  const names = odd.join(', ')
+  if (judged.length === 0) return { pattern: 'none', cylinders: [], says: { key: 'pattern.not-judged', args: {} } }
+  if (odd.length === 0) {
+    const unsure = judged.filter((c) => verdicts.get(c) === 'borderline').length
+    return { pattern: 'none', cylinders: [], says: { key: unsure ? 'pattern.none-unsure' : 'pattern.none', args: { judged: judged.length, unsure } } }
+  }
+  const family = FAMILY[verdicts.get(odd[0]!)!]!
+  const alike = odd.every((c) => FAMILY[verdicts.get(c)!] === family)
+  const one = (pattern: string, key: string, args: Says['args']): Pattern => ({ pattern, cylinders: odd, says: { key, args } })
+  if (odd.length === 1) return one(`cylinder ${odd[0]}`, 'pattern.cylinder', { cylinder: odd[0]!, verdict: verdicts.get(odd[0]!)! })
+  if (alike && odd.length === judged.length) return one('all', `pattern.all-${family}`, { cylinders: names })
+  const bank = alike ? bankOf(odd, judged, banks) : undefined
+  if (bank) return one(`bank ${bank}`, `pattern.bank-${family}`, { bank, cylinders: names })
+  return one('mixed', 'pattern.mixed', { cylinders: names })
+}
+
+/** The bank whose judged cylinders are exactly the odd ones, while another bank has judged cylinders in order. */
+function bankOf(
+  odd: readonly number[], judged: readonly number[], banks: Readonly<Record<string, readonly number[]>> | undefined,
+): string | undefined {
+  for (const [name, members] of Object.entries(banks ?? {})) {
+    const here = judged.filter((c) => members.includes(c))
+    if (here.length === odd.length && here.every((c) => odd.includes(c)) && here.length < judged.length) return name
+  }
+  return undefined
+}

@@ -1,0 +1,86 @@
+import { describe, expect, test } from 'vitest'
+import { makeRandom } from '../../src/maths/random.ts'
+import { FIGURE_UNITS, type EventFigures, type FigureName, type MeasuredEvent } from '../../src/metrics/figures.ts'
+import { loadLimits } from '../../src/limits/limits.ts'
+import { absent } from '../../src/units/measured.ts'
+import { compareConditions, type StageConditions } from '../../src/verdicts/compare-conditions.ts'
+import { checkRepair as checkStages, type StageCylinder } from '../../src/verdicts/repair.ts'
+import type { VerdictName } from '../../src/verdicts/verdict-names.ts'
+
+/** Events with a stated mean and scatter of late rise; other figures alike. */
+function stage(verdict: VerdictName, lateRise: number, seed: number, count = 40): StageCylinder {
+  const random = makeRandom(seed)
+  const events = Array.from({ length: count }, (_, i): MeasuredEvent => {
+    const values: Partial<Record<FigureName, number>> = { lateRisePct: lateRise + 4 * random.gaussian(), burnMs: 1.4, firingKv: 9, midKv: 1.6 }
+    const figures = Object.fromEntries(Object.entries(FIGURE_UNITS).map(([name, unit]) => {
+      const value = values[name as FigureName]
+      return [name, value === undefined ? absent('not-recorded') : { ok: true, value, u: 0.01, unit }]
+    })) as unknown as EventFigures
+    return { capture: 'c', stage: 'before', cylinder: 1, number: i + 1, kind: 'firing', breakdownS: i, figures, class: 'level', flags: [] }
+  })
+  return { verdict, events }
+}
+const limits = loadLimits()
+const checkRepair = (before: ReadonlyMap<number, StageCylinder>, after: ReadonlyMap<number, StageCylinder>, changes: Parameters<typeof checkStages>[1]) =>
+  checkStages({ before, after }, changes, limits)
+const engine = (...cylinders: StageCylinder[]) => new Map(cylinders.map((c, i) => [i + 1, c]))
+
+describe('repair check', () => {
+  test('lean before, level after: confirmed, and the shift is the one simulated', () => {
+    const check = checkRepair(engine(stage('lean', 40, 1), stage('level', 3, 2)), engine(stage('level', 2, 3), stage('level', 3, 4)), [])
+    expect(check.verdict).toBe('repair confirmed')
+    const shift = check.cylinders[0]!.shifts.lateRisePct!
+    expect(shift.ok && shift.interval.low < -38 && shift.interval.high > -38).toBe(true)
+  })
+  test('less lean but still lean: improved', () => {
+    expect(checkRepair(engine(stage('lean', 60, 1)), engine(stage('lean', 35, 2)), []).verdict).toBe('improved, not in order')
+  })
+  test('the same again: no change', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1)), engine(stage('lean', 40, 2)), []).verdict).toBe('no change')
+  })
+  test('leaner: worse', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1)), engine(stage('lean', 60, 2)), []).verdict).toBe('worse')
+  })
+  test('one mended, another newly lean: worse, never confirmed', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1), stage('level', 3, 2)), engine(stage('level', 3, 3), stage('lean', 40, 4)), []).verdict).toBe('worse')
+  })
+  test('no capture after: not checked', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1)), new Map(), []).verdict).toBe('not checked')
+  })
+  test('an odd cylinder that cannot be judged after: not checked', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1), stage('lean', 40, 2)), engine(stage('level', 3, 3), stage('not judged', 3, 4)), []).verdict).toBe('not checked')
+  })
+  test('in order before and after: no change', () => {
+    expect(checkRepair(engine(stage('level', 2, 1)), engine(stage('level', 3, 2)), []).verdict).toBe('no change')
+  })
+  // Bonferroni's rule: with 12 cylinders and no change, the whole table is quiet in at least 95 % of engines.
+  test('chance alone moves no cylinder of a 12-cylinder engine in 95 % of 100 engines', () => {
+    const leanEngine = (seed: number) => engine(...Array.from({ length: 12 }, (_, i) => stage('lean', 40, seed * 100 + i, 30)))
+    const quiet = Array.from({ length: 100 }, (_, k) => checkRepair(leanEngine(2 * k + 1), leanEngine(2 * k + 2), []))
+      .filter((check) => check.verdict === 'no change').length
+    expect(quiet).toBeGreaterThanOrEqual(90)
+  })
+})
+
+describe('conditions before and after', () => {
+  const same: StageConditions = { condition: 'idle', engine: 'warm', meanRpm: 750, sampleRateHz: 5e5, pickup: 'kv × 1 kV', quantumKv: 0.01 }
+  test('alike: nothing to say', () => expect(compareConditions(same, same, limits)).toEqual([]))
+  test.each([
+    ['cold before', { engine: 'cold' }, 'conditions.engine', 'all'],
+    ['2500 rpm before', { condition: '2500 rpm' }, 'conditions.condition', 'all'],
+    ['much faster before', { meanRpm: 1100 }, 'conditions.speed', 'all'],
+    ['another pickup', { pickup: 'kv × 2 kV' }, 'conditions.pickup', 'voltage'],
+    ['another rate', { sampleRateHz: 1e5 }, 'conditions.rate', 'voltage'],
+  ] as const)('%s', (_, change, key, forbids) => {
+    expect(compareConditions({ ...same, ...change }, same, limits).map((c) => [c.says.key, c.forbids])).toEqual([[key, forbids]])
+  })
+  test('a cold capture before is never compared: not checked', () => {
+    const changes = compareConditions({ ...same, engine: 'cold' }, same, limits)
+    expect(checkRepair(engine(stage('lean', 40, 1)), engine(stage('level', 3, 2)), changes).verdict).toBe('not checked')
+  })
+  test('another pickup leaves out shifts in kV and keeps the relative ones', () => {
+    const changes = compareConditions({ ...same, pickup: 'x' }, same, limits)
+    const { shifts } = checkRepair(engine(stage('lean', 40, 1)), engine(stage('level', 3, 2)), changes).cylinders[0]!
+    expect([shifts.firingKv!.ok, shifts.lateRisePct!.ok]).toEqual([false, true])
+  })
+})
