@@ -3,7 +3,11 @@ import { VEGA_SCHEMA } from './chart-plan.ts'
 import { FULL_WIDTH_PT, INK, SMALL_PT, TEXT_PT, VEGA_CONFIG } from './theme.ts'
 
 /** How a line is drawn: told apart by weight and dash, so that it survives a grey print. */
-export interface LineLook { stroke: string; width: number; dash: readonly number[]; opacity: number }
+export interface LineLook {
+  stroke: string; width: number; dash: readonly number[]; opacity: number
+  /** How far the drawn line may pass a point it leaves out, pt. */
+  tolerancePt: number
+}
 
 export interface PathRow extends LineLook { role: string; x: number; y: number; path: string }
 export interface RuleRow { role: string; x: number; y: number; x2: number; y2: number; stroke: string; width: number; dash: readonly number[] }

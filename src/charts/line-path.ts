@@ -1,5 +1,6 @@
 import type { DrawnLine } from '../records/drawn-traces.ts'
 import type { Axis } from './nice-ticks.ts'
+import { PathPen } from './path-pen.ts'
 
 /** A drawing area of `widthPt` by `heightPt` under two axes; its origin is its top left corner. */
 export interface Frame { x: Axis; y: Axis; widthPt: number; heightPt: number }
@@ -7,40 +8,82 @@ export interface Frame { x: Axis; y: Axis; widthPt: number; heightPt: number }
 export const xPt = (frame: Frame, x: number): number => ((x - frame.x.low) / (frame.x.high - frame.x.low)) * frame.widthPt
 export const yPt = (frame: Frame, y: number): number => ((frame.y.high - y) / (frame.y.high - frame.y.low)) * frame.heightPt
 
-type Point = readonly [number, number]
-// Two decimals of a point are finer than any printer; -0 would print as a sign.
-const coordinate = (v: number) => String(Math.round(v * 100) / 100 + 0)
+/**
+ * Points that suffice to draw a line within `tolerancePt` of all of them, by the widening wedge: from the last kept point,
+ * as long as one slope passes every point since, none of them is needed. One pass; x must not run backwards.
+ */
+function needed(xs: Float64Array, ys: Float64Array, tolerancePt: number): number[] {
+  const kept = xs.length > 0 ? [0] : []
+  let from = 0
+  let low = -Infinity
+  let high = Infinity
+  for (let i = 1; i < xs.length; i += 1) {
+    let dx = xs[i]! - xs[from]!
+    let dy = ys[i]! - ys[from]!
+    if (i > from + 1 && !(dx > 0 && dy >= low * dx && dy <= high * dx)) {
+      from = i - 1
+      kept.push(from)
+      dx = xs[i]! - xs[from]!
+      dy = ys[i]! - ys[from]!
+      low = -Infinity
+      high = Infinity
+    }
+    low = Math.max(low, dx > 0 ? (dy - tolerancePt) / dx : Infinity)
+    high = Math.min(high, dx > 0 ? (dy + tolerancePt) / dx : -Infinity)
+  }
+  if (xs.length > 1) kept.push(xs.length - 1)
+  return kept
+}
 
-/** The part of segment a-b inside the area (Liang and Barsky's parametric clip), or undefined. */
-function inside(a: Point, b: Point, frame: Frame): [Point, Point] | undefined {
+interface Segment { x1: number; y1: number; x2: number; y2: number }
+
+/** The part of a segment inside the area (Liang and Barsky's parametric clip), or undefined. */
+function clipped({ x1, y1, x2, y2 }: Segment, frame: Frame): Segment | undefined {
+  const dx = x2 - x1
+  const dy = y2 - y1
   let from = 0
   let to = 1
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
-  for (const [p, q] of [[-dx, a[0]], [dx, frame.widthPt - a[0]], [-dy, a[1]], [dy, frame.heightPt - a[1]]] as const) {
+  for (const [p, q] of [[-dx, x1], [dx, frame.widthPt - x1], [-dy, y1], [dy, frame.heightPt - y1]] as const) {
     if (p === 0 && q < 0) return undefined
     if (p < 0) from = Math.max(from, q / p)
     if (p > 0) to = Math.min(to, q / p)
   }
   if (from > to) return undefined
-  const at = (t: number): Point => (t === 0 ? a : t === 1 ? b : [a[0] + t * dx, a[1] + t * dy])
-  return [at(from), at(to)]
+  return { x1: x1 + from * dx, y1: y1 + from * dy, x2: to === 1 ? x2 : x1 + to * dx, y2: to === 1 ? y2 : y1 + to * dy }
 }
 
+const within = (v: number, size: number) => v >= 0 && v <= size
+
 /**
- * A line as one SVG path in pt from the frame's top left corner, cut at the frame's edges.
- * One ready path is one mark, where a mark per point would be most of a chart's cost. Empty when nothing lies inside.
+ * A line as one SVG path in pt from the frame's top left corner, cut at the frame's edges, and without points that no eye
+ * could tell. One ready path is one mark, where a mark per point would be most of a chart's cost.
+ *
+ * @param tolerancePt  how far a left-out point may lie from the drawn line, vertically
+ * @returns            empty when nothing lies inside
  */
-export function linePath(line: DrawnLine, frame: Frame): string {
-  const parts: string[] = []
-  let end: Point | undefined
-  for (let i = 1; i < line.x.length; i += 1) {
-    const a: Point = [xPt(frame, line.x[i - 1]!), yPt(frame, line.y[i - 1]!)]
-    const b: Point = [xPt(frame, line.x[i]!), yPt(frame, line.y[i]!)]
-    const cut = inside(a, b, frame)
-    if (!cut) continue
-    if (end !== cut[0] && (end?.[0] !== cut[0][0] || end[1] !== cut[0][1])) parts.push(`M${coordinate(cut[0][0])},${coordinate(cut[0][1])}`)
-    parts.push(`L${coordinate(cut[1][0])},${coordinate(cut[1][1])}`)
-    end = cut[1]
+export function linePath(line: DrawnLine, frame: Frame, tolerancePt: number): string {
+  const xs = new Float64Array(line.x.length)
+  const ys = new Float64Array(line.x.length)
+  for (let i = 0; i < xs.length; i += 1) {
+    xs[i] = xPt(frame, line.x[i]!)
+    ys[i] = yPt(frame, line.y[i]!)
   }
-  return parts.join('')
+  const isIn = (i: number) => within(xs[i]!, frame.widthPt) && within(ys[i]!, frame.heightPt)
+  const kept = needed(xs, ys, tolerancePt)
+  const pen = new PathPen(kept.length)
+  let penDown = false
+  for (let k = 1; k < kept.length; k += 1) {
+    const a = kept[k - 1]!
+    const b = kept[k]!
+    const endIn = isIn(b)
+    if (penDown && endIn) {
+      pen.lineTo(xs[b]!, ys[b]!)
+      continue
+    }
+    const part = clipped({ x1: xs[a]!, y1: ys[a]!, x2: xs[b]!, y2: ys[b]! }, frame)
+    if (part && !penDown) pen.moveTo(part.x1, part.y1)
+    if (part) pen.lineTo(part.x2, part.y2)
+    penDown = endIn
+  }
+  return pen.path()
 }

@@ -34,11 +34,15 @@ export interface PanelGrid {
 /** A drawn grid and where its panels stand, for a chart that adds marks of its own. */
 export interface DrawnGrid { drawing: Drawing; frame: Frame; places: readonly Place[] }
 
-const LEFT_PT = 40
+const LEFT_PT = 36
 const GAP_PT = 10
 const ROW_GAP_PT = 8
 const HEAD_LINE_PT = 10
-const BELOW_PT = 30
+const MARK_RADIUS_PT = 2
+const LABEL_GAP_PT = 4
+/** A neighbour this much lower on the page pulls the line into the room under a mark. */
+const CLEAR_PT = 3
+const BELOW_PT = 26
 
 export interface Place { left: number; top: number; first: boolean; lowest: boolean }
 interface Layout { panelWidthPt: number; headPt: number; rowPt: number; places: Place[]; heightPt: number; keyPt: number }
@@ -71,11 +75,12 @@ function labelled(axis: Axis, at: (value: number) => number, label: (value: numb
 }
 
 function gridRules(frame: Frame, { left, top }: Place): RuleRow[] {
+  const base = Math.max(frame.y.low, 0)
   const rule = { role: 'grid', stroke: HAIR, width: 0.5, dash: [] }
   return [
     ...frame.y.ticks.map((v) => ({ ...rule, x: left, x2: left + frame.widthPt, y: top + yPt(frame, v), y2: top + yPt(frame, v) })),
     ...frame.x.ticks.map((v) => ({ ...rule, x: left + xPt(frame, v), x2: left + xPt(frame, v), y: top, y2: top + frame.heightPt })),
-    { ...rule, role: 'axis', stroke: QUIET, x: left, x2: left + frame.widthPt, y: top + frame.heightPt, y2: top + frame.heightPt },
+    { ...rule, role: 'axis', stroke: QUIET, x: left, x2: left + frame.widthPt, y: top + yPt(frame, base), y2: top + yPt(frame, base) },
   ]
 }
 
@@ -99,12 +104,23 @@ function headTexts(panel: Panel, place: Place, layout: Layout): TextRow[] {
   ]
 }
 
+/** Where a mark's label stands clear of the line: turned inwards from its steep ends, and on the side the line leaves free. */
+function labelAt(marks: readonly { x: number; y: number }[], index: number): Pick<TextRow, 'x' | 'y' | 'align' | 'baseline'> {
+  const { x, y } = marks[index]!
+  const last = index === marks.length - 1
+  const neighbour = marks[last ? index - 1 : index + 1] ?? { x, y }
+  const above = neighbour.y - y > CLEAR_PT
+  const vertical = above ? { y: y - LABEL_GAP_PT, baseline: 'bottom' as const } : { y: y + LABEL_GAP_PT, baseline: 'top' as const }
+  if (index === 0) return { x: x - MARK_RADIUS_PT, align: 'left', ...vertical }
+  return last ? { x: x + MARK_RADIUS_PT, align: 'right', ...vertical } : { x, align: 'center', ...vertical }
+}
+
 function markRows(panel: Panel, place: Place, frame: Frame): { symbols: SymbolRow[]; texts: TextRow[] } {
-  const at = (m: { x: number; y: number }) => ({ x: place.left + xPt(frame, m.x), y: place.top + yPt(frame, m.y) })
   const shown = panel.marks.filter((m) => m.y <= frame.y.high && m.x <= frame.x.high)
+  const points = shown.map((m) => ({ x: place.left + xPt(frame, m.x), y: place.top + yPt(frame, m.y) }))
   return {
-    symbols: shown.map((m) => ({ role: 'mark', ...at(m), shape: 'circle', size: 16, fill: PAPER, stroke: ACCENT })),
-    texts: shown.filter((m) => m.words !== '').map((m) => note('mark', m.words, { x: at(m).x, y: at(m).y + 5, align: 'center', baseline: 'top' })),
+    symbols: points.map((at) => ({ role: 'mark', ...at, shape: 'circle', size: (2 * MARK_RADIUS_PT) ** 2, fill: PAPER, stroke: ACCENT })),
+    texts: shown.flatMap((m, i) => (m.words === '' ? [] : [note('mark', m.words, labelAt(points, i))])),
   }
 }
 
@@ -122,7 +138,7 @@ export function drawPanels(grid: PanelGrid): DrawnGrid {
   const marks = grid.panels.map((panel, i) => markRows(panel, layout.places[i]!, frame))
   const middle = layout.keyPt + (layout.heightPt - layout.keyPt - BELOW_PT) / 2
   const paths = each((panel, place) => panel.lines.map(({ line, look, role }): PathRow =>
-    ({ role, x: place.left, y: place.top, path: linePath(line, frame), ...look })).filter((row) => row.path !== ''))
+    ({ role, x: place.left, y: place.top, path: linePath(line, frame, look.tolerancePt), ...look })).filter((row) => row.path !== ''))
   const drawing: Drawing = {
     widthPt: width, heightPt: layout.heightPt, bands: [],
     rules: each((_, place) => gridRules(frame, place)),

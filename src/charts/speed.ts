@@ -2,14 +2,14 @@ import type { DrawnSpeed } from '../records/drawn-traces.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
-import { drawingSpec, type BandRow, type Drawing } from './drawing.ts'
+import { drawingSpec, type BandRow, type Drawing, type RuleRow } from './drawing.ts'
 import { SPEED } from './line-looks.ts'
 import { xPt, type Frame } from './line-path.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
 import { drawPanels, type DrawnGrid, type Panel, type Place } from './panels.ts'
 import type { Scene } from './scenes.ts'
 import { keySprays, LANE_PT, lanesOf, numberMark, sprayList, type KeyedSpray } from './spray-keys.ts'
-import { FULL_WIDTH_PT, WASH } from './theme.ts'
+import { FULL_WIDTH_PT, QUIET, WASH } from './theme.ts'
 import { listWords, sentence, settingWords } from './words.ts'
 
 const TRACE_HEIGHT_PT = 130
@@ -55,9 +55,10 @@ function withSprays(drawn: DrawnGrid, sprays: readonly KeyedSpray[], texts: Text
   const lanes = lanesOf(sprays.map((s) => centre(s, frame)))
   const marks = sprays.map((s, i) => numberMark(s, { x: place.left + centre(s, frame), y: place.top - LANE_PT * (lanes[i]! + 0.5) - 1 }))
   const list = sprayList(sprays, { left: place.left, top: drawing.heightPt + LIST_GAP_PT, right: FULL_WIDTH_PT }, texts)
+  const bands = sprays.flatMap((s) => bandOf(s, frame, place))
   return {
     ...drawing, heightPt: drawing.heightPt + LIST_GAP_PT + list.heightPt,
-    bands: sprays.flatMap((s) => bandOf(s, frame, place)),
+    bands, rules: [...drawing.rules, ...bands.flatMap(edges)],
     symbols: [...drawing.symbols, ...marks.map((m) => m.symbol), ...list.symbols],
     texts: [...drawing.texts, ...marks.map((m) => m.label), ...list.texts],
   }
@@ -70,6 +71,10 @@ function bandOf(s: KeyedSpray, frame: Frame, { left, top }: Place): BandRow[] {
   const [x, x2] = [left + clamp(frame, s.fromS), left + clamp(frame, s.toS)]
   return x2 > x ? [{ role: 'spray', x, x2, y: top, y2: top + frame.heightPt, fill: WASH }] : []
 }
+
+/** Edges of a band, for prints that lose its faint ground. */
+const edges = ({ x, x2, y, y2 }: BandRow): RuleRow[] =>
+  [x, x2].map((at) => ({ role: 'spray', x: at, x2: at, y, y2, stroke: QUIET, width: 0.5, dash: [1, 2] }))
 
 /** "response at the rear joint and at the brake booster hose; no response at the front joint" */
 function findingsWords(sprays: readonly KeyedSpray[], texts: Texts): string {

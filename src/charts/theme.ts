@@ -47,4 +47,5 @@ export const VEGA_LITE_CONFIG = {
     domainColor: QUIET, domainWidth: 0.6, tickColor: QUIET, tickWidth: 0.6, tickSize: 3,
     gridColor: HAIR, gridWidth: 0.5,
   },
+  axisX: { labelFontSize: SMALL_PT },
 } as const
