@@ -83,30 +83,36 @@ function read(input: AssignInput, { pulsesS, stepS }: { pulsesS: readonly number
 const wrap = (x: number, cycle: number): number => x - cycle * Math.round(x / cycle)
 
 /**
- * Pulses sorted into runs of two or more that agree; a pulse that agrees with no neighbour is an extra one and in none.
- * More than one run means that the count slipped between them. A record with one pulse only has one run of one.
+ * Pulses parted into runs that follow one another in time, each of two or more that agree. A pulse that disagrees with
+ * the run about it is an extra one, in none. More than one run means that the count slipped, or samples were lost,
+ * between them. A run beside whose pulses others agree among themselves nearly as often is none: which is the true row
+ * cannot be told. A record with one pulse only has one run of one.
  */
 function agreeingRuns(places: readonly number[], cycle: number): Run[] {
   if (places.length === 1) return [{ pulses: [0], place: places[0]! }]
   const agree = (a: number, b: number): boolean => Math.abs(wrap(places[a]! - places[b]!, cycle)) < AGREE_WITHIN
-  const runs: Run[] = []
-  places.forEach((place, i) => {
-    const run = runs.find((r) => agree(r.pulses.at(-1)!, i))
-    if (run) run.pulses.push(i)
-    else runs.push({ pulses: [i], place })
+  const rows: number[][] = []
+  let astray: number[] = []
+  places.forEach((_, i) => {
+    const row = rows.at(-1)
+    if (row && agree(row.at(-1)!, i)) {
+      row.push(i)
+      astray = []
+    } else if (astray.length > 0 && agree(astray.at(-1)!, i)) {
+      rows.push([astray.at(-1)!, i])
+      astray = []
+    } else astray.push(i)
   })
-  return separate(runs.filter((r) => r.pulses.length > 1))
+  return rows.filter((row) => !rivalled(row, agree)).map((pulses) => ({ pulses, place: places[pulses[0]!]! }))
 }
 
-/** Keeps the runs that follow one another in time; of two that interleave the longer, and none where neither is. */
-function separate(runs: readonly Run[]): Run[] {
-  const kept: Run[] = []
-  for (const run of runs.toSorted((a, b) => b.pulses.length - a.pulses.length)) {
-    const rival = kept.find((k) => k.pulses[0]! < run.pulses.at(-1)! && run.pulses[0]! < k.pulses.at(-1)!)
-    if (!rival) kept.push(run)
-    else if (run.pulses.length > 0.5 * rival.pulses.length) return []
-  }
-  return kept.toSorted((a, b) => a.pulses[0]! - b.pulses[0]!)
+/** Whether the pulses left out within a row's span hold a row of their own nearly half as long, or longer. */
+function rivalled(row: readonly number[], agree: (a: number, b: number) => boolean): boolean {
+  const held = new Set(row)
+  const out: number[] = []
+  for (let i = row[0]!; i <= row.at(-1)!; i++) if (!held.has(i)) out.push(i)
+  const longest = out.reduce((most, a) => Math.max(most, out.filter((b) => agree(a, b)).length), 0)
+  return longest > 0.4 * row.length
 }
 
 /** The whole place, at or near the run's, that is the sync cylinder's; undefined where two are about as near. */

@@ -39,9 +39,18 @@ export function makeBlocks(data: Float32Array, { sampleS, sign }: { sampleS: num
 }
 
 /** The same blocks of the signal turned upside down. */
-export function mirrored(blocks: Blocks): Blocks {
-  return {
-    size: blocks.size, blockS: blocks.blockS,
-    min: blocks.max.map((v) => -v), max: blocks.min.map((v) => -v), mean: blocks.mean.map((v) => -v),
-  }
+export function mirrored({ size, blockS, min, max, mean }: Blocks): Blocks {
+  return { size, blockS, min: negated(max), max: negated(min), mean: negated(mean) }
+}
+
+function negated(values: Float32Array): Float32Array {
+  const out = new Float32Array(values.length)
+  for (let k = 0; k < out.length; k++) out[k] = -values[k]!
+  return out
+}
+
+/** Middle one of the values `from` (inclusive) to `to` (exclusive), the upper of an even count; undefined for none. */
+export function middleOf(values: Float32Array, from: number, to: number): number | undefined {
+  const rising = values.slice(Math.max(0, from), Math.max(0, to)).sort()
+  return rising[rising.length >> 1]
 }

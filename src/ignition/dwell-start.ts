@@ -1,5 +1,4 @@
-import { median } from '../maths/median.ts'
-import type { Blocks } from './blocks.ts'
+import { middleOf, type Blocks } from './blocks.ts'
 import { upright, type Signal } from './signal.ts'
 
 /** Dwell is looked for this far back: long enough for a slow cranking coil. */
@@ -16,7 +15,7 @@ const FIRST_OF_STEEPEST = 0.6
  *
  * @param at  block of the breakdown; `from` first block that may be searched (after the event before);
  *            stepKv: the spark line's step at this breakdown
- * @returns   fractional sample where half of the first swing is reached; undefined where none shows
+ * @returns   fractional sample at the foot of the first swing; undefined where none shows
  */
 export function dwellStart(
   blocks: Blocks, signal: Signal, { at, from, stepKv, noiseKv }: { at: number; from: number; stepKv: number; noiseKv: number },
@@ -31,19 +30,29 @@ export function dwellStart(
   for (let k = first; k < last; k++) {
     if (fall(k) < FIRST_OF_STEEPEST * steepest) continue
     const span = Math.round(0.3e-3 / blockS)
-    const before = median(mean.subarray(Math.max(0, k - span), k - 1))
-    const after = median(mean.subarray(k + 2, Math.min(k + span, at)))
+    const before = middleOf(mean, k - span, k - 1)
+    const after = middleOf(mean, k + 2, Math.min(k + span, at))
     if (before === undefined || after === undefined || before - after < 0.3 * steepest) return undefined
-    return halfSwing(upright(signal, (k - 1) * size, (k + 2) * size), before) + (k - 1) * size
+    return stepFoot(upright(signal, (k - 1) * size, (k + 3) * size), before) + (k - 1) * size
   }
   return undefined
 }
 
-/** Where the first swing from `rest` down passes half of its depth; fractional sample. */
-function halfSwing(kv: Float64Array, rest: number): number {
-  const half = (rest + kv.reduce((a, b) => Math.min(a, b), Infinity)) / 2
-  const below = kv.findIndex((v) => v < half)
+/**
+ * Foot of the first swing from `rest` down. It starts like 1 - cos: half of its depth comes a quarter cycle after the
+ * foot, a fifth comes acos(0.6), and the line through the two leads back to the foot. Fractional sample.
+ */
+function stepFoot(kv: Float64Array, rest: number): number {
+  const depth = rest - kv.reduce((a, b) => Math.min(a, b), Infinity)
+  const half = passes(kv, rest - 0.5 * depth)
+  const fifth = passes(kv, rest - 0.2 * depth)
+  const lead = Math.acos(0.6) / (Math.PI / 2 - Math.acos(0.6))
+  return Math.max(0, fifth - lead * (half - fifth))
+}
+
+function passes(kv: Float64Array, level: number): number {
+  const below = kv.findIndex((v) => v < level)
   if (below <= 0) return 0
   const high = kv[below - 1]!
-  return below - 1 + (high - half) / (high - kv[below]!)
+  return below - 1 + (high - level) / (high - kv[below]!)
 }

@@ -1,5 +1,5 @@
 import { median } from '../maths/median.ts'
-import type { Blocks } from './blocks.ts'
+import { middleOf, type Blocks } from './blocks.ts'
 import { breakdownCurve, typicalClimb } from './breakdown-curve.ts'
 import { quietLevel } from './quiet-level.ts'
 import { roughEnd } from './rough-end.ts'
@@ -20,8 +20,11 @@ export interface Pick {
   lineKv: number
   /** Local resting level. */
   quietKv: number
-  /** Height of the climb. */
+  /** Height of the climb, and the most of it within two blocks. */
   climbKv: number
+  sharpKv: number
+  /** The signal lay on the other side of rest shortly before, as it does during dwell. */
+  charged: boolean
   /** Steepest fall that ends the line, as a share of the climb: small for a ring, near or above 1 for another breakdown. */
   sharpEnd: number
   /** Blocks at which the arc broke down anew within the burn. */
@@ -33,12 +36,14 @@ const LEAST_CLIMB_SHARE = 0.04
 /** ... or below this many times the noise, or this many steps of the recorder. */
 const LEAST_CLIMB_NOISES = 8
 const LEAST_CLIMB_STEPS = 2.5
-/** A spark line steps up by at least this share of the record's usual step; crosstalk from a neighbour does not. */
+/** A spark line steps up, and sharply, by at least this share of the record's usual step; crosstalk, hump and ring do not. */
 const LEAST_STEP_SHARE = 0.33
 /** Without a spark line a breakdown must stand this high beside the typical climb. */
 const LEAST_OPEN_SHARE = 0.3
 /** The wave behind a discharge that found no path swings below rest by at least this share of its height. */
 const OPEN_BACKSWING = 0.12
+/** Dwell shows where the level before is this share of the line's height below rest. */
+const LEAST_CHARGE_SHARE = 0.15
 /** Spacing of the points at which the resting level is taken, and the reach of each, s. */
 const QUIET_EVERY_S = 0.1
 /** Longest climb from first step to peak, s: a quarter cycle of a slow coil. */
@@ -53,7 +58,7 @@ export function pickBreakdowns(blocks: Blocks, { noiseKv, quantumKv }: { noiseKv
   const candidates: Pick[] = []
   for (let k = 1; k < climb.length; k++) {
     if (climb[k]! < least) continue
-    const candidate = describe(blocks, { at: k, quietKv: quiet(k) })
+    const candidate = describe(blocks, { at: k, climb, quietKv: quiet(k) })
     candidates.push(candidate)
     k = Math.max(k, candidate.peak)
   }
@@ -77,12 +82,12 @@ function quietLevels(blocks: Blocks): (k: number) => number {
 }
 
 /** Looks at what stands before and after a climb that begins at block `at`. */
-function describe(blocks: Blocks, { at, quietKv }: { at: number; quietKv: number }): Pick {
+function describe(blocks: Blocks, { at, climb, quietKv }: { at: number; climb: Float32Array; quietKv: number }): Pick {
   const { max, mean, min, blockS } = blocks
   const peak = climbTop(blocks, at)
   const span = (s: number): number => Math.max(1, Math.round(s / blockS))
-  const beforeKv = median(mean.subarray(Math.max(0, at - span(0.14e-3)), Math.max(1, at - span(0.02e-3)))) ?? quietKv
-  const lineKv = median(mean.subarray(peak + span(0.06e-3), peak + span(0.26e-3))) ?? quietKv
+  const beforeKv = middleOf(mean, at - span(0.14e-3), Math.max(1, at - span(0.02e-3))) ?? quietKv
+  const lineKv = middleOf(mean, peak + span(0.06e-3), peak + span(0.26e-3)) ?? quietKv
   const soon = mean[Math.min(peak + span(0.04e-3), mean.length - 1)]!
   const collapsed = soon - quietKv < 0.7 * (max[peak]! - quietKv)
   const found = roughEnd(blocks, { peak, quietKv })
@@ -91,9 +96,17 @@ function describe(blocks: Blocks, { at, quietKv }: { at: number; quietKv: number
   const line = collapsed || burnS > 0.25e-3 ? lineKv > quietKv : false
   return {
     peak, end: found.end, cut: found.end === undefined, line, peakKv: max[peak]!, beforeKv, lineKv, quietKv,
-    climbKv: max[peak]! - Math.min(min[at - 1]!, beforeKv), sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
+    climbKv: max[peak]! - Math.min(min[at - 1]!, beforeKv),
+    sharpKv: climb.subarray(at, peak + 1).reduce((a, b) => Math.max(a, b), 0), sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
+    charged: isCharged(blocks, { at, quietKv, heightKv: (line ? lineKv : max[peak]! * OPEN_BACKSWING) - quietKv }),
     restrikes: found.restrikes,
   }
+}
+
+/** Dwell stands against the line by a share of its height until the current limit, up to a millisecond before firing. */
+function isCharged({ mean, blockS }: Blocks, { at, quietKv, heightKv }: { at: number; quietKv: number; heightKv: number }): boolean {
+  const level = middleOf(mean, at - Math.round(2.5e-3 / blockS), at - Math.round(1.2e-3 / blockS))
+  return level !== undefined && quietKv - level > LEAST_CHARGE_SHARE * heightKv
 }
 
 /** Follows a climb to its top. */
@@ -123,7 +136,8 @@ function keepBreakdowns(candidates: readonly Pick[], { typical, blocks }: { typi
 function isSpark(c: Pick, usualStep: number): boolean {
   if (!c.line || usualStep === 0) return false
   const step = c.lineKv - c.beforeKv
-  return step > LEAST_STEP_SHARE * usualStep && c.lineKv - c.quietKv > 0.2 * usualStep && c.climbKv > 0.7 * step
+  const least = LEAST_STEP_SHARE * usualStep
+  return step > least && c.lineKv - c.quietKv > 0.2 * usualStep && c.sharpKv > Math.max(least, 0.7 * step)
 }
 
 function isOpen(c: Pick, { typical, blocks }: { typical: number; blocks: Blocks }): boolean {

@@ -13,10 +13,13 @@ export interface Polarity {
 
 /** A line that ends in a fall this steep, beside its own climb, ends in another breakdown: it was dwell, upside down. */
 const STEEP_END = 0.5
+/** What a pick counts that was not charged before, or that ends in a steep fall: less, not nothing. */
+const UNLIKELY = 0.2
 
 /**
  * Tells the direction of the firing line by the shape of whole events: a breakdown climbs fast, holds a line and ends in
- * the coil's slow ring. Upside down, dwell looks like a line, but it starts with a small step and ends in a breakdown.
+ * the coil's slow ring, and dwell lies on the other side of rest before it. Upside down, dwell looks like a line, but it
+ * starts from rest with a smaller step.
  *
  * @param wanted  the direction the job states, or auto
  */
@@ -37,7 +40,7 @@ export function findPolarity(
   return { sign: chosen.sign, blocks: chosen.blocks, picks: chosen.picks, sureness: total > 0 ? chosen.weight / total : 0.5 }
 }
 
-/** Sum of the climbs of all picks that end as a spark does. */
+/** Sum of the climbs of all picks, those unlike a spark counting less. */
 function weightOf(picks: readonly Pick[]): number {
-  return picks.reduce((sum, p) => sum + (p.sharpEnd < STEEP_END ? p.climbKv : 0), 0)
+  return picks.reduce((sum, p) => sum + p.sharpKv * (p.sharpEnd < STEEP_END ? 1 : UNLIKELY) * (p.charged ? 1 : UNLIKELY), 0)
 }

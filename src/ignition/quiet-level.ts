@@ -21,16 +21,16 @@ export function quietLevel(means: Float32Array, { from, to }: SampleRange): numb
   const first = Math.max(0, from)
   const last = Math.min(means.length, to)
   const step = Math.max(1, Math.ceil((last - first) / MOST_VALUES))
-  const values: number[] = []
-  for (let k = first; k < last; k += step) values.push(means[k]!)
-  if (values.length === 0) return undefined
-  const rising = Float64Array.from(values).sort()
+  if (last <= first) return undefined
+  const rising = new Float32Array(Math.ceil((last - first) / step))
+  for (let i = 0; i < rising.length; i++) rising[i] = means[first + i * step]!
+  rising.sort()
   const held = Math.max(1, Math.ceil(rising.length * DENSEST_SHARE))
   let best = 0
   for (let i = 0; i + held - 1 < rising.length; i++) {
     if (rising[i + held - 1]! - rising[i]! < rising[best + held - 1]! - rising[best]!) best = i
   }
-  return median(rising.subarray(best, best + held))
+  return rising[best + (held >> 1)]!
 }
 
 /**

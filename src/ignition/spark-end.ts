@@ -1,5 +1,5 @@
 import { median } from '../maths/median.ts'
-import { CYCLES_FOR_PHASE, fitRing, type RingModel } from './ring-model.ts'
+import { ringFitter, type RingFit, type RingModel } from './ring-model.ts'
 
 /** What is needed to place one spark's end. Times in s on the samples' own clock (sample 0 = 0). */
 export interface EndSamples {
@@ -13,6 +13,8 @@ export interface EndSamples {
 /** Cost of each possible lead of the arc's end over the ring's first peak, in units of -log likelihood. */
 interface EndCosts { ringPeakS: number; costs: Float64Array; stepS: number }
 
+/** The phase of one event's ring is taken over this many cycles: the decay is not the same for long. */
+const CYCLES_FOR_PHASE = 1
 /** The end precedes the ring's first peak by a quarter cycle at most: current left in the coil lifts the voltage first. */
 const LONGEST_LEAD_CYCLES = 0.24
 const LEAD_STEPS = 120
@@ -38,7 +40,8 @@ const MOST_VOTE = 20
  */
 export function sparkEnds(events: readonly EndSamples[], model: RingModel): (number | undefined)[] {
   const cycleS = (2 * Math.PI) / model.omega
-  const costs = events.map((event) => endCosts(event, model))
+  const fitter = ringFitter(model, { sampleS: events[0]?.sampleS ?? 1, cycles: CYCLES_FOR_PHASE })
+  const costs = events.map((event) => endCosts(event, { fit: fitter(event.kv.subarray(event.flank)), cycleS }))
   const common = commonLead(costs.flatMap((c) => (c ? [c] : [])), cycleS)
   return events.map((event, i) => {
     const cost = costs[i]
@@ -73,10 +76,10 @@ function leastLead({ costs, stepS }: EndCosts, extra: (leadS: number) => number)
 }
 
 /** Squares left by line-then-ring for every lead, over the noise they show. */
-function endCosts({ kv, sampleS, flank }: EndSamples, model: RingModel): EndCosts | undefined {
-  const fit = fitRing({ kv: kv.subarray(flank), sampleS, lineKv: 0 }, model, CYCLES_FOR_PHASE)
+function endCosts(
+  { kv, sampleS, flank }: EndSamples, { fit, cycleS }: { fit: RingFit | undefined; cycleS: number },
+): EndCosts | undefined {
   if (!fit) return undefined
-  const cycleS = (2 * Math.PI) / model.omega
   const peakS = ringPeak(fit.slopeAt, cycleS)
   if (peakS === undefined) return undefined
   const stepS = (LONGEST_LEAD_CYCLES * cycleS) / LEAD_STEPS

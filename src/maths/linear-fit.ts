@@ -1,34 +1,34 @@
 import { solveLinear } from './solve-linear.ts'
 
+/** Coefficients of the given functions and the sum of squares they leave. */
+export interface LinearFit { coefficients: Float64Array; squares: number }
+
 /**
- * Least-squares coefficients of a few given functions, by the normal equations. For a handful of well-scaled columns;
- * for powers of x use least-squares-polynomial.
+ * Prepares least squares of a few given functions, to be laid through many sets of values at the same points: the
+ * normal equations are inverted once. For a handful of well-scaled columns; for powers of x use
+ * least-squares-polynomial.
  *
  * @param columns  each of length n: one function's values at the n points; not changed
- * @param y        length n; not changed
- * @returns        coefficients and the sum of squares left; undefined where the columns do not tell them apart
+ * @returns        a fit for y of length n; undefined where the columns do not tell their coefficients apart
  */
-export function linearFit(
-  columns: readonly Float64Array[], y: ArrayLike<number>,
-): { coefficients: Float64Array; squares: number } | undefined {
+export function prepareLinearFit(columns: readonly Float64Array[]): ((y: Float64Array) => LinearFit) | undefined {
+  const m = columns.length
   const matrix = Float64Array.from(columns.flatMap((c) => columns.map((d) => dot(c, d))))
-  const coefficients = solveLinear(matrix, Float64Array.from(columns, (c) => dot(c, y)))
-  if (!coefficients?.every(Number.isFinite)) return undefined
-  return { coefficients, squares: squaresLeft(columns, y, coefficients) }
+  const inverse: Float64Array[] = []
+  for (let i = 0; i < m; i++) {
+    const row = solveLinear(matrix, Float64Array.from({ length: m }, (_, k) => (k === i ? 1 : 0)))
+    if (!row?.every(Number.isFinite)) return undefined
+    inverse.push(row)
+  }
+  return (y) => {
+    const right = Float64Array.from(columns, (c) => dot(c, y))
+    const coefficients = Float64Array.from(inverse, (row) => dot(row, right))
+    return { coefficients, squares: Math.max(0, dot(y, y) - dot(coefficients, right)) }
+  }
 }
 
-function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
+function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!
-  return sum
-}
-
-function squaresLeft(columns: readonly Float64Array[], y: ArrayLike<number>, coefficients: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < y.length; i++) {
-    let left = y[i]!
-    for (let k = 0; k < columns.length; k++) left -= coefficients[k]! * columns[k]![i]!
-    sum += left * left
-  }
   return sum
 }
