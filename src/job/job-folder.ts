@@ -14,7 +14,8 @@ export interface JobFolder {
   folder: string
   job: Job
   log: readonly LogRow[]
-  /** Path relative to the folder (forward slashes) -> absolute real path, for every file the job names. */
+  /** Path relative to the folder (forward slashes) -> absolute real path, for every file the job names, job.yaml and
+   * test-log.csv (where there is one) among them. */
   files: ReadonlyMap<string, string>
   /** Line in job.yaml of a key path such as `captures.0.file`, for problems found later. */
   lineOf: (path: string) => number | undefined

@@ -1,0 +1,16 @@
+import { banks } from './banks.ts'
+import { captureChannels } from './capture-channels.ts'
+import { channels } from './channels.ts'
+import type { Check } from './check.ts'
+import { columns } from './columns.ts'
+import { calibration, dates } from './dates.ts'
+import { firingOrder } from './firing-order.ts'
+import { statedUncertainty } from './instrument.ts'
+import { pairs } from './pairs.ts'
+import { vin } from './vin.ts'
+import { workOrder } from './work-order.ts'
+
+/** Every check of job.yaml beyond its schema. */
+export const CHECKS: readonly Check[] = [
+  workOrder, dates, vin, firingOrder, pairs, banks, statedUncertainty, calibration, channels, columns, captureChannels,
+]

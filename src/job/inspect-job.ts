@@ -1,0 +1,79 @@
+import { realpath, stat } from 'node:fs/promises'
+import { capProblems } from '../problems/cap-problems.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { CHECKS } from './checks/index.ts'
+import type { LogRow } from './job-folder.ts'
+import { namedFiles } from './named-files.ts'
+import { JOB_FILE, LOG_FILE, ownFile } from './own-files.ts'
+import { partsOf, type JobParts } from './parts.ts'
+import { DEFAULT_JOB_LIMITS, type JobLimits } from './read-limits.ts'
+import { readLog } from './read-log.ts'
+import { reasonOf } from './read-text.ts'
+import { jobSchema, type Job } from './schema.ts'
+import { schemaProblems } from './schema-problems.ts'
+import { readYaml, type YamlFile } from './yaml-document.ts'
+
+/** A job folder as far as it can be read, with everything wrong in it. */
+export interface Inspection {
+  /** Real path of the folder, links followed. */
+  folder: string
+  /** Undefined where job.yaml does not follow its schema. */
+  job: Job | undefined
+  log: readonly LogRow[]
+  files: ReadonlyMap<string, string>
+  lineOf: (path: string) => number | undefined
+  /** Of all files, refusals and warnings, in the order of the files. */
+  problems: readonly Problem[]
+}
+
+/**
+ * Reads everything of a job folder but the contents of captures, traces and photos, and gathers what is wrong:
+ * a mistake in one file or key does not hide the next.
+ *
+ * @param folder  path of the job folder
+ * @throws JobError with `not-a-folder` or `unreadable-file` where there is nothing to read
+ */
+export async function inspectJob(folder: string, limits: JobLimits = DEFAULT_JOB_LIMITS): Promise<Inspection> {
+  const real = await realFolder(folder)
+  const jobFile = await ownFile(real, { file: JOB_FILE, limit: limits.jobBytes, absent: 'refuse' })
+  const logFile = await ownFile(real, { file: LOG_FILE, limit: limits.logBytes, absent: 'warn' })
+  const yaml = jobFile.text === undefined ? undefined : readYaml(JOB_FILE, jobFile.text)
+  const parts = partsOf(yaml?.data)
+  const named = yaml ? await namedFiles(real, parts, yaml) : { files: new Map<string, string>(), problems: [] }
+  const log = logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
+  const ofJob = yaml ? [...jobProblems(yaml, parts), ...named.problems].sort(byPlace) : jobFile.problems
+  return {
+    folder: real,
+    job: jobSchema.safeParse(yaml?.data).data,
+    log: log?.rows ?? [],
+    files: new Map([...jobFile.found, ...logFile.found, ...named.files]),
+    lineOf: (path) => yaml?.keyPlace(path.split('.')).line,
+    problems: [...capProblems(JOB_FILE, ofJob), ...capProblems(LOG_FILE, log?.problems ?? logFile.problems)],
+  }
+}
+
+/** What is wrong in job.yaml by itself; broken syntax says all there is to say. */
+function jobProblems(yaml: YamlFile, parts: JobParts): Problem[] {
+  if (yaml.data === undefined && yaml.problems.length > 0) return [...yaml.problems]
+  return [...yaml.problems, ...schemaProblems(jobSchema, yaml), ...CHECKS.flatMap((check) => [...check(parts, yaml)])]
+}
+
+const byPlace = (a: Problem, b: Problem): number => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
+
+/** The traces a log may name; undefined where job.yaml cannot say. */
+function traceNames({ files }: JobParts, yaml: YamlFile | undefined): string[] | undefined {
+  if (yaml?.data === undefined) return undefined
+  return files.filter((f) => f.kind === 'traces').map((f) => f.file)
+}
+
+async function realFolder(folder: string): Promise<string> {
+  try {
+    const real = await realpath(folder)
+    if ((await stat(real)).isDirectory()) return real
+  } catch (error) {
+    const cause = error as NodeJS.ErrnoException
+    const missing = cause.code === 'ENOENT' || cause.code === 'ENOTDIR'
+    if (!missing) throw new JobError([problem('unreadable-file', { file: folder }, { path: folder, why: reasonOf(cause) })], { cause })
+  }
+  throw new JobError([problem('not-a-folder', { file: folder }, { path: folder })])
+}

@@ -1,0 +1,9 @@
+/** How much of a job's own files is read at most. A file beyond a limit is refused with a code, never cut silently. */
+export interface JobLimits {
+  /** Bytes of job.yaml: bounds the parser's work. A long job is some 10 kB. */
+  jobBytes: number
+  /** Bytes of test-log.csv: bounds its rows. A long log is some 50 kB. */
+  logBytes: number
+}
+
+export const DEFAULT_JOB_LIMITS: JobLimits = { jobBytes: 256 * 1024, logBytes: 2 * 1024 * 1024 }

@@ -1,0 +1,119 @@
+import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair, type YAMLError, type YAMLMap } from 'yaml'
+import { problem, type Problem } from '../problems/problem.ts'
+import { excerpt } from './excerpt.ts'
+import type { Place } from './place.ts'
+import { keyName, repeatedKeys, toPlain } from './yaml-plain.ts'
+
+/** Path of a value: keys and 0-based indices from the top. */
+export type KeyPath = readonly PropertyKey[]
+
+/** A YAML file as plain data, with the place of every key and value. */
+export interface YamlFile {
+  /** Plain data; an empty value of a mapping is undefined. Undefined as a whole where the file cannot be read as YAML. */
+  data: unknown
+  /** Syntax errors, keys given twice. */
+  problems: readonly Problem[]
+  /** Where the key or list entry stands; of the nearest ancestor that exists, for a path that does not. */
+  keyPlace: (path: KeyPath) => Place
+  /** Where the value stands; its key's place where it is empty. */
+  valuePlace: (path: KeyPath) => Place
+  /** The value as written, cut to a line. */
+  written: (path: KeyPath) => string
+}
+
+/**
+ * Reads YAML 1.2. Nothing is executed; tags other than the core's are errors.
+ *
+ * @param file  name for the problems' places
+ * @param text  contents, without byte-order mark
+ */
+export function readYaml(file: string, text: string): YamlFile {
+  // One character for another, so that places stay true: a lone CR ends a line for an editor, not for YAML.
+  const source = text.replace(/\r(?!\n)/g, '\n')
+  const lines = new LineCounter()
+  const at = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset)
+    return { file, line, column: col }
+  }
+  // Own check for repeated keys: the library compares every pair of keys. Level `error`: `silent` would hide a second document.
+  const doc = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error', uniqueKeys: false })
+  const broken = [...doc.errors, ...doc.warnings].map((e) => syntaxProblem(e, at, source))
+  const repeated = broken.length > 0 ? [] : repeatedKeys(doc, at)
+  const plain = broken.length > 0 ? { data: undefined, problems: broken } : toPlain(doc, at)
+  const tree: Tree = { doc, pairs: pairFinder() }
+  const place = (path: KeyPath, part: 'key' | 'value') => at(offsetOf(tree, path, part))
+  return {
+    data: plain.data,
+    problems: [...plain.problems, ...repeated],
+    keyPlace: (path) => place(path, 'key'),
+    valuePlace: (path) => place(path, 'value'),
+    written: (path) => writtenAt(tree, path, source),
+  }
+}
+
+function syntaxProblem(error: YAMLError, at: (offset: number) => Place, source: string): Problem {
+  const offset = Math.min(error.pos[0], source.length)
+  const from = source.lastIndexOf('\n', offset - 1) + 1
+  const to = source.indexOf('\n', offset)
+  const found = excerpt(source.slice(from, to < 0 ? undefined : to))
+  return problem('yaml-syntax', at(offset), { found, why: SYNTAX_REASONS[error.code] ?? 'phrase.yaml-other' })
+}
+
+const SYNTAX_REASONS: Partial<Record<YAMLError['code'], string>> = {
+  BAD_INDENT: 'phrase.yaml-indent', TAB_AS_INDENT: 'phrase.yaml-tab', MISSING_CHAR: 'phrase.yaml-unclosed',
+  BLOCK_AS_IMPLICIT_KEY: 'phrase.yaml-colon', MULTILINE_IMPLICIT_KEY: 'phrase.yaml-colon', BLOCK_IN_FLOW: 'phrase.yaml-colon',
+  BAD_ALIAS: 'phrase.yaml-alias', BAD_SCALAR_START: 'phrase.yaml-quote', BAD_DQ_ESCAPE: 'phrase.yaml-quote',
+  UNEXPECTED_TOKEN: 'phrase.yaml-unexpected', MULTIPLE_DOCS: 'phrase.yaml-documents', TAG_RESOLVE_FAILED: 'phrase.yaml-tag',
+  RESOURCE_EXHAUSTION: 'phrase.yaml-deep',
+}
+
+/** Character offset of a path's key (or list entry) or value; of the last part that exists. */
+function offsetOf(tree: Tree, path: KeyPath, part: 'key' | 'value'): number {
+  let offset = tree.doc.contents?.range?.[0] ?? 0
+  for (const step of stepsOf(tree, path)) {
+    const [keyAt, valueAt] = [step.key?.range?.[0], step.value?.range?.[0]]
+    const empty = isScalar(step.value) && step.value.source === ''
+    offset = (part === 'value' && !empty ? valueAt : keyAt) ?? keyAt ?? valueAt ?? offset
+  }
+  return offset
+}
+
+/** A document with its mappings' pairs at hand. */
+interface Tree { doc: Document.Parsed; pairs: (map: YAMLMap) => ReadonlyMap<string, Step> }
+
+interface Step { key: Node | undefined; value: Node | undefined }
+
+/** Nodes along a path, as far as they exist; aliases are followed. */
+function stepsOf({ doc, pairs }: Tree, path: KeyPath): Step[] {
+  const steps: Step[] = []
+  let node: unknown = doc.contents
+  for (const name of path) {
+    const here: unknown = isAlias(node) ? node.resolve(doc) : node
+    const step = isMap(here) ? pairs(here).get(String(name)) : isSeq(here) ? stepInList(here.items[Number(name)]) : undefined
+    if (!step) break
+    steps.push(step)
+    node = step.value
+  }
+  return steps
+}
+
+
+/** Finds the pairs of a mapping by name, each mapping listed once: a file of thousands of wrong keys stays quick. */
+function pairFinder(): (map: YAMLMap) => ReadonlyMap<string, Step> {
+  const listed = new WeakMap<YAMLMap, ReadonlyMap<string, Step>>()
+  return (map) => {
+    const known = listed.get(map)
+    if (known) return known
+    const steps = new Map((map.items as Pair<Node, Node>[]).map((p) => [keyName(p.key), { key: p.key, value: p.value ?? undefined }]))
+    listed.set(map, steps)
+    return steps
+  }
+}
+
+const stepInList = (item: unknown): Step | undefined => (item ? { key: undefined, value: item as Node } : undefined)
+
+function writtenAt(tree: Tree, path: KeyPath, source: string): string {
+  const steps = stepsOf(tree, path)
+  const range = steps.length === path.length ? steps.at(-1)?.value?.range : undefined
+  return range ? excerpt(source.slice(range[0], range[1])) : ''
+}

@@ -1,0 +1,10 @@
+/** Control characters and line ends, and marks that turn the direction of what follows. */
+// eslint-disable-next-line no-control-regex
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]/
+
+/** True for a text with characters that cannot be seen and change how a line is shown. */
+export const hasControl = (text: string): boolean => CONTROL.test(text)
+
+/** The text with each such character written as its code point, so that a name cannot forge the line it stands in. */
+export const visible = (text: string): string =>
+  text.replace(new RegExp(CONTROL, 'g'), (c) => `\\u{${c.codePointAt(0)!.toString(16)}}`)
