@@ -11,7 +11,10 @@ export const FIGURE_UNITS = {
 
 export type FigureName = keyof typeof FIGURE_UNITS
 export type FigureUnit<N extends FigureName> = (typeof FIGURE_UNITS)[N]
-export type EventFigures = { readonly [N in FigureName]: Measured<FigureUnit<N>> }
+export type EventFigures = { readonly [N in FigureName]: EventFigure<FigureUnit<N>> }
+
+/** A measured figure; where it has a budget, u is the root sum of squares of its lines. */
+export type EventFigure<U extends Unit> = Measured<U> & { readonly budget?: readonly BudgetLine[] }
 
 /** This event's own shape, from its own figures and their uncertainty. */
 export type EventClass = 'level' | 'lean' | 'falling' | 'no spark line' | 'wasted' | 'unclear'
@@ -28,7 +31,11 @@ export interface MeasuredEvent {
   flags: readonly EventFlag[]
 }
 
-/** One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit. */
+/**
+ * One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit.
+ * Of one event: noise, sampling and quantisation differ from event to event; method is common to all events of a
+ * capture. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
+ */
 export interface BudgetLine {
   source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method'
   u: number
@@ -48,10 +55,12 @@ export interface CylinderMeasures {
   cylinder: number
   /** Complete firing events used. */
   events: number
-  /** Events cut by the file's edge, wasted events, events left out for a flag. */
+  /** Events cut by the file's edge; wasted events; among `events`, those without a spark line or with a stub of one. */
   partial: number
   wasted: number
   misfires: number
+  /** Events that were due by the rhythm of the cylinder's others and are not in the capture; not among `events`. */
+  missing?: number
   /** Share of events in each class, 0..1. */
   classShares: Readonly<Partial<Record<EventClass, number>>>
   figures: CylinderSummaries

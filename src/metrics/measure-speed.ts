@@ -1,0 +1,90 @@
+import type { Job } from '../job/schema.ts'
+import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
+import { mad } from '../maths/mad.ts'
+import { standardDeviation } from '../maths/mean-sd.ts'
+import { median } from '../maths/median.ts'
+import { coverageFactor } from '../maths/student-t.ts'
+import { absent, measured, type Measured } from '../units/measured.ts'
+import type { MeasuredEvent, SpeedMeasures, Summary } from './figures.ts'
+import { instrumentU, type Instrument } from './instrument.ts'
+import { cycleIntervals, turnsPerCycle } from './speed.ts'
+import { findSwing, type CycleSpeed } from './swing.ts'
+
+/** What the speed of a capture needs to know beside its events. */
+export interface SpeedAbout {
+  stage: 'before' | 'after'
+  capture: string
+  engine: Pick<Job['engine'], 'strokes'>
+  instrument: Instrument
+}
+
+/** Fewest working cycles for a mean with an interval. */
+const LEAST_CYCLES = 3
+const K95 = 1.959963984540054
+
+/**
+ * Engine speed of a capture from the intervals of same-cylinder events: mean with its 95 % interval, spread, and swing
+ * and period where one stands out (see `findSwing`).
+ *
+ * The mean is turns over time. It stands for the running condition, of which the capture shows only some cycles: its
+ * interval holds the scatter from cycle to cycle, widened where successive cycles are alike (a drifting or swinging
+ * idle is known less well than its many cycles suggest), with Student's t, beside the clock of the recorder.
+ */
+export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout): SpeedMeasures {
+  const byCylinder = cylinderSeries(events, turnsPerCycle(about.engine.strokes))
+  const all = byCylinder.flat().toSorted((a, b) => a.atS - b.atS)
+  const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
+  const { swing, period } = findSwing(byCylinder)
+  return {
+    capture: about.capture, stage: about.stage,
+    mean: meanSpeed(byCylinder, { turns: turnsPerCycle(about.engine.strokes), instrument: about.instrument }),
+    spread: cycles < LEAST_CYCLES ? absent('too-few-events') : spreadOf(all.map((c) => c.rpm), cycles),
+    swing, swingPeriod: period,
+  }
+}
+
+/** Cycle speeds of each cylinder, in order of time; cycles with a missing event left out. */
+function cylinderSeries(events: readonly MeasuredEvent[], turns: number): CycleSpeed[][] {
+  const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
+  return [...new Set(firing.map((e) => e.cylinder))].map((cylinder) => {
+    const at = firing.filter((e) => e.cylinder === cylinder).map((e) => e.breakdownS).toSorted((a, b) => a - b)
+    const { intervalS, missing } = cycleIntervals(at)
+    return intervalS.flatMap((interval, i) =>
+      missing[i] === 0 && interval > 0 ? [{ atS: at[i]! + interval / 2, intervalS: interval, rpm: (60 * turns) / interval }] : [])
+  })
+}
+
+function meanSpeed(
+  byCylinder: readonly CycleSpeed[][], { turns, instrument }: { turns: number; instrument: Instrument },
+): Summary<'rpm'> {
+  const all = byCylinder.flat()
+  const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
+  if (cycles < LEAST_CYCLES) return absent('too-few-events')
+  const value = (60 * turns * all.length) / all.reduce((total, c) => total + c.intervalS, 0)
+  const speeds = all.map((c) => c.rpm)
+  const independent = independentCycles(byCylinder, cycles)
+  const scatter = standardDeviation(speeds)! / Math.sqrt(independent)
+  const clock = instrumentU(value, 'rpm', instrument)
+  const half = Math.hypot(coverageFactor(0.95, Math.max(1, independent - 1)) * scatter, K95 * clock)
+  return {
+    ok: true, unit: 'rpm', n: cycles, mad: mad(speeds)!, value, low: value - half, high: value + half,
+    budget: [{ source: 'scatter', u: scatter }, { source: 'instrument', u: clock }],
+  }
+}
+
+/**
+ * How many independent cycles as many cycles are worth: n (1 - r) / (1 + r) for the lag-1 correlation r of cycle
+ * speeds, at least 2. Cylinders see the same turns of the crankshaft, so only one cylinder's cycles count.
+ */
+function independentCycles(byCylinder: readonly CycleSpeed[][], cycles: number): number {
+  const r = median(byCylinder.flatMap((series) => lagOneAutocorrelation(series.map((c) => c.rpm)) ?? [])) ?? 0
+  // An estimate from n values leans towards -1/n; a correlation below zero is not relied on.
+  const kept = Math.min(0.95, Math.max(0, r + 1 / cycles))
+  return Math.max(2, (cycles * (1 - kept)) / (1 + kept))
+}
+
+/** Standard deviation of cycle speeds; u as that of a standard deviation from n cycles. @source JCGM 100:2008, E.4.3 */
+function spreadOf(speeds: readonly number[], cycles: number): Measured<'rpm'> {
+  const sd = standardDeviation(speeds)!
+  return measured(sd, sd / Math.sqrt(2 * (cycles - 1)), 'rpm')
+}

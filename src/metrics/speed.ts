@@ -1,0 +1,48 @@
+import { median } from '../maths/median.ts'
+import { absent, type Measured } from '../units/measured.ts'
+import { withBudget } from './budget.ts'
+
+/** Turns of the crankshaft between two firings of a cylinder. */
+export const turnsPerCycle = (strokes: 2 | 4): number => strokes / 2
+
+/** An interval this many times its neighbours' has a missing event in it. */
+const MISSING_FROM = 1.6
+
+/** Intervals between a cylinder's successive breakdowns. */
+export interface CycleIntervals {
+  /** s, one fewer than breakdowns. */
+  intervalS: readonly number[]
+  /** Events that were due within each interval and are not there. */
+  missing: readonly number[]
+}
+
+/**
+ * Intervals of one cylinder's breakdowns, and how many events are missing in each: an interval of about k times the
+ * median of its neighbours (two before, two after) lacks k - 1 events. Neighbours, not the whole capture, so that an
+ * engine that runs up is not taken for one that misses.
+ */
+export function cycleIntervals(breakdownsS: readonly number[]): CycleIntervals {
+  const intervalS = breakdownsS.slice(1).map((t, i) => t - breakdownsS[i]!)
+  const missing = intervalS.map((interval, i) => {
+    const near = [...intervalS.slice(Math.max(0, i - 2), i), ...intervalS.slice(i + 1, i + 3)]
+    const usual = median(near)
+    if (usual === undefined || interval < MISSING_FROM * usual) return 0
+    return Math.round(interval / usual) - 1
+  })
+  return { intervalS, missing }
+}
+
+/**
+ * Engine speed from the interval to the same cylinder's next event: one working cycle, 720 degrees of a four-stroke.
+ *
+ * @param intervalS  s; undefined without a next event, or with one missing in between
+ * @param about      strokes, and the sampling interval in s
+ * @returns          rpm; u (k = 1): both instants lie evenly between two samples. Clock error is added per capture.
+ *                   Absent: `no-next-event`.
+ * @source           definition; JCGM 100:2008, 4.3.7
+ */
+export function cycleSpeed(intervalS: number | undefined, about: { strokes: 2 | 4; sampleS: number }): Measured<'rpm'> {
+  if (intervalS === undefined || !(intervalS > 0)) return absent('no-next-event')
+  const rpm = (60 * turnsPerCycle(about.strokes)) / intervalS
+  return withBudget(rpm, 'rpm', [{ source: 'sampling', u: (rpm * about.sampleS * Math.sqrt(2 / 12)) / intervalS }])
+}

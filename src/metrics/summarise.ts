@@ -1,0 +1,139 @@
+import type { Job } from '../job/schema.ts'
+import { mad, MAD_TO_SD } from '../maths/mad.ts'
+import { median } from '../maths/median.ts'
+import { medianInterval } from '../maths/median-interval.ts'
+import { stepUncertainty } from '../maths/quantisation.ts'
+import { absent, type AbsenceCode, type Unit } from '../units/measured.ts'
+import { joined } from './budget.ts'
+import {
+  FIGURE_UNITS, type BudgetLine, type CylinderMeasures, type CylinderSummaries, type EventClass, type EventFigure,
+  type FigureName, type MeasuredEvent, type Summary,
+} from './figures.ts'
+import { instrumentU, type Instrument } from './instrument.ts'
+import { cycleIntervals } from './speed.ts'
+
+/** What a summary needs to know beside the events. */
+export interface SummaryAbout {
+  stage: 'before' | 'after'
+  capture: string
+  engine: Pick<Job['engine'], 'strokes'>
+  instrument: Instrument
+  /** Cylinders the capture's pickups see; those without events then get a row of their own. Else: those with events. */
+  cylinders?: readonly number[]
+}
+
+/** 95 %, two-sided, normal. */
+const K95 = 1.959963984540054
+/** Standard error of a median of n normal values, in units of sd / sqrt(n): sqrt(pi / 2). */
+const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
+/** Figures that need a spark line; a stub of one has none. */
+const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
+  'burnMs', 'startKv', 'midKv', 'lateKv', 'lateRiseKv', 'lateRisePct', 'earlyChangeKv', 'earlySlopeKvPerMs',
+  'lateSlopeKvPerMs', 'roughnessKv', 'energyMj', 'coilCycles', 'coilKhz', 'damping',
+])
+
+/** One row a cylinder, in order of their numbers: median, spread and 95 % interval of every figure. */
+export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
+  const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
+  return [...numbers].toSorted((a, b) => a - b).map((cylinder) =>
+    summariseCylinder(events.filter((e) => e.cylinder === cylinder), { ...about, cylinder }))
+}
+
+function summariseCylinder(
+  own: readonly MeasuredEvent[], about: SummaryAbout & { cylinder: number },
+): CylinderMeasures {
+  const firing = own.filter((e) => e.kind === 'firing')
+  const complete = firing.filter((e) => !e.flags.includes('partial'))
+  const rhythm = cycleIntervals(firing.map((e) => e.breakdownS).toSorted((a, b) => a - b))
+  return {
+    stage: about.stage, capture: about.capture, cylinder: about.cylinder,
+    events: complete.length,
+    partial: own.filter((e) => e.flags.includes('partial')).length,
+    wasted: own.filter((e) => e.kind === 'wasted').length,
+    misfires: complete.filter((e) => e.class === 'no spark line').length,
+    missing: rhythm.missing.reduce((total, k) => total + k, 0),
+    classShares: sharesOf(complete),
+    figures: summariesOf(complete, about.instrument),
+  }
+}
+
+function sharesOf(events: readonly MeasuredEvent[]): Partial<Record<EventClass, number>> {
+  const shares: Partial<Record<EventClass, number>> = {}
+  for (const event of events) shares[event.class] = (shares[event.class] ?? 0) + 1 / events.length
+  return shares
+}
+
+function summariesOf(events: readonly MeasuredEvent[], instrument: Instrument): CylinderSummaries {
+  const names = Object.keys(FIGURE_UNITS) as FigureName[]
+  const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
+    event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
+  return Object.fromEntries(names.map((name) =>
+    [name, summariseFigure(events.map((e) => figureOf(e, name)), FIGURE_UNITS[name], instrument)])) as CylinderSummaries
+}
+
+type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
+
+/**
+ * Median of a figure over a cylinder's events with its 95 % interval.
+ *
+ * What differs from event to event (the engine's own scatter, and noise, sampling and steps of each reading) is in the
+ * spread of the values; its part of the interval comes from their ranks, whatever their distribution, and so need not
+ * be symmetric. What all events share (instrument, method, the remainder of the recorder's steps) is not; its standard
+ * uncertainty is symmetric. Each side of the interval is the root sum of squares of the rank interval's own reach on
+ * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
+ * their own lengths.
+ *
+ * @returns absent: `too-few-events` below the six values a rank interval needs; the commonest reason where none has it
+ * @source  JCGM 100:2008, 5.1.2, 6.2, G.5.3 (unequal sides); `medianInterval`
+ */
+export function summariseFigure<U extends Unit>(
+  figures: readonly EventFigure<U>[], unit: U, instrument: Instrument,
+): Summary<U> {
+  const present = figures.filter((f): f is Present<U> => f.ok)
+  if (present.length === 0) return absent(commonestReason(figures))
+  const values = present.map((f) => f.value)
+  const ranks = medianInterval(values)
+  if (!ranks) return absent('too-few-events')
+  const spread = mad(values)!
+  const shared = sharedLines(present, { unit, value: ranks.value, spread }, instrument)
+  const sharedU = Math.hypot(...shared.map((line) => line.u))
+  const random = (ranks.high - ranks.low) / (2 * K95)
+  return {
+    ok: true, unit, n: values.length, mad: spread, value: ranks.value,
+    low: ranks.value - Math.hypot(ranks.value - ranks.low, K95 * sharedU),
+    high: ranks.value + Math.hypot(ranks.high - ranks.value, K95 * sharedU),
+    budget: joined([...randomLines(present, random), ...shared]),
+  }
+}
+
+/** Parts that all events share. */
+function sharedLines<U extends Unit>(
+  present: readonly Present<U>[], { unit, value, spread }: { unit: Unit; value: number; spread: number }, instrument: Instrument,
+): BudgetLine[] {
+  // The events' own scatter moves the readings over the recorder's steps and averages them out further.
+  const step = Math.sqrt(12) * typical(present, 'quantisation')
+  return [
+    { source: 'instrument', u: instrumentU(value, unit, instrument) },
+    { source: 'method', u: typical(present, 'method') },
+    { source: 'quantisation', u: stepUncertainty(step, MAD_TO_SD * spread) },
+  ]
+}
+
+/** The random part told apart: what noise and sampling explain of it, the rest as scatter from event to event. */
+function randomLines<U extends Unit>(present: readonly Present<U>[], random: number): BudgetLine[] {
+  const explained = (['noise', 'sampling'] as const).map((source) =>
+    ({ source, u: (typical(present, source) * MEDIAN_EFFICIENCY) / Math.sqrt(present.length) }))
+  const known = Math.hypot(...explained.map((line) => line.u))
+  if (known >= random) return explained.map(({ source, u }) => ({ source, u: (u * random) / known }))
+  return [...explained, { source: 'scatter', u: Math.sqrt(random ** 2 - known ** 2) }]
+}
+
+/** Median over the events of a source's standard uncertainty. */
+const typical = <U extends Unit>(present: readonly Present<U>[], source: BudgetLine['source']): number =>
+  median(present.map((f) => f.budget?.find((line) => line.source === source)?.u ?? 0))!
+
+function commonestReason(figures: readonly EventFigure<Unit>[]): AbsenceCode {
+  const counts = new Map<AbsenceCode, number>()
+  for (const figure of figures) if (!figure.ok) counts.set(figure.why, (counts.get(figure.why) ?? 0) + 1)
+  return [...counts].toSorted((a, b) => b[1] - a[1])[0]?.[0] ?? 'too-few-events'
+}
