@@ -52,17 +52,20 @@ export async function inspectJob(folder: string, limits: JobLimits = DEFAULT_JOB
   }
 }
 
-/** What is wrong in job.yaml by itself; broken syntax says all there is to say. */
+/** What is wrong in job.yaml by itself. Where it is no mapping at all, that is all there is to say. */
 function jobProblems(yaml: YamlFile, parts: JobParts): Problem[] {
   if (yaml.data === undefined && yaml.problems.length > 0) return [...yaml.problems]
-  return [...yaml.problems, ...schemaProblems(jobSchema, yaml), ...CHECKS.flatMap((check) => [...check(parts, yaml)])]
+  const ofSchema = [...yaml.problems, ...schemaProblems(jobSchema, yaml)]
+  return isMapping(yaml) ? [...ofSchema, ...CHECKS.flatMap((check) => [...check(parts, yaml)])] : ofSchema
 }
+
+const isMapping = ({ data }: YamlFile): boolean => typeof data === 'object' && data !== null && !Array.isArray(data)
 
 const byPlace = (a: Problem, b: Problem): number => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
 
 /** The traces a log may name; undefined where job.yaml cannot say. */
 function traceNames({ files }: JobParts, yaml: YamlFile | undefined): string[] | undefined {
-  if (yaml?.data === undefined) return undefined
+  if (!yaml || !isMapping(yaml)) return undefined
   return files.filter((f) => f.kind === 'traces').map((f) => f.file)
 }
 

@@ -37,7 +37,7 @@ export function readYaml(file: string, text: string): YamlFile {
   }
   // Own check for repeated keys: the library compares every pair of keys. Level `error`: `silent` would hide a second document.
   const doc = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error', uniqueKeys: false })
-  const broken = [...doc.errors, ...doc.warnings].map((e) => syntaxProblem(e, at, source))
+  const broken = telling([...doc.errors, ...doc.warnings]).map((e) => syntaxProblem(e, at, source))
   const repeated = broken.length > 0 ? [] : repeatedKeys(doc, at)
   const plain = broken.length > 0 ? { data: undefined, problems: broken } : toPlain(doc, at)
   const tree: Tree = { doc, pairs: pairFinder() }
@@ -49,6 +49,12 @@ export function readYaml(file: string, text: string): YamlFile {
     valuePlace: (path) => place(path, 'value'),
     written: (path) => writtenAt(tree, path, source),
   }
+}
+
+/** A tab in the indentation upsets every line after it: where there is one, the other errors only mislead. */
+function telling(errors: readonly YAMLError[]): readonly YAMLError[] {
+  const tabs = errors.filter((e) => e.code === 'TAB_AS_INDENT')
+  return tabs.length > 0 ? tabs : errors
 }
 
 function syntaxProblem(error: YAMLError, at: (offset: number) => Place, source: string): Problem {

@@ -1,5 +1,4 @@
 /** Control characters and line ends, and marks that turn the direction of what follows. */
-// eslint-disable-next-line no-control-regex
 const CONTROL = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]/
 
 /** True for a text with characters that cannot be seen and change how a line is shown. */
