@@ -55,7 +55,7 @@ function runningHeads({ result, texts }: Pick<PageInput, 'result' | 'texts'>): R
   const { work_order: workOrder, shop } = result.job
   return {
     left: say(texts, 'report.header', { workOrder, shop: shop.name ?? '' }), right: say(texts, 'report.kind'),
-    footLeft: say(texts, 'report.footer', { workOrder, vehicle: vehicleMark(result) }),
+    footLeft: [say(texts, 'report.footer', { workOrder }), vehicleMark(result)].filter(Boolean).join(' \u00b7 '),
     pageOf: (page, pages) => say(texts, 'report.page-of', { page, pages }),
   }
 }

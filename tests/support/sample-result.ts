@@ -2,6 +2,8 @@ import { createHash } from 'node:crypto'
 import { makeRandom, type Random } from '../../src/maths/random.ts'
 import { resultSchema, type CylinderRecord, type FigureRecord, type Result, type Statement, type TestRecord } from '../../src/records/result.ts'
 import type { DrawnTraces } from '../../src/records/drawn-traces.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
+import type { Texts } from '../../src/texts/messages.ts'
 import { sampleDrawn } from './sample-drawn.ts'
 
 /** An invented job; every name, number and digest in it is made up. */
@@ -34,6 +36,15 @@ export function sampleJob(options: SampleJob = {}): { result: Result; traces: Dr
   const result = resultSchema.parse(buildResult(options, { lean, stages }))
   const traces = sampleDrawn({ cylinders, rises: { [lean]: 0.5 }, stages, ...(bare ? { sprays: [] } : {}) })
   return { result, traces }
+}
+
+/** The report's texts, and names for the invented causes. */
+export function sampleTexts(): Texts {
+  const texts = loadTexts('en')
+  return { ...texts, templates: {
+    ...texts.templates,
+    'cause.runner-joint-leak': 'Leaking joint of an intake runner', 'cause.injector-restricted': 'Restricted injector', 'cause.fuel-pressure-low': 'Low fuel pressure',
+  } }
 }
 
 interface Plan { lean: number; stages: readonly ('before' | 'after')[] }

@@ -1,3 +1,4 @@
+import type { Shape } from '../layout/break-pages.ts'
 import { GUTTER_PT } from '../theme.ts'
 import type { Block } from './block.ts'
 
@@ -8,16 +9,16 @@ export function beside(blocks: readonly Block[], look: { columns?: number } = {}
     measure({ widthPt, heightPt }, typeface) {
       const columnPt = (widthPt - (columns - 1) * GUTTER_PT) / columns
       const laid = blocks.map((block) => block.measure({ widthPt: columnPt, heightPt }, typeface))
-      const heightOf = ({ shape }: (typeof laid)[number]) => shape.headPt + shape.pieces.reduce((sum, piece) => sum + piece, 0)
+      const heightOf = (shape: Shape) => shape.headPt + shape.pieces.reduce((sum, piece) => sum + piece, 0)
       return {
         shape: {
-          pieces: [Math.max(...laid.map(heightOf))], headPt: 0, gapPt: Math.max(...laid.map(({ shape }) => shape.gapPt)),
+          pieces: [Math.max(...laid.map(({ shape }) => heightOf(shape)))], headPt: 0, gapPt: Math.max(...laid.map(({ shape }) => shape.gapPt)),
           keepWithNext: false, fewestPieces: 1,
         },
         async draw(pen, part) {
           for (const [i, { shape, draw }] of laid.entries()) {
             await draw(pen, {
-              ...part, xPt: part.xPt + i * (columnPt + GUTTER_PT), widthPt: columnPt,
+              ...part, xPt: part.xPt + i * (columnPt + GUTTER_PT), widthPt: columnPt, heightPt: heightOf(shape),
               from: 0, to: shape.pieces.length, first: true, last: true,
             })
           }

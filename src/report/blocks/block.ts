@@ -12,6 +12,8 @@ export interface Part {
   xPt: number
   yPt: number
   widthPt: number
+  /** Height given; less than asked for only where the shape names a least height. */
+  heightPt: number
   /** Pieces from (inclusive) to (exclusive). */
   from: number
   to: number

@@ -4,17 +4,20 @@ import { compileView } from '../../charts/compile-view.ts'
 import { figure } from './figure.ts'
 import type { Block } from './block.ts'
 
-/** Size of a laid-out view; Vega tells it nowhere else. */
-interface SizedView { _viewWidth: number; _viewHeight: number; _origin: readonly [number, number] }
+/** Size of a laid-out view without its padding; Vega tells it nowhere else. */
+interface SizedView { _viewWidth: number; _viewHeight: number; padding(): { left: number; right: number; top: number; bottom: number } }
+
+/** Letters of 8 pt shrink to 6.6 pt at least: still read with ease on paper. */
+const LEAST_SCALE = 0.82
 
 /** A chart drawn by Vega straight into the page, as vectors. */
 export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
   return figure({
     widthPt: plan.widthPt, heightPt: plan.heightPt, alt: plan.alt, caption: plan.title, floats: look.floats ?? true,
+    leastScale: LEAST_SCALE,
     async drawInto(pen, box) {
       const view = await compileView(plan.spec)
-      const { _viewWidth: width, _viewHeight: height } = view as unknown as SizedView
-      const scale = Math.min(box.widthPt / width, box.heightPt / height)
+      const scale = scaleInto(box, view as unknown as SizedView)
       pen.doc.save()
       const context = new PdfContext2D(pen.doc, pen.typeface, [scale, 0, 0, scale, box.xPt, box.yPt])
       await view.toCanvas(1, { externalContext: context } as never)
@@ -22,4 +25,9 @@ export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
       view.finalize()
     },
   })
+}
+
+function scaleInto(box: { widthPt: number; heightPt: number }, view: SizedView): number {
+  const { left, right, top, bottom } = view.padding()
+  return Math.min(box.widthPt / (view._viewWidth + left + right), box.heightPt / (view._viewHeight + top + bottom))
 }

@@ -15,6 +15,8 @@ export interface FigureContent {
   drawInto(pen: Pen, box: { xPt: number; yPt: number; widthPt: number; heightPt: number }): void | Promise<void>
   /** May let the text after it go first when it does not fit. */
   floats?: boolean
+  /** Share of its size down to which it may be drawn to fill a page's foot; 1 unless said. */
+  leastScale?: number
 }
 
 /** Picture and caption, never parted. A picture wider or taller than its room is made smaller, never larger. */
@@ -28,18 +30,19 @@ export function figure(content: FigureContent): Block {
       return {
         shape: {
           pieces: [size.heightPt + captionPt], headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: 1,
-          floats: content.floats ?? false,
+          floats: content.floats ?? false, leastPt: size.heightPt * (content.leastScale ?? 1) + captionPt,
         },
-        async draw(pen, { xPt, yPt, parent }) {
-          const box = { xPt, yPt, ...size }
+        async draw(pen, { xPt, yPt, heightPt: givenPt, parent }) {
+          const smaller = Math.min(1, (givenPt - captionPt) / size.heightPt)
+          const box = { xPt, yPt, widthPt: size.widthPt * smaller, heightPt: size.heightPt * smaller }
           const element = pen.element(parent, 'Figure', {
-            alt: content.alt, placement: 'Block', bbox: [xPt, yPt, xPt + size.widthPt, yPt + size.heightPt],
+            alt: content.alt, placement: 'Block', bbox: [xPt, yPt, xPt + box.widthPt, yPt + box.heightPt],
           })
           await pen.taggedAsync(element, async () => content.drawInto(pen, box))
           element.end()
           if (caption.length === 0) return
           const below = pen.element(parent, 'Caption')
-          pen.tagged(below, () => pen.lines(caption, { xPt, yPt: yPt + size.heightPt + CAPTION_GAP_PT }, CAPTION))
+          pen.tagged(below, () => pen.lines(caption, { xPt, yPt: yPt + box.heightPt + CAPTION_GAP_PT }, CAPTION))
           below.end()
         },
       }

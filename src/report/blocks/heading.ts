@@ -5,7 +5,7 @@ import { linesOf, type Block } from './block.ts'
 interface Look { tag: 'H1' | 'H2' | 'H3'; style: Style; gapPt: number; rulePt: number }
 
 const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
-  1: { tag: 'H1', style: { size: 'large', face: 'semibold', color: 'ink' }, gapPt: 0, rulePt: 0 },
+  1: { tag: 'H1', style: { size: 'large', face: 'semibold', color: 'ink' }, gapPt: 26, rulePt: 0 },
   2: { tag: 'H2', style: { size: 'medium', face: 'semibold', color: 'accent' }, gapPt: 24, rulePt: 1 },
   3: { tag: 'H3', style: { size: 'small', face: 'semibold', color: 'ink' }, gapPt: 14, rulePt: 0 },
 }
@@ -22,7 +22,7 @@ export function heading(level: 1 | 2 | 3, text: string): Block {
       return {
         shape: {
           pieces: [top + lines.length * leadOf(style.size)], headPt: 0, gapPt, keepWithNext: true, fewestPieces: 1,
-          opensSection: level === 2,
+          holdsFloats: true,
         },
         draw(pen, part) {
           if (rulePt > 0) pen.artifact(() => pen.rule({ ...part, yPt: part.yPt + rulePt / 2 }, { color: 'accent', thickPt: rulePt }))

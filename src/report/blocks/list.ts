@@ -5,6 +5,8 @@ import { linesOf, type Block } from './block.ts'
 
 const GAP_PT = 5
 const ITEM_GAP_PT = 3
+/** Items that stay together at a page's foot or head. */
+const FEWEST_ITEMS = 2
 const INDENT_PT = 16
 const STYLE: Style = { size: 'small', face: 'regular', color: 'ink' }
 
@@ -18,7 +20,7 @@ export function list(items: readonly string[], look: { numbered?: boolean; size?
       const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAP_PT)
       let element: StructElement | undefined
       return {
-        shape: { pieces: heights, headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: 1 },
+        shape: { pieces: heights, headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: FEWEST_ITEMS },
         draw(pen, part) {
           element ??= pen.element(part.parent, 'L')
           let { yPt } = part

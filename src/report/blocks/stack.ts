@@ -14,7 +14,7 @@ export function stack(blocks: readonly Block[]): Block {
           let { yPt } = part
           for (const [i, { shape, draw }] of laid.entries()) {
             yPt += gaps[i]!
-            await draw(pen, { ...part, yPt, from: 0, to: shape.pieces.length, first: true, last: true })
+            await draw(pen, { ...part, yPt, heightPt: heights[i]!, from: 0, to: shape.pieces.length, first: true, last: true })
             yPt += heights[i]!
           }
         },

@@ -1,16 +1,17 @@
 import type { StructElement } from 'pdfkit'
 import type { Pen } from '../pdf/pen.ts'
+import { cleanText } from '../text/clean-text.ts'
 import type { Typeface } from '../text/typeface.ts'
 import { SIZES } from '../theme.ts'
 import { linesOf, type Block, type Part } from './block.ts'
-import { columnWidths } from './column-widths.ts'
+import { columnWidths, type ColumnNeed } from './column-widths.ts'
 
 /** One cell: its text, and a second, quieter line below it (an interval under its value). */
 export interface Cell { text: string; note?: string; strong?: boolean }
 
 export interface Column {
   title: string
-  /** Share of the width left over once the narrow columns have what they need; 0: as narrow as its text allows. */
+  /** Share of the width left over once every column has what it needs; 0: as narrow as its text allows. */
   grow: number
   align?: 'left' | 'right'
 }
@@ -24,7 +25,7 @@ export interface TableContent {
   caption?: string
 }
 
-const PAD_X_PT = 4
+const PAD_X_PT = 3.5
 const PAD_Y_PT = 3
 const GAP_PT = 8
 const FEWEST_ROWS = 2
@@ -33,6 +34,26 @@ const HEAD = { size: 'small', face: 'semibold', color: 'ink' } as const
 const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
 const STRONG = { size: 'small', face: 'semibold', color: 'ink' } as const
 const NOTE = { size: 'small', face: 'regular', color: 'quiet' } as const
+
+/** A word longer than this is cut rather than starving the other columns. */
+const LONGEST_WORD_PT = 84
+/** Against a line break from the last bit of a sum. */
+const SLACK_PT = 0.1
+
+function needOf({ columns, rows }: TableContent, i: number, typeface: Typeface): ColumnNeed {
+  const { title, grow } = columns[i]!
+  const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))]
+  const texts = cells.flatMap(({ text, note, strong }: Cell) => [
+    { text, face: strong ? 'semibold' as const : 'regular' as const }, { text: note ?? '', face: 'regular' as const },
+  ])
+  const width = (text: string, face: 'regular' | 'semibold') => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
+  const words = texts.flatMap(({ text, face }) => text.split(' ').map((word) => width(word, face)))
+  const around = 2 * PAD_X_PT + SLACK_PT
+  return {
+    leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
+    idealPt: Math.max(...texts.map(({ text, face }) => width(text, face))) + around, grow,
+  }
+}
 
 interface LaidCell { lines: readonly string[]; notes: readonly string[]; strong: boolean }
 interface LaidRow { cells: readonly LaidCell[]; heightPt: number; opens: boolean }
@@ -46,7 +67,7 @@ const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text
 export function table(content: TableContent): Block {
   return {
     measure({ widthPt, heightPt }, typeface) {
-      const widths = columnWidths(content, { widthPt, padPt: PAD_X_PT, typeface })
+      const widths = columnWidths(content.columns.map((_, i) => needOf(content, i, typeface)), widthPt)
       const head = layRow(content.columns.map(({ title }) => ({ text: title, strong: true })), widths, typeface)
       const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), widths, typeface), heightPt / 2))
       return {

@@ -14,19 +14,26 @@ export interface Shape {
   newPage?: boolean
   /** May stand later than the text after it, within its section, when it does not fit (a chart). */
   floats?: boolean
-  /** The first block of a section: nothing that floats moves past it. */
-  opensSection?: boolean
+  /** Height down to which the block may be drawn smaller to fill a page's foot (a chart); only for a block of one piece. */
+  leastPt?: number
+  /** A heading: nothing that floats moves past it. */
+  holdsFloats?: boolean
 }
 
 /** One part of a block on one page. `yPt` is its top, from the top of the page's body, the repeated head included. */
-export interface Placement { item: number; from: number; to: number; page: number; yPt: number; first: boolean; last: boolean }
+export interface Placement {
+  item: number; from: number; to: number; page: number; yPt: number; first: boolean; last: boolean
+  /** Height given to the part, the repeated head included; less than asked for where the block was drawn smaller. */
+  heightPt: number
+}
 
 interface Cursor { page: number; yPt: number }
 
 /**
  * Puts blocks on pages from top to bottom. Headings stay with what follows, a block without cuts moves whole,
- * a long one is cut between its pieces with its head repeated, a floating one lets the text of its section go first.
- * A single piece taller than the page is placed alone at a page's top: blocks must cut such pieces themselves.
+ * a long one is cut between its pieces with its head repeated; a floating one that does not fit lets what follows it
+ * go first, as far as the next heading.
+ * A chart may be drawn a little smaller to fill a page's foot. A single piece taller than the page is placed alone at a page's top: blocks must cut such pieces themselves.
  *
  * @param shapes   in reading order
  * @param pagePt   height of the body
@@ -40,23 +47,15 @@ export function breakPages(shapes: readonly Shape[], pagePt: number): readonly P
   const putWaiting = () => { waiting.forEach(put); waiting = [] }
   for (let item = 0; item < shapes.length; item++) {
     const shape = shapes[item]!
-    if (shape.opensSection) putWaiting()
-    if (shape.newPage && cursor.yPt > 0) { putWaiting(); cursor = nextPage(cursor) }
-    if (shape.floats && (waiting.length > 0 || !fits(shapes, item, { cursor, pagePt })) && mayFloat(shapes, item)) waiting.push(item)
-    else {
-      const before = cursor.page
-      put(item)
-      if (cursor.page > before && waiting.length > 0 && !shape.keepWithNext) putWaiting()
-    }
+    if (shape.holdsFloats) putWaiting()
+    if (shape.newPage && cursor.yPt > 0) cursor = nextPage(cursor)
+    if (shape.floats && !fits(shapes, item, { cursor, pagePt })) { waiting.push(item); continue }
+    const before = cursor.page
+    put(item)
+    if (cursor.page > before && !shape.keepWithNext) putWaiting()
   }
   putWaiting()
   return placements
-}
-
-/** Floating is worth it only where text of the same section follows. */
-function mayFloat(shapes: readonly Shape[], item: number): boolean {
-  for (let next = item + 1; next < shapes.length && !shapes[next]!.opensSection; next++) if (!shapes[next]!.floats) return true
-  return false
 }
 
 interface Sheet { shapes: readonly Shape[]; pagePt: number; placements: Placement[] }
@@ -70,8 +69,10 @@ function place(sheet: Sheet, item: number, start: Cursor): Cursor {
   while (from < shape.pieces.length) {
     const yPt = cursor.yPt === 0 ? 0 : cursor.yPt + shape.gapPt
     const to = cutAt(shape, from, pagePt - yPt)
-    placements.push({ item, from, to, page: cursor.page, yPt, first: from === 0, last: to === shape.pieces.length })
-    cursor = { page: cursor.page, yPt: yPt + shape.headPt + sum(shape.pieces, from, to) }
+    const asked = shape.headPt + sum(shape.pieces, from, to)
+    const heightPt = shape.leastPt === undefined ? asked : Math.max(shape.leastPt, Math.min(asked, pagePt - yPt))
+    placements.push({ item, from, to, page: cursor.page, yPt, first: from === 0, last: to === shape.pieces.length, heightPt })
+    cursor = { page: cursor.page, yPt: yPt + heightPt }
     from = to
     if (from < shape.pieces.length) cursor = nextPage(cursor)
   }
@@ -99,6 +100,7 @@ const whole = (shape: Shape): number => shape.headPt + sum(shape.pieces, 0, shap
 
 /** Height of the least part that may stand alone at a page's foot. */
 function beginning(shape: Shape): number {
+  if (shape.leastPt !== undefined) return shape.leastPt
   const few = shape.pieces.length < 2 * shape.fewestPieces ? shape.pieces.length : shape.fewestPieces
   return shape.headPt + sum(shape.pieces, 0, few)
 }

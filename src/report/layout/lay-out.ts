@@ -1,4 +1,4 @@
-import type { Laid } from '../blocks/block.ts'
+import type { Block, Laid } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import type { Section } from '../pages/page-input.ts'
 import type { Typeface } from '../text/typeface.ts'
@@ -10,18 +10,21 @@ export interface Layout {
   laid: readonly Laid[]
   sectionOf: readonly number[]
   placements: readonly Placement[]
-  pages: number
 }
 
 /** Measures every block of every section and breaks them into pages. */
 export function layOut(sections: readonly Section[], room: { widthPt: number; heightPt: number }, typeface: Typeface): Layout {
-  const items = sections.flatMap(({ title, level, above = [], blocks, newPage }, section) => {
-    const laid = [...above, heading(level, title), ...blocks].map((block) => block.measure(room, typeface))
+  const items = sections.flatMap(({ title, level, above = [], blocks, tighter, newPage }, section) => {
+    const measured = (chosen: readonly Block[]) => [...above, heading(level, title), ...chosen].map((block) => block.measure(room, typeface))
+    const roomy = measured(blocks)
+    const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
     return laid.map((one, i) => ({ section, laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one }))
   })
   const placements = breakPages(items.map(({ laid }) => laid.shape), room.heightPt)
   return {
     laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements,
-    pages: Math.max(...placements.map(({ page }) => page)) + 1,
   }
 }
+
+const pagesOf = (laid: readonly Laid[], pagePt: number): number =>
+  Math.max(...breakPages(laid.map(({ shape }) => shape), pagePt).map(({ page }) => page)) + 1

@@ -1,6 +1,7 @@
 import { say } from '../../texts/say.ts'
 import { callout } from '../blocks/callout.ts'
 import { paragraph } from '../blocks/paragraph.ts'
+import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
 
 /** Dangers of the work described here, in order of harm. Facts and their sources stand with the texts. */
@@ -9,8 +10,12 @@ const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] 
 /** Cautions: they say why care is needed and give nobody leave to do the work. */
 export function cautions({ texts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.cautions.${key}`)
+  const caution = (danger: string) => callout(t(`${danger}-title`), t(danger))
   return {
     title: t('title'), level: 2,
-    blocks: [paragraph(t('precedence')), ...DANGERS.map((danger) => callout(t(`${danger}-title`), t(danger))), paragraph(t('sources'), { color: 'quiet' })],
+    blocks: [
+      paragraph(t('precedence'), { keepWithNext: true }),
+      ...DANGERS.slice(0, -1).map(caution), stack([caution(DANGERS.at(-1)!), paragraph(t('sources'), { color: 'quiet' })]),
+    ],
   }
 }

@@ -10,25 +10,31 @@ import { dateWords, given, quantity, reportDate, vehicleWords } from './words.ts
 
 /** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
 export function customerPage(input: PageInput): Section {
+  const vehicle = vehicleLine(input)
+  const above = vehicle === '' ? [] : [paragraph(vehicle, { size: 'medium', color: 'quiet', gapPt: 2 })]
+  return {
+    title: say(input.texts, 'report.customer.title'), level: 1, above: [letterhead(input)],
+    blocks: [...above, ...story(input, 'medium')], tighter: [...above, ...story(input, 'small')],
+  }
+}
+
+/** What happened, one labelled passage after the other, with the picture between. */
+function story(input: PageInput, size: 'small' | 'medium'): Block[] {
   const { result, texts, charts } = input
   const t = (key: string) => say(texts, `report.customer.${key}`)
   const picture = charts.find(({ place }) => place === 'customer')
-  const said = (sentences: readonly string[], key: string): Block[] =>
-    sentences.length === 0 ? [] : [labelled(t(key), sentences)]
-  return {
-    title: say(texts, 'report.customer.title'), level: 1, above: [letterhead(input)],
-    blocks: [
-      paragraph(vehicleLine(input), { size: 'medium', color: 'quiet', gapPt: 2 }),
-      labelled(t('complaint'), [say(texts, 'report.customer.quoted', { words: result.job.complaint })]),
-      ...said(foundSentences(input), 'found'),
-      ...(picture ? [chart(picture, { floats: false })] : []),
-      ...said(doneSentences(input), 'done'),
-      ...said(summaryOf(input, 'summary.repair.'), 'fixed'),
-      ...said(certainSentences(input), 'certain'),
-      ...said(uncertainSentences(input), 'uncertain'),
-      paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
-    ],
-  }
+  const said = (key: string, sentences: readonly string[]): Block[] =>
+    sentences.length === 0 ? [] : [labelled(t(key), sentences, { size })]
+  return [
+    ...said('complaint', [say(texts, 'report.customer.quoted', { words: result.job.complaint })]),
+    ...said('found', foundSentences(input)),
+    ...(picture ? [chart(picture, { floats: false })] : []),
+    ...said('done', doneSentences(input)),
+    ...said('fixed', summaryOf(input, 'summary.repair.')),
+    ...said('certain', [t('certain-range')]),
+    ...said('uncertain', uncertainSentences(input)),
+    paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
+  ]
 }
 
 /** Who reports, and when. */
@@ -55,7 +61,8 @@ function vehicleLine({ result, texts }: PageInput): string {
   const { vehicle } = result.job
   const odometer = vehicle.odometer
     && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
-  return [vehicleWords(vehicle), vehicle.plate, vehicle.unit_number, odometer].filter(Boolean).join(' \u00b7 ')
+  const unit = vehicle.unit_number && say(texts, 'report.customer.unit', { unit: vehicle.unit_number })
+  return [vehicleWords(vehicle), vehicle.plate, unit, odometer].filter(Boolean).join(' \u00b7 ')
 }
 
 const summaryOf = ({ result }: PageInput, prefix: string): string[] =>
@@ -74,8 +81,6 @@ function doneSentences({ result, texts }: PageInput): string[] {
   if (result.repair.work.length > 0) return [say(texts, 'report.customer.work', { work: result.repair.work.join('; ') })]
   return [say(texts, 'report.customer.no-work')]
 }
-
-const certainSentences = ({ texts }: PageInput): string[] => [say(texts, 'report.customer.certain-range')]
 
 function uncertainSentences(input: PageInput): string[] {
   const { result, texts } = input

@@ -1,4 +1,4 @@
-import { figureOf, settingWords, verdictWord } from '../../charts/words.ts'
+import { settingWords, verdictWord } from '../../charts/words.ts'
 import type { CaptureRecord, CylinderRecord } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
@@ -12,7 +12,7 @@ import { verdictSign } from './verdict-sign.ts'
 import { figureCell } from './words.ts'
 
 /** Columns of the second table: keys of a cylinder's figures, in the order they are read off an event. */
-const FIGURES = ['firing_kv', 'burn_ms', 'start_kv', 'mid_kv', 'early_slope_kv_per_ms', 'late_slope_kv_per_ms', 'coil_cycles'] as const
+const FIGURES = ['late_rise_pct', 'firing_kv', 'burn_ms', 'start_kv', 'mid_kv', 'early_slope_kv_per_ms', 'late_slope_kv_per_ms', 'coil_cycles'] as const
 
 /** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
 export function cylinders(input: PageInput): Section {
@@ -22,9 +22,9 @@ export function cylinders(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(t('intro')), ...stages, paragraph(t('signs'), { color: 'quiet' }),
+      paragraph(t('intro')), paragraph(t('signs'), { color: 'quiet' }), ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('none'))] : []),
-      ...charts.filter(({ place }) => place === 'figures').map((plan) => chart(plan)),
+      ...charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined).map((plan) => chart(plan)),
     ],
   }
 }
@@ -35,10 +35,14 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
   if (!engine) return []
   return [
     heading(3, say(texts, `report.cylinders.${stage}`)),
-    paragraph(engine.says.text, { gapPt: 2 }),
+    paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
+    ...input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage).map((plan) => chart(plan)),
   ]
 }
+
+/** A chart's identity names its stage, where it shows one. */
+const stageOf = ({ id }: { id: string }): string | undefined => id.match(/-(before|after)-/)?.[1]
 
 /** Captures of one setting stand in one table; a setting is what charts/words calls it. */
 function captureGroups(captures: readonly CaptureRecord[], stage: string): readonly (readonly CaptureRecord[])[] {
@@ -71,13 +75,11 @@ function verdictTable(texts: Texts, rows: readonly CylinderRecord[], caption: st
     caption,
     columns: [
       { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'verdict'), grow: 0 },
-      { title: column(texts, 'late-rise-pct'), grow: 0, align: 'right' }, { title: column(texts, 'events'), grow: 0, align: 'right' },
-      { title: column(texts, 'reason'), grow: 1 },
+      { title: column(texts, 'events'), grow: 0, align: 'right' }, { title: column(texts, 'reason'), grow: 1 },
     ],
     rows: rows.map((row): (Cell | string)[] => [
       String(row.cylinder),
       { text: `${verdictSign(row.verdict)} ${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level' },
-      figureCell(texts, figureOf(row, 'late_rise_pct') ?? row.figures.late_rise_pct),
       eventCell(texts, row),
       row.reason.text,
     ]),

@@ -5,7 +5,6 @@ import { keyValues } from '../blocks/key-values.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { signature } from '../blocks/signature.ts'
 import { stack } from '../blocks/stack.ts'
-import { heading } from '../blocks/heading.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, reportDate, timeWords } from './words.ts'
 
@@ -17,9 +16,9 @@ export function declaration(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(t('items')), paragraph(t('in-full')), paragraph(t('supplied')), paragraph(t('no-accreditation')),
-      heading(3, t('contents')), keyValues(contents(input), { nameShare: 0.3 }),
+      keyValues(contents(input), { nameShare: 0.3 }),
       stack([
+        paragraph(t('items'), { gapPt: 14 }), paragraph(t('in-full')), paragraph(t('supplied')), paragraph(t('no-accreditation')),
         beside([
           signature({ role: t('authorises'), name: [technician.name, technician.certificate].filter(Boolean).join(', '), under: t('signed') }),
           signature({ role: t('receives'), name: customer?.name ?? say(texts, 'report.not-given'), under: t('signed') }),
@@ -36,12 +35,14 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
   const { job } = result
   const taken = result.captures.map((c) => timeWords(c.taken)).toSorted()
   const tested = [...taken, ...result.tests.map((test) => timeWords(test.at))].map((time) => time.slice(0, 10)).toSorted()
+  const [first, last] = [tested[0], tested.at(-1)].map((date) => date && dateWords(texts, date))
+  const performed = !first || !last ? say(texts, 'report.not-given') : first === last ? first : t('performed-words', { from: first, to: last })
   return [
     { name: t('kind'), value: t('kind-words') },
     { name: t('identity'), value: t('identity-words', { workOrder: job.work_order }) },
     { name: t('place'), value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent') },
     { name: t('received'), value: t('received-words', { date: dateWords(texts, job.opened) }) },
-    { name: t('performed'), value: tested.length === 0 ? say(texts, 'report.not-given') : t('performed-words', { from: dateWords(texts, tested[0]!), to: dateWords(texts, tested.at(-1)!) }) },
+    { name: t('performed'), value: performed },
     { name: t('issued'), value: job.closed ? dateWords(texts, reportDate(result)) : t('issued-open') },
     { name: t('condition'), value: t('condition-words') },
     { name: t('sampling'), value: t('sampling-words') },

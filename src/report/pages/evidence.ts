@@ -17,22 +17,19 @@ export function evidence(input: PageInput): Section {
     blocks: [
       ...photoRows(input),
       ...(result.job.photos.length === 0 ? [] : [heading(3, t('files-title'))]),
-      paragraph(say(texts, 'report.evidence.intro', { version: result.program.version })),
+      paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), { keepWithNext: true }),
       table({
         caption: t('title'),
         columns: [
           { title: t('file'), grow: 1 }, { title: t('bytes'), grow: 0, align: 'right' }, { title: t('sha256'), grow: 0 },
         ],
         rows: result.inputs.map(({ file, bytes, sha256 }) => [
-          file, formatNumber(bytes, 0, texts.language), { text: sha256.slice(0, HALF), note: sha256.slice(HALF) },
+          file, formatNumber(bytes, 0, texts.language), sha256,
         ]),
       }),
     ],
   }
 }
-
-/** A digest stands on two lines of equal length: both fit the column and can be compared by eye. */
-const HALF = 32
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {

@@ -12,7 +12,7 @@ export function limits({ result, texts }: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length })),
+      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length }), { keepWithNext: true }),
       table({
         caption: t('title'),
         columns: [

@@ -18,7 +18,7 @@ export function method(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(t('intro')),
+      paragraph(t('intro'), { keepWithNext: true }),
       list(input.result.method.map(({ says }) => says.text), { numbered: true }),
       heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),

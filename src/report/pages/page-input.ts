@@ -21,5 +21,7 @@ export interface Section {
   /** Blocks before the heading: the letterhead of page one. */
   above?: readonly Block[]
   blocks: readonly Block[]
+  /** The same in less room, taken where the blocks above would not fit on one page. */
+  tighter?: readonly Block[]
   newPage?: boolean
 }

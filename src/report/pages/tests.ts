@@ -12,13 +12,12 @@ type Texts = PageInput['texts']
 /** Every test of the log in order, with its readings, its finding and what it was found to mean. */
 export function tests({ result, texts, charts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.tests.${key}`)
-  const plans = charts.filter(({ place }) => place === 'tests')
+  const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
   if (result.tests.length === 0 && plans.length === 0) return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(t('intro')),
-      ...plans.map((plan) => chart(plan)),
+      paragraph(t('intro'), { keepWithNext: true }),
       table({
         caption: t('title'),
         columns: [
@@ -27,6 +26,7 @@ export function tests({ result, texts, charts }: PageInput): Section {
         ],
         rows: result.tests.map((test, i) => row(texts, test, i)),
       }),
+      ...plans.map((plan) => chart(plan)),
     ],
   }
 }

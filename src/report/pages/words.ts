@@ -25,7 +25,7 @@ export function figureCell(texts: Texts, figure: FigureRecord | { value: number;
   if (figure === undefined) return { text: '\u2013' }
   if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
-  return { text: number(figure.value), note: `${number(figure.low)} \u2026 ${number(figure.high)}` }
+  return { text: number(figure.value), note: `${number(figure.low)}\u2009\u2026\u2009${number(figure.high)}` }
 }
 
 /** "5 March 2026" of an ISO date or date and time. */

@@ -174,7 +174,9 @@ export class PdfContext2D {
     const width = this.#typeface.width(clean, { face, sizePt })
     const shift = this.#state.textAlign === 'center' ? width / 2 : ['right', 'end'].includes(this.#state.textAlign) ? width : 0
     const [a, b, c, d] = this.#state.matrix
-    showText(this.#doc, clean, { face, sizePt, matrix: [a, b, c, d, ...this.#point(x - shift, y)] })
+    showText(this.#doc, clean, {
+      fontName: this.#typeface.fonts[face].postscriptName, sizePt, matrix: [a, b, c, d, ...this.#point(x - shift, y)],
+    })
   }
   measureText(text: string): { width: number } {
     return { width: this.#typeface.width(cleanText(text, this.#typeface.has), parseCanvasFont(this.#state.font)) }

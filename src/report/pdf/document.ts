@@ -1,5 +1,5 @@
 import type PDFDocument from 'pdfkit'
-import { FACES, type Typeface } from '../text/typeface.ts'
+import type { Typeface } from '../text/typeface.ts'
 import type { Paper } from '../theme.ts'
 import { compressAlike } from './compress.ts'
 import { factsXmp, PDFUA_XMP, type DocumentFacts } from './xmp.ts'
@@ -23,8 +23,8 @@ export async function openDocument(facts: DocumentFacts, how: { paper: Paper; ty
     },
   })
   compressAlike(doc)
-  const fonts = { regular, semibold, italic }
-  for (const face of FACES) doc.registerFont(face, fonts[face])
+  // By any other name than its own, pdfkit would open and compare a font anew at every change of face.
+  for (const font of [regular, semibold, italic]) doc.registerFont(font.postscriptName, font)
   doc.appendXML(PDFUA_XMP)
   doc._id = Buffer.from(facts.inputsSha256.slice(0, 32), 'hex')
   doc._addInfo = () => doc.appendXML(factsXmp(facts))

@@ -62,7 +62,7 @@ export class Pen {
     this.#color(style.color, 'rg')
     const baselinePt = at.yPt + leadPt / 2 + CAP_MIDDLE_EM * sizePt
     showText(this.doc, cleanText(text, this.typeface.has), {
-      face: style.face, sizePt, matrix: [1, 0, 0, 1, at.xPt, baselinePt],
+      fontName: this.typeface.fonts[style.face].postscriptName, sizePt, matrix: [1, 0, 0, 1, at.xPt, baselinePt],
     })
   }
 

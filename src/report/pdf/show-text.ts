@@ -1,12 +1,13 @@
 import type PDFDocument from 'pdfkit'
 import type { GlyphPosition } from 'pdfkit'
-import type { Face } from '../text/typeface.ts'
 
 /** a b c d e f of a PDF matrix. */
 export type Matrix = readonly [number, number, number, number, number, number]
 
-/** A number as PDF writes it: no exponent, no lone minus zero. */
-export const num = (value: number, decimals = 2): string => String(Number(value.toFixed(decimals)) + 0)
+const POWERS = [1, 10, 100, 1000, 10_000, 100_000] as const
+
+/** A number as PDF writes it, with at most so many decimals (5 at most): no exponent, no minus zero. */
+export const num = (value: number, decimals = 2): string => String(Math.round(value * POWERS[decimals]!) / POWERS[decimals]! + 0)
 
 /**
  * Draws one line of clean text whose baseline starts at the matrix's origin, in the current fill colour.
@@ -14,9 +15,9 @@ export const num = (value: number, decimals = 2): string => String(Number(value.
  *
  * @param matrix  text space to the page's top-left coordinates; letters stand upright for [1 0 0 1 x y]
  */
-export function showText(doc: PDFDocument, text: string, how: { face: Face; sizePt: number; matrix: Matrix }): void {
+export function showText(doc: PDFDocument, text: string, how: { fontName: string; sizePt: number; matrix: Matrix }): void {
   if (text === '') return
-  const font = doc.font(how.face)._font
+  const font = doc.font(how.fontName)._font
   doc.page.fonts[font.id] ??= font.ref()
   const [a, b, c, d, e, f] = how.matrix
   const [glyphs, positions] = font.encode(text)

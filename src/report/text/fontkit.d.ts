@@ -6,6 +6,8 @@ declare module 'fontkit' {
     advanceWidth: number
   }
   export interface Font {
+    postscriptName: string
+    glyphForCodePoint(codePoint: number): { id: number; advanceWidth: number }
     layout(text: string, features?: Record<string, boolean>): Run
   }
 }

@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
-import type { Font, Run } from 'fontkit'
+import type { Font } from 'fontkit'
+import { faceTables, shaper, type FaceTables, type Shape } from './shape.ts'
 
 /** Cuts of the one family in use. */
 export type Face = 'regular' | 'semibold' | 'italic'
@@ -12,63 +13,49 @@ const FILES: Readonly<Record<Face, string>> = {
 }
 export const FACES = Object.keys(FILES) as readonly Face[]
 
-/** Ligatures would come out of a search as one odd sign. */
-const FEATURES = { liga: false }
-
-/** Shaped text of every face, for one report. Widths are in points. */
+/** Shaped text of every face, for one report. */
 export interface Typeface {
   /** Width of a text in one line, pt. The text is drawn as it stands: clean it first. */
   width(text: string, style: { face: Face; sizePt: number }): number
   has(codePoint: number): boolean
-  /** Font objects to register with pdfkit; they share this typeface's shaped words. */
+  /** Font objects for pdfkit, which shape as `width` measures. */
   fonts: Readonly<Record<Face, Font>>
 }
 
-type Parsed = Readonly<Record<Face, Font>>
-let parsed: Promise<Parsed> | undefined
+interface Parsed { font: Font; tables: FaceTables }
+/** The fonts as read, and memos of their tables; nothing a report does changes what another sees. */
+let parsed: Promise<Readonly<Record<Face, Parsed>>> | undefined
 
-/**
- * A typeface of its own for each report: fontkit remembers with which letter a glyph was first asked for,
- * so a shared one would let an earlier report of the same process change the bytes of a later one.
- */
+/** A typeface for one report; the files are read and parsed once a process. */
 export async function openTypeface(): Promise<Typeface> {
   parsed ??= parseFaces()
   const base = await parsed
-  const shaped = Object.fromEntries(FACES.map((face) => [face, shaper(base[face])])) as Record<Face, Shaper>
+  const shapes = byFace((face) => shaper(base[face].font, base[face].tables))
   return {
-    width: (text, { face, sizePt }) => (shaped[face].width(text) * sizePt) / base[face].unitsPerEm,
-    has: (codePoint) => FACES.every((face) => base[face].hasGlyphForCodePoint(codePoint)),
-    fonts: { regular: shaped.regular.font, semibold: shaped.semibold.font, italic: shaped.italic.font },
+    width: (text, { face, sizePt }) => (widthOf(text, shapes[face]) * sizePt) / base[face].font.unitsPerEm,
+    has: (codePoint) => FACES.every((face) => base[face].font.hasGlyphForCodePoint(codePoint)),
+    fonts: byFace((face) => Object.create(base[face].font, { layout: { value: shapes[face] } }) as Font),
   }
 }
 
-interface Shaper { font: Font; width: (text: string) => number }
+const byFace = <T>(make: (face: Face) => T): Record<Face, T> =>
+  ({ regular: make('regular'), semibold: make('semibold'), italic: make('italic') })
 
-function shaper(base: Font): Shaper {
-  const runs = new Map<string, Run>()
-  const font = Object.create(base, { _glyphs: { value: {}, writable: true } }) as Font
-  for (let ascii = 0x20; ascii < 0x7f; ascii++) font.glyphForCodePoint(ascii)
-  const shape = (text: string): Run => {
-    const known = runs.get(text)
-    if (known) return known
-    const run = base.layout.call(font, text, FEATURES)
-    runs.set(text, run)
-    return run
-  }
-  Object.defineProperty(font, 'layout', { value: shape })
-  const width = (text: string) => wordsOf(text).reduce((sum, word) => sum + shape(word).advanceWidth, 0)
-  return { font, width }
-}
+/** Width in font units, word by word with the space behind each: pdfkit shapes in the same pieces. */
+const widthOf = (text: string, shape: Shape): number =>
+  (text.match(/[^ ]* |[^ ]+$/g) ?? []).reduce((sum, word) => sum + shape(word).advanceWidth, 0)
 
-/** Words with the space behind them: pdfkit shapes in the same pieces, so each is shaped once. */
-const wordsOf = (text: string): readonly string[] => text.match(/[^ ]* |[^ ]+$/g) ?? []
-
-async function parseFaces(): Promise<Parsed> {
+async function parseFaces(): Promise<Record<Face, Parsed>> {
   const { create } = await import('fontkit')
-  const home = createRequire(import.meta.url)
-  const entries = await Promise.all(FACES.map(async (face) => {
-    const file = home.resolve(`@expo-google-fonts/source-sans-3/${FILES[face]}`)
-    return [face, create(await readFile(file))] as const
-  }))
-  return Object.fromEntries(entries) as Record<Face, Font>
+  const { resolve } = createRequire(import.meta.url)
+  const read = async (face: Face): Promise<Parsed> => {
+    const font = create(await readFile(resolve(`@expo-google-fonts/source-sans-3/${FILES[face]}`)))
+    if (font.unitsPerEm !== PDF_UNITS_PER_EM) throw new Error(`${FILES[face]}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
+    return { font, tables: faceTables(font) }
+  }
+  const [regular, semibold, italic] = await Promise.all([read('regular'), read('semibold'), read('italic')])
+  return { regular, semibold, italic }
 }
+
+/** pdfkit scales shaped positions in place to 1000 units per em; with fonts of that measure the scaling changes nothing. */
+const PDF_UNITS_PER_EM = 1000

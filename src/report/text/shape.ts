@@ -1,0 +1,73 @@
+import type { Font, Run } from 'fontkit'
+
+/** Shapes words of one face: glyphs with kerning, in font units. */
+export type Shape = (text: string) => Run
+
+/** Ligatures would come out of a search as one odd sign. */
+const FEATURES = { liga: false }
+
+/** Letters and signs that stand alone: no marks that combine, no script whose letters change shape. */
+const PLAIN = /^[\u0020-\u02ff\u0370-\u0482\u048a-\u052f\u1e00-\u1fff\u2000-\u200a\u2010-\u2bff]*$/u
+
+interface Glyph { id: number; advanceWidth: number; codePoints: number[] }
+
+/** What plain text needs of a face: glyphs by letter and kerning by pair. Pure memos of the font's own tables. */
+export interface FaceTables { glyphOf(letter: string): Glyph; kernOf(pair: string): number }
+
+/**
+ * Tables of a face, filled as letters and pairs are first met. Shaping a whole word costs fontkit some 0.1 ms;
+ * a report has thousands of words but some hundred pairs, and shares them with the reports before it.
+ */
+export function faceTables(font: Font): FaceTables {
+  const glyphs = new Map<string, Glyph>()
+  const kerns = new Map<string, number>()
+  const plain = new Map(Array.from({ length: 0x7f - 0x20 }, (_, i) => [font.glyphForCodePoint(0x20 + i).id, 0x20 + i]))
+  const glyphOf = (letter: string): Glyph => {
+    const known = glyphs.get(letter)
+    if (known) return known
+    const codePoint = letter.codePointAt(0)!
+    const { id, advanceWidth } = font.glyphForCodePoint(codePoint)
+    // A no-break space has the glyph of the space: searching and copying should find the common letter.
+    const glyph = { id, advanceWidth, codePoints: [plain.get(id) ?? codePoint] }
+    glyphs.set(letter, glyph)
+    return glyph
+  }
+  const kernOf = (pair: string): number => {
+    const known = kerns.get(pair)
+    if (known !== undefined) return known
+    const kern = font.layout(pair, FEATURES).positions[0]!.xAdvance - glyphOf(String.fromCodePoint(pair.codePointAt(0)!)).advanceWidth
+    kerns.set(pair, kern)
+    return kern
+  }
+  return { glyphOf, kernOf }
+}
+
+/**
+ * A shaper for one report. Text with combining marks or of other scripts goes through fontkit whole, on a view of the
+ * font with a glyph store of its own: fontkit remembers with which letter a glyph was first asked for, and a shared
+ * store would let an earlier report of the same process change the bytes of a later one.
+ */
+export function shaper(base: Font, tables: FaceTables): Shape {
+  const runs = new Map<string, Run>()
+  const own = Object.create(base, { _glyphs: { value: {}, writable: true } }) as Font
+  return (text) => {
+    const known = runs.get(text)
+    if (known) return known
+    const run = PLAIN.test(text) ? shapePlain(text, tables) : base.layout.call(own, text, FEATURES)
+    runs.set(text, run)
+    return run
+  }
+}
+
+function shapePlain(text: string, { glyphOf, kernOf }: FaceTables): Run {
+  const letters = [...text]
+  const glyphs = letters.map(glyphOf)
+  let total = 0
+  const positions = letters.map((letter, i) => {
+    const next = letters[i + 1]
+    const xAdvance = glyphs[i]!.advanceWidth + (next === undefined ? 0 : kernOf(letter + next))
+    total += xAdvance
+    return { xAdvance, yAdvance: 0, xOffset: 0, yOffset: 0, advanceWidth: glyphs[i]!.advanceWidth }
+  })
+  return { glyphs, positions, advanceWidth: total }
+}
