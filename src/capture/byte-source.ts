@@ -56,7 +56,7 @@ async function refuseTrailing(stored: StoredBytes, from: number): Promise<void> 
   for (let at = from; at < stored.size;) {
     const rest = await stored.peek(at, GUNZIP_CHUNK_BYTES)
     if (rest.length === 0) return
-    if (rest.some((byte) => byte !== 0)) throw broken(stored, 'bytes after the end of the packed data')
+    if (rest.some((byte) => byte !== 0)) throw broken(stored, 'phrase.gzip-trailing')
     at += rest.length
   }
 }

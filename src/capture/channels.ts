@@ -1,7 +1,8 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import type { ChannelEntry } from '../job/schema.ts'
 import type { Channel } from './capture.ts'
-import { findClipping, rangeOf, settleMarked } from './clipping.ts'
+import { findClipping, settleMarked } from './clipping.ts'
+import type { ValueRange } from './collect.ts'
 import type { ChannelColumn } from './columns.ts'
 import { smallestStep } from './quantum.ts'
 
@@ -12,12 +13,12 @@ const FLAT_BY_NATURE: ReadonlySet<ChannelEntry['carries']> = new Set(['sync', 's
  * Finishes a decoded channel: quantum, limits, clipped samples; marked samples get the limit they stand for.
  * @param data  shape (rows), base unit; owned by the caller, marked samples are replaced in it
  */
-export function finishChannel(column: ChannelColumn, data: Float32Array): Channel {
+export function finishChannel(column: ChannelColumn, data: Float32Array, range: ValueRange): Channel {
   const quantum = smallestStep(data)
   const clipping = findClipping(data, {
-    declared: declaredLimits(column), step: quantum, inferred: !FLAT_BY_NATURE.has(column.entry.carries),
+    range: asStored(range), declared: declaredLimits(column), step: quantum, inferred: !FLAT_BY_NATURE.has(column.entry.carries),
   })
-  settleMarked(data, clipping.limits)
+  settleMarked(data, asStored(range), clipping.limits)
   return { entry: column.entry, data, unit: column.unit, quantum, ...clipping }
 }
 
@@ -28,11 +29,13 @@ function declaredLimits({ entry, factor }: ChannelColumn): Channel['limits'] {
   return a < b ? [a, b] : [b, a]
 }
 
-/** A figure that single precision cannot hold after scaling, where no word for clipped samples explains it. */
-export function overflowProblem(column: ChannelColumn, data: Float32Array, file: string): Problem | undefined {
-  const { marked, low, high } = rangeOf(data)
-  const nothing = !(low <= high)
-  if (marked === 0 && !nothing) return undefined
+/** The range in the single precision the samples are kept in. */
+const asStored = (range: ValueRange): ValueRange => ({ ...range, low: Math.fround(range.low), high: Math.fround(range.high) })
+
+/** A channel whose scaled figures single precision cannot hold, or all of whose samples are marked as clipped. */
+export function rangeProblem(column: ChannelColumn, range: ValueRange, file: string): Problem | undefined {
+  const { low, high } = asStored(range)
+  if (low <= high && Number.isFinite(low) && Number.isFinite(high)) return undefined
   return problem('out-of-range', { file, column: column.index + 1 },
-    { column: column.name, found: String(column.factor), count: marked })
+    { column: column.name, found: String(low <= high ? range.high : 'Inf'), count: range.lowMarks + range.highMarks })
 }

@@ -4,13 +4,14 @@ import type { DataBlock } from './data-block.ts'
 export type Choice = { ok: true; block: DataBlock } | { ok: false; first: string; second: string; block: DataBlock }
 
 const NAMES: Readonly<Record<DataBlock['separator'], string>> = {
-  ',': 'commas', ';': 'semicolons', '\t': 'tabs', ' ': 'blanks', none: 'nothing',
+  ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'space', none: 'none',
 }
 export const separatorName = (separator: DataBlock['separator']): string => NAMES[separator]
 
-/** In words, for a problem that shows two readings. */
-const described = (block: DataBlock, note = ''): string =>
-  `${block.columns} ${block.columns === 1 ? 'column' : 'columns parted by ' + NAMES[block.separator]}${note}`
+/** A line as each reading takes it, cells parted by upright strokes; it needs no words. */
+const asCells = (line: string): string => line.split(',').map((cell) => cell.trim()).join(' | ')
+const asDecimals = (line: string): string =>
+  line.split(',').map((cell) => cell.trim()).reduce((text, cell, i) => text + (i === 0 ? '' : i % 2 === 1 ? '.' : ' | ') + cell, '')
 
 /** More of what the job names, then a matching header, then fewer columns of words, then more columns. */
 const rank = (block: DataBlock): readonly number[] => [
@@ -21,17 +22,20 @@ const rank = (block: DataBlock): readonly number[] => [
 /**
  * Picks the reading of the separator. A comma is the one mark that can part cells and digits:
  * where the text fits both and neither header nor job settles it, both readings are given back.
- * @param sample  the first data lines, as text
+ * @param sampleOf  the first data lines of a block, as text
  */
-export function chooseBlock(blocks: readonly DataBlock[], sample: readonly string[]): Choice | undefined {
+export function chooseBlock(
+  blocks: readonly DataBlock[], sampleOf: (block: DataBlock) => readonly string[],
+): Choice | undefined {
   const [best] = [...blocks].sort((a, b) => compare(rank(b), rank(a)))
   if (!best) return undefined
   if (best.named) return { ok: true, block: best }
+  const sample = sampleOf(best)
   const comma = blocks.find((block) => block.separator === ',')
   const single = blocks.find((block) => block.separator === 'none')
   if (comma && single && (best === comma || best === single)) return commaOrSingle({ comma, single }, sample)
   if (best.separator === ',' && pairedByDecimalComma(best, sample)) {
-    return { ok: false, block: best, first: described(best), second: `${best.columns / 2} columns with decimal commas` }
+    return open(best, sample)
   }
   return { ok: true, block: best }
 }
@@ -49,8 +53,11 @@ function commaOrSingle({ comma, single }: { comma: DataBlock; single: DataBlock 
   if (comma.headerCells && !single.headerCells) return { ok: true, block: comma }
   if (single.headerCells && !comma.headerCells) return { ok: true, block: single }
   if (sample.some((line) => hasLeadingZero(cellsOf(line)[1] ?? ''))) return { ok: true, block: single }
-  return { ok: false, block: comma, first: described(comma), second: described(single, ' with a decimal comma') }
+  return open(comma, sample)
 }
+
+const open = (block: DataBlock, [line = '']: readonly string[]): Choice =>
+  ({ ok: false, block, first: `${line} = ${asCells(line)}`, second: `${line} = ${asDecimals(line)}` })
 
 /** Whole numbers only, an even count of them, and digits such as 05 that no recorder writes as a number of its own. */
 function pairedByDecimalComma(block: DataBlock, sample: readonly string[]): boolean {

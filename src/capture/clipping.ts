@@ -1,4 +1,5 @@
 import type { Channel } from './capture.ts'
+import type { ValueRange } from './collect.ts'
 import { isFlatTop } from './flat-tops.ts'
 
 /** The recorder's range as one channel shows it, and the samples at its ends. */
@@ -10,6 +11,7 @@ export interface Clipping {
 
 /** What is known of a channel before its clipping is looked for. */
 export interface ClippingQuestion {
+  range: ValueRange
   /** Declared range in the unit of the data, low first. */
   declared: readonly [number, number] | undefined
   /** Smallest step of the data, same unit; 0 where none shows. */
@@ -25,11 +27,10 @@ export interface ClippingQuestion {
  * @param data  shape (rows); infinities are clipped samples marked by words
  */
 export function findClipping(data: Float32Array, question: ClippingQuestion): Clipping {
-  const range = rangeOf(data)
-  const { declared, step } = question
+  const { range, declared, step } = question
   if (declared) return counted(data, { limits: declared, limitsFrom: 'declared', step })
-  if (range.marked > 0) {
-    const limits = [range.markedLow ? range.low : -Infinity, range.markedHigh ? range.high : Infinity] as const
+  if (range.lowMarks + range.highMarks > 0) {
+    const limits = [range.lowMarks > 0 ? range.low : -Infinity, range.highMarks > 0 ? range.high : Infinity] as const
     return counted(data, { limits, limitsFrom: 'over-range words', step })
   }
   const none: Clipping = { limits: undefined, limitsFrom: 'none', clippedSamples: 0 }
@@ -45,33 +46,14 @@ export function findClipping(data: Float32Array, question: ClippingQuestion): Cl
  * Puts the limit in the place of every sample marked as clipped by a word.
  * @param data  shape (rows); changed in place, by the one who made it
  */
-export function settleMarked(data: Float32Array, limits: Channel['limits']): void {
-  const range = rangeOf(data)
-  if (range.marked === 0) return
+export function settleMarked(data: Float32Array, range: ValueRange, limits: Channel['limits']): void {
+  if (range.lowMarks + range.highMarks === 0) return
   const low = limits && Number.isFinite(limits[0]) ? limits[0] : range.low
   const high = limits && Number.isFinite(limits[1]) ? limits[1] : range.high
   for (let i = 0; i < data.length; i++) {
     if (data[i] === Infinity) data[i] = high
     else if (data[i] === -Infinity) data[i] = low
   }
-}
-
-/** Lowest and highest finite value, and the samples marked by infinity on either side. */
-export function rangeOf(data: Float32Array): { low: number; high: number; marked: number; markedLow: boolean; markedHigh: boolean } {
-  let low = Infinity
-  let high = -Infinity
-  let lowMarks = 0
-  let highMarks = 0
-  for (let i = 0; i < data.length; i++) {
-    const value = data[i]!
-    if (value === Infinity) highMarks++
-    else if (value === -Infinity) lowMarks++
-    else {
-      if (value < low) low = value
-      if (value > high) high = value
-    }
-  }
-  return { low, high, marked: lowMarks + highMarks, markedLow: lowMarks > 0, markedHigh: highMarks > 0 }
 }
 
 function counted(

@@ -15,6 +15,9 @@ export interface ChannelTarget {
   overRange: readonly number[]
 }
 
+/** What one channel spans, in base units: finite values, and samples marked as clipped on either side by infinities. */
+export interface ValueRange { low: number; high: number; lowMarks: number; highMarks: number }
+
 /** Gathers decoded batches into one array a channel; the time column is followed, and kept only where asked. */
 export class Collector {
   readonly #targets: readonly ChannelTarget[]
@@ -22,6 +25,7 @@ export class Collector {
   readonly #width: number
   readonly #time = new TimeCheck()
   readonly #data: Float32Array[]
+  readonly #ranges: ValueRange[]
   #times: Float64Array | undefined
   #rows = 0
 
@@ -30,6 +34,7 @@ export class Collector {
     this.#width = columns.length
     this.#timeSlot = columns.findIndex(({ isTime }) => isTime)
     this.#data = targets.map(() => new Float32Array(sizes.rows))
+    this.#ranges = targets.map(() => ({ low: Infinity, high: -Infinity, lowMarks: 0, highMarks: 0 }))
     if (sizes.keepTimes && this.#timeSlot >= 0) this.#times = new Float64Array(sizes.rows)
   }
 
@@ -40,9 +45,8 @@ export class Collector {
     this.#rows += batch.rows
     this.#targets.forEach((target, channel) => {
       if (this.#rows > this.#data[channel]!.length) this.#data[channel] = grown(this.#data[channel]!, this.#rows)
-      const into = this.#data[channel]!
-      fill(into, { first, slot: target.slot, width: this.#width, factor: target.factor }, batch)
-      if (target.overRange.length > 0) markOverRange(into, first, { batch, target, width: this.#width })
+      if (target.overRange.length > 0) markOverRange(batch, target, this.#width)
+      fill({ into: this.#data[channel]!, first, range: this.#ranges[channel]! }, { ...target, width: this.#width }, batch)
     })
     if (this.#timeSlot < 0) return
     this.#time.push(batch, { slot: this.#timeSlot, width: this.#width })
@@ -52,9 +56,10 @@ export class Collector {
   }
 
   /** The arrays cut to the rows read, and what the time column showed, where there is one. */
-  end(): { data: Float32Array[]; times: Float64Array | undefined; time: TimeFindings | undefined } {
+  end(): { data: Float32Array[]; ranges: readonly ValueRange[]; times: Float64Array | undefined; time: TimeFindings | undefined } {
     return {
       data: this.#data.map((data) => data.subarray(0, this.#rows)),
+      ranges: this.#ranges,
       times: this.#times?.subarray(0, this.#rows),
       time: this.#timeSlot < 0 ? undefined : this.#time.end(),
     }
@@ -62,19 +67,31 @@ export class Collector {
 }
 
 function fill(
-  into: Float32Array, { first, slot, width, factor }: { first: number; slot: number; width: number; factor: number }, batch: Batch,
+  { into, first, range }: { into: Float32Array; first: number; range: ValueRange },
+  { slot, factor, width }: { slot: number; factor: number; width: number }, batch: Batch,
 ): void {
   const { values, rows } = batch
-  for (let i = 0, k = slot; i < rows; i++, k += width) into[first + i] = values[k]! * factor
+  let { low, high } = range
+  for (let i = 0, k = slot; i < rows; i++, k += width) {
+    const value = values[k]! * factor
+    into[first + i] = value
+    if (value > high) {
+      if (value === Infinity) range.highMarks++
+      else high = value
+    }
+    if (value < low) {
+      if (value === -Infinity) range.lowMarks++
+      else low = value
+    }
+  }
+  range.low = low
+  range.high = high
 }
 
-/** Infinity on the side a marking figure stands for, as for a marking word. */
-function markOverRange(
-  into: Float32Array, first: number, { batch, target, width }: { batch: Batch; target: ChannelTarget; width: number },
-): void {
-  for (let i = 0; i < batch.rows; i++) {
-    const value = batch.values[i * width + target.slot]!
-    if (target.overRange.includes(value)) into[first + i] = value * target.factor < 0 ? -Infinity : Infinity
+/** Puts infinity, on the side it stands for, in the place of a marking figure, as the words get it. */
+function markOverRange({ values, rows }: Batch, { slot, overRange }: ChannelTarget, width: number): void {
+  for (let i = 0, k = slot; i < rows; i++, k += width) {
+    if (overRange.includes(values[k]!)) values[k] = values[k]! < 0 ? -Infinity : Infinity
   }
 }
 

@@ -22,6 +22,9 @@ export function mayBeCut(row: Uint8Array, before: Uint8Array, plan: RowPlan): bo
   return !same || (a.exponentDigits === 0 ? a.decimals === 0 : a.exponentDigits === 1)
 }
 
+/** Whether a row holds nothing but blanks, zeros bytes and end-of-file marks. */
+export const isBlank = (row: Uint8Array): boolean => row.every((byte) => byte <= 32)
+
 function lastCell(row: Uint8Array, separator: number): string {
   const text = Buffer.from(row.buffer, row.byteOffset, row.length).toString('latin1').replace(/[\s\0\u001a]+$/, '')
   return text.slice(text.lastIndexOf(String.fromCharCode(separator)) + 1).trim()

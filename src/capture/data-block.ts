@@ -10,6 +10,9 @@ const SHAPE_ROWS = 8
 /** Damaged rows that may stand between a header and the first sound row. */
 const DAMAGED_ROWS = 5
 
+/** Lines above the data among which the header is looked for: names, units, and remarks between. */
+const LINES_ABOVE = 6
+
 /** What the job says of the file, which settles what the text alone leaves open. */
 export interface Hints {
   /** Header names the job uses; empty where it uses numbers or nothing is known. */
@@ -36,20 +39,26 @@ export interface DataBlock {
   mismatch: { index: number; cells: number } | undefined
 }
 
+/** The lines of a head, and the indices of those that are neither blank nor remarks. */
+export interface HeadLines { lines: readonly HeadLine[]; usable: readonly number[] }
+
+export function usableLines(lines: readonly HeadLine[]): HeadLines {
+  return { lines, usable: lines.flatMap(({ text }, index) => (text.trim() === '' || isComment(text) ? [] : [index])) }
+}
+
 /** The head under one separator: lines split and classed on demand. */
 class Table {
   readonly lines: readonly HeadLine[]
+  readonly usable: readonly number[]
   readonly separator: Separator
   readonly words: ReadonlySet<string>
-  /** Indices of lines that are neither blank nor remarks. */
-  readonly usable: readonly number[]
   readonly #cells = new Map<number, { cells: readonly string[]; classes: readonly CellClass[] }>()
 
-  constructor(lines: readonly HeadLine[], separator: Separator, hints: Hints) {
-    this.lines = lines
+  constructor(head: HeadLines, separator: Separator, hints: Hints) {
+    this.lines = head.lines
+    this.usable = head.usable
     this.separator = separator
     this.words = new Set(hints.words)
-    this.usable = lines.flatMap(({ text }, index) => (text.trim() === '' || isComment(text) ? [] : [index]))
   }
 
   row(index: number): { cells: readonly string[]; classes: readonly CellClass[] } {
@@ -73,14 +82,14 @@ class Table {
 interface Shape { count: number; classes: readonly CellClass[] }
 
 /** The data under one separator, or undefined where it shows no rows of figures. */
-export function findDataBlock(lines: readonly HeadLine[], separator: Separator, hints: Hints): DataBlock | undefined {
-  const table = new Table(lines, separator, hints)
+export function findDataBlock(head: HeadLines, separator: Separator, hints: Hints): DataBlock | undefined {
+  const table = new Table(head, separator, hints)
   const shape = shapeOf(table)
   if (!shape) return undefined
   const named = hints.names.length > 0 ? namedHeader(table, shape, hints.names) : undefined
-  const first = named === undefined ? firstRow(table, shape) : named
+  const first = named?.first ?? firstRow(table, shape)
   if (first === undefined) return undefined
-  return withHeader(table, { shape, first, named: named !== undefined })
+  return withHeader(table, { shape, first, named: named?.header })
 }
 
 const isFigure = (c: CellClass | undefined): boolean => c === 'number' || c === 'clock'
@@ -116,12 +125,13 @@ function conforms(table: Table, index: number, shape: Shape): boolean {
 /** A line of names: no figures, at least one word. */
 const isNames = (classes: readonly CellClass[]): boolean => !classes.some(isFigure) && classes.includes('text')
 
-/** Index of the first data row below the line that holds every name the job uses. */
-function namedHeader(table: Table, shape: Shape, names: readonly string[]): number | undefined {
+/** The line that holds every name the job uses, and the first data row below it. */
+function namedHeader(table: Table, shape: Shape, names: readonly string[]): { header: number; first: number } | undefined {
   for (let index = 0; index < table.lines.length; index++) {
     const cells = headerCellsAt(table, index, shape)
     if (!cells || !names.every((name) => cells.includes(name.trim()))) continue
-    return table.usable.find((below) => below > index && !isUnits(table.row(below).cells)) ?? table.lines.length
+    const first = table.usable.find((below) => below > index && !isUnits(table.row(below).cells)) ?? table.lines.length
+    return { header: index, first }
   }
   return undefined
 }
@@ -168,31 +178,45 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
   return wanted(other) ? other : undefined
 }
 
-function withHeader(table: Table, found: { shape: Shape; first: number; named: boolean }): DataBlock {
+function withHeader(table: Table, found: { shape: Shape; first: number; named: number | undefined }): DataBlock {
   const { shape, first, named } = found
-  const above = linesAbove(table, first)
-  const cellsAt = (i: number) => {
-    const index = above[i]
-    const cells = index === undefined ? undefined : headerCellsAt(table, index, shape)
-    return cells && isNames(cells.map((cell) => classOf(plainCell(cell)))) ? cells : undefined
-  }
-  const nearest = cellsAt(0)
-  const unitsFirst = nearest !== undefined && isUnits(nearest) && cellsAt(1) !== undefined
-  const headerCells = unitsFirst ? cellsAt(1) : nearest
+  const { header, units } = named === undefined ? headerAbove(table, first, shape) : { header: named, units: unitsBetween(table, named, first) }
+  const headerCells = header === undefined ? undefined : headerCellsAt(table, header, shape)
+  const unitCells = units === undefined ? undefined : headerCellsAt(table, units, shape)
   const trailing = shape.classes.at(-1) === 'empty' && shape.count > 1 && (headerCells?.[shape.count - 1] ?? '') === ''
   const columns = shape.count - (trailing ? 1 : 0)
   return {
-    separator: table.separator, columns, trailing, classes: shape.classes.slice(0, columns), start: first, named,
-    header: headerCells && above[unitsFirst ? 1 : 0], units: unitsFirst ? above[0] : undefined,
-    headerCells: headerCells?.slice(0, columns), unitCells: unitsFirst ? nearest?.slice(0, columns) : undefined,
-    mismatch: headerCells ? undefined : mismatchAt(table, above[0]),
+    separator: table.separator, columns, trailing, classes: shape.classes.slice(0, columns), start: first, named: named !== undefined,
+    header, units, headerCells: headerCells?.slice(0, columns), unitCells: unitCells?.slice(0, columns),
+    mismatch: header === undefined ? mismatchAt(table, linesAbove(table, first)[0]) : undefined,
   }
 }
 
-/** Up to two lines with text above a row, nearest first; a remark counts, since a header may be written as one. */
+const unitsBetween = (table: Table, header: number, first: number): number | undefined =>
+  table.usable.find((index) => index > header && index < first)
+
+/** Header and units row right above the data; a remark counts as a header only where no other line is one. */
+function headerAbove(table: Table, first: number, shape: Shape): { header: number | undefined; units: number | undefined } {
+  const isRemark = (index: number) => isComment(table.lines[index]!.text)
+  const above = linesAbove(table, first)
+  const inTurn = [above.filter((index) => !isRemark(index)), above]
+  for (const [nearest, next] of inTurn) {
+    if (nearest === undefined || !isHeader(table, nearest, shape)) continue
+    const units = isUnits(headerCellsAt(table, nearest, shape)!) && next !== undefined && isHeader(table, next, shape)
+    return units ? { header: next, units: nearest } : { header: nearest, units: undefined }
+  }
+  return { header: undefined, units: undefined }
+}
+
+function isHeader(table: Table, index: number, shape: Shape): boolean {
+  const cells = headerCellsAt(table, index, shape)
+  return cells !== undefined && isNames(cells.map((cell) => classOf(plainCell(cell))))
+}
+
+/** Lines with text above a row, nearest first. */
 function linesAbove(table: Table, first: number): number[] {
   const above: number[] = []
-  for (let index = first - 1; index >= 0 && above.length < 2; index--) {
+  for (let index = first - 1; index >= 0 && above.length < LINES_ABOVE; index--) {
     if (table.lines[index]!.text.trim() !== '') above.push(index)
   }
   return above

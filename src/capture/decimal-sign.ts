@@ -70,18 +70,16 @@ function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced:
     // A point before three digits is a decimal sign, unless the file parts its cells as decimal-comma countries do.
     return how.separator === ';' ? either(point.either, '.') : settled({ decimal: '.', thousands: rest }, point.either)
   }
-  return { ok: true, seen: false, style: { decimal: '.', thousands: rest }, evidence: 'no decimal sign in the first rows' }
+  return { ok: true, seen: false, style: { decimal: '.', thousands: rest }, evidence: 'decimal -' }
 }
 
 const settled = (style: NumberStyle, cell: string | undefined): StyleFound => ({
   ok: true, style, seen: true,
-  evidence: `decimal ${style.decimal === ',' ? 'comma' : 'point'}${cell === undefined ? '' : `: ${cell}`}`
-    + (style.thousands === '' ? '' : `, thousands marked by ${JSON.stringify(style.thousands)}`),
+  evidence: `decimal ${style.decimal}${cell === undefined ? '' : ` (${cell})`}`
+    + (style.thousands === '' ? '' : `, thousands ${JSON.stringify(style.thousands)}`),
 })
 
-const clash = (point: string, comma: string): StyleFound => ({
-  ok: false, first: `decimal point (${point})`, second: `decimal comma (${comma})`,
-})
+const clash = (point: string, comma: string): StyleFound => ({ ok: false, first: point, second: comma })
 
 const either = (cell: string, mark: Mark): StyleFound => ({
   ok: false, first: `${cell} = ${cell.replace(mark, '.')}`, second: `${cell} = ${cell.replace(mark, '')}`,

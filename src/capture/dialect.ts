@@ -2,14 +2,14 @@ import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
 import { plainCell } from './cell-text.ts'
 import { chooseBlock, separatorName } from './choose-block.ts'
-import { findDataBlock, type DataBlock, type Hints } from './data-block.ts'
+import { findDataBlock, usableLines, type DataBlock, type Hints } from './data-block.ts'
 import { findNumberStyle } from './decimal-sign.ts'
-import { isComment, splitRow, type Separator } from './split-row.ts'
+import { splitRow, type Separator } from './split-row.ts'
 import { headLines, lineEndOf, type HeadLine, type TextHead } from './text-head.ts'
 
 const SEPARATORS: readonly Separator[] = ['\t', ';', ',', ' ', 'none']
 /** Data rows looked at for decimal signs; recorders show them in the first few. */
-const STYLE_ROWS = 2000
+const STYLE_ROWS = 1000
 /** Data rows looked at for signs of a second reading of the separator. */
 const SAMPLE_ROWS = 200
 
@@ -28,10 +28,11 @@ export type Recognition =
 export function recognise(head: TextHead, about: { file: string } & Hints): Recognition {
   const lineEnd = lineEndOf(head.bytes)
   const lines = headLines(head, lineEnd)
-  const blocks = SEPARATORS.map((separator) => findDataBlock(lines, separator, about)).filter((block) => block !== undefined)
-  const sample = (block: DataBlock, rows: number) => dataLines(lines, block.start, rows)
-  const firstRows = sample(blocks[0] ?? { start: lines.length } as DataBlock, SAMPLE_ROWS)
-  const choice = chooseBlock(blocks, firstRows)
+  const usable = usableLines(lines)
+  const blocks = SEPARATORS.map((separator) => findDataBlock(usable, separator, about)).filter((block) => block !== undefined)
+  const sample = (block: DataBlock, rows: number) =>
+    usable.usable.filter((index) => index >= block.start).slice(0, rows).map((index) => lines[index]!.text)
+  const choice = chooseBlock(blocks, (block) => sample(block, SAMPLE_ROWS))
   if (!choice) {
     return { ok: false, needsMore: !head.whole, problems: [problem('no-data-rows', { file: about.file }, { path: about.file })] }
   }
@@ -58,17 +59,8 @@ export function recognise(head: TextHead, about: { file: string } & Hints): Reco
     headerLine: block.header === undefined ? undefined : lines[block.header]!.number,
     mismatchedHeader: block.mismatch && { line: lines[block.mismatch.index]!.number, cells: block.mismatch.cells },
     dataOffset: start.offset, dataLine: start.number, columns: block.columns,
-    evidence: [head.encoding.evidence, ...evidenceOf(block, lines), style.evidence],
+    evidence: [`encoding ${head.encoding.evidence}`, ...evidenceOf(block, lines), style.evidence],
   } }
-}
-
-function dataLines(lines: readonly HeadLine[], start: number, rows: number): string[] {
-  const found: string[] = []
-  for (let i = start; i < lines.length && found.length < rows; i++) {
-    const { text } = lines[i]!
-    if (text.trim() !== '' && !isComment(text)) found.push(text)
-  }
-  return found
 }
 
 /** The cells of the columns that hold figures. */
@@ -81,13 +73,11 @@ function* figures(rows: readonly string[], block: DataBlock): Generator<string> 
   }
 }
 
+/** Short facts in no language: what was found, and where. */
 function evidenceOf(block: DataBlock, lines: readonly HeadLine[]): string[] {
-  const line = (index: number) => lines[index]!.number
-  const evidence = [`${block.columns} columns parted by ${separatorName(block.separator)} from line ${line(block.start)} on`]
-  if (block.trailing) evidence.push('every row ends with a separator')
-  evidence.push(block.header === undefined
-    ? 'no line of names above the data'
-    : `names in line ${line(block.header)}${block.named ? ', found by the names the job uses' : ''}`)
-  if (block.units !== undefined) evidence.push(`units in line ${line(block.units)}`)
-  return evidence
+  const line = (index: number | undefined) => (index === undefined ? '-' : lines[index]!.number)
+  return [
+    `separator ${separatorName(block.separator)}${block.trailing ? ' (trailing)' : ''}`, `columns ${block.columns}`,
+    `data line ${line(block.start)}`, `header line ${line(block.header)}${block.named ? ' (job)' : ''}`, `units line ${line(block.units)}`,
+  ]
 }

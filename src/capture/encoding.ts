@@ -12,15 +12,15 @@ export interface EncodingFound { encoding: Encoding; markBytes: number; evidence
 
 /** Tells the encoding from a byte-order mark, else from zero bytes, else from whether the bytes are valid UTF-8. */
 export function findEncoding(head: Uint8Array): EncodingFound {
-  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return { encoding: 'utf-8', markBytes: 3, evidence: 'UTF-8 byte-order mark' }
-  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', markBytes: 2, evidence: 'UTF-16 LE byte-order mark' }
-  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', markBytes: 2, evidence: 'UTF-16 BE byte-order mark' }
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return { encoding: 'utf-8', markBytes: 3, evidence: 'utf-8 (EF BB BF)' }
+  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', markBytes: 2, evidence: 'utf-16le (FF FE)' }
+  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', markBytes: 2, evidence: 'utf-16be (FE FF)' }
   const zeros = zeroShares(head.subarray(0, PROBE_BYTES))
-  if (zeros.odd > ZERO_SHARE && zeros.even < 0.05) return { encoding: 'utf-16le', markBytes: 0, evidence: 'every second byte is zero, low byte first' }
-  if (zeros.even > ZERO_SHARE && zeros.odd < 0.05) return { encoding: 'utf-16be', markBytes: 0, evidence: 'every second byte is zero, high byte first' }
+  if (zeros.odd > ZERO_SHARE && zeros.even < 0.05) return { encoding: 'utf-16le', markBytes: 0, evidence: 'utf-16le (xx 00)' }
+  if (zeros.even > ZERO_SHARE && zeros.odd < 0.05) return { encoding: 'utf-16be', markBytes: 0, evidence: 'utf-16be (00 xx)' }
   return isUtf8(head)
-    ? { encoding: 'utf-8', markBytes: 0, evidence: 'valid UTF-8 without a mark' }
-    : { encoding: 'latin1', markBytes: 0, evidence: 'not valid UTF-8: read as Latin-1' }
+    ? { encoding: 'utf-8', markBytes: 0, evidence: 'utf-8' }
+    : { encoding: 'latin1', markBytes: 0, evidence: 'latin1 (not utf-8)' }
 }
 
 function zeroShares(bytes: Uint8Array): { even: number; odd: number } {

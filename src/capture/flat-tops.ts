@@ -39,9 +39,9 @@ interface NearCounts {
 /** Counts over the samples on the extreme level and the few levels below it. */
 function countNear(data: Float32Array, { extreme, step, sign }: { extreme: number; step: number; sign: 1 | -1 }): NearCounts {
   const counts: NearCounts = { samples: Array(LEVELS_BELOW + 1).fill(0), tops: Array(LEVELS_BELOW + 1).fill(0), longestRun: 0 }
-  const floor = (LEVELS_BELOW + 0.5) * step
+  const near = sign * extreme - (LEVELS_BELOW + 0.5) * step
   for (let i = 0; i < data.length; i++) {
-    if (sign * (extreme - data[i]!) > floor) continue
+    if (sign * data[i]! < near) continue
     const level = Math.round((sign * (extreme - data[i]!)) / step)
     let end = i + 1
     while (end < data.length && Math.abs(data[end]! - data[i]!) < step / 2) end++

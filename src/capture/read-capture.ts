@@ -2,7 +2,7 @@ import type { CaptureEntry, TraceEntry } from '../job/schema.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { openByteSource, type ByteSource } from './byte-source.ts'
 import type { Capture, Dialect, Recording } from './capture.ts'
-import { finishChannel, overflowProblem } from './channels.ts'
+import { finishChannel, rangeProblem } from './channels.ts'
 import { Collector, type ChannelTarget } from './collect.ts'
 import { planColumns, type ColumnPlan } from './columns.ts'
 import type { RowPlan } from './decode-rows.ts'
@@ -140,27 +140,25 @@ function finished(
   { dialect, plan, log, collector, odd }: Decoded, about: { entry: CaptureEntry | TraceEntry; sha256: string; bytes: number },
 ): Recording {
   const { entry } = about
-  const { data, times, time } = collector.end()
+  const { data, ranges, times, time } = collector.end()
   if (collector.rows === 0 && !log.refuses) {
     log.add(problem('no-data-rows', { file: entry.file, line: dialect.dataLine }, { path: entry.file }))
   }
   log.throwIfRefused()
   const clock = clockOfRecording({ entry, plan, found: time, times })
   log.add(...clock.problems)
-  if ((entry.over_range ?? []).length === 0) {
-    log.add(...plan.channels.map((column, i) => overflowProblem(column, data[i]!, entry.file)).filter((p) => p !== undefined))
-  }
+  log.add(...plan.channels.map((column, i) => rangeProblem(column, ranges[i]!, entry.file)).filter((p) => p !== undefined))
   log.throwIfRefused()
   return {
     file: entry.file, rows: collector.rows,
     dialect: { ...dialect, evidence: [...dialect.evidence, ...clock.evidence, ...skippedEvidence(odd)] },
     startS: clock.startS, sampleS: clock.sampleS, jumps: clock.jumps, timesS: clock.timesS,
-    channels: plan.channels.map((column, i) => finishChannel(column, data[i]!)),
+    channels: plan.channels.map((column, i) => finishChannel(column, data[i]!, ranges[i]!)),
     warnings: log.list(), sha256: about.sha256, bytes: about.bytes,
   }
 }
 
 function skippedEvidence({ skipped }: OddRows): string[] {
-  const blank = skipped.blank === 0 ? [] : [`blank lines passed over: ${skipped.blank}`]
-  return skipped.remarks === 0 ? blank : [...blank, `remarks passed over: ${skipped.remarks}`]
+  const blank = skipped.blank === 0 ? [] : [`blank lines ${skipped.blank}`]
+  return skipped.remarks === 0 ? blank : [...blank, `remark lines ${skipped.remarks}`]
 }

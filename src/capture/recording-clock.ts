@@ -32,6 +32,6 @@ export function clockOfRecording(read: {
   const back = backwards(found, about)
   return {
     startS: found.first * about.unitS, sampleS: ((found.last - found.first) / (found.rows - 1)) * about.unitS, jumps: [],
-    timesS: times.map((time) => time * about.unitS), problems: back ? [back] : [], evidence: ['time of every row kept: uneven steps'],
+    timesS: times.map((time) => time * about.unitS), problems: back ? [back] : [], evidence: ['time of every row'],
   }
 }

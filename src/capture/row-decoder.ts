@@ -3,7 +3,7 @@ import { decodeRows, newBatch, type Batch, type RowPlan } from './decode-rows.ts
 import type { OddRows } from './odd-row.ts'
 import type { ProblemLog } from './problem-log.ts'
 import { decodeText } from './text-head.ts'
-import { mayBeCut } from './cut-row.ts'
+import { isBlank, mayBeCut } from './cut-row.ts'
 
 /** Rows decoded before they are handed on; small enough that a batch stays in the processor's cache. */
 const BATCH_ROWS = 2048
@@ -63,8 +63,7 @@ export class RowDecoder {
 
   #endUnfinished(): void {
     const row = this.#carry.subarray(0, this.#carried)
-    const cut = this.#lastRow.length > 0 && mayBeCut(row, this.#lastRow, this.#plan)
-    if (cut) {
+    if (this.#lastRow.length > 0 && !isBlank(row) && mayBeCut(row, this.#lastRow, this.#plan)) {
       const found = decodeText(row.subarray(0, 80), 'latin1').replace(/[^ -~]/g, ' ')
       this.#log.add(problem('row-cut-off', { file: this.#log.file, line: this.#batch.line, severity: 'warn' }, { found }))
       return

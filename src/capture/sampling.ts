@@ -134,5 +134,5 @@ const secondsText = (value: number, { unitS }: { unitS: number }): string => `${
 function evidenceOf(found: TimeFindings, about: { unitS: number }): string[] {
   const step = (found.last - found.first) / (found.rows - 1)
   const digit = found.resolutionAt(found.rows - 1)
-  return digit > step ? [`stamps are written to ${secondsText(digit, about)}, coarser than the ${secondsText(step, about)} between rows`] : []
+  return digit > step ? [`time stamps to ${secondsText(digit, about)}, step ${secondsText(step, about)}`] : []
 }

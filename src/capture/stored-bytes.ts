@@ -36,7 +36,7 @@ export class StoredBytes {
     await handle.close()
     throw new JobError([stat.isFile()
       ? problem('empty-file', { file }, { path: file })
-      : problem('unreadable-file', { file }, { path: file, why: 'not a regular file' })])
+      : problem('unreadable-file', { file }, { path: file, why: 'phrase.not-a-regular-file' })])
   }
 
   /** Bytes at a place of the file, outside the running read and hash. Fewer than asked at the end. */

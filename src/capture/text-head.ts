@@ -1,7 +1,7 @@
 import { findEncoding, utf16ToUtf8, type EncodingFound } from './encoding.ts'
 
 /** Bytes looked at before anything is decided; the head grows from here while it shows no data. */
-const FIRST_HEAD_BYTES = 64 * 1024
+const FIRST_HEAD_BYTES = 32 * 1024
 const LF = 10
 const CR = 13
 
