@@ -1,0 +1,57 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { checkVin, modelYears } from '../../src/job/vin.ts'
+
+describe('check digit, published examples', () => {
+  test.each([
+    ['1J9RP1A36A1644345', 314, '6', 'NHTSA, Outline for new manufacturers, p. 18'],
+    ['1G4AH59H45G118341', 411, '4', '49 CFR 565, sample calculation'],
+    ['1M8GDM9AXKP042788', 351, 'X', 'widely printed example'],
+    ['LJCPCBLCX11000237', 186, 'X', 'scientificgems, article on VIN check digits'],
+    ['11111111111111111', 89, '1', 'computed: any 17 ones pass'],
+    ['5GZCZ43D13S812715', 408, '1', 'widely printed example, from memory and recomputed'],
+  ])('%s: sum %i, check %s (%s)', (vin, sum, expected) => {
+    expect(checkVin(vin)).toEqual({ valid: true, check: 'passes', expected, sum })
+  })
+
+  // Every single wrong character changes the sum by weight times a difference of -9 to 9, and the modulus 11 is prime:
+  // only characters of equal value may be confused without notice (49 CFR 565.15(c), by its own arithmetic).
+  test('every wrong digit in a position with a weight is noticed', () => {
+    const vin = '1M8GDM9AXKP042788'
+    const missed = [...vin].flatMap((c, i) => (/\d/.test(c) ? [...'0123456789'].filter((d) => d !== c)
+      .filter((d) => checkVin(vin.slice(0, i) + d + vin.slice(i + 1)).valid) : []))
+    expect(missed).toEqual([])
+  })
+
+  test('small letters are read as capitals', () => expect(checkVin('1m8gdm9axkp042788').check).toBe('passes'))
+  test.each(['', '1M8GDM9AXKP04278', '1M8GDM9AXKP0427888', '1M8GDM9AXKP04278O', '1M8GDM9AXKP0427é8'])('not a VIN: %s', (vin) => {
+    expect(checkVin(vin)).toEqual({ valid: false, check: 'not a VIN' })
+  })
+})
+
+// 49 CFR 565.15 Table VII, as printed in the project's references; the years 1988-2003 were read in a stored copy.
+describe('model year', () => {
+  const withCode = (seventh: string, code: string) => `111111${seventh}11${code}1111111`
+  test.each([
+    ['A', 1980, 2010], ['H', 1987, 2017], ['J', 1988, 2018], ['N', 1992, 2022], ['P', 1993, 2023], ['R', 1994, 2024],
+    ['T', 1996, 2026], ['V', 1997, 2027], ['Y', 2000, 2030], ['1', 2001, 2031], ['9', 2009, 2039],
+  ])('%s: %i or %i', (code, early, late) => {
+    expect(modelYears(withCode('1', code), { light: true })).toEqual([early])
+    expect(modelYears(withCode('A', code), { light: true })).toEqual([late])
+    expect(modelYears(withCode('A', code), { light: false })).toEqual([early, late])
+  })
+  test.each(['U', 'Z', '0'])('%s is not used', (code) => expect(modelYears(withCode('1', code), { light: false })).toEqual([]))
+})
+
+const REFERENCE = new URL('../../../shared/reference-data/vin-dtc-pid.json', import.meta.url)
+const present = existsSync(REFERENCE)
+describe.skipIf(!present)('reference data: 49 CFR 565.15(c)', () => {
+  const { vin } = (present ? JSON.parse(readFileSync(REFERENCE, 'utf8')) : { vin: [] }) as
+    { vin: { vin: string; check: string; sum: number; valid: boolean }[] }
+  test.each(vin)('$vin', ({ vin: text, check, sum, valid }) => {
+    const found = checkVin(text)
+    expect(found.valid).toBe(valid)
+    if (found.check !== 'not a VIN') expect(found).toMatchObject({ expected: check, sum })
+  })
+})
+if (!present) console.log('skipped: reference data not present')
