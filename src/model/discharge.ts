@@ -1,4 +1,4 @@
-import { secondaryHenry, secondaryStartA, type Coil } from './coil.ts'
+import { capacitorMj, secondaryHenry, secondaryStartA, type Coil } from './coil.ts'
 import { coilRing, firstExtremeS, ringKv, type Ring } from './ring.ts'
 import { lineKv, solveBurn, type Burn } from './burn.ts'
 import type { PlugDraw } from './draw-plug.ts'
@@ -80,8 +80,8 @@ function breakdowns(coil: Coil, rise: Ring, plugs: readonly PlugDraw[]): (number
 
 /** Current left in the coil once its capacitance has been charged to the breakdown voltage. */
 function leftA(coil: Coil, startA: number, kv: number): number {
-  const spentJ = coil.secondaryPf * 1e-12 * kv * kv * 1e6
-  return Math.sqrt(Math.max(startA * startA - spentJ / secondaryHenry(coil), 0))
+  const spentJ = capacitorMj(coil.secondaryPf, kv) * 1e-3
+  return Math.sqrt(Math.max(startA * startA - (2 * spentJ) / secondaryHenry(coil), 0))
 }
 
 /** The burn through every gap in series, if all have broken down and current enough is left. */

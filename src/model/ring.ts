@@ -11,21 +11,12 @@ export interface Ring {
 /** Undamped frequency of an inductor and a capacitor, Hz: 1 / (2 pi sqrt(LC)). */
 export const resonanceHz = (henry: number, farad: number): number => 1 / (2 * Math.PI * Math.sqrt(henry * farad))
 
-/** Damped frequency of a series R-L-C ring, Hz: wd^2 = 1/LC - (R/2L)^2. */
-export function dampedHz(circuit: { henry: number; farad: number; ohm: number }): number {
-  const alpha = circuit.ohm / (2 * circuit.henry)
-  return Math.sqrt(1 / (circuit.henry * circuit.farad) - alpha * alpha) / (2 * Math.PI)
-}
-
-/** Logarithmic decrement of the same ring, a cycle: alpha / fd. */
-export const seriesDecrement = (circuit: { henry: number; farad: number; ohm: number }): number =>
-  circuit.ohm / (2 * circuit.henry) / dampedHz(circuit)
+/** Frequency of a ring with damping, Hz, from its logarithmic decrement a cycle: fd = f0 / sqrt(1 + (delta / 2 pi)^2). */
+export const dampedHz = (undampedHz: number, decrement: number): number => undampedHz / Math.hypot(1, decrement / (2 * Math.PI))
 
 /** Frequency at which the coil's secondary rings, Hz, its damping included. */
-export function coilRingHz(coil: Coil): number {
-  const undampedHz = resonanceHz(secondaryHenry(coil), coil.secondaryPf * 1e-12)
-  return undampedHz / Math.hypot(1, coil.decrement / (2 * Math.PI))
-}
+export const coilRingHz = (coil: Coil): number =>
+  dampedHz(resonanceHz(secondaryHenry(coil), coil.secondaryPf * 1e-12), coil.decrement)
 
 /**
  * Ring of the coil from a given voltage and current: what is left in the coil when the arc goes out.
