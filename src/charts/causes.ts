@@ -35,8 +35,8 @@ export function causesStanding(causes: Result['causes'], texts: Texts): ChartPla
     $schema: VEGA_LITE_SCHEMA, config: VEGA_LITE_CONFIG,
     autosize: { type: 'none' }, padding: { left: LABEL_PT, right: FIGURE_PT, top: 2, bottom: 30 }, width, height,
     layer: [
-      { data: { name: 'causes', values: rows }, mark: { type: 'bar', height: BAR_PT, fill: QUIET },
-        encoding: { y, x: { field: 'percent', type: 'quantitative', title: say(texts, 'chart.axis.standing'), scale: { domain: [0, 100] }, axis: { values: [0, 20, 40, 60, 80, 100] } } } },
+      { data: { name: 'causes', values: rows }, mark: { type: 'rule', strokeWidth: BAR_PT, stroke: QUIET },
+        encoding: { y, x2: { datum: 0 }, x: { field: 'percent', type: 'quantitative', title: say(texts, 'chart.axis.standing'), scale: { domain: [0, 100], nice: false }, axis: { values: [0, 20, 40, 60, 80, 100] } } } },
       { data: { name: 'causes', values: rows }, mark: { type: 'text', align: 'left', dx: 5, fontWeight: STRONG },
         encoding: { y, x: { field: 'percent', type: 'quantitative' }, text: { field: 'figure' } } },
       { data: { name: 'names', values: lines }, mark: { type: 'text', align: 'right' }, encoding: { y, x: { value: -8 }, text: { field: 'line' } } },

@@ -5,6 +5,7 @@ import { beforeAfterLines } from './before-after-lines.ts'
 import { beforeAfterRise } from './before-after-rise.ts'
 import { causesStanding } from './causes.ts'
 import type { ChartPlan } from './chart-plan.ts'
+import { comparisonOf } from './comparison.ts'
 import { customerPicture } from './customer.ts'
 import { firingAxis, firingVoltage } from './firing-voltage.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
@@ -37,7 +38,7 @@ function figureCharts(scene: Scene, scenes: readonly Scene[], how: { result: Res
 
 function customerChart(scenes: readonly Scene[], result: Result, texts: Texts): ChartPlan[] {
   const withLines = scenes.filter((s) => drawnIn([s]).length > 0)
-  const pair = scenePairs(withLines)[0]
+  const pair = comparisonOf(result).voltages ? scenePairs(withLines)[0] : undefined
   const shown = pair ?? (withLines[0] ? { before: withLines[0] } : undefined)
   if (!shown) return []
   const axes = sparkAxes(drawnIn(sharing(withLines, shown.before)))
@@ -46,12 +47,13 @@ function customerChart(scenes: readonly Scene[], result: Result, texts: Texts): 
 
 function beforeAfterCharts(scenes: readonly Scene[], result: Result, texts: Texts): ChartPlan[] {
   const limit = riseLimit(result)
+  const { shares, voltages } = comparisonOf(result)
   return scenePairs(scenes).flatMap((pair) => {
     const both = [pair.before, pair.after]
     const drawn = drawnIn(both)
     return [
-      ...(both.every((s) => s.cylinders.some((c) => c.record)) ? [beforeAfterRise(pair, { axis: riseAxis(both, limit), limit, texts })] : []),
-      ...(drawn.length > 0 ? [beforeAfterLines(pair, sparkAxes(drawn), texts)] : []),
+      ...(shares && both.every((s) => s.cylinders.some((c) => c.record)) ? [beforeAfterRise(pair, { axis: riseAxis(both, limit), limit, texts })] : []),
+      ...(voltages && both.every((s) => drawnIn([s]).length > 0) ? [beforeAfterLines(pair, sparkAxes(drawn), texts)] : []),
     ]
   })
 }

@@ -16,10 +16,12 @@ const PANEL_HEIGHT_PT = 104
 /** Heavier than in the technician's charts: the picture has two kinds of line and no other ink. */
 const OTHER = { ...OTHERS, width: 0.9 }
 const ODD = { ...MEDIAN, width: 2.4 }
+/** Where no cylinder stands out, all are drawn alike. */
+const EACH = { ...MEDIAN, width: 1.1 }
 
-/** Cylinders to point out: those the engine's pattern names; none when it names all, for then no other is left to compare. */
+/** Cylinders to point out: those the engine's patterns name; none when they name all, for then no other is left to compare. */
 function oddOnes(result: Result, scene: Scene): number[] {
-  const named = result.engine.before?.cylinders ?? result.engine.after?.cylinders ?? []
+  const named = [...result.engine.before?.cylinders ?? [], ...result.engine.after?.cylinders ?? []]
   const here = scene.cylinders.map((c) => c.cylinder).filter((c) => named.includes(c))
   return here.length < scene.cylinders.length ? here : []
 }
@@ -28,8 +30,9 @@ function oddOnes(result: Result, scene: Scene): number[] {
 function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const speaking = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const verdicts = [...new Set(speaking.map(verdictOf))]
-  const key = `chart.customer.means.${verdicts.length === 1 ? verdicts[0]!.replaceAll(' ', '-') : 'several'}`
-  return say(texts, key)
+  const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
+  if (verdicts.length === 1) return say(texts, `chart.customer.means.${verdicts[0]!.replaceAll(' ', '-')}`)
+  return say(texts, sure.length === 1 && sure[0] === 'level' ? 'chart.customer.means.level-where-judged' : 'chart.customer.means.several')
 }
 
 function panelOf(scene: Scene, odd: readonly number[], how: { both: boolean; widthPt: number; texts: Texts }): Panel {
@@ -40,14 +43,14 @@ function panelOf(scene: Scene, odd: readonly number[], how: { both: boolean; wid
     aside: '', marks: [],
     under: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
     lines: [
-      ...lines.filter((l) => !l.isOdd).map(({ line }) => ({ line, look: OTHER, role: 'other' })),
+      ...lines.filter((l) => !l.isOdd).map(({ line }) => ({ line, look: odd.length > 0 ? OTHER : EACH, role: 'other' })),
       ...lines.filter((l) => l.isOdd).map(({ line }) => ({ line, look: ODD, role: 'odd' })),
     ],
   }
 }
 
 function keyOf(odd: readonly number[], texts: Texts): KeyEntry[] {
-  if (odd.length === 0) return [{ words: say(texts, 'chart.customer.each'), look: OTHER }]
+  if (odd.length === 0) return [{ words: say(texts, 'chart.customer.each'), look: EACH }]
   return [
     { words: sentence(cylindersWords(texts, odd)), look: ODD },
     { words: say(texts, 'chart.customer.others'), look: OTHER },
@@ -74,7 +77,7 @@ export function customerPicture(shown: ScenePair | { before: Scene; after?: unde
   return {
     id: 'customer', spec: drawingSpec(drawing), place: 'customer',
     title: say(texts, both ? 'chart.customer.title-both' : 'chart.customer.title', { who }),
-    alt: [say(texts, 'chart.customer.alt', { who }), ...seen].join(' '),
+    alt: [say(texts, odd.length > 0 ? 'chart.customer.alt' : 'chart.customer.alt-each', { who }), ...seen].join(' '),
     widthPt: drawing.widthPt, heightPt: drawing.heightPt,
   }
 }

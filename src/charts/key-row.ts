@@ -13,7 +13,7 @@ const ROW_PT = 12
 export interface KeyRow { heightPt: number; paths: PathRow[]; symbols: SymbolRow[]; texts: TextRow[] }
 
 /** A key set as lines of text from `left`, broken before an entry that would pass `right`. */
-export function keyRow(entries: readonly KeyEntry[], left: number, right: number): KeyRow {
+export function keyRow(entries: readonly KeyEntry[], { left, right }: { left: number; right: number }): KeyRow {
   const paths: PathRow[] = []
   const symbols: SymbolRow[] = []
   const texts: TextRow[] = []

@@ -8,7 +8,7 @@ import { niceAxis, type Axis } from './nice-ticks.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { VERDICT_LOOKS } from './verdict-shapes.ts'
-import { cylinderWord, figureOf, settingWords, verdictOf, verdictWord, type PresentFigure } from './words.ts'
+import { cylinderWord, figureOf, settingWords, verdictOf, verdictsWords, verdictWord, type PresentFigure } from './words.ts'
 
 const ROW_PT = 15
 const FIGURE = 'late_rise_pct'
@@ -62,6 +62,6 @@ export function lateRise(scene: Scene, how: { axis: Axis; limit: number; texts: 
   return {
     id: `late-rise-${scene.id}`, ...drawn, place: 'figures',
     title: say(texts, 'chart.late-rise.title', { setting }),
-    alt: say(texts, 'chart.late-rise.alt', { setting, rise: riseWords(scene, FIGURE, texts), limit }),
+    alt: say(texts, 'chart.late-rise.alt', { setting, rise: riseWords(scene, FIGURE, texts), limit, verdicts: verdictsWords(texts, scene) }),
   }
 }

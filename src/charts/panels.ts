@@ -40,6 +40,8 @@ const ROW_GAP_PT = 8
 const HEAD_LINE_PT = 10
 const MARK_RADIUS_PT = 2
 const LABEL_GAP_PT = 4
+/** The top tick's number reaches this far above a panel. */
+const TICK_REACH_PT = 5
 /** A neighbour this much lower on the page pulls the line into the room under a mark. */
 const CLEAR_PT = 3
 const BELOW_PT = 26
@@ -51,7 +53,8 @@ function layOut(grid: PanelGrid, keyPt: number): Layout {
   const { panels, columns, panelHeightPt } = grid
   const width = grid.widthPt ?? FULL_WIDTH_PT
   const panelWidthPt = (width - LEFT_PT - 4 - (columns - 1) * GAP_PT) / columns
-  const headPt = HEAD_LINE_PT * (1 + Math.max(0, ...panels.map((p) => p.under.length))) + 2 + (grid.clearPt ?? 0)
+  const headLines = Math.max(0, ...panels.map((p) => (p.head === '' ? 0 : 1) + p.under.length))
+  const headPt = HEAD_LINE_PT * headLines + (headLines > 0 ? 2 : TICK_REACH_PT) + (grid.clearPt ?? 0)
   const rowPt = headPt + panelHeightPt + ROW_GAP_PT
   const places = panels.map((_, i): Place => ({
     left: LEFT_PT + (i % columns) * (panelWidthPt + GAP_PT),
@@ -98,7 +101,7 @@ function headTexts(panel: Panel, place: Place, layout: Layout): TextRow[] {
   const room = layout.panelWidthPt - widthOf(panel.head, TEXT_PT, 'strong') - 6
   const aside = widthOf(panel.aside, SMALL_PT) <= room ? [panel.aside] : []
   return [
-    text('head', panel.head, { x: place.left, y: top, baseline: 'top', weight: STRONG }),
+    ...(panel.head === '' ? [] : [text('head', panel.head, { x: place.left, y: top, baseline: 'top', weight: STRONG })]),
     ...aside.filter((a) => a !== '').map((a) => note('aside', a, { x: place.left + layout.panelWidthPt, y: top + 1, align: 'right', baseline: 'top', fill: QUIET })),
     ...panel.under.map((line, i) => text('under', line, { x: place.left, y: top + HEAD_LINE_PT * (i + 1), baseline: 'top' })),
   ]
@@ -131,7 +134,7 @@ export const panelWidthPt = (columns: number, widthPt = FULL_WIDTH_PT): number =
 /** Small pictures in rows, all on the same axes: numbers stand at the left column and under the lowest panel of each column. */
 export function drawPanels(grid: PanelGrid): DrawnGrid {
   const width = grid.widthPt ?? FULL_WIDTH_PT
-  const key = keyRow(grid.key, LEFT_PT, width)
+  const key = keyRow(grid.key, { left: LEFT_PT, right: width })
   const layout = layOut(grid, key.heightPt)
   const frame: Frame = { x: grid.x, y: grid.y, widthPt: layout.panelWidthPt, heightPt: grid.panelHeightPt }
   const each = <T>(rows: (panel: Panel, place: Place) => T[]) => grid.panels.flatMap((panel, i) => rows(panel, layout.places[i]!))

@@ -9,7 +9,7 @@ import { drawPanels, panelWidthPt, type Panel } from './panels.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { TEXT_PT } from './theme.ts'
-import { cylinderWord, settingWords, verdictOf, verdictWord } from './words.ts'
+import { cylinderWord, settingWords, verdictOf, verdictsWords, verdictWord } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
 const PANEL_HEIGHT_PT = 88
@@ -47,7 +47,7 @@ export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Text
   return {
     id: `spark-lines-${scene.id}`, spec: drawingSpec(drawing), place: 'figures',
     title: say(texts, 'chart.spark-lines.title', { setting }),
-    alt: say(texts, 'chart.spark-lines.alt', { setting, cylinders: scene.cylinders.length, rise: riseWords(scene, 'late_rise_kv', texts) }),
+    alt: say(texts, 'chart.spark-lines.alt', { setting, cylinders: scene.cylinders.length, rise: riseWords(scene, 'late_rise_kv', texts), verdicts: verdictsWords(texts, scene) }),
     widthPt: drawing.widthPt, heightPt: drawing.heightPt,
   }
 }

@@ -8,7 +8,7 @@ import { xPt, type Frame } from './line-path.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
 import { drawPanels, type DrawnGrid, type Panel, type Place } from './panels.ts'
 import type { Scene } from './scenes.ts'
-import { keySprays, LANE_PT, lanesOf, numberMark, sprayList, type KeyedSpray } from './spray-keys.ts'
+import { findingWord, keySprays, LANE_PT, lanesOf, numberMark, sprayList, type KeyedSpray } from './spray-keys.ts'
 import { FULL_WIDTH_PT, QUIET, WASH } from './theme.ts'
 import { listWords, sentence, settingWords } from './words.ts'
 
@@ -37,7 +37,7 @@ function axesOf(speeds: readonly DrawnSpeed[]): SpeedAxes {
 }
 
 const panelOf = (speed: DrawnSpeed): Panel => ({
-  head: speed.file, aside: '', under: [], marks: [], lines: [{ line: speed.line, look: SPEED, role: 'speed' }],
+  head: speed.from === 'trace' ? '' : speed.file, aside: '', under: [], marks: [], lines: [{ line: speed.line, look: SPEED, role: 'speed' }],
 })
 
 function grid(speeds: readonly DrawnSpeed[], axes: SpeedAxes, how: { heightPt: number; clearPt: number; texts: Texts }): DrawnGrid {
@@ -76,12 +76,12 @@ function bandOf(s: KeyedSpray, frame: Frame, { left, top }: Place): BandRow[] {
 const edges = ({ x, x2, y, y2 }: BandRow): RuleRow[] =>
   [x, x2].map((at) => ({ role: 'spray', x: at, x2: at, y, y2, stroke: QUIET, width: 0.5, dash: [1, 2] }))
 
-/** "response at the rear joint and at the brake booster hose; no response at the front joint" */
+/** 'Response at "rear joint" and "brake servo hose"; no response at "front joint"' */
 function findingsWords(sprays: readonly KeyedSpray[], texts: Texts): string {
   const findings = [...new Set(sprays.map((s) => s.finding))]
   const parts = findings.map((finding) => say(texts, 'chart.speed.alt-finding', {
-    finding: say(texts, `chart.finding.${finding.replaceAll(' ', '-')}`),
-    places: listWords(texts, [...new Set(sprays.filter((s) => s.finding === finding).map((s) => s.place))]),
+    finding: findingWord(finding, texts),
+    places: listWords(texts, [...new Set(sprays.filter((s) => s.finding === finding).map((s) => say(texts, 'chart.quoted', { words: s.place })))]),
   }))
   return sentence(parts.join(say(texts, 'chart.rise.join')))
 }

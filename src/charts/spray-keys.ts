@@ -23,6 +23,8 @@ const looks = (finding: string): { shape: string; fill: string; ink: string } =>
   return { shape: 'square', fill: PAPER, ink: INK }
 }
 
+export const findingWord = (finding: string, texts: Texts): string => say(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
+
 /** Sprays in the order of time, numbered by place and finding. */
 export function keySprays(sprays: DrawnSpeed['sprays']): KeyedSpray[] {
   const ordered = sprays.toSorted((a, b) => a.fromS - b.fromS)
@@ -63,7 +65,7 @@ export function sprayList(sprays: readonly KeyedSpray[], box: { left: number; to
     let y = box.top
     for (const entry of entries.slice(column * perColumn, (column + 1) * perColumn)) {
       const x = box.left + column * (width + COLUMN_GAP_PT)
-      const finding = say(texts, `chart.finding.${entry.finding.replaceAll(' ', '-')}`)
+      const finding = findingWord(entry.finding, texts).replaceAll(' ', '\u00a0')
       const words = say(texts, 'chart.speed.entry', { place: entry.place, finding })
       const lines = wrapText(words, width - MARK_PT - 5, { sizePt: TEXT_PT })
       const mark = numberMark(entry, { x: x + MARK_PT / 2, y: y + LINE_PT / 2 + 1 })

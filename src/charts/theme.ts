@@ -6,8 +6,8 @@ export const ACCENT = '#652a57'
 export const INK = '#2a2725'
 /** Second rank: notes, ticks, other cylinders. Contrast on white 5.4:1. */
 export const QUIET = '#6b645e'
-/** Context lines behind the ones that matter. */
-export const FAINT = '#a59d95'
+/** Context lines behind the ones that matter. Contrast on white 3.6:1. */
+export const FAINT = '#8f867e'
 /** Grid lines. */
 export const HAIR = '#dcd6d0'
 /** Bands. */

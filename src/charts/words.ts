@@ -38,5 +38,13 @@ export function figureOf(record: CylinderRecord | undefined, key: string): Prese
 
 export const verdictOf = (c: SceneCylinder): CylinderRecord['verdict'] => c.record?.verdict ?? 'not judged'
 
+/** What the verdicts say, for those who cannot see the words in the chart. */
+export function verdictsWords(texts: Texts, scene: Scene): string {
+  const odd = scene.cylinders.filter((c) => verdictOf(c) !== 'level')
+  if (odd.length === 0) return say(texts, 'chart.verdicts-level')
+  const each = odd.map((c) => say(texts, 'chart.verdicts-one', { who: cylindersWords(texts, [c.cylinder]), verdict: verdictWord(texts, verdictOf(c)) }))
+  return say(texts, 'chart.verdicts-odd', { verdicts: each.join(say(texts, 'chart.rise.join')) })
+}
+
 /** First letter made a capital: sentences that begin with a listed thing. */
 export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

@@ -37,6 +37,6 @@ export function smallResult(given: SmallJob = {}): Result {
     cylinders: job.stages.flatMap((stage) => numbers.map((c) => cylinderOf(c, stage, job))),
     engine: { before: { cylinders: odd }, after: job.stages.includes('after') ? { cylinders: [] } : null },
     limits: [{ key: 'lateRisePct', value: 20, unit: '%', origin: 'shop-practice', changed: false }],
-    causes: [],
+    causes: [], repair: { conditions: [] },
   } as unknown as Result
 }
