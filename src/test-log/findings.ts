@@ -1,11 +1,8 @@
+import type { Step } from '../job/log-steps.ts'
 import type { Interval } from '../units/measured.ts'
+import type { Fact } from './fact.ts'
 
-/** Steps of test-log.csv (job-folder.md). */
-export const STEPS = [
-  'spray', 'cap', 'uncap', 'smoke', 'trim', 'gas', 'fuel-pressure', 'vacuum', 'compression', 'code', 'airflow',
-  'repair', 'photo', 'note',
-] as const
-export type Step = (typeof STEPS)[number]
+export { STEPS, type Step } from '../job/log-steps.ts'
 
 export type Finding = 'response' | 'no response' | 'unclear' | 'in limits' | 'out of limits' | 'recorded'
 
@@ -41,4 +38,6 @@ export interface TestFinding {
   /** True where the finding rests on the technician's eye or ear alone. */
   observed: boolean
   says: readonly Says[]
+  /** The same for weighing causes. Facts that need several tests stand with the last of them. */
+  facts?: readonly Fact[]
 }

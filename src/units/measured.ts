@@ -1,7 +1,7 @@
 /** Units a figure can carry. `1` is a pure number. */
 export type Unit =
   | 'kV' | 'kV/ms' | 'ms' | 's' | '%' | 'rpm' | 'kHz' | 'Hz' | 'cycles' | '1' | 'mJ'
-  | 'kPa' | 'g/s' | 'mm' | 'mm2' | '%vol' | 'ppm' | 'degC' | 'V' | 'A'
+  | 'kPa' | 'g/s' | 'mm' | 'mm2' | '%vol' | 'ppm' | 'degC' | 'V' | 'A' | 'lambda'
 
 /** Why a figure is not there. Absence is a case of its own, never 0 or NaN. */
 export type AbsenceCode =

@@ -1,0 +1,47 @@
+import type { Recording } from '../capture/capture.ts'
+import { excerpt } from '../job/excerpt.ts'
+import { LOG_FILE as FILE } from '../job/own-files.ts'
+import type { Job } from '../job/schema.ts'
+import { nearest } from '../problems/nearest.ts'
+import { problem, type Problem } from '../problems/problem.ts'
+import type { LogEntry } from './log-entry.ts'
+import { speedSeries, type SpeedSeries } from './spray/speed-grid.ts'
+
+/** What rows may name as `trace`. */
+export interface TraceSource { traces: ReadonlyMap<string, Recording>; speeds: ReadonlyMap<string, SpeedSeries>; job: Job }
+
+/** Problems of the trace, from_s and to_s cells of a row; none for a trace that itself could not be read (said elsewhere). */
+export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
+  const { trace, step, line } = entry
+  const place = { file: FILE, line }
+  if (trace === undefined) return []
+  const declared = [...(source.job.traces ?? []).map((t) => t.file), ...source.speeds.keys()]
+  if (!declared.includes(trace)) return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
+  if (step !== 'spray') return []
+  const problems: Problem[] = []
+  for (const column of ['from_s', 'to_s'] as const) {
+    if ((column === 'from_s' ? entry.fromS : entry.toS) === undefined) problems.push(problem('missing-cell', place, { column, step }))
+  }
+  const series = seriesOf(trace, source)
+  if (series === undefined && source.traces.has(trace)) {
+    problems.push(problem('wrong-cell', place, { column: 'trace', found: trace, expected: 'phrase.speed-trace' }))
+  }
+  return series ? [...problems, ...checkTimes(entry, series)] : problems
+}
+
+/** Engine speed of a trace; undefined where it has none or could not be read. */
+export function seriesOf(trace: string, source: TraceSource): SpeedSeries | undefined {
+  const recording = source.traces.get(trace)
+  return source.speeds.get(trace) ?? (recording ? speedSeries(recording) : undefined)
+}
+
+function checkTimes({ fromS, toS, line }: LogEntry, series: SpeedSeries): Problem[] {
+  if (fromS === undefined || toS === undefined) return []
+  const place = { file: FILE, line }
+  if (toS <= fromS) return [problem('wrong-cell', place, { column: 'to_s', found: String(toS), expected: 'phrase.after-from' })]
+  const start = series.timesS[0] ?? 0
+  const end = series.timesS[series.timesS.length - 1] ?? 0
+  if (fromS >= start && toS <= end) return []
+  const shown = (s: number) => s.toFixed(2)
+  return [problem('spray-outside-trace', place, { from: shown(fromS), to: shown(toS), start: shown(start), end: shown(end) })]
+}

@@ -1,0 +1,32 @@
+import type { Addition } from './addition.ts'
+import type { Fact } from './fact.ts'
+import type { TestFinding } from './findings.ts'
+
+interface Statement { index: number; stage: Fact['stage']; step: 'cap' | 'smoke' | 'compression'; place: string; says: boolean }
+
+/**
+ * Caps, smoke and compression readings of the same thing in the same stage that say yes once and no once. Each keeps its
+ * own finding; the last of them says that they cannot both be right. (Sprays: see isolation.ts.)
+ */
+export function contradictions(tests: readonly TestFinding[]): Addition[] {
+  const groups = new Map<string, Statement[]>()
+  for (const statement of tests.flatMap((test, index) => (test.facts ?? []).flatMap((f) => statementOf(f, index)))) {
+    const key = JSON.stringify([statement.stage, statement.step, statement.place])
+    groups.set(key, [...(groups.get(key) ?? []), statement])
+  }
+  return [...groups.values()].flatMap((group) => {
+    const last = group.at(-1)!
+    if (new Set(group.map((s) => s.says)).size < 2) return []
+    const { stage, step, place } = last
+    const fact: Fact = { kind: 'contradiction', step, place, stage, sure: true }
+    return [{ index: last.index, says: [{ key: `tests.contradiction.${step}`, args: { place } }], facts: [fact] }]
+  })
+}
+
+function statementOf(fact: Fact, index: number): Statement[] {
+  const { stage } = fact
+  if (fact.kind === 'cap') return [{ index, stage, step: 'cap', place: fact.place, says: fact.changed }]
+  if (fact.kind === 'smoke') return [{ index, stage, step: 'smoke', place: fact.place, says: fact.leak }]
+  if (fact.kind === 'compression') return [{ index, stage, step: 'compression', place: String(fact.cylinder), says: fact.state === 'low' }]
+  return []
+}

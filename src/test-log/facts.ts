@@ -1,0 +1,49 @@
+import type { Fact, FactKind } from './fact.ts'
+import type { TestFinding } from './findings.ts'
+
+/** A fact with the tests it rests on (indices into the list of tests). */
+export type SourcedFact<K extends FactKind = FactKind> = Extract<Fact, { kind: K }> & { tests: readonly number[] }
+
+/**
+ * Every fact of the log, in the order of the tests. Facts in equal words are one fact resting on several tests, so that
+ * a test repeated with the same result is not counted as new evidence; contradictions stand beside what they concern.
+ */
+export function gatherFacts(tests: readonly TestFinding[]): SourcedFact[] {
+  const found = new Map<string, SourcedFact>()
+  tests.forEach((test, index) => {
+    for (const fact of test.facts ?? []) {
+      const key = JSON.stringify(identity(fact))
+      const known = found.get(key)
+      if (known) found.set(key, { ...known, sure: known.sure || fact.sure, tests: [...known.tests, index] })
+      else found.set(key, { ...fact, tests: [index] } as SourcedFact)
+    }
+  })
+  return [...found.values()]
+}
+
+/** What makes two facts the same: all but their sizes and certainty. */
+function identity(fact: Fact): unknown {
+  const bare = { ...fact, sure: undefined }
+  if (bare.kind === 'spray-response') return { ...bare, changeRpm: undefined }
+  if (bare.kind === 'unmetered-air') return { ...bare, airGps: undefined, holeMm: undefined }
+  return bare
+}
+
+/** The facts of one kind. */
+export const factsOf = <K extends FactKind>(facts: readonly SourcedFact[], kind: K): SourcedFact<K>[] =>
+  facts.filter((f): f is SourcedFact<K> => f.kind === kind)
+
+/**
+ * What compression readings say of each cylinder, from the first stage that has any: `before` where it was measured
+ * then. A cylinder whose readings disagree is left out.
+ */
+export function compressionByCylinder(tests: readonly TestFinding[]): Map<number, 'low' | 'in order'> {
+  const facts = factsOf(gatherFacts(tests), 'compression')
+  const stage = facts.some((f) => f.stage === 'before') ? 'before' : 'after'
+  const of = facts.filter((f) => f.stage === stage)
+  const cylinders = [...new Set(of.map((f) => f.cylinder))]
+  return new Map(cylinders.flatMap((cylinder) => {
+    const states = new Set(of.filter((f) => f.cylinder === cylinder).map((f) => (f.state === 'low' ? 'low' as const : 'in order' as const)))
+    return states.size === 1 ? [[cylinder, [...states][0]!] as const] : []
+  }))
+}

@@ -1,0 +1,140 @@
+import { excerpt } from '../job/excerpt.ts'
+import { isMoment } from '../job/iso-time.ts'
+import type { LogRow } from '../job/job-folder.ts'
+import { KNOWN_COLUMNS, STEPS, type Step } from '../job/log-steps.ts'
+import { LOG_FILE as FILE } from '../job/own-files.ts'
+import { nearest } from '../problems/nearest.ts'
+import { problem, type Problem } from '../problems/problem.ts'
+import { PLACED_STEPS, READINGS, VALUED_STEPS } from './readings.ts'
+
+/** One row of the log, its cells read into words and numbers. */
+export interface LogEntry {
+  line: number
+  at: string
+  step: Step
+  place?: string
+  stage: 'before' | 'after'
+  condition?: string
+  reading?: string
+  value?: number
+  unit?: string
+  expectedLow?: number
+  expectedHigh?: number
+  trace?: string
+  fromS?: number
+  toS?: number
+  outcome?: string
+  note?: string
+}
+
+const NEVER_NEGATIVE: ReadonlySet<Step> = new Set(['gas', 'compression', 'airflow'])
+const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
+
+/** Reads one row; with problems the entry may lack the cells they concern. Undefined for a row that cannot be placed at all. */
+export function readEntry(row: LogRow): { entry: LogEntry | undefined; problems: Problem[] } {
+  const problems: Problem[] = []
+  const cells = new Cells(row, problems)
+  const step = cells.text('step')
+  if (step === undefined || !isStep(step)) {
+    if (step === undefined) cells.missing('step', '')
+    else problems.push(problem('unknown-step', { file: FILE, line: row.line }, { found: excerpt(step), nearest: nearest(step, STEPS) }))
+    return { entry: undefined, problems }
+  }
+  const entry: LogEntry = { line: row.line, at: cells.moment(step), step, stage: cells.stage() }
+  fill(entry, {
+    place: cells.text('place'), condition: cells.text('condition'), reading: cells.reading(step),
+    value: cells.number('value'), unit: cells.text('unit'),
+    expectedLow: cells.number('expected_low'), expectedHigh: cells.number('expected_high'),
+    trace: cells.text('trace'), fromS: cells.number('from_s'), toS: cells.number('to_s'),
+    outcome: cells.text('outcome'), note: cells.note(),
+  })
+  cells.check(entry)
+  return { entry, problems }
+}
+
+const isStep = (word: string): word is Step => (STEPS as readonly string[]).includes(word)
+
+function fill(entry: LogEntry, cells: Partial<LogEntry>): void {
+  for (const [key, value] of Object.entries(cells)) if (value !== undefined) Object.assign(entry, { [key]: value })
+}
+
+/** The cells of one row and the problems found in them. */
+class Cells {
+  private readonly row: LogRow
+  private readonly problems: Problem[]
+  constructor(row: LogRow, problems: Problem[]) {
+    this.row = row
+    this.problems = problems
+  }
+
+  text(column: string): string | undefined {
+    const text = this.row.cells[column]?.trim()
+    return text === '' ? undefined : text
+  }
+
+  missing(column: string, step: string): void {
+    this.problems.push(problem('missing-cell', { file: FILE, line: this.row.line }, { column, step }))
+  }
+
+  wrong(column: string, found: string, expected: string): void {
+    this.problems.push(problem('wrong-cell', { file: FILE, line: this.row.line }, { column, found: excerpt(found), expected }))
+  }
+
+  number(column: string): number | undefined {
+    const text = this.text(column)
+    if (text === undefined) return undefined
+    const value = NUMBER.test(text) ? Number(text) : Number.NaN
+    if (Number.isFinite(value)) return value
+    this.wrong(column, text, 'phrase.number')
+    return undefined
+  }
+
+  moment(step: string): string {
+    const at = this.text('at')
+    if (at === undefined) this.missing('at', step)
+    else if (!isMoment(at)) this.wrong('at', at, 'phrase.time')
+    return at ?? ''
+  }
+
+  stage(): 'before' | 'after' {
+    const stage = this.text('stage') ?? 'before'
+    if (stage === 'before' || stage === 'after') return stage
+    this.wrong('stage', stage, 'phrase.log-stage')
+    return 'before'
+  }
+
+  reading(step: Step): string | undefined {
+    const reading = this.text('reading')
+    const kind = READINGS[step]
+    if (reading === undefined || kind === undefined) return reading
+    const word = step === 'code' ? reading.toUpperCase() : reading
+    if (kind.accepts(word)) return word
+    if (step === 'code') this.wrong('reading', reading, 'phrase.trouble-code')
+    else this.problems.push(problem('unknown-reading', { file: FILE, line: this.row.line }, { found: excerpt(reading), nearest: nearest(reading, kind.words), step }))
+    return undefined
+  }
+
+  /** The note, with the cells of columns the contract does not know. */
+  note(): string | undefined {
+    const extra = Object.entries(this.row.cells).filter(([column, text]) => !(KNOWN_COLUMNS as readonly string[]).includes(column) && text.trim() !== '')
+    const parts = [this.text('note'), ...extra.map(([column, text]) => `${column}: ${text.trim()}`)].filter((p) => p !== undefined)
+    return parts.length ? parts.join('; ') : undefined
+  }
+
+  /** What a step needs, and what must agree between cells. */
+  check(entry: LogEntry): void {
+    const { step, reading, value, unit, expectedLow, expectedHigh } = entry
+    if (PLACED_STEPS.has(step) && entry.place === undefined) this.missing('place', step)
+    if ((VALUED_STEPS.has(step) || step === 'code') && this.text('reading') === undefined) this.missing('reading', step)
+    if (VALUED_STEPS.has(step) && this.text('value') === undefined) this.missing('value', step)
+    if (VALUED_STEPS.has(step) && unit === undefined) this.missing('unit', step)
+    if (reading !== undefined && unit !== undefined && VALUED_STEPS.has(step)) {
+      const units = READINGS[step]!.units(reading)
+      if (!units.includes(unit)) this.wrong('unit', unit, units.join(', '))
+    }
+    if (expectedLow !== undefined && expectedHigh !== undefined && expectedLow > expectedHigh) {
+      this.wrong('expected_low', String(expectedLow), 'phrase.low-high')
+    }
+    if (NEVER_NEGATIVE.has(step) && value !== undefined && value < 0) this.wrong('value', String(value), 'phrase.not-negative')
+  }
+}

@@ -1,0 +1,16 @@
+import { limit } from '../../limits/limits.ts'
+import type { TestFinding } from '../findings.ts'
+import { againstExpected, recorded, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import { withShare } from './intervals.ts'
+import { measuredRows } from './fuel-pressure.ts'
+
+/** Air the meter counts, g/s, against the maker's limits; what it means beside the trims is in unmetered-air.ts. */
+export function readAirflow(group: TestGroup, { limits }: StepContext): TestFinding {
+  const base = recorded(group)
+  const row = measuredRows(group).at(-1)
+  if (!row) return base
+  const air = withShare(row.value, limit(limits, 'airReadingPct'), 'g/s')
+  const finding = worst(group.map(againstExpected))
+  const key = finding === 'recorded' ? 'recorded' : finding === 'in limits' ? 'in-order' : 'out'
+  return { ...base, computed: { meteredAir: air }, effect: air, finding, says: [{ key: `tests.airflow.${key}`, args: { air } }] }
+}

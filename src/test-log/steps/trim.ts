@@ -1,0 +1,59 @@
+import { limit, type Limits } from '../../limits/limits.ts'
+import type { Interval } from '../../units/measured.ts'
+import type { Says, TestFinding } from '../findings.ts'
+import type { LogEntry } from '../log-entry.ts'
+import { againstExpected, recorded, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import { withHalf } from './intervals.ts'
+
+/**
+ * Fuel trim of each bank: short plus long term, the usual sum.
+ *
+ * The control multiplies, so the exact total is (1 + s)(1 + l) - 1; it differs from the sum by s l (1 point at 10 % each)
+ * and is given beside it. Without the maker's limits a total beyond `trimHighPct` is out of limits.
+ * Says nothing on an engine in open loop.
+ *
+ * @source SAE J1979 PIDs 06 to 09 for the figures; shop-practice for the limit
+ */
+export function readTrim(group: TestGroup, { limits }: StepContext): TestFinding {
+  const totals = bankTotals(group, limits)
+  const computed: Record<string, Interval> = {}
+  const says: Says[] = []
+  for (const { bank, total, exactPct, complete } of totals) {
+    computed[`totalTrimBank${bank}`] = total
+    if (exactPct !== undefined) computed[`exactTrimBank${bank}`] = withHalf(exactPct, limit(limits, 'trimReadingPct'), '%')
+    says.push({ key: complete ? `tests.trim.${sideOf(total, limits)}` : `tests.trim.part-${sideOf(total, limits)}`, args: { bank, total, limitPct: limit(limits, 'trimHighPct') } })
+  }
+  const own = group.map(againstExpected)
+  const judged = own.some((f) => f !== undefined) ? worst(own)
+    : worst(totals.map((t) => (sideOf(t.total, limits) === 'in-order' ? 'in limits' : 'out of limits')))
+  const furthest = [...totals].sort((a, b) => Math.abs(b.total.value) - Math.abs(a.total.value))[0]
+  return { ...recorded(group), computed, says, finding: judged, ...(furthest ? { effect: furthest.total } : {}) }
+}
+
+export interface BankTotal { bank: 1 | 2; total: Interval<'%'>; exactPct: number | undefined; complete: boolean }
+
+function bankTotals(group: readonly LogEntry[], limits: Limits): BankTotal[] {
+  return ([1, 2] as const).flatMap((bank) => {
+    const of = (word: string) => group.filter((e) => e.reading === `${word}${bank}`).at(-1)?.value
+    const short = of('STFT')
+    const long = of('LTFT')
+    if (short === undefined && long === undefined) return []
+    const complete = short !== undefined && long !== undefined
+    const total = withHalf((short ?? 0) + (long ?? 0), limit(limits, 'trimReadingPct'), '%')
+    const exactPct = complete ? ((1 + short / 100) * (1 + long / 100) - 1) * 100 : undefined
+    return [{ bank, total, exactPct, complete }]
+  })
+}
+
+function sideOf(total: Interval<'%'>, limits: Limits): 'lean' | 'rich' | 'in-order' {
+  const high = limit(limits, 'trimHighPct')
+  return total.value > high ? 'lean' : total.value < -high ? 'rich' : 'in-order'
+}
+
+/** Total trim of each bank that a trim test found, %. */
+export function trimOf(test: TestFinding): { bank: 1 | 2; total: Interval }[] {
+  return ([1, 2] as const).flatMap((bank) => {
+    const total = test.computed[`totalTrimBank${bank}`]
+    return total ? [{ bank, total }] : []
+  })
+}
