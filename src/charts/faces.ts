@@ -1,17 +1,11 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import { create, type Font } from 'fontkit'
+import { readFaceFile } from '../texts/font-files.ts'
 import { STRONG } from './theme.ts'
 
-/** Files of the family's two faces used in charts, whole TrueType (OFL-1.1). */
-const FACE_FILES = {
-  regular: '@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf',
-  strong: '@expo-google-fonts/source-sans-3/600SemiBold/SourceSans3_600SemiBold.ttf',
-} as const
-export type Face = keyof typeof FACE_FILES
+/** The two cuts that charts use. */
+const FACES = { regular: 'regular', strong: 'semibold' } as const
+export type Face = keyof typeof FACES
 
-const resolve = createRequire(import.meta.url).resolve
-const open = (face: Face): Font => create(readFileSync(resolve(FACE_FILES[face])))
 // Memos of pure functions: the fonts as opened, and each character's advance in em.
 const opened = new Map<Face, Font>()
 const advances: Readonly<Record<Face, Map<string, number>>> = { regular: new Map(), strong: new Map() }
@@ -19,7 +13,7 @@ const advances: Readonly<Record<Face, Map<string, number>>> = { regular: new Map
 function advanceEm(char: string, face: Face): number {
   const known = advances[face].get(char)
   if (known !== undefined) return known
-  const font = opened.get(face) ?? open(face)
+  const font = opened.get(face) ?? create(readFaceFile(FACES[face]))
   opened.set(face, font)
   const em = font.glyphForCodePoint(char.codePointAt(0)!).advanceWidth / font.unitsPerEm
   advances[face].set(char, em)
