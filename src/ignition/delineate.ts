@@ -51,10 +51,10 @@ function place(
 ): Delineated {
   const { size } = blocks
   const { data, sampleS } = signal
-  const from = Math.max(0, (pick.peak - 2) * size)
+  const from = Math.max(0, (pick.top - 2) * size)
   const { noiseKv, limitKv } = recorder
   const kv = upright(signal, from, (pick.peak + 2) * size)
-  const levels = { beforeKv: pick.beforeKv, lineKv: pick.line ? pick.lineKv : pick.quietKv, noiseKv, limitKv }
+  const levels = { beforeKv: pick.beforeKv, lineKv: pick.line ? pick.lineKv : undefined, noiseKv, limitKv }
   const found = breakdownInstant(kv, levels)
   const breakdown = from + found.at
   const dwell = dwellStart(blocks, signal, { at: pick.peak, from: free, stepKv: pick.lineKv - pick.beforeKv, noiseKv })

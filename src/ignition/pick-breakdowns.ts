@@ -6,7 +6,8 @@ import { roughEnd } from './rough-end.ts'
 
 /** A breakdown found in the blocks: where, and what makes it one. Indices of blocks; levels in kV, upright. */
 export interface Pick {
-  /** Block in which the firing line peaks. */
+  /** Block in which the firing line peaks; of a top cut flat by the recorder the first and the last. */
+  top: number
   peak: number
   /** Block in which the signal has fallen off the spark line; undefined without one, or where the record ends first. */
   end: number | undefined
@@ -46,6 +47,15 @@ const OPEN_BACKSWING = 0.12
 const LEAST_CHARGE_SHARE = 0.15
 /** Spacing of the points at which the resting level is taken, and the reach of each, s. */
 const QUIET_EVERY_S = 0.1
+/** A breakdown tops the early level of its own line by about nothing at the least; a share for noise. */
+const TOPS_OWN_LINE = 0.8
+/** The current limit comes into play this long before firing at the most, s. */
+const OUTSHONE_WITHIN_S = 2e-3
+/** A coil rings this long after a spark, and climbs in two blocks at most by this share of the height the spark had. */
+const RINGS_FOR_S = 1.5e-3
+const RING_CLIMB = 1.25
+/** Shortest line that does not begin with a collapse. */
+const LEAST_LINE_S = 0.25e-3
 /** Longest climb from first step to peak, s: a quarter cycle of a slow coil. */
 const LONGEST_CLIMB_S = 0.3e-3
 
@@ -58,7 +68,7 @@ export function pickBreakdowns(blocks: Blocks, { noiseKv, quantumKv }: { noiseKv
   const candidates: Pick[] = []
   for (let k = 1; k < climb.length; k++) {
     if (climb[k]! < least) continue
-    const candidate = describe(blocks, { at: k, climb, quietKv: quiet(k) })
+    const candidate = describe(blocks, { at: k, climb, quietKv: quiet(k), leastKv: least })
     candidates.push(candidate)
     k = Math.max(k, candidate.peak)
   }
@@ -82,25 +92,43 @@ function quietLevels(blocks: Blocks): (k: number) => number {
 }
 
 /** Looks at what stands before and after a climb that begins at block `at`. */
-function describe(blocks: Blocks, { at, climb, quietKv }: { at: number; climb: Float32Array; quietKv: number }): Pick {
+function describe(
+  blocks: Blocks, { at, climb, quietKv, leastKv }: { at: number; climb: Float32Array; quietKv: number; leastKv: number },
+): Pick {
   const { max, mean, min, blockS } = blocks
-  const peak = climbTop(blocks, at)
+  const top = climbTop(blocks, at)
+  const peak = flatTop(blocks, top)
   const span = (s: number): number => Math.max(1, Math.round(s / blockS))
   const beforeKv = middleOf(mean, at - span(0.14e-3), Math.max(1, at - span(0.02e-3))) ?? quietKv
   const lineKv = middleOf(mean, peak + span(0.06e-3), peak + span(0.26e-3)) ?? quietKv
-  const soon = mean[Math.min(peak + span(0.04e-3), mean.length - 1)]!
-  const collapsed = soon - quietKv < 0.7 * (max[peak]! - quietKv)
-  const found = roughEnd(blocks, { peak, quietKv })
-  const burnS = ((found.end ?? mean.length) - peak) * blockS
-  // A half-wave without a path is as wide as a short line, but its top is round and nothing stays level.
-  const line = collapsed || burnS > 0.25e-3 ? lineKv > quietKv : false
+  const found = roughEnd(blocks, { peak, quietKv, leastKv })
+  const line = holdsLine(blocks, { peak, end: found.end, quietKv }) && lineKv > quietKv
+  const heightKv = (line ? lineKv : max[peak]! * OPEN_BACKSWING) - quietKv
   return {
-    peak, end: found.end, cut: found.end === undefined, line, peakKv: max[peak]!, beforeKv, lineKv, quietKv,
+    top, peak, end: found.end, cut: found.end === undefined, line, peakKv: max[peak]!, beforeKv, lineKv, quietKv,
     climbKv: max[peak]! - Math.min(min[at - 1]!, beforeKv),
-    sharpKv: climb.subarray(at, peak + 1).reduce((a, b) => Math.max(a, b), 0), sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
-    charged: isCharged(blocks, { at, quietKv, heightKv: (line ? lineKv : max[peak]! * OPEN_BACKSWING) - quietKv }),
-    restrikes: found.restrikes,
+    sharpKv: climb.subarray(at, top + 1).reduce((a, b) => Math.max(a, b), 0),
+    sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
+    charged: isCharged(blocks, { at, quietKv, heightKv }),
+    restrikes: line ? found.restrikes : [],
   }
+}
+
+/** A half-wave without a path is as wide as a short line, but its top is round and nothing stays level after it. */
+function holdsLine(
+  { max, mean, blockS }: Blocks, { peak, end, quietKv }: { peak: number; end: number | undefined; quietKv: number },
+): boolean {
+  const soon = mean[Math.min(peak + Math.max(1, Math.round(0.04e-3 / blockS)), mean.length - 1)]!
+  const collapsed = soon - quietKv < 0.7 * (max[peak]! - quietKv)
+  return collapsed || ((end ?? mean.length) - peak) * blockS > LEAST_LINE_S
+}
+
+/** Last block of a top that the recorder's limit cut flat; the block itself where the top is pointed, or flat like a line. */
+function flatTop({ max, min, blockS }: Blocks, top: number): number {
+  const last = top + Math.round(LEAST_LINE_S / blockS)
+  let k = top
+  while (k + 1 < max.length && k <= last && max[k + 1]! >= max[top]! && min[k + 1]! > 0.9 * max[top]!) k++
+  return k > last ? top : k
 }
 
 /** Dwell stands against the line by a share of its height until the current limit, up to a millisecond before firing. */
@@ -121,22 +149,38 @@ function climbTop({ max, blockS }: Blocks, at: number): number {
 function keepBreakdowns(candidates: readonly Pick[], { typical, blocks }: { typical: number; blocks: Blocks }): Pick[] {
   const steps = candidates.filter((c) => c.line && c.climbKv > 0.25 * typical).map((c) => c.lineKv - c.beforeKv)
   const usualStep = median(steps.filter((s) => s > 0)) ?? 0
+  const shaped = candidates.filter((c) => isSpark(c, usualStep) || isOpen(c, { typical, blocks }))
+  const reach = Math.round(OUTSHONE_WITHIN_S / blocks.blockS)
   const kept: Pick[] = []
-  let busyTo = -1
-  for (const c of candidates) {
-    if (c.peak <= busyTo) continue
-    if (!isSpark(c, usualStep) && !isOpen(c, { typical, blocks })) continue
+  shaped.forEach((c, i) => {
+    const last = kept.at(-1)
+    if ((last && isWithin(c, last, blocks.blockS)) || outshone(c, shaped.slice(i + 1, i + 6), reach)) return
     kept.push(c)
-    busyTo = (c.end ?? c.peak) + Math.round((c.line ? 0.1e-3 : 1e-3) / blocks.blockS)
-    if (c.cut) break
-  }
+  })
   return kept
+}
+
+/** Part of the event before: its burn, or the ring behind it, whose climbs are no higher than the line was. */
+function isWithin(c: Pick, last: Pick, blockS: number): boolean {
+  if (last.cut) return true
+  const since = (c.peak - (last.end ?? last.peak)) * blockS
+  if (since < 0.1e-3) return true
+  const heightKv = (last.line ? last.lineKv : last.peakKv) - last.quietKv
+  return since < RINGS_FOR_S && c.sharpKv < RING_CLIMB * heightKv
+}
+
+/** A sharper climb soon after, to a line this one never reached: this was the current limit, that the breakdown. */
+function outshone(c: Pick, later: readonly Pick[], reach: number): boolean {
+  return later.some((n) => n.peak - c.peak < reach && n.line && n.sharpKv > c.sharpKv &&
+    c.peakKv - c.quietKv < TOPS_OWN_LINE * (n.lineKv - n.quietKv))
 }
 
 function isSpark(c: Pick, usualStep: number): boolean {
   if (!c.line || usualStep === 0) return false
   const step = c.lineKv - c.beforeKv
   const least = LEAST_STEP_SHARE * usualStep
+  // A breakdown tops its own line; the current-limit hump just before one does not.
+  if (c.peakKv - c.quietKv < TOPS_OWN_LINE * (c.lineKv - c.quietKv)) return false
   return step > least && c.lineKv - c.quietKv > 0.2 * usualStep && c.sharpKv > Math.max(least, 0.7 * step)
 }
 

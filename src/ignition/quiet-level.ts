@@ -3,6 +3,8 @@ import type { SampleRange } from './event.ts'
 
 /** Share of the values that must lie closest together. A record may be busy (dwell, spark, ring) for most of its time. */
 const DENSEST_SHARE = 0.25
+/** The densest quarter is taken for rest while it lies within this share of the values' spread from their mean. */
+const MOST_OFF_MEAN = 0.12
 /** Values looked at: enough for a level, few enough to sort. */
 const MOST_VALUES = 600
 /** Stretches and their length over which the noise is taken. */
@@ -11,7 +13,9 @@ const NOISE_SAMPLES = 96
 
 /**
  * The level a channel rests at: middle of the shortest interval that holds a quarter of the values. The rest between
- * events is flat, dwell and spark line slope, so the densest quarter is the rest even where it is not the longest.
+ * events is flat, dwell and spark line slope, so the densest quarter is the rest even where it is not the longest. An
+ * engine so fast that its coil never rests has the quarter in its dwell; a coil's voltage averages out to nothing over
+ * a cycle, but for its losses, so there the mean is nearer.
  *
  * @param means  block means, any unit
  * @returns      in that unit; undefined for an empty range
@@ -30,7 +34,10 @@ export function quietLevel(means: Float32Array, { from, to }: SampleRange): numb
   for (let i = 0; i + held - 1 < rising.length; i++) {
     if (rising[i + held - 1]! - rising[i]! < rising[best + held - 1]! - rising[best]!) best = i
   }
-  return rising[best + (held >> 1)]!
+  const densest = rising[best + (held >> 1)]!
+  const mean = rising.reduce((a, b) => a + b, 0) / rising.length
+  const spread = rising[Math.floor(0.99 * (rising.length - 1))]! - rising[Math.ceil(0.01 * (rising.length - 1))]!
+  return Math.abs(densest - mean) > MOST_OFF_MEAN * spread ? mean : densest
 }
 
 /**

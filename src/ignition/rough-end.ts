@@ -14,6 +14,8 @@ const LEFT_SHARE = 0.4
 const LOOK_BACK_S = 0.2e-3
 /** The firing line and its overshoot are past after this. */
 const SETTLED_S = 0.05e-3
+/** A new breakdown within the burn drops the line by this share of its level. */
+const RESTRIKE_SHARE = 0.25
 /** A line that is left may be taken up again by a new breakdown within this time. */
 const TAKEN_UP_S = 0.3e-3
 
@@ -21,9 +23,12 @@ const TAKEN_UP_S = 0.3e-3
  * Walks along the spark line until it is left for good.
  *
  * @param blocks  of the upright signal
- * @param peak    block of the firing line's peak; quietKv: resting level, recorded kV
+ * @param peak     block of the firing line's peak; quietKv: resting level, recorded kV
+ * @param leastKv  a step smaller than this is noise
  */
-export function roughEnd(blocks: Blocks, { peak, quietKv }: { peak: number; quietKv: number }): RoughEnd {
+export function roughEnd(
+  blocks: Blocks, { peak, quietKv, leastKv }: { peak: number; quietKv: number; leastKv: number },
+): RoughEnd {
   const { mean, blockS } = blocks
   const back = Math.max(1, Math.round(LOOK_BACK_S / blockS))
   const settled = peak + Math.max(1, Math.round(SETTLED_S / blockS))
@@ -31,21 +36,27 @@ export function roughEnd(blocks: Blocks, { peak, quietKv }: { peak: number; quie
   const height = (k: number): number => mean[k]! - quietKv
   for (let k = settled; k + 1 < mean.length; k++) {
     const was = height(Math.max(settled, k - back))
-    if (isRestrike(blocks, { at: k, settled, quietKv })) restrikes.push(k)
-    if (height(k) > LEFT_SHARE * was || height(k + 1) > LEFT_SHARE * was) continue
+    if (height(k) > LEFT_SHARE * was || height(k + 1) > LEFT_SHARE * was) {
+      if (isRestrike(blocks, { at: k, settled, quietKv, leastKv })) restrikes.push(k)
+      continue
+    }
     const again = takenUp(blocks, { from: k, heightKv: 0.6 * was, quietKv })
-    if (again === undefined) return { end: k, steepestFall: steepest(blocks, k), restrikes }
+    if (again === undefined) return { end: k, steepestFall: steepest(blocks, k), restrikes: restrikes.filter((r) => r < k - back / 2) }
     restrikes.push(again)
     k = again + 1
   }
   return { end: undefined, steepestFall: 0, restrikes }
 }
 
-/** A spike that stands on the line by more than the line itself: the arc went out and broke down anew. */
-function isRestrike({ max, mean }: Blocks, { at, settled, quietKv }: { at: number; settled: number; quietKv: number }): boolean {
-  if (at < settled + 3) return false
-  const level = Math.max(mean[at - 2]!, mean[at - 3]!) - quietKv
-  return level > 0 && max[at]! - quietKv > 1.6 * level && max[at]! - max[at - 1]! > 0.4 * level && mean[at + 1]! - quietKv < 1.4 * level
+/** The line drops sharply and stays a line: the arc, drawn long, has broken down anew over a shorter way. */
+function isRestrike(
+  { max, min, mean }: Blocks, { at, settled, quietKv, leastKv }: { at: number; settled: number; quietKv: number; leastKv: number },
+): boolean {
+  if (at < settled + 3 || at + 4 >= mean.length) return false
+  const height = mean[at + 1]! - quietKv
+  const drop = max[at - 1]! - min[at]!
+  return drop > Math.max(leastKv, RESTRIKE_SHARE * height) && mean[at + 4]! - quietKv > 0.75 * height &&
+    max[at - 1]! - quietKv > (1 + RESTRIKE_SHARE) * height
 }
 
 /** A sharp climb back to the line that then holds for at least 0.15 ms; a ring climbs ten times slower. */
