@@ -1,6 +1,6 @@
 /** 10^0 ... 10^22: the powers of ten a double holds exactly. */
 export const POW10 = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`))
-/** Whole numbers up to here are held exactly. */
+/** Below here every whole number is held exactly; here itself 2^53 + 1 would round to it unseen. */
 const EXACT_WHOLE = 2 ** 53
 /** Figures from here on are no measured values but marks of a recorder; they are looked at as text. */
 const HUGE = 1e30
@@ -156,7 +156,7 @@ export function plainNumber(
     places = p - from
     digits += places
   }
-  if (digits === 0 || m > EXACT_WHOLE) return -1
+  if (digits === 0 || m >= EXACT_WHOLE) return -1
   let exponent = 0
   if ((c | 32) === 101) {
     c = bytes[++p]!

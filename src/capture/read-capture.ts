@@ -14,7 +14,7 @@ import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
 import { RowDecoder } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
-import { TextReader, type TextHead } from './text-head.ts'
+import { lineEndOf, TextReader, type TextHead } from './text-head.ts'
 
 /** Rows allowed for beyond the estimate before an array has to grow. */
 const ROW_ESTIMATE_SPARE = 1.03
@@ -74,7 +74,17 @@ async function recognised(text: TextReader, { entry, limits }: Reading): Promise
       throw new JobError([problem('too-many-columns', { file: entry.file, line: dataLine }, { found: columns, limit: limits.columns })])
     }
     if (!found.needsMore || head.bytes.length >= limits.headBytes) throw new JobError(found.problems)
+    refuseEndlessLine(head, { file: entry.file, lineBytes: limits.lineBytes })
   }
+}
+
+/** A head that stays without line end is no text to look for more of. */
+function refuseEndlessLine(head: TextHead, { file, lineBytes }: { file: string; lineBytes: number }): void {
+  const lineEnd = lineEndOf(head.bytes)
+  if (head.bytes.length - head.bytes.lastIndexOf(lineEnd) <= lineBytes) return
+  let line = 1
+  for (let at = head.bytes.indexOf(lineEnd); at >= 0; at = head.bytes.indexOf(lineEnd, at + 1)) line++
+  throw new JobError([problem('line-too-long', { file, line }, { limit: lineBytes })])
 }
 
 interface Bulk { text: TextReader; head: TextHead; dialect: Dialect; plan: ColumnPlan; log: ProblemLog }

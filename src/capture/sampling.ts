@@ -8,8 +8,9 @@ const MAX_MISSING_SHARE = 0.01
 /** A step of less than this share of the usual one is a repeated stamp; one of more than the other is a gap. */
 const REPEAT_SHARE = 0.5
 const GAP_SHARE = 1.5
-/** Change of the rate within a file that no recorder's clock has: a thousandth. */
+/** Change of the rate within a file that no recorder's clock has: a thousandth, over stretches of so many blocks. */
 const MAX_DRIFT = 1e-3
+const STRETCH_BLOCKS = 64
 /** Odd steps that a rate just off the stamps' last digit makes come again and again; one or two are real. */
 const BEATS = 3
 
@@ -41,14 +42,15 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
   const span = found.last - found.first
   if (!(found.rows >= 2 && span > 0)) return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
   const overall = span / (found.rows - 1)
-  if (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length && onlyRounding(found, overall)) {
+  const mayBeRounding = found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
+  if (mayBeRounding && onlyRounding(found, overall)) {
     return { clock: clockOf(found, about, []), problems: [], evidence: evidenceOf(found, about) }
   }
   const { listed } = found.odd
   const extra = listed.map((step) => step.after - step.before - found.step)
   const missing = extra.reduce((sum, each) => sum + Math.abs(each), 0)
   const uneven = found.odd.count > MAX_ODD_STEPS || missing > MAX_MISSING_SHARE * span
-  const drift = uneven ? undefined : driftProblem(found, about)
+  const drift = uneven ? undefined : driftProblem(found, about, found.rounded)
   const problems = [...oddProblems(found, about, uneven ? 'refuse' : 'warn'), ...(drift ? [drift] : [])]
   if (uneven || drift) return { clock: undefined, problems, evidence: [] }
   return { clock: clockOf(found, about, listed), problems, evidence: evidenceOf(found, about) }
@@ -82,22 +84,29 @@ function clockOf(found: TimeFindings, about: { unitS: number }, odd: readonly Od
   }
 }
 
-/** The rate of every block of rows against the whole, jumps taken out. */
-function driftProblem(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem | undefined {
-  const { stamps, rows } = found.blocks
-  const { sampleS } = clockOf(found, about, found.odd.listed)
-  const usual = sampleS / about.unitS
-  const rates = stamps.slice(1).map((stamp, i) => {
+/** The rate of every stretch of rows against the whole, jumps taken out; or that stamps stray though no step is odd. */
+function driftProblem(
+  found: TimeFindings, about: { file: string; unitS: number; column: number }, strays: boolean,
+): Problem | undefined {
+  const usual = clockOf(found, about, found.odd.listed).sampleS / about.unitS
+  const rates = stretchRates(found, usual)
+  const digitShare = (i: number) => 2 * found.resolutionAt(i * STRETCH_BLOCKS * found.blocks.rows) / (STRETCH_BLOCKS * found.blocks.rows)
+  const off = rates.flatMap((rate, i) => (Math.abs(rate - usual) > MAX_DRIFT * usual + digitShare(i) ? [i] : []))
+  if (off.length === 0 && !strays) return undefined
+  return problem('time-uneven', { file: about.file, column: about.column }, {
+    step: secondsText(usual, about), shortest: secondsText(Math.min(usual, ...rates), about),
+    longest: secondsText(Math.max(usual, ...rates), about), count: Math.max(1, off.length),
+  })
+}
+
+/** Mean step of every stretch of rows, jumps taken out. */
+function stretchRates(found: TimeFindings, usual: number): number[] {
+  const rows = found.blocks.rows * STRETCH_BLOCKS
+  const ends = found.blocks.stamps.filter((_, i) => i % STRETCH_BLOCKS === 0)
+  return ends.slice(1).map((stamp, i) => {
     const jumps = found.odd.listed.filter(({ row }) => row > i * rows && row <= (i + 1) * rows)
     const extra = jumps.reduce((sum, step) => sum + (step.after - step.before - usual), 0)
-    return (stamp - stamps[i]! - extra) / rows
-  })
-  const allowed = (i: number) => MAX_DRIFT * usual + 2 * found.resolutionAt(i * rows) / rows
-  const off = rates.flatMap((rate, i) => (Math.abs(rate - usual) > allowed(i) ? [i] : []))
-  if (off.length === 0) return undefined
-  return problem('time-uneven', { file: about.file, column: about.column }, {
-    step: secondsText(usual, about), shortest: secondsText(Math.min(...rates), about),
-    longest: secondsText(Math.max(...rates), about), count: off.length,
+    return (stamp - ends[i]! - extra) / rows
   })
 }
 

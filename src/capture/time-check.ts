@@ -2,8 +2,8 @@ import { median } from '../maths/median.ts'
 
 /** Rows after which the usual step is first taken as known. */
 const FIRST_ROWS = 4096
-/** Rows between two stamps kept for the check of drift. */
-const BLOCK_ROWS = 4096
+/** Rows between two stamps kept for looking back at the whole: 8 bytes for 64 rows. */
+const BLOCK_ROWS = 64
 /** Rows over which the finest digit written is followed: a format may trim zeros, or carry a fixed number of digits. */
 const DIGIT_ROWS = 256
 /** Odd steps kept with their place; a file with more is refused anyway. */
@@ -31,6 +31,8 @@ export interface TimeFindings {
   last: number
   /** Usual step, from the first rows. */
   step: number
+  /** True where stamps are rounded so coarsely that their steps change with it. */
+  rounded: boolean
   /** Steps back in time: how many, and the first. */
   backwards: { count: number; first: OddStep | undefined }
   /** Other odd steps: all of them counted, the first ones listed. */
@@ -85,7 +87,7 @@ export class TimeCheck {
     this.#finest.push(this.#finestNow)
     const finest = this.#finest.slice(1)
     return {
-      rows: this.#rows, first: this.#first, last: this.#previous, step: this.#step,
+      rows: this.#rows, first: this.#first, last: this.#previous, step: this.#step, rounded: this.#rounded,
       backwards: this.#backwards, odd: this.#odd,
       blocks: { stamps: this.#stamps, rows: BLOCK_ROWS },
       resolutionAt: (row) => resolution(finest, row),

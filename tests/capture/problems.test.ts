@@ -1,0 +1,177 @@
+import { gzipSync } from 'node:zlib'
+import { describe, expect, test } from 'vitest'
+import { readCapture, readRecording } from '../../src/capture/read-capture.ts'
+import { DEFAULT_READ_LIMITS } from '../../src/capture/read-limits.ts'
+import { captureEntry, places, problemsOf, scratch, traceEntry } from './as-file.ts'
+
+const file = scratch()
+const HEAD = 'time,kv\n'
+const row = (i: number, kv = '1.5'): string => `${(i * 0.001).toFixed(3)},${kv}\n`
+const rowsFrom = (from: number, to: number): string => Array.from({ length: to - from }, (_, i) => row(from + i)).join('')
+const kvIs = (column: string | number, more: Record<string, unknown> = {}) =>
+  ({ channels: [{ column, carries: 'secondary', cylinders: 'all', unit: 'kV', ...more }] })
+const noTime = { time: { sample_rate_hz: 1000 } }
+
+const refused = async (name: string, content: string | Uint8Array, entry: Record<string, unknown> = {}) =>
+  problemsOf(readCapture(file(`${name.replace(/\W+/g, '-')}.csv`, content), captureEntry(entry)))
+
+/** name, text, entry, `code:line:column` expected. */
+const WRONG: readonly [string, string | Uint8Array, Record<string, unknown>, readonly string[]][] = [
+  ['text in a figure', `${HEAD}${row(0)}${row(1, 'abc')}${row(2)}`, {}, ['not-a-number:3:2']],
+  ['text in two places', `${HEAD}${row(0, 'x')}${row(1)}${row(2, 'y')}${rowsFrom(3, 9)}`, {}, ['not-a-number:2:2', 'not-a-number:4:2']],
+  ['text in the time and beside it', `${HEAD}${row(0)}soon,later\n${row(2)}`, {}, ['not-a-number:3:1', 'not-a-number:3:2']],
+  ['an over-range word that is not declared', `${HEAD}${row(0)}${row(1, 'Inf')}${row(2)}`, {}, ['not-a-number:3:2']],
+  ['a mark for no reading', `${HEAD}${row(0)}${row(1, '9.91E+37')}${row(2)}`, {}, ['out-of-range:3:2']],
+  ['a figure beyond doubles', `${HEAD}${row(0)}${row(1, '1e999')}${row(2)}`, {}, ['out-of-range:3:2']],
+  ['an empty cell', `${HEAD}${row(0)}${row(1, '')}${row(2)}`, {}, ['empty-cell:3:2']],
+  ['an empty row of separators among data', `${HEAD}${row(0)},\n${row(1)}${row(2)}`, {}, ['empty-cell:3:1', 'empty-cell:3:2']],
+  ['a short row', `${HEAD}${row(0)}0.001\n${row(2)}`, {}, ['ragged-row:3:-']],
+  ['a long row', `${HEAD}${row(0)}0.001,1.5,2.5\n${row(2)}`, {}, ['ragged-row:3:-']],
+  ['zero bytes in a figure', `${HEAD}${row(0)}0.001,1\0\0.5\n${row(2)}`, {}, ['nul-bytes:3:2']],
+  ['time running back', `${HEAD}${row(0)}${row(1)}${row(2)}${row(1)}${row(3)}`, {}, ['time-backwards:5:1']],
+  ['time standing still', `${HEAD}${row(4).repeat(9)}`, {}, ['time-repeat:-:1']],
+  ['many gaps', `${HEAD}${Array.from({ length: 400 }, (_, i) => row(i + 5 * Math.floor(i / 20))).join('')}`, {}, ['time-gap:22:1']],
+  ['one gap too long', `${HEAD}${rowsFrom(0, 50)}${rowsFrom(60, 100)}`, {}, ['time-gap:52:1']],
+  ['many repeats', `${HEAD}${Array.from({ length: 400 }, (_, i) => `${((i - Math.floor(i / 20)) * 1e-3).toFixed(5)},1\n`).join('')}`, {}, ['time-repeat:22:1']],
+  ['stamps that stray, each step by no more than its last digit', `${HEAD}${Array.from({ length: 400 }, (_, i) => row(i + Math.floor(Math.min(i, 100) / 10))).join('')}`, {}, ['time-uneven:-:1']],
+  ['an unsteady clock', `${HEAD}${Array.from({ length: 60 }, (_, i) => `${(i + 0.4 * (i % 3 === 0 ? 1 : 0)).toFixed(4)},1\n`).join('')}`, {}, ['time-uneven:3:1']],
+  ['an unknown column', `${HEAD}${rowsFrom(0, 4)}`, kvIs('kw'), ['unknown-column:1:-']],
+  ['two unknown columns', `${HEAD}${rowsFrom(0, 4)}`, { time: { column: 'thyme', unit: 's' }, ...kvIs('kw') }, ['unknown-column:1:-', 'unknown-column:1:-']],
+  ['a column number too high', `${HEAD}${rowsFrom(0, 4)}`, kvIs(3), ['unknown-column:1:-']],
+  ['a name without a header', rowsFrom(0, 4), {}, ['unknown-column:-:-', 'unknown-column:-:-']],
+  ['a header of another length', `time,kv,sync\n${rowsFrom(0, 4)}`, {}, ['header-mismatch:1:-']],
+  ['a name given twice', `time,kv,kv\n0.000,1.5,2.5\n0.001,1.5,2.5\n0.002,1.5,2.5\n`, {}, ['duplicate-entry:1:-']],
+  ['another unit in the header', `time,Voltage (mV)\n${rowsFrom(0, 4)}`, kvIs('Voltage (mV)'), ['wrong-unit:1:2']],
+  ['another unit in the units row', `time,kv\n(s),(V)\n${rowsFrom(0, 4)}`, {}, ['wrong-unit:2:2']],
+  ['another unit of time', `time,kv\nms,kV\n${rowsFrom(0, 4)}`, {}, ['wrong-unit:2:1']],
+  ['a unit in the name', `time_us,lead_v\n${rowsFrom(0, 4)}`, { time: { column: 'time_us', unit: 's' }, ...kvIs('lead_v') }, ['wrong-unit:1:1', 'wrong-unit:1:2']],
+  ['a secondary in rpm', `${HEAD}${rowsFrom(0, 4)}`, kvIs('kv', { unit: 'rpm' }), ['wrong-unit:-:-']],
+  ['a header alone', HEAD, {}, ['no-data-rows:-:-']],
+  ['words alone', 'nothing here\nand nothing there\n', {}, ['no-data-rows:-:-']],
+  ['blanks alone', ' \n\n \n', {}, ['no-data-rows:-:-']],
+  ['one row', `${HEAD}${row(0)}`, {}, ['no-data-rows:-:-']],
+  ['an empty file', '', {}, ['empty-file:-:-']],
+  ['an empty gzip', gzipSync(''), {}, ['no-data-rows:-:-']],
+  ['a comma that parts cells or digits', '1,5\n2,5\n3,5\n', { ...noTime, ...kvIs(1) }, ['ambiguous-dialect:1:-']],
+  ['three digits that are decimals or thousands', 'kv\n1,500\n2,250\n3,125\n', { ...noTime, ...kvIs('kv') }, ['ambiguous-dialect:2:-']],
+  ['three digits after a point between semicolons', 'time;kv\n1.500;1.125\n2.500;1.250\n3.500;1.375\n', {}, ['ambiguous-dialect:2:-']],
+  ['decimal points and decimal commas', 'time;kv\n0.5;1,25\n1.5;1,75\n2.5;2,25\n', {}, ['ambiguous-dialect:2:-']],
+  ['decimal commas between commas', '0,000,1,05\n0,001,1,15\n0,002,1,25\n', { time: { column: 1, unit: 's' }, ...kvIs(2) }, ['ambiguous-dialect:1:-']],
+  ['a cut gzip', gzipSync(`${HEAD}${rowsFrom(0, 400)}`).subarray(0, 200), {}, ['gzip-broken:-:-']],
+  ['a damaged gzip', damaged(gzipSync(`${HEAD}${rowsFrom(0, 400)}`)), {}, ['gzip-broken:-:-']],
+  ['words after a gzip', Buffer.concat([gzipSync(`${HEAD}${rowsFrom(0, 4)}`), Buffer.from('more')]), {}, ['gzip-broken:-:-']],
+  ['all samples over range', `${HEAD}${row(0, 'Inf')}${row(1, 'Inf')}${row(2, 'Inf')}`, { over_range: ['Inf'] }, ['out-of-range:-:2']],
+]
+
+function damaged(bytes: Buffer): Buffer {
+  const copy = Buffer.from(bytes)
+  copy[60]! ^= 0x20
+  return copy
+}
+
+describe('a capture is refused for', () => {
+  test.each(WRONG)('%s', async (name, content, entry, expected) => {
+    expect(places(await refused(name, content, entry))).toEqual(expected)
+  })
+
+  test('a file that is not there', async () => {
+    expect(places(await problemsOf(readCapture('/no/such/file.csv', captureEntry())))).toEqual(['missing-file:-:-'])
+  })
+
+  test('a folder', async () => {
+    expect(places(await problemsOf(readCapture('/', captureEntry())))).toEqual(['unreadable-file:-:-'])
+  })
+})
+
+test('what was found is told: text, column, count', async () => {
+  const [bad] = await refused('told', `${HEAD}${row(0)}${row(1, '??')}${row(2, '??')}${row(3, '??')}${row(4)}`)
+  expect(bad).toEqual({ code: 'not-a-number', severity: 'refuse', file: 'captures/zoo.csv', line: 3, column: 2,
+    args: { column: 'kv', found: '??', count: 3 } })
+})
+
+test('two readings are both named', async () => {
+  const [bad] = await refused('both', '1,5\n2,5\n3,5\n', { ...noTime, ...kvIs(1) })
+  expect(bad?.args).toEqual({ first: '1,5 = 1 | 5', second: '1,5 = 1.5' })
+})
+
+test('a hundred problems are listed, the rest counted', async () => {
+  const text = HEAD + Array.from({ length: 400 }, (_, i) => row(i, i % 2 === 1 ? 'x' : '1')).join('')
+  const found = await refused('hundred', text)
+  expect(found.length).toBe(101)
+  expect(found.slice(0, 100).every(({ code }) => code === 'not-a-number')).toBe(true)
+  expect(found[100]).toMatchObject({ code: 'more-problems', args: { count: 100 } })
+})
+
+test('a few gaps and repeats are kept and shown', async () => {
+  const text = HEAD + rowsFrom(0, 2000) + rowsFrom(2004, 4000) + row(3999) + rowsFrom(4000, 6000)
+  const read = await readCapture(file('jumps.csv', text), captureEntry())
+  expect(places(read.warnings)).toEqual(['time-gap:2002:1', 'time-repeat:3998:1'])
+  expect(read.warnings.every(({ severity }) => severity === 'warn')).toBe(true)
+  expect(read.sampleS).toBeCloseTo(0.001, 12)
+  expect(read.jumps!.map(({ row: at }) => at)).toEqual([2000, 3996])
+  expect(read.jumps![0]!.extraS).toBeCloseTo(0.004, 9)
+  expect(read.jumps![1]!.extraS).toBeCloseTo(-0.001, 9)
+})
+
+test('another unit beside a stated scale is shown, not refused', async () => {
+  const read = await readCapture(file('scaled.csv', `time,out (V)\n${rowsFrom(0, 5)}`), captureEntry(kvIs('out (V)', { scale: 1.5 })))
+  expect(places(read.warnings)).toEqual(['wrong-unit:1:2'])
+  expect(read.channels[0]!.data[0]).toBeCloseTo(2.25, 6)
+})
+
+describe('a trace', () => {
+  test('may be unevenly sampled and then keeps its times', async () => {
+    const read = await readRecording(file('uneven.csv', 'time,rpm\n0,800\n150,805\n280,790\n450,811\n'), traceEntry({ time: { column: 'time', unit: 'ms' } }))
+    expect([...read.timesS!]).toEqual([0, 0.15, 0.28, 0.45].map((t) => expect.closeTo(t, 12)))
+    expect([...read.channels[0]!.data]).toEqual([800, 805, 790, 811])
+    expect(read.warnings).toEqual([])
+  })
+
+  test('that is even keeps none', async () => {
+    const read = await readRecording(file('even.csv', 'time,rpm\n0.0,800\n0.1,805\n0.2,790\n0.3,811\n'), traceEntry())
+    expect(read.timesS).toBeUndefined()
+    expect(read.sampleS).toBeCloseTo(0.1, 12)
+  })
+
+  test('may have rows without a figure', async () => {
+    const read = await readRecording(file('holes.csv', 'time,rpm\n0.0,800\n0.1,\n0.2,790\n0.3,811\n'), traceEntry())
+    expect([...read.channels[0]!.data]).toEqual([800, 790, 811])
+    expect(places(read.warnings)).toEqual(['rows-without-figures:3:-'])
+    expect([...read.timesS!]).toEqual([0, 0.2, 0.3])
+  })
+
+  test('may not run back', async () => {
+    const found = await problemsOf(readRecording(file('back.csv', 'time,rpm\n0.0,800\n0.2,805\n0.1,790\n0.3,811\n'), traceEntry()))
+    expect(places(found)).toEqual(['time-backwards:4:1'])
+  })
+})
+
+describe('limits', () => {
+  const read = (name: string, content: string | Uint8Array, change: Partial<typeof DEFAULT_READ_LIMITS>, entry = {}) =>
+    problemsOf(readCapture(file(name, content), captureEntry(entry), { ...DEFAULT_READ_LIMITS, ...change }))
+
+  test('text that unpacks beyond the limit', async () => {
+    const bomb = gzipSync(HEAD + row(0).repeat(300_000))
+    expect(bomb.length).toBeLessThan(20_000)
+    expect(places(await read('bomb.csv', bomb, { textBytes: 2 ** 20 }))).toEqual(['too-large:-:-'])
+  })
+
+  test('a line without end', async () => {
+    expect(places(await read('line.csv', `${HEAD}${rowsFrom(0, 4)}${'1'.repeat(5000)}`, { lineBytes: 4096 }))).toEqual(['line-too-long:6:-'])
+    expect(places(await read('line-2.csv', `${HEAD}${rowsFrom(0, 4)}${'x'.repeat(5000)}\n`, { lineBytes: 4096 }))).toEqual(['line-too-long:6:-'])
+  })
+
+  test('a file that is one line', async () => {
+    expect(places(await read('one.csv', Buffer.alloc(8 * 2 ** 20, 0x31), {}))).toEqual(['line-too-long:1:-'])
+    expect(places(await read('zeros.csv', Buffer.alloc(8 * 2 ** 20), {}))).toEqual(['line-too-long:1:-'])
+  })
+
+  test('a hundred thousand columns', async () => {
+    const wide = `${Array.from({ length: 100_000 }, (_, i) => i + 0.5).join(',')}\n`
+    expect(places(await read('wide.csv', wide.repeat(3), {}, { time: { column: 1, unit: 's' }, ...kvIs(2) }))).toEqual(['too-many-columns:1:-'])
+  })
+
+  test('too many rows', async () => {
+    expect(places(await read('rows.csv', HEAD + rowsFrom(0, 9000), { rows: 5000 }))).toEqual(['too-many-rows:-:-'])
+  })
+})
