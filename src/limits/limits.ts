@@ -24,6 +24,18 @@ export function loadLimits(): Limits {
   return limitsSchema.parse(parse(readFileSync(new URL('limits.yaml', TEMPLATES), 'utf8')))
 }
 
+/**
+ * Limits with some values replaced by a shop's own.
+ *
+ * @param values  limit key -> value in the limit's own unit
+ * @throws RangeError for a key that is no limit
+ */
+export function withValues(limits: Limits, values: Readonly<Record<string, number>>): Limits {
+  const unknown = Object.keys(values).filter((key) => !limits[key])
+  if (unknown.length) throw new RangeError(`no such limit: ${unknown.join(', ')}; limits are ${Object.keys(limits).join(', ')}`)
+  return Object.fromEntries(Object.entries(limits).map(([key, l]) => [key, { ...l, value: values[key] ?? l.value }]))
+}
+
 /** Reads templates/sources.yaml. */
 export function loadSources(): Sources {
   return z.record(z.string(), z.string()).parse(parse(readFileSync(new URL('sources.yaml', TEMPLATES), 'utf8')))

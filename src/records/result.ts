@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 
 /**
  * result.json: everything the report says. The CSV files, the charts and the PDF are views of it and compute nothing.
@@ -21,12 +22,6 @@ export const statementSchema = z.strictObject({
   key: z.string(), args: z.record(z.string(), z.union([n, z.string(), intervalSchema])), text: z.string(),
 })
 const plainFigure = z.union([z.strictObject({ value: n, low: n, high: n, unit: z.string() }), z.strictObject({ absent: z.string() })])
-
-export const verdictNames = [
-  'level', 'lean', 'falling', 'rich', 'low compression', 'borderline',
-  'external resistance', 'open secondary', 'misfiring', 'not judged',
-] as const
-export const repairVerdicts = ['repair confirmed', 'improved, not in order', 'no change', 'worse', 'not checked'] as const
 
 export const captureRecord = z.strictObject({
   file: z.string(), sha256: z.string(), bytes: z.int(), stage, condition: z.string(), engine: z.enum(['warm', 'cold']),
@@ -114,6 +109,8 @@ export const resultSchema = z.strictObject({
   next_test: z.strictObject({ id: z.string(), says: statementSchema }).nullable(),
   repair: z.strictObject({
     verdict: z.enum(repairVerdicts), says: statementSchema, work: z.array(z.string()),
+    /** What else changed between before and after, and so limits what may be said. */
+    conditions: z.array(statementSchema),
     cylinders: z.array(z.strictObject({
       cylinder: z.int(), before: z.string(), after: z.string(), verdict: z.enum(repairVerdicts),
       shifts: z.record(z.string(), plainFigure),
@@ -121,7 +118,9 @@ export const resultSchema = z.strictObject({
   }),
   /** Summary sentences for page one, in order; each made from fields above. */
   summary: z.array(statementSchema),
-  limits: z.array(z.strictObject({ key: z.string(), value: n, unit: z.string(), origin: z.string(), changed: z.boolean() })),
+  limits: z.array(z.strictObject({
+    key: z.string(), value: n, unit: z.string(), meaning: z.string(), origin: z.string(), changed: z.boolean(),
+  })),
   sources: z.array(z.strictObject({ key: z.string(), text: z.string() })),
   /** What ran, in order, with its settings: the method section is this list. */
   method: z.array(z.strictObject({ step: z.string(), says: statementSchema, settings: z.record(z.string(), z.union([n, z.string()])) })),
@@ -137,5 +136,3 @@ export type FigureRecord = z.infer<typeof figureSchema>
 export type CylinderRecord = z.infer<typeof cylinderRecord>
 export type CaptureRecord = z.infer<typeof captureRecord>
 export type TestRecord = z.infer<typeof testRecord>
-export type VerdictName = (typeof verdictNames)[number]
-export type RepairVerdict = (typeof repairVerdicts)[number]

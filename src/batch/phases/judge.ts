@@ -1,0 +1,50 @@
+import type { Limits } from '../../limits/limits.ts'
+import type { SpeedMeasures } from '../../metrics/figures.ts'
+import { compareConditions, type StageConditions } from '../../verdicts/compare-conditions.ts'
+import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
+import { checkRepair, type RepairCheck, type StageCylinder } from '../../verdicts/repair.ts'
+import type { MeasuredCapture } from './measure-captures.ts'
+
+/** Judges every cylinder, then the repair. */
+export function judge(
+  captures: readonly MeasuredCapture[], { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
+): { judged: JudgedCylinder[]; repair: RepairCheck } {
+  const judged = judgeEngine(captures.flatMap((c) => c.cylinders), {
+    captures: captures.map((c) => ({ capture: c.entry.file, condition: c.entry.condition, remarks: c.remarks })),
+    compression, limits,
+  })
+  const byFile = new Map(captures.map((c) => [c.entry.file, c]))
+  const conditionOf = (file: string) => byFile.get(file)!.entry.condition
+  const before = standFor(judged, 'before', conditionOf)
+  const after = standFor(judged, 'after', conditionOf)
+  const changes = before.size && after.size
+    ? compareConditions(conditionsOf(before, byFile), conditionsOf(after, byFile), limits) : []
+  return { judged, repair: checkRepair({ before: withEvents(before, byFile), after: withEvents(after, byFile) }, changes, limits) }
+}
+
+/** Adds each cylinder's own events to its verdict. */
+function withEvents(
+  standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
+): Map<number, StageCylinder> {
+  return new Map([...standing].map(([cylinder, { measures, judgement }]) => [cylinder, {
+    verdict: judgement.verdict,
+    events: byFile.get(measures.capture)!.events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
+  }]))
+}
+
+/** Conditions of the capture that stands for the stage's first cylinder. */
+function conditionsOf(
+  standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
+): StageConditions {
+  const first = [...standing.values()].sort((a, b) => a.measures.cylinder - b.measures.cylinder)[0]!
+  const { entry, record, speed } = byFile.get(first.measures.capture)!
+  const secondaries = record.channels.filter((c) => c.carries === 'secondary')
+  return {
+    condition: entry.condition, engine: entry.engine, meanRpm: meanOf(speed),
+    sampleRateHz: record.sample_rate_hz,
+    pickup: entry.channels.filter((c) => c.carries === 'secondary').map((c) => `${c.column} × ${c.scale} ${c.unit}`).join('; '),
+    quantumKv: Math.max(0, ...secondaries.map((c) => c.quantum)),
+  }
+}
+
+const meanOf = ({ mean }: SpeedMeasures): number | undefined => (mean.ok ? mean.value : undefined)

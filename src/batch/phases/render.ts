@@ -1,0 +1,50 @@
+import type { DrawnTraces } from '../../records/drawn-traces.ts'
+import type { Result } from '../../records/result.ts'
+import type { Texts } from '../../texts/messages.ts'
+
+interface Given {
+  result: Result
+  drawn: DrawnTraces
+  texts: Texts
+  /** result.json and the CSV files, already as text. */
+  records: ReadonlyMap<string, string>
+  /** Bytes of an input file by its name in the job. */
+  inputFile: (file: string) => Promise<Uint8Array>
+  embedCaptures: boolean
+}
+
+/** Draws the charts and the PDF, and gathers every output but the manifest. Heavy libraries are loaded only here. */
+export async function renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures }: Given): Promise<Map<string, Uint8Array | string>> {
+  const [{ chartsOf }, { renderSvg }, { renderReport }] = await Promise.all([
+    import('../../charts/charts-of.ts'), import('../../charts/render-svg.ts'), import('../../report/render-report.ts'),
+  ])
+  const photos = new Map<string, Uint8Array>()
+  for (const { file } of result.job.photos) photos.set(file, await inputFile(file))
+  const captures = new Map<string, Uint8Array>()
+  if (embedCaptures) for (const { file } of result.captures) captures.set(file, await inputFile(file))
+
+  const files = new Map<string, Uint8Array | string>(records)
+  for (const chart of chartsOf(result, drawn, texts)) files.set(`charts/${chart.id}.svg`, await renderSvg(chart.spec))
+  const attachments = attachmentsOf(records, captures, result)
+  files.set('report.pdf', await renderReport({ result, traces: drawn, texts, attachments, photos, page: result.page }))
+  return files
+}
+
+type Attachment = Parameters<typeof import('../../report/render-report.ts').renderReport>[0]['attachments'][number]
+
+/** What goes into the PDF as associated files: the records, the list of input digests and, on request, the captures. */
+function attachmentsOf(
+  records: ReadonlyMap<string, string>, captures: ReadonlyMap<string, Uint8Array>, result: Result,
+): Attachment[] {
+  const text = (name: string, content: string): Attachment => ({
+    name, data: Buffer.from(content, 'utf8'), mime: name.endsWith('.json') ? 'application/json' : 'text/csv',
+    relationship: 'Data', description: `attachment.${name}`,
+  })
+  return [
+    ...[...records].map(([name, content]) => text(name, content)),
+    text('inputs.json', `${JSON.stringify(result.inputs, null, 2)}\n`),
+    ...[...captures].map(([name, data]): Attachment => ({
+      name, data, mime: name.endsWith('.gz') ? 'application/gzip' : 'text/csv', relationship: 'Source', description: 'attachment.capture',
+    })),
+  ]
+}

@@ -1,0 +1,77 @@
+import { readFile } from 'node:fs/promises'
+import { compressionByCylinder } from '../test-log/facts.ts'
+import { readTests } from '../test-log/read-tests.ts'
+import { readJob } from '../job/read-job.ts'
+import { changedLimits } from '../limits/changed-limits.ts'
+import { loadLimits, loadSources } from '../limits/limits.ts'
+import { JobError, type Problem } from '../problems/problem.ts'
+import { assembleResult } from '../records/assemble-result.ts'
+import { cylindersCsv } from '../records/cylinders-csv.ts'
+import { eventsCsv } from '../records/events-csv.ts'
+import { jobRecord } from '../records/parts/job-record.ts'
+import { resultJson } from '../records/result-json.ts'
+import type { Result } from '../records/result.ts'
+import { testsCsv } from '../records/tests-csv.ts'
+import type { Texts } from '../texts/messages.ts'
+import { manifestJson } from './manifest.ts'
+import { eventRows, drawnTraces } from './phases/draw.ts'
+import { hashInputs } from './phases/hash-inputs.ts'
+import { judge } from './phases/judge.ts'
+import { measureCaptures } from './phases/measure-captures.ts'
+import { methodOf } from './phases/method.ts'
+import { readTraces } from './phases/read-traces.ts'
+import { renderOutputs } from './phases/render.ts'
+
+export interface JobOptions {
+  page: 'A4' | 'LETTER'
+  version: string
+  /** Embed the raw captures in the PDF as well. */
+  embedCaptures: boolean
+}
+
+export interface JobOutput { result: Result; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
+
+/**
+ * One job from folder to files, the phases in order; nothing else chains them:
+ *
+ *   read job -> measure captures -> read traces -> read tests -> judge -> assemble -> draw and write
+ *
+ * Nothing is written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
+ * shows every problem.
+ *
+ * @param folder  absolute path of the job folder
+ * @throws JobError with all problems of the job
+ */
+export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
+  const limits = loadLimits()
+  const jobFolder = await readJob(folder)
+  const { job } = jobFolder
+  const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
+  const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
+
+  const { captures, problems: captureProblems } = await measureCaptures({ jobFolder, instrument, limits, texts })
+  const { traces, problems: traceProblems } = await readTraces(jobFolder)
+  const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, job, limits })
+  const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
+  if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
+
+  const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const digests = new Map([...captures.map((c) => c.record), ...[...traces.values()]]
+    .map(({ file, sha256, bytes }) => [file, { sha256, bytes }]))
+  const result = assembleResult(texts, {
+    version: options.version, page: options.page, jobFolder, captures: captures.map((c) => c.record),
+    speeds: captures.map((c) => c.speed), judged, tests, repair, limits, changedLimits: changedLimits(limits), sources: loadSources(),
+    method: methodOf({ captures, tests, instrument, limits }), problems, inputs: await hashInputs(jobFolder, digests),
+  })
+  const records = new Map<string, string>([
+    ['result.json', resultJson(result)],
+    ['cylinders.csv', cylindersCsv(result)],
+    ['events.csv', eventsCsv(eventRows(captures))],
+    ['tests.csv', testsCsv(result)],
+  ])
+  const drawn = drawnTraces(captures, traces, result)
+  const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
+  const files = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures })
+  files.set('manifest.json', manifestJson(result, files))
+  return { result, files, warnings: problems }
+}

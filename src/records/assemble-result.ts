@@ -1,0 +1,95 @@
+import type { JobFolder } from '../job/job-folder.ts'
+import { checkVin } from '../job/vin.ts'
+import type { Limits, Sources } from '../limits/limits.ts'
+import type { Problem } from '../problems/problem.ts'
+import type { SpeedMeasures } from '../metrics/figures.ts'
+import type { Says, TestFinding } from '../test-log/findings.ts'
+import type { Texts } from '../texts/messages.ts'
+import { problemSentence } from '../texts/say-problem.ts'
+import { standFor, verdictsOf, type JudgedCylinder } from '../verdicts/judge-engine.ts'
+import { enginePattern } from '../verdicts/pattern.ts'
+import type { RepairCheck } from '../verdicts/repair.ts'
+import { plainSummary, measuredRecord } from './parts/figure-record.ts'
+import { cylinderRecord } from './parts/cylinder-record.ts'
+import { jobRecord } from './parts/job-record.ts'
+import { repairRecord } from './parts/repair-record.ts'
+import { statement } from './parts/statement.ts'
+import { summaryOf } from './parts/summary.ts'
+import { testRecord } from './parts/test-record.ts'
+import type { CaptureRecord, Result } from './result.ts'
+
+/** One step that ran, with its settings: the report's method section is made from these. */
+export interface MethodStep { step: string; says: Says; settings: Readonly<Record<string, number | string>> }
+
+/** Everything the phases before found out. */
+export interface Findings {
+  version: string
+  page: 'A4' | 'LETTER'
+  jobFolder: JobFolder
+  captures: readonly CaptureRecord[]
+  speeds: readonly SpeedMeasures[]
+  judged: readonly JudgedCylinder[]
+  tests: readonly TestFinding[]
+  repair: RepairCheck
+  limits: Limits
+  changedLimits: ReadonlySet<string>
+  sources: Sources
+  method: readonly MethodStep[]
+  problems: readonly Problem[]
+  inputs: Result['inputs']
+}
+
+/** Puts all findings into the one value that every output is a view of. */
+export function assembleResult(texts: Texts, found: Findings): Result {
+  const { job } = found.jobFolder
+  const said = (s: Says) => statement(texts, s)
+  const vin = job.vehicle.vin
+  const partial: Omit<Result, 'summary'> = {
+    format: 1,
+    program: { name: 'burnline', version: found.version },
+    language: texts.language, page: found.page,
+    job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check),
+    captures: [...found.captures],
+    cylinders: found.judged.map((j) => cylinderRecord(texts, j)),
+    engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
+    tests: found.tests.map((t) => testRecord(texts, t)),
+    causes: [], next_test: null,
+    repair: repairRecord(texts, found.repair, workDone(found.tests)),
+    limits: Object.entries(found.limits).map(([key, l]) =>
+      ({ key, value: l.value, unit: l.unit, meaning: l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
+    sources: Object.entries(found.sources).map(([key, text]) => ({ key, text })),
+    method: found.method.map((m) => ({ step: m.step, says: said(m.says), settings: { ...m.settings } })),
+    problems: found.problems.map((p) => ({
+      code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, column: p.column ?? null,
+      text: problemSentence(texts, p),
+    })),
+    inputs: found.inputs,
+  }
+  return { ...partial, summary: summaryOf(partial).map(said) }
+}
+
+/** Pattern and speed of the engine in one stage; null where no capture was taken in it. */
+function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'): Result['engine']['before'] {
+  const conditionOf = (file: string) => found.captures.find((c) => c.file === file)!.condition
+  const standing = standFor(found.judged, stage, conditionOf)
+  if (standing.size === 0) return null
+  const { pattern, cylinders, says } = enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks)
+  const speed = stageSpeed(found.speeds.filter((s) => s.stage === stage), conditionOf)
+  return {
+    pattern, cylinders: [...cylinders], says: statement(texts, says),
+    speed: {
+      mean_rpm: plainSummary(speed.mean), spread_rpm: measuredRecord(speed.spread),
+      swing_rpm: measuredRecord(speed.swing), swing_period_s: measuredRecord(speed.swingPeriod),
+    },
+  }
+}
+
+/** The speed that stands for a stage: that of the idle capture with the most cycles. */
+function stageSpeed(speeds: readonly SpeedMeasures[], conditionOf: (file: string) => string): SpeedMeasures {
+  const rank = (s: SpeedMeasures) => (conditionOf(s.capture) === 'idle' ? 1e9 : 0) + (s.mean.ok ? s.mean.n : -1)
+  return speeds.reduce((best, s) => (rank(s) > rank(best) ? s : best))
+}
+
+/** What the log says was repaired, in the technician's words. */
+const workDone = (tests: readonly TestFinding[]): string[] =>
+  tests.filter((t) => t.step === 'repair').map((t) => [t.place, t.note].filter(Boolean).join(': '))

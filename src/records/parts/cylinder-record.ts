@@ -1,0 +1,21 @@
+import type { FigureName } from '../../metrics/figures.ts'
+import type { Texts } from '../../texts/messages.ts'
+import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
+import { FIGURE_COLUMNS } from '../columns.ts'
+import { toDigits } from '../round.ts'
+import type { CylinderRecord } from '../result.ts'
+import { figureRecord } from './figure-record.ts'
+import { statement } from './statement.ts'
+
+/** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
+export function cylinderRecord(texts: Texts, { measures, judgement }: JudgedCylinder): CylinderRecord {
+  return {
+    stage: measures.stage, capture: measures.capture, cylinder: measures.cylinder,
+    verdict: judgement.verdict, rule: judgement.rule, limits: [...judgement.limits], sources: [...judgement.sources],
+    reason: statement(texts, judgement.reason),
+    events: measures.events, misfires: measures.misfires, partial: measures.partial, wasted: measures.wasted,
+    classes: Object.fromEntries(Object.entries(measures.classShares).map(([name, share]) => [name, toDigits(share, 4)])),
+    figures: Object.fromEntries((Object.keys(FIGURE_COLUMNS) as FigureName[])
+      .map((name) => [FIGURE_COLUMNS[name].column, figureRecord(measures.figures[name])])),
+  }
+}

@@ -1,0 +1,32 @@
+import type { Summary } from '../../metrics/figures.ts'
+import type { AbsenceCode, Interval, Measured, Unit } from '../../units/measured.ts'
+import { toDigits } from '../round.ts'
+import type { FigureRecord } from '../result.ts'
+
+/** A cylinder's figure with interval, scatter and uncertainty budget; or the reason it is absent. */
+export function figureRecord(summary: Summary): FigureRecord {
+  if (!summary.ok) return { absent: summary.why }
+  const { value, low, high, unit, mad, n, budget } = summary
+  return {
+    value: toDigits(value), low: toDigits(low), high: toDigits(high), unit, mad: toDigits(mad), n,
+    budget: budget.map((line) => ({ source: line.source, u: toDigits(line.u, 3) })),
+  }
+}
+
+type Plain = { value: number; low: number; high: number; unit: string } | { absent: string }
+
+export const intervalRecord = ({ value, low, high, unit }: Interval) =>
+  ({ value: toDigits(value), low: toDigits(low), high: toDigits(high), unit: unit as string })
+
+/** An interval that may be absent. */
+export const availableRecord = (shift: { ok: true; interval: Interval } | { ok: false; why: AbsenceCode }): Plain =>
+  shift.ok ? intervalRecord(shift.interval) : { absent: shift.why }
+
+/** A measured value with standard uncertainty, as value and 95 % interval (k = 2). */
+export function measuredRecord(m: Measured<Unit>): Plain {
+  if (!m.ok) return { absent: m.why }
+  return intervalRecord({ value: m.value, low: m.value - 2 * m.u, high: m.value + 2 * m.u, unit: m.unit })
+}
+
+/** A summary without its budget. */
+export const plainSummary = (s: Summary): Plain => (s.ok ? intervalRecord(s) : { absent: s.why })

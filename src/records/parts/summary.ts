@@ -1,0 +1,56 @@
+import type { Says } from '../../test-log/findings.ts'
+import type { Result } from '../result.ts'
+
+type Found = Omit<Result, 'summary'>
+
+/** Page one in plain words: what was looked at, what was found, whether it is mended, what stays open. Each from a field of the result. */
+export function summaryOf(result: Found): Says[] {
+  return [looked(result), found(result), ...tests(result), repaired(result), ...open(result)]
+}
+
+function looked({ captures, job }: Found): Says {
+  const events = captures.reduce((sum, c) => sum + c.events - c.partial, 0)
+  return { key: 'summary.looked', args: { events, cylinders: job.engine.cylinders, captures: captures.length } }
+}
+
+/** What the first captures show; those after the repair where none was taken before. */
+function found({ engine, cylinders }: Found): Says {
+  const stage = engine.before ? 'before' : 'after'
+  const { pattern, cylinders: odd } = engine[stage] ?? { pattern: 'none', cylinders: [] as number[] }
+  const verdictOf = (n: number) => cylinders.find((c) => c.stage === stage && c.cylinder === n && c.verdict !== 'not judged')?.verdict
+  const verdicts = new Set(odd.map(verdictOf))
+  const args = { cylinders: odd.join(', '), count: odd.length }
+  if (odd.length === 0) {
+    const judged = cylinders.some((c) => c.stage === stage && c.verdict !== 'not judged')
+    return { key: judged ? 'summary.none' : 'summary.not-judged', args: {} }
+  }
+  const what = verdicts.size === 1 ? [...verdicts][0]!.replaceAll(' ', '-') : 'several'
+  const where = pattern === 'all' ? 'all' : pattern.startsWith('bank') ? 'bank' : odd.length === 1 ? 'one' : 'some'
+  return { key: `summary.${what}-${where}`, args: { ...args, bank: pattern.replace('bank ', '') } }
+}
+
+/** The tests of the log that found something, by place. */
+function tests({ tests }: Found): Says[] {
+  const places = [...new Set(tests
+    .filter((t) => t.stage === 'before' && t.place && t.finding === 'response')
+    .map((t) => t.place!))]
+  return places.length ? [{ key: 'summary.responses', args: { places: places.join('; ') } }] : []
+}
+
+function repaired({ repair }: Found): Says {
+  return { key: `summary.repair.${repair.verdict.replaceAll(/[ ,]+/g, '-')}`, args: {} }
+}
+
+/** What could not be said, so that nobody takes silence for a clean bill. */
+function open({ cylinders, engine }: Found): Says[] {
+  const stage = engine.after ? 'after' : 'before'
+  const judgedHere = cylinders.filter((c) => c.stage === stage)
+  const names = (verdict: string) => [...new Set(judgedHere.filter((c) => c.verdict === verdict).map((c) => c.cylinder))]
+    .filter((n) => !judgedHere.some((c) => c.cylinder === n && c.verdict !== verdict))
+  const says: Says[] = []
+  for (const verdict of ['borderline', 'not judged'] as const) {
+    const list = names(verdict)
+    if (list.length) says.push({ key: `summary.open.${verdict.replace(' ', '-')}`, args: { cylinders: list.join(', ') } })
+  }
+  return says
+}
