@@ -3,7 +3,7 @@ import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
 import { say } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
-import type { Attachment } from './pdf/attachments.ts'
+import { byName, type Attachment } from './pdf/attachments.ts'
 import type { DocumentFacts } from './pdf/xmp.ts'
 import type { Paper } from './theme.ts'
 
@@ -32,7 +32,7 @@ function factsOf({ result, texts, attachments, page }: ReportInput): DocumentFac
   const { job, program } = result
   const tool = `${program.name} ${program.version}`
   const hash = createHash('sha256').update(JSON.stringify([result, page]))
-  for (const { name, data } of attachments) hash.update(name).update(data)
+  for (const { name, data } of byName(attachments)) hash.update(name).update(data)
   return {
     title: say(texts, 'report.title', { workOrder: job.work_order }),
     author: job.shop.name ?? tool,

@@ -14,6 +14,10 @@ export interface Attachment {
   description: string
 }
 
+/** In the order of their names' letters, whatever order they came in and whatever the machine's locale. */
+export const byName = (attachments: readonly Attachment[]): readonly Attachment[] =>
+  attachments.toSorted((a, b) => (a.name < b.name ? -1 : 1))
+
 /**
  * Embeds files as associated files of the document (ISO 19005-3, 6.8), sorted by name.
  * Written out here: pdfkit's own lacks UF in EF, writes the checksum as 32 letters where 16 bytes are asked for,
@@ -24,7 +28,7 @@ export interface Attachment {
  */
 export function attach(doc: PDFDocument, attachments: readonly Attachment[], when: Date): void {
   if (attachments.length === 0) return
-  const sorted = attachments.toSorted((a, b) => (a.name < b.name ? -1 : 1))
+  const sorted = byName(attachments)
   const twice = sorted.find((file, i) => i > 0 && sorted[i - 1]!.name === file.name)
   if (twice) throw new Error(`two attachments are named ${twice.name}`)
   const specs = sorted.map((file) => ({ file, spec: fileSpec(doc, file, when) }))

@@ -1,0 +1,36 @@
+import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
+
+/** One node of the structure tree. */
+export interface Tag { role: string; alt?: string; children: readonly Tag[]; content: readonly string[] }
+
+/** A report as a reader's program sees it. */
+export async function openPdf(bytes: Uint8Array): Promise<PDFDocumentProxy> {
+  return getDocument({ data: new Uint8Array(bytes), verbosity: 0, useSystemFonts: false }).promise
+}
+
+/** All text of a page in the order of its content, artifacts included; a line's end reads as a space. */
+export async function pageText(doc: PDFDocumentProxy, page: number): Promise<string> {
+  const { items } = await (await doc.getPage(page)).getTextContent()
+  return items.map((item) => ('str' in item ? item.str + (item.hasEOL ? ' ' : '') : '')).join('').replace(/\s+/g, ' ')
+}
+
+export async function allText(doc: PDFDocumentProxy): Promise<string> {
+  const pages = await Promise.all(Array.from({ length: doc.numPages }, (_, i) => pageText(doc, i + 1)))
+  return pages.join('\n')
+}
+
+interface RawNode { role?: string; alt?: string; children?: RawNode[]; type?: string; id?: string }
+
+const tagOf = (node: RawNode): Tag => ({
+  role: node.role ?? '', ...(node.alt === undefined ? {} : { alt: node.alt }),
+  children: (node.children ?? []).filter((child) => child.role !== undefined).map(tagOf),
+  content: (node.children ?? []).filter((child) => child.type === 'content').map((child) => child.id!),
+})
+
+/** The structure tree of one page: the part of the document's tree that has content there. */
+export async function pageTags(doc: PDFDocumentProxy, page: number): Promise<Tag> {
+  return tagOf(await (await doc.getPage(page)).getStructTree() as unknown as RawNode)
+}
+
+/** Every tag of a tree, in reading order. */
+export const flat = (tag: Tag): readonly Tag[] => [tag, ...tag.children.flatMap(flat)]
