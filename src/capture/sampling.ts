@@ -49,7 +49,8 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
   const { listed } = found.odd
   const extra = listed.map((step) => step.after - step.before - found.step)
   const missing = extra.reduce((sum, each) => sum + Math.abs(each), 0)
-  const uneven = found.odd.count > MAX_ODD_STEPS || missing > MAX_MISSING_SHARE * span
+  const most = found.odd.count * 2 >= found.rows - 1
+  const uneven = most || found.odd.count > MAX_ODD_STEPS || missing > MAX_MISSING_SHARE * span
   const drift = uneven ? undefined : driftProblem(found, about, found.rounded)
   const problems = [...oddProblems(found, about, uneven ? 'refuse' : 'warn'), ...(drift ? [drift] : [])]
   if (uneven || drift) return { clock: undefined, problems, evidence: [] }
@@ -118,7 +119,7 @@ function oddProblems(
   const share = (step: OddStep) => (step.after - step.before) / found.step
   const gaps = listed.filter((step) => share(step) > GAP_SHARE)
   const repeats = listed.filter((step) => share(step) < REPEAT_SHARE)
-  const others = listed.filter((step) => share(step) >= REPEAT_SHARE && share(step) <= GAP_SHARE)
+  const others = listed.filter((step) => !gaps.includes(step) && !repeats.includes(step))
   const unlisted = count - listed.length
   const place = (step: OddStep) => ({ file: about.file, line: step.line, column: about.column, severity })
   const seconds = (value: number) => secondsText(value, about)
