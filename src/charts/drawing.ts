@@ -35,6 +35,9 @@ export const text = (role: string, words: string, at: { x: number; y: number } &
 export const note = (role: string, words: string, at: { x: number; y: number } & Partial<TextRow>): TextRow =>
   text(role, words, { sizePt: SMALL_PT, ...at })
 
+/** SVG knows no empty dash pattern: a solid line has none. */
+const solidAsNull = <T extends { dash: readonly number[] }>(row: T) => ({ ...row, dash: row.dash.length > 0 ? row.dash : null })
+
 const field = (...names: string[]) => Object.fromEntries(names.map((name) => [name, { field: name }]))
 
 /**
@@ -47,15 +50,15 @@ export function drawingSpec(drawing: Drawing): Spec {
     $schema: VEGA_SCHEMA,
     width: drawing.widthPt || FULL_WIDTH_PT, height: drawing.heightPt, padding: 0, autosize: 'none', config: VEGA_CONFIG,
     data: [
-      { name: 'bands', values: [...bands] }, { name: 'rules', values: [...rules] }, { name: 'paths', values: [...paths] },
+      { name: 'bands', values: [...bands] }, { name: 'rules', values: rules.map(solidAsNull) }, { name: 'paths', values: paths.map(solidAsNull) },
       { name: 'symbols', values: [...symbols] }, { name: 'texts', values: [...texts] },
     ],
     marks: [
-      { type: 'rect', from: { data: 'bands' }, encode: { enter: field('x', 'y', 'x2', 'y2', 'fill') } },
-      { type: 'rule', from: { data: 'rules' }, encode: { enter: { ...field('x', 'y', 'x2', 'y2', 'stroke'), strokeWidth: { field: 'width' }, strokeDash: { field: 'dash' } } } },
-      { type: 'path', from: { data: 'paths' }, encode: { enter: { ...field('x', 'y', 'path', 'stroke'), strokeWidth: { field: 'width' }, strokeDash: { field: 'dash' }, strokeOpacity: { field: 'opacity' }, strokeJoin: { value: 'round' } } } },
-      { type: 'symbol', from: { data: 'symbols' }, encode: { enter: { ...field('x', 'y', 'shape', 'size', 'fill', 'stroke'), strokeWidth: { value: 0.8 } } } },
-      { type: 'text', from: { data: 'texts' }, encode: { enter: { ...field('x', 'y', 'text', 'align', 'baseline', 'fill', 'angle'), fontSize: { field: 'sizePt' }, fontWeight: { field: 'weight' } } } },
+      { type: 'rect', aria: false, from: { data: 'bands' }, encode: { enter: field('x', 'y', 'x2', 'y2', 'fill') } },
+      { type: 'rule', aria: false, from: { data: 'rules' }, encode: { enter: { ...field('x', 'y', 'x2', 'y2', 'stroke'), strokeWidth: { field: 'width' }, strokeDash: { field: 'dash' } } } },
+      { type: 'path', aria: false, from: { data: 'paths' }, encode: { enter: { ...field('x', 'y', 'path', 'stroke'), strokeWidth: { field: 'width' }, strokeDash: { field: 'dash' }, strokeOpacity: { field: 'opacity' }, strokeJoin: { value: 'round' } } } },
+      { type: 'symbol', aria: false, from: { data: 'symbols' }, encode: { enter: { ...field('x', 'y', 'shape', 'size', 'fill', 'stroke'), strokeWidth: { value: 0.8 } } } },
+      { type: 'text', aria: false, from: { data: 'texts' }, encode: { enter: { ...field('x', 'y', 'text', 'align', 'baseline', 'fill', 'angle'), fontSize: { field: 'sizePt' }, fontWeight: { field: 'weight' } } } },
     ],
   } as Spec
 }

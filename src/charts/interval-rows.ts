@@ -83,7 +83,7 @@ function limitLayers(limits: IntervalRows['limits'], x: object): object[] {
 function markLayers(marks: readonly IntervalMark[], x: object, y: object): object[] {
   const shifts = [...new Set(marks.map((m) => m.shiftPt))]
   return shifts.flatMap((shift) => {
-    const values = marks.filter((m) => m.shiftPt === shift).map(({ row, value, low, high, dash, look }) => ({ row, value, low, high, dash, ...look }))
+    const values = marks.filter((m) => m.shiftPt === shift).map(({ row, value, low, high, dash, look }) => ({ row, value, low, high, dash: dash.length > 0 ? dash : null, ...look }))
     const data = { name: `marks${shifts.indexOf(shift)}`, values }
     const looks = { stroke: raw('stroke'), y }
     return [

@@ -28,11 +28,20 @@ function extent(lines: readonly (readonly number[])[]): { low: number; high: num
   return { low, high }
 }
 
+/** Least span of the speed axis, rpm: on a narrower one a steady idle would look unsteady. */
+const LEAST_SPAN_RPM = 100
+
+/** The extent, widened about its middle to the least span. */
+function widened({ low, high }: { low: number; high: number }): { low: number; high: number } {
+  const missing = Math.max(0, LEAST_SPAN_RPM - (high - low)) / 2
+  return { low: Math.max(0, low - missing), high: high + missing }
+}
+
 interface SpeedAxes { x: Axis; y: Axis }
 
 function axesOf(speeds: readonly DrawnSpeed[]): SpeedAxes {
   const time = extent(speeds.map((s) => s.line.x))
-  const speed = extent(speeds.map((s) => s.line.y))
+  const speed = widened(extent(speeds.map((s) => s.line.y)))
   return { x: niceAxis(time.low, time.high, { most: 10, snug: true }), y: niceAxis(speed.low, speed.high, { most: 5 }) }
 }
 

@@ -35,8 +35,9 @@ export const VEGA_CONFIG = {
   text: { font: FONT, fontSize: TEXT_PT, fill: INK },
 }
 
-/** Defaults of Vega-Lite specs. Nothing is cut short: limits on labels and titles are off. */
+/** Defaults of Vega-Lite specs. Nothing is cut short: limits on labels and titles are off. The chart's one description is its alt text. */
 export const VEGA_LITE_CONFIG = {
+  aria: false,
   background: undefined,
   font: FONT,
   view: { stroke: null },

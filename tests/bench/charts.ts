@@ -7,7 +7,7 @@ import { sampleDrawn } from '../support/sample-drawn.ts'
 
 /**
  * Time of all charts of an invented job of six cylinders, before and after, in a warm process:
- * `node tests/bench/run.mjs tests/bench/charts.ts`. Least and median over the rounds, ms: the least is what the work
+ * `node tests/bench/run.mjs charts`. Least and median over the rounds, ms: the least is what the work
  * costs, the median adds what else the machine was doing.
  */
 const ROUNDS = 25

@@ -28,7 +28,7 @@ describe('nothing is told by colour alone', () => {
   })
 
   test('kinds of line that share a panel differ in weight or dash', () => {
-    const plainly = (a: LineLook, b: LineLook) => a.dash.join() !== b.dash.join() || Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
+    const plainly = (a: LineLook, b: LineLook) => String(a.dash ?? '') !== String(b.dash ?? '') || Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
     expect(plainly(looks.EVENT, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.OTHERS, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.BEFORE, looks.AFTER)).toBe(true)
