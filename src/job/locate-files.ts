@@ -27,7 +27,7 @@ export async function locateFile(folder: string, file: string, place: Place): Pr
   try {
     const real = await realpath(join(folder, file))
     if (!isInside(folder, real)) return fail(problem('leaves-folder', place, { path }))
-    if (!(await stat(real)).isFile()) return fail(problem('unreadable-file', place, { path, why: 'phrase.not-regular' }))
+    if (!(await stat(real)).isFile()) return fail(problem('unreadable-file', place, { path, why: 'phrase.not-a-regular-file' }))
     await access(real, constants.R_OK)
     return { ok: true, path: real }
   } catch (cause) {

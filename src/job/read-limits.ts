@@ -6,4 +6,4 @@ export interface JobLimits {
   logBytes: number
 }
 
-export const DEFAULT_JOB_LIMITS: JobLimits = { jobBytes: 256 * 1024, logBytes: 2 * 1024 * 1024 }
+export const DEFAULT_JOB_LIMITS: JobLimits = { jobBytes: 128 * 1024, logBytes: 1024 * 1024 }

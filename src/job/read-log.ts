@@ -9,6 +9,9 @@ import { logTable, type TableRow } from './log-table.ts'
 /** A column this close to a known name, which is itself not there, is likely meant to be it. */
 const NEAR_SLIPS = 2
 
+/** Columns read at most: many times what a log has, and a bound to the work a broken header can cause. */
+const MOST_COLUMNS = 200
+
 /** Rows of test-log.csv that can be told what they are, and what is wrong with the file. */
 export interface ReadLog { rows: LogRow[]; problems: Iterable<Problem> }
 
@@ -22,6 +25,10 @@ export interface ReadLog { rows: LogRow[]; problems: Iterable<Problem> }
 export function readLog(file: string, text: string, traces: readonly string[] | undefined): ReadLog {
   const { rows: [head, ...body], problems } = logTable(file, text)
   const names = head ? headerNames(head) : []
+  if (names.length > MOST_COLUMNS) {
+    const tooMany = problem('too-many-columns', { file, line: head!.line }, { found: names.length, limit: MOST_COLUMNS })
+    return { rows: [], problems: [...problems, tooMany] }
+  }
   const missing = REQUIRED_COLUMNS.some((column) => !names.includes(column))
   const found = function* (): Generator<Problem> {
     yield* problems

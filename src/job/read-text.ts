@@ -47,11 +47,8 @@ async function readBounded({ file, path, limit }: { file: string; path: string; 
 /** A size as it is shown: kB of 1000 bytes. */
 const kilobytes = (bytes: number): string => `${Math.ceil(bytes / 1000)} kB`
 
-/** Why the system gave no file: a text's key, or its own code. */
-export function reasonOf(cause: NodeJS.ErrnoException): string {
-  const denied = cause.code === 'EACCES' || cause.code === 'EPERM'
-  return denied ? 'phrase.no-permission' : cause.code ?? 'phrase.unknown'
-}
+/** Why the system gave no file: its own code, which the texts may put in words. */
+export const reasonOf = (cause: NodeJS.ErrnoException): string => cause.code ?? 'phrase.unknown'
 
 function decodeUtf8(bytes: Uint8Array): string | undefined {
   try {

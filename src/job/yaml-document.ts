@@ -57,12 +57,17 @@ function telling(errors: readonly YAMLError[]): readonly YAMLError[] {
   return tabs.length > 0 ? tabs : errors
 }
 
+/** Characters of a line shown before an error; a long line is shown from there on. */
+const SHOWN_BEFORE = 20
+/** Enough that what is shown is cut by the excerpt and not by this. */
+const SHOWN_AFTER = 300
+
 function syntaxProblem(error: YAMLError, at: (offset: number) => Place, source: string): Problem {
   const offset = Math.min(error.pos[0], source.length)
-  const from = source.lastIndexOf('\n', offset - 1) + 1
-  const to = source.indexOf('\n', offset)
-  const found = excerpt(source.slice(from, to < 0 ? undefined : to))
-  return problem('yaml-syntax', at(offset), { found, why: SYNTAX_REASONS[error.code] ?? 'phrase.yaml-other' })
+  const place = at(offset)
+  const before = Math.min(place.column! - 1, SHOWN_BEFORE)
+  const [found = ''] = source.slice(offset - before, offset + SHOWN_AFTER).split('\n')
+  return problem('yaml-syntax', place, { found: excerpt(found), why: SYNTAX_REASONS[error.code] ?? 'phrase.yaml-other' })
 }
 
 const SYNTAX_REASONS: Partial<Record<YAMLError['code'], string>> = {
