@@ -13,7 +13,7 @@ export interface AssignInput {
   seen: readonly number[]
 }
 
-export type SyncLoss = 'no-pulses' | 'pulses-disagree' | 'pulse-midway' | 'too-few-events'
+export type SyncLoss = 'no-pulses' | 'pulses-wide' | 'pulses-disagree' | 'pulse-midway' | 'too-few-events' | 'one-pulse' | 'firings-missing'
 
 export interface Assignment {
   /** One per event: its cylinder; undefined where it is not beyond doubt. */
@@ -27,19 +27,34 @@ export interface Assignment {
 
 /** Pulses whose places agree within this part of a firing interval are of one row. */
 const AGREE_WITHIN = 0.3
-/** The pulse must lie nearer to its own cylinder's firing than to the next one's by this part of an interval. */
-const LEAST_MARGIN = 0.2
+/** The pulse must lie nearer to its own cylinder's firing than to the next one's by this part of an interval, and by four
+ * times what its place scatters. */
+const LEAST_MARGIN = 0.06
+const MARGIN_SCATTERS = 4
+/** Share of the firings a pickup should see that must be found, or the length of a step itself is in doubt. */
+const LEAST_FOUND = 0.6
+/** A record with one pulse must be shorter than this many cycles: a second one would have come. */
+const MOST_CYCLES_OF_ONE = 1.6
 /** Beyond the first and last pulse, cylinders are told over this many cycles. */
 const MOST_CYCLES_BEYOND = 2
 
 /** Tells which cylinder each event belongs to. @returns every event undefined, and why, where the sync does not tell. */
 export function assignCylinders(input: AssignInput): Assignment {
   const seen = input.pulses.filter((p) => p.state === 'seen').map((p) => p.atS)
-  if (seen.length === 0) return nothing(input, 'no-pulses')
+  if (seen.length === 0) return nothing(input, input.pulses.some((p) => p.why === 'wide') ? 'pulses-wide' : 'no-pulses')
   if (input.timesS.length < 2) return nothing(input, 'too-few-events')
   const readings = stepCandidates(input, seen).map((stepS) => read(input, { pulsesS: seen, stepS }))
   const best = readings.reduce((a, b) => (b.score > a.score + 1e-9 ? b : a))
-  return best.anchor === undefined ? nothing(input, best.runs.length === 0 ? 'pulses-disagree' : 'pulse-midway') : told(input, best)
+  const doubt = doubtOf(input, best)
+  return doubt === undefined ? told(input, best) : nothing(input, doubt)
+}
+
+/** Why the best reading does not tell the cylinders; undefined where it does. */
+function doubtOf({ firingOrder }: AssignInput, { runs, anchor, found, count, places }: Reading): SyncLoss | undefined {
+  if (runs.length === 0) return 'pulses-disagree'
+  if (found < LEAST_FOUND) return 'firings-missing'
+  if (anchor === undefined) return 'pulse-midway'
+  return places.length === 1 && count.index.at(-1)! > MOST_CYCLES_OF_ONE * firingOrder.length ? 'one-pulse' : undefined
 }
 
 const nothing = (input: AssignInput, lost: SyncLoss): Assignment => ({
@@ -66,6 +81,8 @@ interface Reading {
   runs: Run[]
   /** For every run the place that belongs to the sync cylinder's firing; undefined where midway. */
   anchor: number[] | undefined
+  /** Share of the firings the pickup should have seen that were found. */
+  found: number
   score: number
 }
 
@@ -77,7 +94,10 @@ function read(input: AssignInput, { pulsesS, stepS }: { pulsesS: readonly number
   const anchor = anchors.every((a) => a !== undefined) && runs.length > 0 ? anchors as number[] : undefined
   const inRuns = runs.reduce((n, run) => n + run.pulses.length, 0) / places.length
   const unsure = count.sure.filter((s) => !s).length / count.sure.length
-  return { count, places, runs, anchor, score: inRuns - unsure - 0.1 * Math.max(0, runs.length - 1) + (anchor ? 1 : 0) }
+  const due = ((count.index.at(-1)! + 1) * input.seen.length) / input.firingOrder.length
+  const found = new Set(count.index).size / Math.max(1, due)
+  const score = inRuns - unsure - 0.1 * Math.max(0, runs.length - 1) + (anchor ? 1 : 0) + Math.min(1, found)
+  return { count, places, runs, anchor, found, score }
 }
 
 const wrap = (x: number, cycle: number): number => x - cycle * Math.round(x / cycle)
@@ -131,8 +151,9 @@ function anchorOf(
   }
   ranked.sort((a, b) => a.off - b.off)
   const [first, second] = ranked
-  if (!first || (second && second.off - first.off < LEAST_MARGIN)) return undefined
-  return first.place
+  const scatter = median(run.pulses.map((p) => Math.abs(wrap(places[p]! - offset, cycle)))) ?? 0
+  const margin = Math.max(LEAST_MARGIN, MARGIN_SCATTERS * scatter)
+  return !first || (second && second.off - first.off < margin) ? undefined : first.place
 }
 
 /** Places of the events within a cycle or so of a run. */

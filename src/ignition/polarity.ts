@@ -12,7 +12,7 @@ export interface Polarity {
 }
 
 /** A line that ends in a fall this steep, beside its own climb, ends in another breakdown: it was dwell, upside down. */
-const STEEP_END = 0.5
+const STEEP_END = 0.8
 /** What a pick counts that was not charged before, or that ends in a steep fall: less, not nothing. */
 const UNLIKELY = 0.2
 

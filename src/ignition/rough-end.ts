@@ -1,4 +1,4 @@
-import type { Blocks } from './blocks.ts'
+import { middleOf, type Blocks } from './blocks.ts'
 
 /** Where a spark line is left, to a block or two. */
 export interface RoughEnd {
@@ -16,6 +16,8 @@ const LOOK_BACK_S = 0.2e-3
 const SETTLED_S = 0.05e-3
 /** A new breakdown within the burn drops the line by this share of its level. */
 const RESTRIKE_SHARE = 0.25
+/** ... and by this many times what hash and noise drop it between any two blocks. */
+const OVER_HASH = 4
 /** A line that is left may be taken up again by a new breakdown within this time. */
 const TAKEN_UP_S = 0.3e-3
 
@@ -40,8 +42,15 @@ export function roughEnd(
       if (isRestrike(blocks, { at: k, settled, quietKv, leastKv })) restrikes.push(k)
       continue
     }
-    const again = takenUp(blocks, { from: k, heightKv: 0.6 * was, quietKv })
-    if (again === undefined) return { end: k, steepestFall: steepest(blocks, k), restrikes: restrikes.filter((r) => r < k - back / 2) }
+    const tallest = mean.subarray(Math.max(settled, k - 2 * back), k).reduce((a, b) => Math.max(a, b), -Infinity) - quietKv
+    const again = takenUp(blocks, { from: k, heightKv: 0.6 * tallest, quietKv })
+    if (again === undefined) {
+      const usual = usualDrop(blocks, settled, k)
+      return {
+        end: k, steepestFall: steepest(blocks, k),
+        restrikes: restrikes.filter((r) => r < k - back / 2 && blocks.max[r - 1]! - blocks.min[r]! > OVER_HASH * usual),
+      }
+    }
     restrikes.push(again)
     k = again + 1
   }
@@ -57,6 +66,13 @@ function isRestrike(
   const drop = max[at - 1]! - min[at]!
   return drop > Math.max(leastKv, RESTRIKE_SHARE * height) && mean[at + 4]! - quietKv > 0.75 * height &&
     max[at - 1]! - quietKv > (1 + RESTRIKE_SHARE) * height
+}
+
+/** Median drop between neighbouring blocks of the line, kV. */
+function usualDrop({ max, min }: Blocks, from: number, to: number): number {
+  const drops = new Float32Array(Math.max(0, to - from - 1))
+  for (let i = 0; i < drops.length; i++) drops[i] = max[from + i]! - min[from + i + 1]!
+  return middleOf(drops, 0, drops.length) ?? 0
 }
 
 /** A sharp climb back to the line that then holds for at least 0.15 ms; a ring climbs ten times slower. */

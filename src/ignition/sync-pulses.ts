@@ -1,7 +1,7 @@
 import { median } from '../maths/median.ts'
-import { makeBlocks, mirrored, type Blocks } from './blocks.ts'
+import { makeBlocks, middleOf, mirrored, type Blocks } from './blocks.ts'
 import type { SyncMark } from './event.ts'
-import { noiseSd, quietLevel } from './quiet-level.ts'
+import { noiseSd } from './quiet-level.ts'
 
 /** Leading edge of one pulse and how long it stood over the low threshold. */
 interface Pulse { atS: number; widthS: number }
@@ -16,6 +16,8 @@ const STOP_SHARE = 0.3
 const BOUNCE_S = 2e-3
 /** Pulses narrower than this share of the usual width are spikes. */
 const LEAST_WIDTH_SHARE = 0.25
+/** Where pulse and pause are about as long, which of the two edges marks the cylinder cannot be told. */
+const MOST_WIDTH_SHARE = 0.35
 /** A channel whose strongest swings do not stand out of the noise this much carries no pulse. */
 const LEAST_NOISES = 8
 const LEAST_STEPS = 3
@@ -25,31 +27,40 @@ const LEAST_STEPS = 3
  *
  * @param data     as recorded, any unit; not changed
  * @param quantum  recorder's step in that unit; 0 unknown
- * @returns        in order of time; spikes come as `rejected`. Empty where the channel shows no pulse.
+ * @returns        in order of time; spikes, and all of a wave without a short side, come as `rejected`. Empty where the channel shows no pulse.
  */
 export function syncPulses(
   data: Float32Array, { sampleS, startS, quantum }: { sampleS: number; startS: number; quantum: number },
 ): SyncMark[] {
   const up = makeBlocks(data, { sampleS, sign: 1 })
-  const noise = noiseSd(data)
+  const least = Math.max(LEAST_NOISES * noiseSd(data), LEAST_STEPS * quantum)
   const down = mirrored(up)
-  const heightUp = usualHeight(up)
-  const heightDown = usualHeight(down)
-  const sign = heightUp >= heightDown ? 1 : -1
-  const height = Math.max(heightUp, heightDown)
-  if (height < Math.max(LEAST_NOISES * noise, LEAST_STEPS * quantum) || height === 0) return []
+  const heights = [heightsOf(up), heightsOf(down)] as const
+  const usual = heights.map((h) => h.usual)
+  // A record with one pulse has no usual height: there the tallest swing is all there is.
+  const [high, low] = Math.max(...usual) >= least ? usual : heights.map((h) => h.tallest)
+  const sign = high! >= low! ? 1 : -1
+  const height = Math.max(high!, low!)
+  if (height < least || height === 0) return []
   const blocks = sign === 1 ? up : down
   const rest = restOf(blocks)
   const pulses = edges(data, { blocks, sign, rest, height, sampleS })
-  const usual = median(pulses.map((p) => p.widthS)) ?? 0
-  return pulses.map(({ atS, widthS }) => widthS < LEAST_WIDTH_SHARE * usual
-    ? { atS: startS + atS, state: 'rejected', why: 'narrow' } : { atS: startS + atS, state: 'seen' })
+  const width = median(pulses.map((p) => p.widthS)) ?? 0
+  const apart = median(pulses.slice(1).map((p, i) => p.atS - pulses[i]!.atS)) ?? Infinity
+  return pulses.map(({ atS, widthS }): SyncMark => {
+    const why = widthS < LEAST_WIDTH_SHARE * width ? 'narrow' : width > MOST_WIDTH_SHARE * apart ? 'wide' : undefined
+    return why ? { atS: startS + atS, state: 'rejected', why } : { atS: startS + atS, state: 'seen' }
+  })
 }
 
-const restOf = (blocks: Blocks): number => quietLevel(blocks.mean, { from: 0, to: blocks.mean.length }) ?? 0
+/** The longer of the two states: a pulse is short. */
+const restOf = (blocks: Blocks): number => middleOf(blocks.mean, 0, blocks.mean.length) ?? 0
 
-/** Height over rest that half as many spells reach as the slowest engine has cycles: a few freak spikes do not set it. */
-function usualHeight(blocks: Blocks): number {
+/**
+ * Heights over rest: the tallest of all spells, and the usual one, which half as many spells reach as the slowest engine
+ * has cycles, the tallest left out, so that a few freak spikes do not set it.
+ */
+function heightsOf(blocks: Blocks): { usual: number; tallest: number } {
   const rest = restOf(blocks)
   const spell = Math.max(1, Math.round(SPELL_S / blocks.blockS))
   const heights: number[] = []
@@ -59,8 +70,8 @@ function usualHeight(blocks: Blocks): number {
     heights.push(most - rest)
   }
   heights.sort((a, b) => b - a)
-  const rank = Math.floor((blocks.max.length * blocks.blockS * SLOWEST_CYCLES_HZ) / 2)
-  return Math.max(0, heights[Math.min(rank, heights.length - 1)] ?? 0)
+  const rank = Math.max(1, Math.floor((blocks.max.length * blocks.blockS * SLOWEST_CYCLES_HZ) / 2))
+  return { usual: heights[Math.min(rank, heights.length - 1)] ?? 0, tallest: heights[0] ?? 0 }
 }
 
 function edges(
