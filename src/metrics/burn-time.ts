@@ -1,6 +1,7 @@
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import type { EventFlag, EventWave } from '../ignition/event.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { PICKING_SPREAD_MS } from './spark-line.ts'
 
 /**
@@ -12,7 +13,7 @@ import { PICKING_SPREAD_MS } from './spark-line.ts'
  *               not sharp. Clock error is added per cylinder. Absent: `partial`, `no-spark-line`.
  * @source       definition: shop-practice; even spread between samples: JCGM 100:2008, 4.3.7
  */
-export function burnTimeMs(wave: EventWave, flags: readonly EventFlag[]): Measured<'ms'> {
+export function burnTimeMs(wave: EventWave, flags: readonly EventFlag[]): EventFigure<'ms'> {
   if (flags.includes('partial')) return absent('partial')
   if (wave.sparkEnd === undefined) return absent('no-spark-line')
   const sampleMs = wave.sampleS * 1000

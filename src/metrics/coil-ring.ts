@@ -2,12 +2,13 @@ import type { EventFlag, EventWave } from '../ignition/event.ts'
 import { nextCrossing } from '../maths/crossing.ts'
 import { leastSquaresLine } from '../maths/least-squares-line.ts'
 import { logDecrement } from '../maths/log-decrement.ts'
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { turningPoints } from './turning-points.ts'
 
 /** Oscillations of the coil after spark end. */
-export interface CoilRing { cycles: Measured<'cycles'>; khz: Measured<'kHz'>; damping: Measured<'1'> }
+export interface CoilRing { cycles: EventFigure<'cycles'>; khz: EventFigure<'kHz'>; damping: EventFigure<'1'> }
 
 /** A half swing counts from this height on, peak to peak: about what an eye still counts on a usual screen. */
 const LEAST_SWING_KV = 0.3
@@ -60,7 +61,7 @@ function ringTurns(kv: Float64Array, threshold: number): number[] {
 }
 
 /** Half periods from a straight line through the instants of the middles. */
-function frequencyKhz(kv: Float64Array, turns: readonly number[], sampleS: number): Measured<'kHz'> {
+function frequencyKhz(kv: Float64Array, turns: readonly number[], sampleS: number): EventFigure<'kHz'> {
   const middles = turns.slice(1).map((to, k) => middleOf(kv, turns[k]!, to))
   const line = leastSquaresLine(middles.map((_, k) => k), middles)!
   const samplesU = Math.hypot(line.slopeSd ?? 0, Math.sqrt(1 / 6) / (middles.length - 1))
@@ -75,7 +76,7 @@ function middleOf(kv: Float64Array, from: number, to: number): number {
 }
 
 /** Decrement of half swings, doubled to a whole cycle. */
-function decay(swings: readonly number[], sampleU: number): Measured<'1'> {
+function decay(swings: readonly number[], sampleU: number): EventFigure<'1'> {
   const half = logDecrement(swings)!
   // A height is the difference of two samples; the smallest weighs most.
   const noise = (2 * Math.SQRT2 * sampleU) / (Math.min(...swings) * (swings.length - 1))

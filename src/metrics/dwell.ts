@@ -1,6 +1,7 @@
 import type { EventWave } from '../ignition/event.ts'
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { riseOf } from './firing-rise.ts'
 
 /**
@@ -10,7 +11,7 @@ import { riseOf } from './firing-rise.ts'
  * @returns     ms; u (k = 1): each instant lies evenly between two samples. Absent: `not-visible`.
  * @source      definition: shop-practice; JCGM 100:2008, 4.3.7
  */
-export function dwellMs(wave: EventWave): Measured<'ms'> {
+export function dwellMs(wave: EventWave): EventFigure<'ms'> {
   if (wave.dwellStart === undefined) return absent('not-visible')
   const sampleMs = wave.sampleS * 1000
   const end = riseOf(wave).foot

@@ -1,4 +1,3 @@
-import type { Measured } from '../units/measured.ts'
 import { joined, withBudget } from './budget.ts'
 import type { EventFigure } from './figures.ts'
 
@@ -10,7 +9,7 @@ import type { EventFigure } from './figures.ts'
  *                    levels.
  * @source            definition: shop-practice
  */
-export function earlyChangeKv(start: EventFigure<'kV'>, mid: EventFigure<'kV'>): Measured<'kV'> {
+export function earlyChangeKv(start: EventFigure<'kV'>, mid: EventFigure<'kV'>): EventFigure<'kV'> {
   if (!start.ok) return start
   if (!mid.ok) return mid
   return withBudget(mid.value - start.value, 'kV', joined([...(mid.budget ?? []), ...(start.budget ?? [])]))

@@ -1,5 +1,6 @@
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import type { SparkLine } from './spark-line.ts'
 
 /** Secondary current on the same samples as the voltage. */
@@ -14,7 +15,7 @@ export interface SparkCurrent { ampere: Float64Array; noiseA: number }
  *                 per cylinder. Absent: `not-recorded`, `too-short`.
  * @source         definition E = integral of V I dt
  */
-export function energyMj(line: SparkLine, current: SparkCurrent | undefined): Measured<'mJ'> {
+export function energyMj(line: SparkLine, current: SparkCurrent | undefined): EventFigure<'mJ'> {
   if (!current) return absent('not-recorded')
   const { kv, sampleS, noiseKv } = line.wave
   const first = Math.ceil(line.from)

@@ -1,4 +1,5 @@
 import type { EventWave } from '../ignition/event.ts'
+import { median } from '../maths/median.ts'
 
 /** The climb to the firing voltage. */
 export interface FiringRise {
@@ -8,11 +9,14 @@ export interface FiringRise {
   top: number
   /** True where the sample after `top`, taken in the collapse, still reads higher. */
   peakInCollapse: boolean
-  /** Samples on the climb above a tenth of the peak, up to and with `top`. */
+  /** Samples in the upper nine tenths of the climb, up to and with `top`. */
   samples: number
   /** Increase over the last sampling interval of the climb, kV per sample. */
   stepKv: number
 }
+
+/** Stretch before the peak in which the level before the climb is read, s: longer ago than any climb lasts. */
+const BEFORE_S = { from: 0.2e-3, to: 0.05e-3 } as const
 
 /** A climb does not slow down this fast: a last increment below this share of the one before is cut by the collapse. */
 const CUT_SHARE = 0.75
@@ -21,16 +25,23 @@ const CUT_SHARE = 0.75
 const LEAST_EXCESS = 1.15
 
 /** The climb of one event, read backwards from its highest sample. */
-export function riseOf({ kv, peak }: EventWave): FiringRise {
-  const tenth = 0.1 * kv[peak]!
+export function riseOf({ kv, peak, sampleS }: EventWave): FiringRise {
+  const before = levelBefore(kv, peak, sampleS)
+  const tenth = before + 0.1 * (kv[peak]! - before)
   let foot = peak
   while (foot > 0 && kv[foot]! > tenth) foot--
   const lastStep = step(kv, peak)
-  const before = step(kv, peak - 1)
+  const stepBefore = step(kv, peak - 1)
   // Both samples must lie on the climb for their increments to tell.
-  const peakInCollapse = peak - 2 >= foot && before > 0 && lastStep < CUT_SHARE * before
+  const peakInCollapse = peak - 2 >= foot && stepBefore > 0 && lastStep < CUT_SHARE * stepBefore
   const top = peakInCollapse ? peak - 1 : peak
-  return { foot, top, peakInCollapse, samples: top - foot, stepKv: peakInCollapse ? before : Math.max(lastStep, 0) }
+  return { foot, top, peakInCollapse, samples: top - foot, stepKv: peakInCollapse ? stepBefore : Math.max(lastStep, 0) }
+}
+
+/** Level the climb starts from, kV: late dwell is not at rest in every system. Zero where the wave starts too late. */
+function levelBefore(kv: Float64Array, peak: number, sampleS: number): number {
+  const from = Math.max(0, peak - Math.ceil(BEFORE_S.from / sampleS))
+  return median(kv.subarray(from, Math.max(from, peak - Math.ceil(BEFORE_S.to / sampleS)))) ?? 0
 }
 
 const step = (kv: Float64Array, at: number): number => (at > 0 ? kv[at]! - kv[at - 1]! : 0)

@@ -1,6 +1,7 @@
 import type { EventFlag, EventWave } from '../ignition/event.ts'
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { riseOf, standsOut } from './firing-rise.ts'
 
 /** With fewer samples on the climb its own increment is no measure of its slope, and the event is flagged. */
@@ -36,7 +37,7 @@ export interface Climb {
  *               no sample caught the firing line, or no climb of the capture lasts a sampling interval.
  * @source       definition: shop-practice; even spread: JCGM 100:2008, 4.3.7; correction of a known bias: 3.2.4
  */
-export function firingVoltageKv(wave: EventWave, about: { flags: readonly EventFlag[]; climb: Climb }): Measured<'kV'> {
+export function firingVoltageKv(wave: EventWave, about: { flags: readonly EventFlag[]; climb: Climb }): EventFigure<'kV'> {
   if (about.flags.includes('partial')) return absent('partial')
   if (about.flags.includes('clipped')) return absent('clipped')
   const rise = riseOf(wave)

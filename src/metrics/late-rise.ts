@@ -1,4 +1,4 @@
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { joined, scaled, withBudget } from './budget.ts'
 import type { EventFigure } from './figures.ts'
 
@@ -10,7 +10,7 @@ import type { EventFigure } from './figures.ts'
  *                   cylinder. Absent: as the levels.
  * @source           definition: shop-practice
  */
-export function lateRiseKv(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): Measured<'kV'> {
+export function lateRiseKv(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): EventFigure<'kV'> {
   if (!mid.ok) return mid
   if (!late.ok) return late
   return withBudget(late.value - mid.value, 'kV', joined([...(late.budget ?? []), ...(mid.budget ?? [])]))
@@ -28,7 +28,7 @@ export function lateRiseKv(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): Mea
  *                   `not-visible` where the middle level does not stand clear of zero.
  * @source           definition: shop-practice; JCGM 100:2008, 5.1.2
  */
-export function lateRisePct(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): Measured<'%'> {
+export function lateRisePct(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): EventFigure<'%'> {
   if (!mid.ok) return mid
   if (!late.ok) return late
   // A ratio whose divisor may be zero has no usable uncertainty.

@@ -1,5 +1,7 @@
-import { absent, type Measured } from '../units/measured.ts'
+import { sum } from '../maths/mean-sd.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { localLevel } from './local-level.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import type { SparkLine } from './spark-line.ts'
@@ -8,7 +10,7 @@ import type { SparkLine } from './spark-line.ts'
 export const LEVEL_SHARES = { start: 0.1, mid: 0.5, late: 0.9 } as const
 
 /** The three levels of a spark line. */
-export interface Levels { start: Measured<'kV'>; mid: Measured<'kV'>; late: Measured<'kV'> }
+export interface Levels { start: EventFigure<'kV'>; mid: EventFigure<'kV'>; late: EventFigure<'kV'> }
 
 /**
  * Levels of the spark line at 10, 50 and 90 % of the burn, each a robust local level (see `localLevel`).
@@ -19,18 +21,40 @@ export interface Levels { start: Measured<'kV'>; mid: Measured<'kV'>; late: Meas
  * @source      definition: shop-practice
  */
 export function sparkLevels(line: SparkLine): Levels {
-  const curvature = curvatureOf(line)
-  const at = (share: number): Measured<'kV'> => {
-    const level = localLevel(line, share, curvature)
+  const change = changeOfSlope(line)
+  const at = (share: number): EventFigure<'kV'> => {
+    const bend = { curvature: change / (0.4 * (line.to - line.from)), kink: share === LEVEL_SHARES.mid ? change : 0 }
+    const level = localLevel(line, share, bend)
     return level ? withBudget(level.kv, 'kV', level.budget) : absent('too-short')
   }
   return { start: at(LEVEL_SHARES.start), mid: at(LEVEL_SHARES.mid), late: at(LEVEL_SHARES.late) }
 }
 
-/** Second derivative of the line, kV per sample squared, from its two slopes, whose middles lie 40 % of the burn apart. */
-function curvatureOf(line: SparkLine): number {
+/**
+ * A level with the doubt about the zero it is counted from. Differences of levels of one event are free of it: take
+ * them first.
+ * @param zeroU  standard uncertainty of the level taken off, kV (see `zeroUncertainty`)
+ */
+export function aboveZero(level: EventFigure<'kV'>, zeroU: number): EventFigure<'kV'> {
+  return level.ok ? withBudget(level.value, 'kV', [...(level.budget ?? []), { source: 'noise', u: zeroU }]) : level
+}
+
+/**
+ * Standard uncertainty of the level before an event, kV, from the changes of that level from one event to the next:
+ * hum and drift move it between the moment it is read and the burn about as much.
+ *
+ * @param baselinesKv  of one channel's events in order of time
+ * @returns            0 for a single event, where nothing shows it
+ * @source             half the mean square successive difference (von Neumann 1941, Annals of Mathematical Statistics 12)
+ */
+export function zeroUncertainty(baselinesKv: readonly number[]): number {
+  const squares = baselinesKv.slice(1).map((v, i) => (v - baselinesKv[i]!) ** 2)
+  return squares.length === 0 ? 0 : Math.sqrt(sum(squares) / squares.length / 2)
+}
+
+/** Late slope less early slope, kV per sample; their middles lie 40 % of the burn apart. */
+function changeOfSlope(line: SparkLine): number {
   const early = partLine(line, EARLY)
   const late = partLine(line, LATE)
-  if (!('slope' in early) || !('slope' in late)) return 0
-  return (late.slopeKvPerSample - early.slopeKvPerSample) / (0.4 * (line.to - line.from))
+  return 'slope' in early && 'slope' in late ? late.slopeKvPerSample - early.slopeKvPerSample : 0
 }

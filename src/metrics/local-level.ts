@@ -1,4 +1,3 @@
-import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { stepUncertainty } from '../maths/quantisation.ts'
 import { robustLine } from '../maths/robust-line.ts'
@@ -9,35 +8,47 @@ import type { SparkLine } from './spark-line.ts'
 /** Level of the spark line at one point, kV, with its uncertainty and the slope there, kV per sample. */
 export interface LocalLevel { kv: number; slope: number; budget: BudgetLine[] }
 
+/** How a spark line bends. */
+export interface Bend {
+  /** Second derivative, kV per sample squared, where the bend is spread over the line. */
+  curvature: number
+  /** Change of slope, kV per sample, where it may come all at once at the very point (a lean line climbs from its middle on). */
+  kink: number
+}
+
 /** Nothing before this share of the burn counts: the pickup still rings from the breakdown. */
 const FIRST_SHARE = 0.04
 /** Nothing after this share counts: a healthy line ends in a hook of its own. */
 const LAST_SHARE = 0.92
-/** Widths of the window tried, as shares of the burn, until the noise is averaged down enough. */
-const WIDTHS = [0.08, 0.1, 0.12, 0.14, 0.16] as const
-/** Random error aimed at, as a share of the level; a wider window than this asks for would only add curvature. */
-const AIM = 0.0025
+/**
+ * Width of the window, as a share of the burn: as wide as the bend of a healthy line allows for a straight line (it
+ * then misses about 0.1 % of the level), since the arc's turbulence is slower than the recorder's noise and only width
+ * averages it out. Wider only where that holds too few samples.
+ */
+const WIDTHS = [0.14, 0.2] as const
 /** Fewest samples a window may hold. */
-const LEAST_SAMPLES = 4
+const LEAST_SAMPLES = 5
 /** The starting line is drawn through at most this many block means. */
 const START_BLOCKS = 20
 /** Tukey's constant: 95 % efficient for normal noise, deaf to what lies 4.7 spreads off. */
 const TUKEY = 4.685
 const ROUNDS = 5
+/** Blocks by whose means slow turbulence is told from the recorder's noise. */
+const MEMORY_BLOCKS = 8
 
 /**
- * Robust level of the spark line at a share of the burn: a straight line through a window of 8 to 16 % of the burn
- * (wider with more noise), bisquare-weighted, read off at the very point, so that neither the slope of the line nor a
+ * Robust level of the spark line at a share of the burn: a straight line through a window of 14 % of the burn,
+ * bisquare-weighted, read off at the very point, so that neither the slope of the line nor a
  * lopsided window (kept between 4 % and 92 %) pulls it. It stays a weighted mean of many samples, so that a coarse
  * recorder's steps average out as far as noise and slope allow.
  *
- * @param at         0..1
- * @param curvature  kV per sample squared, of the whole line: what a straight line over the window misses
- * @returns          undefined with fewer than 4 samples in the widest window
+ * @param at    0..1
+ * @param bend  what a straight line over the window may miss, from the line as a whole
+ * @returns          undefined with fewer than 5 samples in the widest window
  * @source           weights: Beaton and Tukey 1974, Technometrics 16(2), 147-185; variance of a fitted line read off
  *                   the centre: any text on regression; steps: Widrow and Kollar 2008
  */
-export function localLevel(line: SparkLine, at: number, curvature: number): LocalLevel | undefined {
+export function localLevel(line: SparkLine, at: number, bend: Bend): LocalLevel | undefined {
   const length = line.to - line.from
   const centre = line.from + at * length
   for (const width of WIDTHS) {
@@ -45,7 +56,6 @@ export function localLevel(line: SparkLine, at: number, curvature: number): Loca
     if (window.x.length < LEAST_SAMPLES) continue
     const fit = weightedLine(window, centre, noiseFloor(line))
     if (!fit) continue
-    if (fit.u > AIM * Math.abs(fit.kv) && width !== WIDTHS.at(-1)) continue
     const { noiseKv, quantumKv } = line.wave
     const sweep = (Math.abs(fit.slope) * window.x.length) / Math.sqrt(12)
     return {
@@ -54,7 +64,7 @@ export function localLevel(line: SparkLine, at: number, curvature: number): Loca
         { source: 'noise', u: fit.u },
         { source: 'quantisation', u: stepUncertainty(quantumKv, Math.hypot(noiseKv, sweep)) },
         { source: 'sampling', u: Math.abs(fit.slope) * line.endU },
-        { source: 'method', u: Math.abs(curvature) * curvatureReach(window.x, centre) },
+        { source: 'method', u: missed(bend, window.x, centre) },
       ],
     }
   }
@@ -123,18 +133,28 @@ function weightedSums({ x, y }: Window, weights: Float64Array, centre: number):
 }
 
 /**
- * By how much a mean of samples is less sure than of independent ones, from their lag-1 correlation r:
- * sqrt((1 + r) / (1 - r)). Turbulence of the arc is slower than the recorder.
+ * By how much a mean of these residuals is less sure than one of independent ones: the spread of block means against
+ * what independent samples would give. The arc's turbulence is slower than the recorder and averages out less.
  */
 function memory(residuals: Float64Array): number {
-  const r = Math.min(0.9, Math.max(0, lagOneAutocorrelation(residuals) ?? 0))
-  return Math.sqrt((1 + r) / (1 - r))
+  const size = Math.floor(residuals.length / MEMORY_BLOCKS)
+  if (size < 2) return 1
+  const whole = residuals.subarray(0, size * MEMORY_BLOCKS)
+  const blocks = blockMeans({ x: whole, y: whole }, MEMORY_BLOCKS).y
+  const expected = rms(whole) / Math.sqrt(size)
+  return expected > 0 ? Math.max(1, rms(blocks) / expected) : 1
 }
 
-/** What a straight line through evenly spread points is off by at `centre`, per unit of second derivative. */
-function curvatureReach(x: Float64Array, centre: number): number {
+const rms = (values: Float64Array): number => Math.sqrt(values.reduce((total, v) => total + v * v, 0) / values.length)
+
+/**
+ * Standard uncertainty from the bend, kV. Spread out, a straight line through evenly spread points misses it by
+ * c (d^2 - W^2/12) / 2 at the distance d from their centre; all at once in the centre, by W/8 of the change of slope,
+ * of which nothing tells how much applies (even spread). The larger counts.
+ */
+function missed({ curvature, kink }: Bend, x: Float64Array, centre: number): number {
   const width = x.length
   const off = (x[0]! + x[width - 1]!) / 2 - centre
-  return Math.abs(off * off - (width * width) / 12) / 2
+  const spreadOut = (Math.abs(curvature) * Math.abs(off * off - (width * width) / 12)) / 2
+  return Math.max(spreadOut, (Math.abs(kink) * width) / 8 / Math.sqrt(3))
 }
-

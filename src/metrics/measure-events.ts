@@ -12,7 +12,7 @@ import { energyMj, type SparkCurrent } from './energy.ts'
 import type { EventFigures, MeasuredEvent } from './figures.ts'
 import { firingVoltageKv, isUnderSampled, type Climb } from './firing-voltage.ts'
 import { lateRiseKv, lateRisePct } from './late-rise.ts'
-import { sparkLevels } from './levels.ts'
+import { aboveZero, sparkLevels, zeroUncertainty } from './levels.ts'
 import { roughnessKv } from './roughness.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import { sparkLineOf, type SparkLine } from './spark-line.ts'
@@ -33,6 +33,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
     firing: climbOf(found.events.filter((e) => e.kind === 'firing')),
     wasted: climbOf(found.events.filter((e) => e.kind === 'wasted')),
   }
+  const zeroUs = zeroUncertainties(found.events)
   const intervals = intervalsOf(found.events)
   const limits: EventLimits = {
     lateRisePct: limit(about.limits, 'lateRisePct'), stubBurnMs: limit(about.limits, 'stubBurnMs'),
@@ -40,7 +41,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   return found.events.map((event) => {
     const flags = flagsOf(event)
     const figures: EventFigures = {
-      ...waveFigures(event, { flags, climb: climbs[event.kind], current: about.current?.(event) }),
+      ...waveFigures(event, { flags, climb: climbs[event.kind], zeroU: zeroUs.get(event.channel)!, current: about.current?.(event) }),
       rpm: cycleSpeed(intervals.get(event), { strokes: about.engine.strokes, sampleS: event.wave.sampleS }),
     }
     return {
@@ -54,14 +55,15 @@ type WaveFigures = Omit<EventFigures, 'rpm'>
 
 function waveFigures(
   { wave }: IgnitionEvent,
-  { flags, climb, current }: { flags: readonly EventFlag[]; climb: Climb; current: SparkCurrent | undefined },
+  { flags, climb, zeroU, current }:
+  { flags: readonly EventFlag[]; climb: Climb; zeroU: number; current: SparkCurrent | undefined },
 ): WaveFigures {
   const line = sparkLineOf(wave, flags)
   const ring = coilRing(wave, flags)
   return {
     firingKv: firingVoltageKv(wave, { flags, climb }),
     burnMs: burnTimeMs(wave, flags),
-    ...(line.ok ? lineFigures(line, current) : noLineFigures(line.why)),
+    ...(line.ok ? lineFigures(line, { zeroU, current }) : noLineFigures(line.why)),
     coilCycles: ring.cycles, coilKhz: ring.khz, damping: ring.damping,
     dwellMs: flags.includes('partial') ? absent('partial') : dwellMs(wave),
   }
@@ -69,12 +71,14 @@ function waveFigures(
 
 type LineFigures = Omit<WaveFigures, 'firingKv' | 'burnMs' | 'coilCycles' | 'coilKhz' | 'damping' | 'dwellMs'>
 
-function lineFigures(line: SparkLine, current: SparkCurrent | undefined): LineFigures {
+function lineFigures(
+  line: SparkLine, { zeroU, current }: { zeroU: number; current: SparkCurrent | undefined },
+): LineFigures {
   const { start, mid, late } = sparkLevels(line)
   const early = partLine(line, EARLY)
   const second = partLine(line, LATE)
   return {
-    startKv: start, midKv: mid, lateKv: late,
+    startKv: aboveZero(start, zeroU), midKv: aboveZero(mid, zeroU), lateKv: aboveZero(late, zeroU),
     lateRiseKv: lateRiseKv(mid, late), lateRisePct: lateRisePct(mid, late), earlyChangeKv: earlyChangeKv(start, mid),
     earlySlopeKvPerMs: 'slope' in early ? early.slope : early,
     lateSlopeKvPerMs: 'slope' in second ? second.slope : second,
@@ -94,6 +98,15 @@ function noLineFigures(why: AbsenceCode): LineFigures {
 function flagsOf({ wave, flags }: IgnitionEvent): readonly EventFlag[] {
   if (flags.includes('partial') || flags.includes('under_sampled') || !isUnderSampled(wave)) return flags
   return [...flags, 'under_sampled']
+}
+
+/** Doubt about the zero of each channel. */
+function zeroUncertainties(events: readonly IgnitionEvent[]): Map<number, number> {
+  const channels = [...new Set(events.map((e) => e.channel))]
+  return new Map(channels.map((channel) => {
+    const own = events.filter((e) => e.channel === channel).toSorted((a, b) => a.breakdownS - b.breakdownS)
+    return [channel, zeroUncertainty(own.map((e) => e.wave.baselineKv))]
+  }))
 }
 
 /** Interval to the same cylinder's next event, for events that have one with none missing between. */

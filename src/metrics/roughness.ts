@@ -1,5 +1,6 @@
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import type { SparkLine } from './spark-line.ts'
 
@@ -12,7 +13,7 @@ import type { SparkLine } from './spark-line.ts'
  *              and steps alone would leave, since they cannot be told from the arc's own. Absent: `too-short`.
  * @source      definition: shop-practice; spread of a standard deviation: JCGM 100:2008, E.4.3
  */
-export function roughnessKv(line: SparkLine): Measured<'kV'> {
+export function roughnessKv(line: SparkLine): EventFigure<'kV'> {
   const length = line.to - line.from
   let squares = 0
   let count = 0

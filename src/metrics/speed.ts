@@ -1,6 +1,7 @@
 import { median } from '../maths/median.ts'
-import { absent, type Measured } from '../units/measured.ts'
+import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import type { EventFigure } from './figures.ts'
 
 /** Turns of the crankshaft between two firings of a cylinder. */
 export const turnsPerCycle = (strokes: 2 | 4): number => strokes / 2
@@ -41,7 +42,7 @@ export function cycleIntervals(breakdownsS: readonly number[]): CycleIntervals {
  *                   Absent: `no-next-event`.
  * @source           definition; JCGM 100:2008, 4.3.7
  */
-export function cycleSpeed(intervalS: number | undefined, about: { strokes: 2 | 4; sampleS: number }): Measured<'rpm'> {
+export function cycleSpeed(intervalS: number | undefined, about: { strokes: 2 | 4; sampleS: number }): EventFigure<'rpm'> {
   if (intervalS === undefined || !(intervalS > 0)) return absent('no-next-event')
   const rpm = (60 * turnsPerCycle(about.strokes)) / intervalS
   return withBudget(rpm, 'rpm', [{ source: 'sampling', u: (rpm * about.sampleS * Math.sqrt(2 / 12)) / intervalS }])
