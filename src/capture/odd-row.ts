@@ -1,6 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
-import { clockSeconds, lastDigitExponent, numberOf, plainCell } from './cell-text.ts'
+import { classOf, clockSeconds, lastDigitExponent, numberOf, plainCell } from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
 import type { ProblemLog, RowFault } from './problem-log.ts'
 import { isComment, splitRow, type Separator } from './split-row.ts'
@@ -91,6 +91,22 @@ export class OddRows {
     }
     if (this.#pending) this.#refuse(this.#pending)
     this.#pending = row
+  }
+
+  /** Whether a row shows a sign in its figures that the head did not, so that its meaning is still open. */
+  showsUndecidedSign(bytes: Uint8Array): boolean {
+    if (this.#plan.dialect.decimalSeen) return false
+    return this.figureCells(bytes).some((cell) => classOf(cell) === 'number' && /[.,]/.test(cell))
+  }
+
+  /** The cells of the wanted columns in a stretch of rows, remarks and over-range words left out. */
+  figureCells(bytes: Uint8Array): string[] {
+    const { dialect, wanted, words } = this.#plan
+    const rows = decodeText(bytes, dialect.encoding).split(dialect.lineEnd).filter((row) => !isComment(row))
+    return rows.flatMap((row) => {
+      const cells = splitRow(row, this.#separator)
+      return wanted.map(({ index }) => cells[index] ?? '').filter((cell) => !words.includes(cell)).map(plainCell)
+    })
   }
 
   /** Turns a row held back into a problem once data follow it. */

@@ -6,18 +6,21 @@ import { finishChannel, rangeProblem } from './channels.ts'
 import { Collector, type ChannelTarget } from './collect.ts'
 import { planColumns, type ColumnPlan } from './columns.ts'
 import type { RowPlan } from './decode-rows.ts'
+import { findNumberStyle } from './decimal-sign.ts'
 import { recognise } from './dialect.ts'
-import { numberOf, plainCell } from './cell-text.ts'
+import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import { OddRows, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
 import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
-import { RowDecoder } from './row-decoder.ts'
+import { RowDecoder, StyleWanted } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
 import { lineEndOf, TextReader, type TextHead } from './text-head.ts'
 
 /** Rows allowed for beyond the estimate before an array has to grow. */
 const ROW_ESTIMATE_SPARE = 1.03
+/** Stands for a decimal sign that is not known yet: no byte equals it, so that every sign is looked at. */
+const NO_BYTE = 256
 /** Rows reserved at least. */
 const MIN_ROWS = 1024
 
@@ -36,23 +39,47 @@ export async function readCapture(path: string, entry: CaptureEntry, limits: Rea
 export async function readRecording(
   path: string, entry: CaptureEntry | TraceEntry, limits: ReadLimits = DEFAULT_READ_LIMITS,
 ): Promise<Recording> {
-  const stored = await StoredBytes.open({ path, file: entry.file })
   try {
-    const source = await openByteSource(stored, limits.textBytes)
-    return await decode({ stored, source, entry, limits })
+    return await readOnce(path, { entry, limits, style: undefined })
+  } catch (error) {
+    if (!(error instanceof StyleWanted)) throw error
+    return await readOnce(path, { entry, limits, style: settledStyle(error, entry.file) })
+  }
+}
+
+/** What a sign means that first shows after the head. @throws JobError `ambiguous-dialect` */
+function settledStyle(wanted: StyleWanted, file: string): NumberStyle {
+  const found = findNumberStyle(wanted.cells, ';')
+  if (found.ok) return found.style
+  throw new JobError([problem('ambiguous-dialect', { file, line: wanted.line }, { first: found.first, second: found.second })])
+}
+
+/** @param about  style of numbers, where an earlier reading found out what the head does not show */
+async function readOnce(path: string, about: Pick<Reading, 'entry' | 'limits' | 'style'>): Promise<Recording> {
+  const stored = await StoredBytes.open({ path, file: about.entry.file })
+  try {
+    const source = await openByteSource(stored, about.limits.textBytes)
+    return await decode({ stored, source, ...about })
   } finally {
     await stored.close()
   }
 }
 
-interface Reading { stored: StoredBytes; source: ByteSource; entry: CaptureEntry | TraceEntry; limits: ReadLimits }
+interface Reading {
+  stored: StoredBytes
+  source: ByteSource
+  entry: CaptureEntry | TraceEntry
+  limits: ReadLimits
+  style: NumberStyle | undefined
+}
 
 const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => 'engine' in entry
 
 async function decode(reading: Reading): Promise<Recording> {
   const { entry, stored } = reading
   const text = new TextReader(reading.source.chunks)
-  const { head, dialect } = await recognised(text, reading)
+  const { head, dialect: shown } = await recognised(text, reading)
+  const dialect = reading.style ? { ...shown, ...reading.style, decimalSeen: true } : shown
   const planned = planColumns(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)
@@ -129,7 +156,7 @@ function rowPlan(dialect: Dialect, wanted: readonly WantedColumn[]): RowPlan {
   const flags = new Uint8Array(dialect.columns)
   for (const { index } of wanted) flags[index] = 1
   return {
-    separator: dialect.separator.charCodeAt(0), decimal: dialect.decimal.charCodeAt(0), lineEnd: dialect.lineEnd.charCodeAt(0),
+    separator: dialect.separator.charCodeAt(0), decimal: dialect.decimalSeen ? dialect.decimal.charCodeAt(0) : NO_BYTE, lineEnd: dialect.lineEnd.charCodeAt(0),
     columns: dialect.columns, wanted: flags, width: wanted.length,
   }
 }

@@ -9,6 +9,24 @@ import { isBlank, mayBeCut } from './cut-row.ts'
 const BATCH_ROWS = 2048
 const FIRST_CARRY_BYTES = 4096
 
+/** Text from which a decimal sign is settled once the first one shows. */
+const STYLE_BYTES = 32 * 1024
+
+/**
+ * The first sign within figures of a file whose head held whole numbers only: what it means has to be settled before
+ * any such figure is read. Thrown to whoever can start again with the answer; never leaves the folder.
+ */
+export class StyleWanted extends Error {
+  /** Figures from there on, as text. */
+  readonly cells: readonly string[]
+  readonly line: number
+  constructor(cells: readonly string[], line: number) {
+    super(`decimal sign to be settled in line ${line}`)
+    this.cells = cells
+    this.line = line
+  }
+}
+
 /** Turns chunks of text, cut anywhere, into batches of decoded rows. Keeps one unfinished row, never the text. */
 export class RowDecoder {
   readonly #plan: RowPlan
@@ -106,6 +124,9 @@ export class RowDecoder {
         problem('line-too-long', { file: this.#log.file, line: this.#batch.line }, { limit: this.#lineBytes })])
     }
     const batch = this.#batch
+    if (this.#odd.showsUndecidedSign(bytes.subarray(at, end))) {
+      throw new StyleWanted(this.#odd.figureCells(bytes.subarray(at, at + STYLE_BYTES)), batch.line)
+    }
     if (this.#odd.read(bytes.subarray(at, end), batch, this.#rowsTaken + batch.rows)) batch.rows++
     batch.line++
     if (batch.rows === BATCH_ROWS) this.#flush()

@@ -119,6 +119,22 @@ test('another unit beside a stated scale is shown, not refused', async () => {
   expect(read.channels[0]!.data[0]).toBeCloseTo(2.25, 6)
 })
 
+describe('a decimal sign that first shows after the head', () => {
+  const late = (tail: string) => `kv\n${'0\n'.repeat(40_000)}${tail}`
+  test.each([
+    ['comma', '0,5\n1,25\n', [0.5, 1.25]], ['point', '0.5\n1.25\n', [0.5, 1.25]],
+    ['comma, settled by a later row', '1,250\n0,500\n', [1.25, 0.5]],
+  ])('%s', async (name, tail, values) => {
+    const read = await readCapture(file(`late-${name.slice(0, 5)}.csv`, late(tail)), captureEntry({ ...noTime, ...kvIs('kv') }))
+    expect([...read.channels[0]!.data.subarray(-2)]).toEqual(values)
+    expect(read.rows).toBe(40_002)
+  })
+
+  test('is refused where it stays open', async () => {
+    expect(places(await refused('late-open', late('1,250\n2,500\n'), { ...noTime, ...kvIs('kv') }))).toEqual(['ambiguous-dialect:40002:-'])
+  })
+})
+
 describe('a trace', () => {
   test('may be unevenly sampled and then keeps its times', async () => {
     const read = await readRecording(file('uneven.csv', 'time,rpm\n0,800\n150,805\n280,790\n450,811\n'), traceEntry({ time: { column: 'time', unit: 'ms' } }))
