@@ -63,9 +63,10 @@ const expectedBy = (issue: Issue): string =>
   issue.code === 'invalid_value' ? issue.values.map(String).join(' | ') : issue.message
 
 function missingOrWrong(path: KeyPath, expected: string, yaml: YamlFile): Problem {
-  const key = pathName(path)
+  const place = yaml.valuePlace(path)
+  const key = path.length > 0 ? pathName(path) : place.file
   if (valueAt(yaml.data, path) === undefined && path.length > 0) return problem('missing-key', yaml.keyPlace(path), { key })
-  return problem('wrong-value', yaml.valuePlace(path), { key, found: yaml.written(path), expected })
+  return problem('wrong-value', place, { key, found: yaml.written(path), expected })
 }
 
 /** The plain value at a path; undefined where there is none. */

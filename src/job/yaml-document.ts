@@ -125,6 +125,7 @@ const stepInList = (item: unknown): Step | undefined => (item ? { key: undefined
 
 function writtenAt(tree: Tree, path: KeyPath, source: string): string {
   const steps = stepsOf(tree, path)
-  const range = steps.length === path.length ? steps.at(-1)?.value?.range : undefined
+  const node = path.length === 0 ? tree.doc.contents : steps.length === path.length ? steps.at(-1)?.value : undefined
+  const range = node?.range
   return range ? excerpt(source.slice(range[0], range[1])) : ''
 }
