@@ -36,8 +36,9 @@ export function findClipping(data: Float32Array, question: ClippingQuestion): Cl
   const none: Clipping = { limits: undefined, limitsFrom: 'none', clippedSamples: 0 }
   if (!question.inferred || !(range.high > range.low)) return none
   const tolerance = step > 0 ? step : (range.high - range.low) * 1e-6
-  const top = isFlatTop(data, { extreme: range.high, step: tolerance, sign: 1 })
-  const bottom = isFlatTop(data, { extreme: range.low, step: tolerance, sign: -1 })
+  const about = { step: tolerance, stretches: range.stretches }
+  const top = isFlatTop(data, { ...about, extreme: range.high, sign: 1 })
+  const bottom = isFlatTop(data, { ...about, extreme: range.low, sign: -1 })
   if (!top && !bottom) return none
   return counted(data, { limits: [bottom ? range.low : -Infinity, top ? range.high : Infinity], limitsFrom: 'flat tops', step })
 }

@@ -16,7 +16,17 @@ export interface ChannelTarget {
 }
 
 /** What one channel spans, in base units: finite values, and samples marked as clipped on either side by infinities. */
-export interface ValueRange { low: number; high: number; lowMarks: number; highMarks: number }
+export interface ValueRange {
+  low: number
+  high: number
+  lowMarks: number
+  highMarks: number
+  /** The finite values of each stretch of rows one after another, so that a search for the extremes can skip most. */
+  stretches: readonly Stretch[]
+}
+
+/** Rows `from` up to `to` and what their finite values span, in base units. */
+export interface Stretch { from: number; to: number; low: number; high: number }
 
 /** Gathers decoded batches into one array a channel; the time column is followed, and kept only where asked. */
 export class Collector {
@@ -25,7 +35,7 @@ export class Collector {
   readonly #width: number
   readonly #time = new TimeCheck()
   readonly #data: Float32Array[]
-  readonly #ranges: ValueRange[]
+  readonly #ranges: (Omit<ValueRange, 'stretches'> & { stretches: Stretch[] })[]
   #times: Float64Array | undefined
   #rows = 0
 
@@ -34,7 +44,7 @@ export class Collector {
     this.#width = columns.length
     this.#timeSlot = columns.findIndex(({ isTime }) => isTime)
     this.#data = targets.map(() => new Float32Array(sizes.rows))
-    this.#ranges = targets.map(() => ({ low: Infinity, high: -Infinity, lowMarks: 0, highMarks: 0 }))
+    this.#ranges = targets.map(() => ({ low: Infinity, high: -Infinity, lowMarks: 0, highMarks: 0, stretches: [] }))
     if (sizes.keepTimes && this.#timeSlot >= 0) this.#times = new Float64Array(sizes.rows)
   }
 
@@ -66,12 +76,14 @@ export class Collector {
   }
 }
 
+/** Scales one column of a batch into its array and notes what it spans. */
 function fill(
-  { into, first, range }: { into: Float32Array; first: number; range: ValueRange },
+  { into, first, range }: { into: Float32Array; first: number; range: Omit<ValueRange, 'stretches'> & { stretches: Stretch[] } },
   { slot, factor, width }: { slot: number; factor: number; width: number }, batch: Batch,
 ): void {
   const { values, rows } = batch
-  let { low, high } = range
+  let low = Infinity
+  let high = -Infinity
   for (let i = 0, k = slot; i < rows; i++, k += width) {
     const value = values[k]! * factor
     into[first + i] = value
@@ -84,8 +96,9 @@ function fill(
       else low = value
     }
   }
-  range.low = low
-  range.high = high
+  range.stretches.push({ from: first, to: first + rows, low, high })
+  if (low < range.low) range.low = low
+  if (high > range.high) range.high = high
 }
 
 /** Puts infinity, on the side it stands for, in the place of a marking figure, as the words get it. */

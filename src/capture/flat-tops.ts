@@ -1,3 +1,5 @@
+import type { Stretch } from './collect.ts'
+
 /** A cut top is this many equal samples long, or comes back this often. */
 const MIN_RUN = 3
 const MIN_RUNS = 3
@@ -15,9 +17,10 @@ const REST_SHARE = 0.2
  * Either it stays on that level far longer than on those below, or many tops end on it and few just below it.
  *
  * @param data  shape (n), not changed
- * @param about highest value; smallest step of the channel in the same unit; 1, or -1 to look at the lowest value instead
+ * @param about highest value; smallest step of the channel in the same unit; 1, or -1 to look at the lowest value instead;
+ *              what the stretches of `data` span, one after another
  */
-export function isFlatTop(data: Float32Array, about: { extreme: number; step: number; sign: 1 | -1 }): boolean {
+export function isFlatTop(data: Float32Array, about: FlatTopQuestion): boolean {
   const counts = countNear(data, about)
   if (counts.samples[0]! > REST_SHARE * data.length) return false
   const below = counts.samples[1]! + counts.samples[2]!
@@ -26,6 +29,8 @@ export function isFlatTop(data: Float32Array, about: { extreme: number; step: nu
   const sameTops = counts.tops[0]! >= MIN_RUNS && counts.tops[0]! > SAME_LEVEL_TOPS * otherTops
   return longHold || sameTops
 }
+
+interface FlatTopQuestion { extreme: number; step: number; sign: 1 | -1; stretches: readonly Stretch[] }
 
 interface NearCounts {
   /** Samples on the extreme level and on each level below it. */
@@ -36,20 +41,26 @@ interface NearCounts {
   longestRun: number
 }
 
-/** Counts over the samples on the extreme level and the few levels below it. */
-function countNear(data: Float32Array, { extreme, step, sign }: { extreme: number; step: number; sign: 1 | -1 }): NearCounts {
+/** Counts over the samples on the extreme level and the few levels below it; stretches that stay below are skipped. */
+function countNear(data: Float32Array, about: FlatTopQuestion): NearCounts {
+  const { extreme, step, sign, stretches } = about
   const counts: NearCounts = { samples: Array(LEVELS_BELOW + 1).fill(0), tops: Array(LEVELS_BELOW + 1).fill(0), longestRun: 0 }
   const near = sign * extreme - (LEVELS_BELOW + 0.5) * step
-  for (let i = 0; i < data.length; i++) {
-    if (sign * data[i]! < near) continue
-    const level = Math.round((sign * (extreme - data[i]!)) / step)
-    let end = i + 1
-    while (end < data.length && Math.abs(data[end]! - data[i]!) < step / 2) end++
-    counts.samples[level]! += end - i
-    const lower = (j: number) => j < 0 || j >= data.length || sign * (data[i]! - data[j]!) > step / 2
-    if (lower(i - 1) && lower(end)) counts.tops[level]!++
-    if (level === 0) counts.longestRun = Math.max(counts.longestRun, end - i)
-    i = end - 1
+  const lower = (j: number, than: number) => j < 0 || j >= data.length || sign * (than - data[j]!) > step / 2
+  let i = 0
+  for (const { from, to, low, high } of stretches) {
+    if ((sign > 0 ? high : -low) < near) continue
+    for (i = Math.max(i, from); i < to; i++) {
+      const value = data[i]!
+      if (sign * value < near) continue
+      const level = Math.round((sign * (extreme - value)) / step)
+      let end = i + 1
+      while (end < data.length && Math.abs(data[end]! - value) < step / 2) end++
+      counts.samples[level]! += end - i
+      if (lower(i - 1, value) && lower(end, value)) counts.tops[level]!++
+      if (level === 0) counts.longestRun = Math.max(counts.longestRun, end - i)
+      i = end - 1
+    }
   }
   return counts
 }

@@ -41,9 +41,9 @@ interface Pending { fault: 'ragged-row' | 'rows-without-figures'; line: number; 
 
 /** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
 export class OddRows {
+  readonly separator: Separator
   readonly #plan: OddRowPlan
   readonly #log: ProblemLog
-  readonly #separator: Separator
   #pending: Pending | undefined
   #lastClockS = -Infinity
   #dayS = 0
@@ -53,7 +53,7 @@ export class OddRows {
   constructor(plan: OddRowPlan, log: ProblemLog) {
     this.#plan = plan
     this.#log = log
-    this.#separator = plan.single ? 'none' : plan.dialect.separator
+    this.separator = plan.single ? 'none' : plan.dialect.separator
   }
 
   /**
@@ -72,7 +72,7 @@ export class OddRows {
       return false
     }
     if (isComment(text)) { this.skipped.remarks++; return false }
-    const cells = splitRow(text, this.#separator)
+    const cells = splitRow(text, this.separator)
     const { columns } = this.#plan.dialect
     const isEmpty = cells.every((cell) => cell === '')
     if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
@@ -104,7 +104,7 @@ export class OddRows {
     const { dialect, wanted, words } = this.#plan
     const rows = decodeText(bytes, dialect.encoding).split(dialect.lineEnd).filter((row) => !isComment(row))
     return rows.flatMap((row) => {
-      const cells = splitRow(row, this.#separator)
+      const cells = splitRow(row, this.separator)
       return wanted.map(({ index }) => cells[index] ?? '').filter((cell) => !words.includes(cell)).map(plainCell)
     })
   }

@@ -49,7 +49,7 @@ export async function readRecording(
 
 /** What a sign means that first shows after the head. @throws JobError `ambiguous-dialect` */
 function settledStyle(wanted: StyleWanted, file: string): NumberStyle {
-  const found = findNumberStyle(wanted.cells, ';')
+  const found = findNumberStyle(wanted.cells, wanted.separator)
   if (found.ok) return found.style
   throw new JobError([problem('ambiguous-dialect', { file, line: wanted.line }, { first: found.first, second: found.second })])
 }

@@ -2,6 +2,7 @@ import { JobError, problem } from '../problems/problem.ts'
 import { decodeRows, newBatch, type Batch, type RowPlan } from './decode-rows.ts'
 import type { OddRows } from './odd-row.ts'
 import type { ProblemLog } from './problem-log.ts'
+import type { Separator } from './split-row.ts'
 import { decodeText } from './text-head.ts'
 import { isBlank, mayBeCut } from './cut-row.ts'
 
@@ -20,10 +21,12 @@ export class StyleWanted extends Error {
   /** Figures from there on, as text. */
   readonly cells: readonly string[]
   readonly line: number
-  constructor(cells: readonly string[], line: number) {
-    super(`decimal sign to be settled in line ${line}`)
-    this.cells = cells
-    this.line = line
+  readonly separator: Separator
+  constructor(found: { cells: readonly string[]; line: number; separator: Separator }) {
+    super(`decimal sign to be settled in line ${found.line}`)
+    this.cells = found.cells
+    this.line = found.line
+    this.separator = found.separator
   }
 }
 
@@ -125,7 +128,8 @@ export class RowDecoder {
     }
     const batch = this.#batch
     if (this.#odd.showsUndecidedSign(bytes.subarray(at, end))) {
-      throw new StyleWanted(this.#odd.figureCells(bytes.subarray(at, at + STYLE_BYTES)), batch.line)
+      const cells = this.#odd.figureCells(bytes.subarray(at, at + STYLE_BYTES))
+      throw new StyleWanted({ cells, line: batch.line, separator: this.#odd.separator })
     }
     if (this.#odd.read(bytes.subarray(at, end), batch, this.#rowsTaken + batch.rows)) batch.rows++
     batch.line++

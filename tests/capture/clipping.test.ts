@@ -35,10 +35,15 @@ function pulses(about: { count: number; step: number; high: number; seed: number
   return Float32Array.from(values, (v) => Math.min(about.high, Math.round((v + spread * noise(random)) / about.step) * about.step))
 }
 
+/** What a channel spans, over stretches of 100 samples. */
 function rangeOf(data: Float32Array): ValueRange {
-  const finite = [...data].filter(Number.isFinite)
+  const span = (from: number, to: number) => {
+    const finite = [...data.subarray(from, to)].filter(Number.isFinite)
+    return { from, to, low: finite.reduce((a, b) => Math.min(a, b), Infinity), high: finite.reduce((a, b) => Math.max(a, b), -Infinity) }
+  }
+  const stretches = Array.from({ length: Math.ceil(data.length / 100) }, (_, i) => span(i * 100, Math.min(data.length, (i + 1) * 100)))
   return {
-    low: finite.reduce((a, b) => Math.min(a, b)), high: finite.reduce((a, b) => Math.max(a, b)),
+    ...span(0, data.length), stretches,
     lowMarks: data.filter((v) => v === -Infinity).length, highMarks: data.filter((v) => v === Infinity).length,
   }
 }
