@@ -90,7 +90,7 @@ switch (what) {
     break
   case 'start':
     build()
-    run(process.execPath, [at('dist', 'cli', 'main.js'), 'report', '--out', at('outputs'), ...(rest.length ? rest : demoJobs())],
+    run(process.execPath, [at('dist', 'cli', 'main.js'), 'report', '--out', process.env.BURNLINE_OUTPUTS ?? at('outputs'), ...(rest.length ? rest : demoJobs())],
       { cwd: folderWhereAsked })
     break
   case 'run':

@@ -6,7 +6,7 @@ import { jobJsonSchema, jobJsonSchemaText } from '../../src/job/json-schema.ts'
 import { jobSchema } from '../../src/job/schema.ts'
 import { EXAMPLE_JOB } from './example-job.ts'
 
-test('the file is what the schema gives (node dist/job/write-json-schema.js rewrites it)', () => {
+test('the file is what the schema gives (npm run schemas rewrites it)', () => {
   expect(readFileSync(new URL('../../templates/job.schema.json', import.meta.url), 'utf8')).toBe(jobJsonSchemaText())
 })
 

@@ -2,12 +2,17 @@ import { judgePlaces, type JudgedSpray, type SprayLimits } from '../../src/test-
 import { limit, type Limits } from '../../src/limits/limits.ts'
 import { readTrace, type SprayTime } from '../../src/test-log/spray/read-trace.ts'
 import { makeRandom } from '../../src/maths/random.ts'
-import { drawIdle, drawResponse, simulateSpeed, type IdleKind, type SimulatedResponse } from './simulate-speed.ts'
+import { simulateSpeedTrace } from '../../src/model/speed-trace.ts'
+import { drawIdle, drawResponse, IDLE_KINDS, simulateSpeed, type IdleKind, type SimulatedResponse } from './simulate-speed.ts'
+
+/** Idles of this folder's generator, and those of the project's engine model, which shares nothing with it. */
+export const TRIAL_KINDS = [...IDLE_KINDS, 'model idle'] as const
+export type TrialKind = IdleKind | 'model idle'
 
 /** One simulated trace with its sprays, and what really happened at each. */
 export interface Trial {
   seconds: number
-  kind: IdleKind
+  kind: TrialKind
   seed: number
   /** Places sprayed, in order; those in `answers` respond by that many rpm. */
   places: readonly string[]
@@ -43,9 +48,23 @@ export function runTrial(trial: Trial, limits: SprayLimits, throttleRpm: number)
     const rpm = trial.answers[s.place]
     return rpm === undefined ? [] : [drawResponse(s.fromS, rpm, trial.seed * 31 + i)]
   })
-  const { timesS, rpm } = simulateSpeed(drawIdle(trial.kind, { seconds: trial.seconds, seed: trial.seed + 7919, responses }), trial.seed + 104729)
+  const { timesS, rpm } = traceOf(trial, responses)
   const read = readTrace({ file: 'trace', timesS, rpm }, sprays, throttleRpm)
   if ('why' in read) return { sprays, responses, judged: [] }
   const counting = sprays.flatMap((s, id) => read.sprays[id]!.spoilt ? [] : [{ id, place: s.place, trace: 'trace', scan: read.sprays[id]!.scan }])
   return { sprays, responses, judged: judgePlaces(counting, new Map([['trace', read]]), limits) }
+}
+
+function traceOf(trial: Trial, responses: readonly SimulatedResponse[]): { timesS: Float64Array; rpm: Float64Array } {
+  const { kind, seconds, seed } = trial
+  if (kind !== 'model idle') return simulateSpeed(drawIdle(kind, { seconds, seed: seed + 7919, responses }), seed + 104729)
+  const random = makeRandom(seed + 15485863)
+  const between = (low: number, high: number) => low + (high - low) * random.uniform()
+  const trace = simulateSpeedTrace({
+    seed: seed + 32452843, durationS: seconds, sampleHz: [5, 10, 20][random.integer(3)]!, rpm: 750,
+    swingRpm: between(0, 200), swingHz: between(0.2, 1.5), driftRpm: between(0, 20), noiseRpm: between(1, 6), stepRpm: 1,
+    controlS: random.uniform() < 0.5 ? Infinity : between(2, 6), blips: [],
+    sprays: responses.map((r) => ({ fromS: r.fromS, toS: r.fromS + r.lastsS, responseRpm: r.rpm, delayS: r.lateS })),
+  })
+  return { timesS: trace.rpm.map((_, i) => i * trace.sampleS), rpm: trace.rpm }
 }

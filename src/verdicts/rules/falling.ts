@@ -12,7 +12,7 @@ const fallingWith = (
   verdict,
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
-  limits: ['lateRisePct', ...(compression ? ['compressionRatioPct'] : [])],
+  limits: ['lateRisePct', ...(compression ? ['compressionSharePct'] : [])],
   sources: ['shop-practice', 'iso-17025-7.8.6'],
   says: `verdict.${id}`,
   decide: ({ lateRisePct }, limits, about) =>
