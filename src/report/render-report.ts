@@ -1,23 +1,11 @@
 import { createHash } from 'node:crypto'
-import type { DrawnTraces } from '../records/drawn-traces.ts'
-import type { Result } from '../records/result.ts'
 import { say } from '../texts/say.ts'
-import type { Texts } from '../texts/messages.ts'
-import { byName, type Attachment } from './pdf/attachments.ts'
+import { byName } from './pdf/attachments.ts'
 import type { DocumentFacts } from './pdf/xmp.ts'
-import type { Paper } from './theme.ts'
+import type { ReportInput } from './report-input.ts'
 
 export type { Attachment } from './pdf/attachments.ts'
-
-export interface ReportInput {
-  result: Result
-  traces: DrawnTraces
-  texts: Texts
-  attachments: readonly Attachment[]
-  /** Bytes of each photo by its file name in the job. */
-  photos: ReadonlyMap<string, Uint8Array>
-  page: Paper
-}
+export type { ReportInput } from './report-input.ts'
 
 /**
  * The report as a PDF (PDF/A-3a and PDF/UA-1): a view of the result that computes no figure.
@@ -36,7 +24,7 @@ function factsOf({ result, texts, attachments, page }: ReportInput): DocumentFac
   return {
     title: say(texts, 'report.title', { workOrder: job.work_order }),
     author: job.shop.name ?? tool,
-    subject: say(texts, 'report.subject', { vehicle: [job.vehicle.year, job.vehicle.make, job.vehicle.model].filter(Boolean).join(' ') }),
+    subject: say(texts, 'report.subject'),
     language: result.language,
     when: `${job.closed ?? job.opened}T00:00:00Z`,
     tool, producer: `${tool}, PDFKit`,

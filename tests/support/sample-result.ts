@@ -180,12 +180,12 @@ function testOf(i: number, { total, lean, foreign }: { total: number; lean: numb
     case 'code': return { ...base, readings: [reading('P0171', null, null)], meaning: [said('code', 'P0171: system too lean, bank 1 (generic meaning).')] }
     case 'trim': return {
       ...base, readings: [reading('STFT1', 9.4, '%', [-10, 10]), reading('LTFT1', 14.1, '%', [-10, 10])],
-      computed: { total_trim: plain(23.5, 1.1, '%') }, finding: 'out of limits', effect: plain(23.5, 1.1, '%'),
+      computed: { totalTrimBank1: plain(23.5, 1.1, '%') }, finding: 'out of limits', effect: plain(23.5, 1.1, '%'),
       meaning: [said('trim', 'The engine adds fuel at idle: air enters that is not measured, or fuel is short.')],
     }
     case 'spray': case 'cap': return {
       ...base, place, readings: [reading('propane', null, null)], finding: i % 4 === 2 ? 'response' : 'no response', effect: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm'),
-      p_value: 0.012, trace: 'traces/spray-1.csv', from_s: 12 + 16 * i, to_s: 15 + 16 * i, computed: { speed_change: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm') },
+      p_value: 0.012, trace: 'traces/spray-1.csv', from_s: 12 + 16 * i, to_s: 15 + 16 * i, computed: { change: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm') },
       meaning: [said('spray', i % 4 === 2 ? 'Speed rose while this place was sprayed: it leaks.' : 'Speed did not change beyond its usual swing.')],
     }
     case 'gas': return {
@@ -194,7 +194,7 @@ function testOf(i: number, { total, lean, foreign }: { total: number; lean: numb
     }
     case 'compression': return {
       ...base, readings: [1, 2, 3, 4].map((n) => reading(`cylinder ${n}`, 1180 + 10 * n, 'kPa', [1000, 1300])), finding: 'in limits',
-      computed: { lowest_share: plain(97, 1, '%') }, meaning: [said('compression', 'All cylinders hold their pressure.')],
+      computed: { lowestToHighest: plain(97, 1, '%') }, meaning: [said('compression', 'All cylinders hold their pressure.')],
     }
     case 'smoke': return { ...base, place, outcome: 'leak', observed: true, finding: 'response', meaning: [said('smoke', 'Smoke was seen at this place.')] }
     default: return { ...base, note: 'Fuel tank half full, weather dry, engine warm to the touch at the outset' }

@@ -8,8 +8,8 @@ import type { Block } from './block.ts'
 
 /** A picture is printed no coarser than this: enlarged further it would blur. */
 const LEAST_DPI = 110
-/** Tallest a photo may stand, so that two rows of them share a page. */
-const TALLEST_PT = 250
+/** Tallest a photo may stand, so that three rows of them share a page. */
+const TALLEST_PT = 200
 
 /**
  * A photo, upright, with its caption. One that cannot be printed (not a JPEG or PNG, broken, or in ink colours, which

@@ -1,13 +1,13 @@
 import type { StructElement } from 'pdfkit'
-import type { Pen } from '../pdf/pen.ts'
+import type { Pen, Style } from '../pdf/pen.ts'
 import { cleanText } from '../text/clean-text.ts'
 import type { Typeface } from '../text/typeface.ts'
 import { SIZES } from '../theme.ts'
 import { linesOf, type Block, type Part } from './block.ts'
 import { columnWidths, type ColumnNeed } from './column-widths.ts'
 
-/** One cell: its text, and a second, quieter line below it (an interval under its value). */
-export interface Cell { text: string; note?: string; strong?: boolean }
+/** One cell: its text, all of it strong or under a strong lead, and a quieter note below (an interval under its value). */
+export interface Cell { text: string; lead?: string; note?: string; strong?: boolean }
 
 export interface Column {
   title: string
@@ -30,7 +30,6 @@ const PAD_Y_PT = 3
 const GAP_PT = 8
 const FEWEST_ROWS = 2
 const { leadPt: LEAD_PT } = SIZES.small
-const HEAD = { size: 'small', face: 'semibold', color: 'ink' } as const
 const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
 const STRONG = { size: 'small', face: 'semibold', color: 'ink' } as const
 const NOTE = { size: 'small', face: 'regular', color: 'quiet' } as const
@@ -43,22 +42,27 @@ const SLACK_PT = 0.1
 function needOf({ columns, rows }: TableContent, i: number, typeface: Typeface): ColumnNeed {
   const { title, grow } = columns[i]!
   const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))]
-  const texts = cells.flatMap(({ text, note, strong }: Cell) => [
-    { text, face: strong ? 'semibold' as const : 'regular' as const }, { text: note ?? '', face: 'regular' as const },
-  ])
-  const width = (text: string, face: 'regular' | 'semibold') => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
-  const words = texts.flatMap(({ text, face }) => text.split(' ').map((word) => width(word, face)))
+  const texts = cells.flatMap(partsOf)
+  const width = (text: string, { face }: Style) => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
+  const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
   const around = 2 * PAD_X_PT + SLACK_PT
   return {
     leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
-    idealPt: Math.max(...texts.map(({ text, face }) => width(text, face))) + around, grow,
+    idealPt: Math.max(...texts.map(({ text, style }) => width(text, style))) + around, grow,
   }
 }
 
-interface LaidCell { lines: readonly string[]; notes: readonly string[]; strong: boolean }
+type LaidCell = readonly { text: string; style: Style }[]
 interface LaidRow { cells: readonly LaidCell[]; heightPt: number; opens: boolean }
 
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
+
+/** The parts of a cell below each other, each in its style. */
+const partsOf = ({ lead, text, note, strong }: Cell): readonly { text: string; style: Style }[] => [
+  ...(lead === undefined ? [] : [{ text: lead, style: STRONG }]),
+  ...(text === '' ? [] : [{ text, style: strong ? STRONG : BODY }]),
+  ...(note === undefined ? [] : [{ text: note, style: NOTE }]),
+]
 
 /**
  * A table with a head that is repeated on every page (as an artifact there). Rows are not cut, save one taller than
@@ -82,32 +86,21 @@ export function table(content: TableContent): Block {
 }
 
 function layRow(cells: readonly Cell[], widths: readonly number[], typeface: Typeface): LaidRow {
-  const laid = cells.map((cell, i): LaidCell => {
-    const width = widths[i]! - 2 * PAD_X_PT
-    const style = cell.strong ? STRONG : BODY
-    return {
-      lines: linesOf(cell.text, width, { style, typeface }),
-      notes: cell.note === undefined ? [] : linesOf(cell.note, width, { style: NOTE, typeface }),
-      strong: cell.strong ?? false,
-    }
-  })
+  const laid = cells.map((cell, i): LaidCell => partsOf(cell).flatMap(({ text, style }) =>
+    linesOf(text, widths[i]! - 2 * PAD_X_PT, { style, typeface }).map((line) => ({ text: line, style }))))
   return { cells: laid, heightPt: rowHeight(laid), opens: true }
 }
 
 const rowHeight = (cells: readonly LaidCell[]) =>
-  Math.max(...cells.map(({ lines, notes }) => lines.length + notes.length)) * LEAD_PT + 2 * PAD_Y_PT
+  Math.max(...cells.map((lines) => lines.length)) * LEAD_PT + 2 * PAD_Y_PT
 
 /** A row too tall to move whole, parted into rows between its lines; only its first part has a rule above. */
 function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
   if (row.heightPt <= mostPt) return [row]
   const most = Math.max(1, Math.floor((mostPt - 2 * PAD_Y_PT) / LEAD_PT))
   const parts: LaidRow[] = []
-  for (let from = 0; row.cells.some(({ lines, notes }) => lines.length + notes.length > from); from += most) {
-    const cells = row.cells.map(({ lines, notes, strong }): LaidCell => ({
-      strong,
-      lines: lines.slice(from, from + most),
-      notes: notes.slice(Math.max(0, from - lines.length), Math.max(0, from + most - lines.length)),
-    }))
+  for (let from = 0; row.cells.some((lines) => lines.length > from); from += most) {
+    const cells = row.cells.map((lines) => lines.slice(from, from + most))
     parts.push({ cells, heightPt: rowHeight(cells), opens: from === 0 })
   }
   return parts
@@ -171,8 +164,9 @@ function cellPlace({ part, content, widths }: Place, i: number): CellPlace {
   }
 }
 
+/** An empty cell holds a space: every cell of a table must have content. */
 function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
-  const lines = [...cell.lines.map((text) => ({ text, style: cell.strong ? HEAD : BODY })), ...cell.notes.map((text) => ({ text, style: NOTE }))]
+  const lines = cell.length === 0 ? [{ text: ' ', style: BODY }] : cell
   lines.forEach(({ text, style }, i) => {
     const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt
     pen.text(i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text, { xPt, yPt: at.yPt + i * LEAD_PT }, style)

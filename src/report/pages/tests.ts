@@ -5,7 +5,7 @@ import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { timeWords, wordFor, wordOr } from './words.ts'
+import { computedWord, quantity, timeWords, wordFor, wordOr } from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -21,45 +21,52 @@ export function tests({ result, texts, charts }: PageInput): Section {
       table({
         caption: t('title'),
         columns: [
-          { title: t('number'), grow: 0, align: 'right' }, { title: t('at'), grow: 0 }, { title: t('test'), grow: 2.2 },
-          { title: t('readings'), grow: 2.4 }, { title: t('finding'), grow: 0 }, { title: t('meaning'), grow: 3 },
+          { title: t('number'), grow: 0, align: 'right' }, { title: t('test'), grow: 0.8 }, { title: t('finding'), grow: 1.3 },
+          { title: t('meaning'), grow: 2.8 },
         ],
-        rows: result.tests.map((test, i) => row(texts, test, i)),
+        rows: result.tests.map((test, i) => [String(i + 1), what(texts, test), finding(texts, test), meaning(texts, test)]),
       }),
       ...plans.map((plan) => chart(plan)),
     ],
   }
 }
 
-function row(texts: Texts, test: TestRecord, i: number): (Cell | string)[] {
-  const where = [wordOr(texts, 'condition', test.condition ?? ''), test.stage === 'after' ? say(texts, 'report.tests.after') : '']
-  return [
-    String(i + 1),
-    { text: timeWords(test.at).slice(0, 10), note: timeWords(test.at).slice(11) },
-    { text: [wordFor(texts, 'step', test.step), test.place].filter(Boolean).join(': '), note: where.filter(Boolean).join(', ') },
-    readings(texts, test),
-    { text: wordFor(texts, 'finding', test.finding), strong: test.finding === 'response' || test.finding === 'out of limits' },
-    meaning(texts, test),
-  ].map((cell) => (typeof cell === 'string' || cell.note !== '' ? cell : { ...cell, note: undefined })) as (Cell | string)[]
+/** Step and place; below them when, and at which running of the engine. */
+function what(texts: Texts, { step, place, at, condition, stage }: TestRecord): Cell {
+  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition), stage === 'after' ? say(texts, 'report.tests.after') : '']
+  return { text: [wordFor(texts, 'step', step), place].filter(Boolean).join(': '), note: setting.filter(Boolean).join(', ') }
 }
 
-/** Readings as logged with the maker's limits, then what was computed from them. */
-function readings(texts: Texts, { readings, computed, outcome }: TestRecord): Cell {
-  const number = (value: number) => formatNumber(value, Math.min(3, (String(value).split('.')[1] ?? '').length), texts.language)
-  const logged = readings.map(({ reading, value, unit, expected_low: low, expected_high: high }) => {
-    const shown = value === null ? '' : ` ${number(value)}${unitSign(unit ?? '1')}`
-    const limits = low === null && high === null ? ''
-      : ` (${say(texts, 'report.tests.expected', { low: low === null ? '\u2026' : number(low), high: high === null ? '\u2026' : number(high) })})`
-    return `${wordOr(texts, 'reading', reading)}${shown}${limits}`
+/** The finding, readings as logged with the maker's limits, and what was computed from them. */
+function finding(texts: Texts, test: TestRecord): Cell {
+  const logged = test.readings.map((reading) => readingWords(texts, reading))
+  const computed = Object.entries(test.computed).map(([name, { value, low, high, unit }]) => {
+    const exact = low === value && high === value
+    const shown = exact
+      ? quantity(texts, value, { unit, ...(Number.isInteger(value) ? { decimals: 0 } : {}) })
+      : formatArg({ value, low, high, unit } as never, { format: undefined, language: texts.language })
+    return `${computedWord(texts, name)} ${shown}`
   })
-  const found = Object.entries(computed).map(([name, interval]) =>
-    `${wordOr(texts, 'computed', name)} ${formatArg(interval as never, { format: undefined, language: texts.language })}`)
-  const seen = outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: outcome })]
-  return { text: [...logged, ...seen].join('; ') || '\u2013', ...(found.length > 0 ? { note: found.join('; ') } : {}) }
+  const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
+  return {
+    lead: wordFor(texts, 'finding', test.finding), text: [...logged, ...seen].join('; '),
+    ...(computed.length > 0 ? { note: computed.join('; ') } : {}),
+  }
+}
+
+/** Most decimals of a reading shown; a logged figure is shown as it was written. */
+const MOST_DECIMALS = 3
+
+function readingWords(texts: Texts, { reading, value, unit, expected_low: low, expected_high: high }: TestRecord['readings'][number]): string {
+  const number = (v: number) => formatNumber(v, Math.min(MOST_DECIMALS, (String(v).split('.')[1] ?? '').length), texts.language)
+  const end = (v: number | null) => (v === null ? '\u2026' : number(v))
+  const shown = value === null ? '' : ` ${number(value)}${unitSign(unit ?? '1')}`
+  const limits = low === null && high === null ? '' : ` (${say(texts, 'report.tests.expected', { low: end(low), high: end(high) })})`
+  return `${wordOr(texts, 'reading', reading)}${shown}${limits}`
 }
 
 function meaning(texts: Texts, { meaning, observed, note }: TestRecord): Cell {
   const said = meaning.map(({ text }) => text).join(' ')
   const notes = [observed ? say(texts, 'report.tests.observed') : '', note ?? ''].filter(Boolean).join(' ')
-  return said === '' ? { text: notes || '\u2013' } : { text: said, ...(notes === '' ? {} : { note: notes }) }
+  return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }
 }

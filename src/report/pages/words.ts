@@ -16,6 +16,15 @@ export const wordFor = (texts: Texts, list: string, word: string): string => say
 export const wordOr = (texts: Texts, list: string, word: string): string =>
   texts.templates[`report.${list}.${keyOf(word)}`] ?? word
 
+/**
+ * The reader's words for a computed figure: `totalTrimBank1` is text `report.computed.total-trim-bank` with 1 put in.
+ * A name without a text is shown as it is.
+ */
+export function computedWord(texts: Texts, name: string): string {
+  const key = `report.computed.${keyOf(name.replace(/\d+/, '').replaceAll(/([a-z])([A-Z])/g, '$1-$2'))}`
+  return texts.templates[key] === undefined ? name : say(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
+}
+
 /** "12.34 kV" with the language's signs. */
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
   formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit)
@@ -25,7 +34,7 @@ export function figureCell(texts: Texts, figure: FigureRecord | { value: number;
   if (figure === undefined) return { text: '\u2013' }
   if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
-  return { text: number(figure.value), note: `${number(figure.low)}\u2009\u2026\u2009${number(figure.high)}` }
+  return { text: number(figure.value), note: `${number(figure.low)}\u00a0\u2026\u00a0${number(figure.high)}` }
 }
 
 /** "5 March 2026" of an ISO date or date and time. */

@@ -17,7 +17,6 @@ const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '
 
 /** Text for XML 1.0: signs that XML does not allow are left out, the five reserved ones escaped. */
 export const escapeXml = (text: string): string =>
-  // eslint-disable-next-line no-control-regex
   text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '')
     .replace(/[&<>"']/g, (sign) => ESCAPES[sign]!)
 

@@ -2,7 +2,6 @@
 export const MISSING_SIGN = '\u25a1'
 
 // Tab, line ends and other controls part words; zero-width signs, soft hyphens and marks of direction are not seen anyway.
-// eslint-disable-next-line no-control-regex
 const CONTROLS = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g
 const INVISIBLE = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u206f\ufe00-\ufe0f\ufeff]/g
 

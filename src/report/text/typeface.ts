@@ -1,17 +1,10 @@
-import { readFile } from 'node:fs/promises'
-import { createRequire } from 'node:module'
 import type { Font } from 'fontkit'
+import { readFaceFile } from '../../texts/font-files.ts'
 import { faceTables, shaper, type FaceTables, type Shape } from './shape.ts'
 
 /** Cuts of the one family in use. */
-export type Face = 'regular' | 'semibold' | 'italic'
-
-const FILES: Readonly<Record<Face, string>> = {
-  regular: '400Regular/SourceSans3_400Regular.ttf',
-  semibold: '600SemiBold/SourceSans3_600SemiBold.ttf',
-  italic: '400Regular_Italic/SourceSans3_400Regular_Italic.ttf',
-}
-export const FACES = Object.keys(FILES) as readonly Face[]
+export const FACES = ['regular', 'semibold', 'italic'] as const
+export type Face = (typeof FACES)[number]
 
 /** Shaped text of every face, for one report. */
 export interface Typeface {
@@ -47,14 +40,11 @@ const widthOf = (text: string, shape: Shape): number =>
 
 async function parseFaces(): Promise<Record<Face, Parsed>> {
   const { create } = await import('fontkit')
-  const { resolve } = createRequire(import.meta.url)
-  const read = async (face: Face): Promise<Parsed> => {
-    const font = create(await readFile(resolve(`@expo-google-fonts/source-sans-3/${FILES[face]}`)))
-    if (font.unitsPerEm !== PDF_UNITS_PER_EM) throw new Error(`${FILES[face]}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
+  return byFace((face) => {
+    const font = create(readFaceFile(face))
+    if (font.unitsPerEm !== PDF_UNITS_PER_EM) throw new Error(`${face}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
     return { font, tables: faceTables(font) }
-  }
-  const [regular, semibold, italic] = await Promise.all([read('regular'), read('semibold'), read('italic')])
-  return { regular, semibold, italic }
+  })
 }
 
 /** pdfkit scales shaped positions in place to 1000 units per em; with fonts of that measure the scaling changes nothing. */
