@@ -7,7 +7,7 @@ import { Collector, type ChannelTarget } from './collect.ts'
 import { planColumns, type ColumnPlan } from './columns.ts'
 import type { RowPlan } from './decode-rows.ts'
 import { findNumberStyle } from './decimal-sign.ts'
-import { recognise } from './dialect.ts'
+import { findDialect } from './find-dialect.ts'
 import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import { OddRows, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
@@ -15,7 +15,7 @@ import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
 import { RowDecoder, StyleWanted } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
-import { lineEndOf, TextReader, type TextHead } from './text-head.ts'
+import { TextReader, type TextHead } from './text-head.ts'
 
 /** Rows allowed for beyond the estimate before an array has to grow. */
 const ROW_ESTIMATE_SPARE = 1.03
@@ -78,7 +78,8 @@ const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => '
 async function decode(reading: Reading): Promise<Recording> {
   const { entry, stored } = reading
   const text = new TextReader(reading.source.chunks)
-  const { head, dialect: shown } = await recognised(text, reading)
+  const about = { file: entry.file, names: namesOf(entry), words: entry.over_range ?? [] }
+  const { head, dialect: shown } = await findDialect(text, about, reading.limits)
   const dialect = reading.style ? { ...shown, ...reading.style, decimalSeen: true } : shown
   const planned = planColumns(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
@@ -89,29 +90,10 @@ async function decode(reading: Reading): Promise<Recording> {
   return finished({ dialect, plan: planned.plan, log, collector, odd }, { entry, sha256, bytes })
 }
 
-/** Lengthens the head until it shows data. @throws JobError */
-async function recognised(text: TextReader, { entry, limits }: Reading): Promise<{ head: TextHead; dialect: Dialect }> {
-  const named = ('column' in entry.time ? [entry.time.column] : []).concat(entry.channels.map(({ column }) => column))
-  const names = named.filter((column) => typeof column === 'string')
-  for (let head = await text.head(); ; head = await text.head(head.bytes.length * 4)) {
-    const found = recognise(head, { file: entry.file, names, words: entry.over_range ?? [] })
-    if (found.ok) {
-      const { columns, dataLine } = found.dialect
-      if (columns <= limits.columns) return { head, dialect: found.dialect }
-      throw new JobError([problem('too-many-columns', { file: entry.file, line: dataLine }, { found: columns, limit: limits.columns })])
-    }
-    if (!found.needsMore || head.bytes.length >= limits.headBytes) throw new JobError(found.problems)
-    refuseEndlessLine(head, { file: entry.file, lineBytes: limits.lineBytes })
-  }
-}
-
-/** A head that stays without line end is no text to look for more of. */
-function refuseEndlessLine(head: TextHead, { file, lineBytes }: { file: string; lineBytes: number }): void {
-  const lineEnd = lineEndOf(head.bytes)
-  if (head.bytes.length - head.bytes.lastIndexOf(lineEnd) <= lineBytes) return
-  let line = 1
-  for (let at = head.bytes.indexOf(lineEnd); at >= 0; at = head.bytes.indexOf(lineEnd, at + 1)) line++
-  throw new JobError([problem('line-too-long', { file, line }, { limit: lineBytes })])
+/** The columns the job calls by name. */
+function namesOf({ time, channels }: CaptureEntry | TraceEntry): string[] {
+  const columns = [...('column' in time ? [time.column] : []), ...channels.map(({ column }) => column)]
+  return columns.filter((column) => typeof column === 'string')
 }
 
 interface Bulk { text: TextReader; head: TextHead; dialect: Dialect; plan: ColumnPlan; log: ProblemLog }
