@@ -184,6 +184,19 @@ describe('what the report says', () => {
     for (const { sha256 } of result.inputs) expect(text).toContain(sha256)
   })
 
+  /** Points a to p of ISO/IEC 17025:2017, 7.8.2.1, and the decision rule of 7.8.6: on the paper, or said to be absent. */
+  test('every point of a test report is there, even with nothing optional given', async () => {
+    const t = (key: string) => texts.templates[`report.${key}`]!
+    const points = ['kind', 'identity', 'place', 'received', 'performed', 'issued', 'condition', 'sampling', 'deviations', 'others', 'opinions', 'authorises']
+    const text = await allText(await openPdf(await render({ ...SMALL, bare: true })))
+    for (const point of points) expect(text).toContain(t(`declaration.${point}`))
+    for (const key of ['declaration.items', 'declaration.in-full', 'declaration.no-accreditation', 'declaration.place-absent', 'declaration.issued-open', 'method.rule-risk', 'method.title', 'limits.title']) {
+      expect(text, key).toContain(t(key))
+    }
+    expect(text).toContain(`${t('ccc.customer')} ${t('not-given')}`)
+    expect(text).not.toMatch(/accredited/i)
+  })
+
   test('signs that cannot be printed are shown as boxes and owned up to', async () => {
     const text = await allText(await openPdf(await render({ ...SMALL, foreign: true })))
     expect(text).toContain('\u25a1')

@@ -92,7 +92,7 @@ function layRow(cells: readonly Cell[], widths: readonly number[], typeface: Typ
 }
 
 const rowHeight = (cells: readonly LaidCell[]) =>
-  Math.max(...cells.map((lines) => lines.length)) * LEAD_PT + 2 * PAD_Y_PT
+  Math.max(1, ...cells.map((lines) => lines.length)) * LEAD_PT + 2 * PAD_Y_PT
 
 /** A row too tall to move whole, parted into rows between its lines; only its first part has a rule above. */
 function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
