@@ -1,9 +1,8 @@
 import { loadLimits } from '../../src/limits/limits.ts'
-import { IDLE_KINDS, type IdleKind } from '../support/simulate-speed.ts'
-import { benchLimits, runTrial, type TrialResult } from '../support/spray-trials.ts'
+import { benchLimits, runTrial, TRIAL_KINDS, type TrialKind, type TrialResult } from '../support/spray-trials.ts'
 
 /**
- * How often the spray test is fooled and how often it finds: simulated idles, all invented (tests/support).
+ * How often the spray test is fooled and how often it finds: simulated idles, all invented (tests/support, and src/model).
  * Goals: false alarms in at most 5 % of traces; at least 95 % of 60 rpm responses found with 60 s of trace.
  * Number of traces for each line: SPRAY_TRIALS, 200 unless set.
  */
@@ -23,7 +22,7 @@ const PLANS: readonly Plan[] = [
 
 const percent = (part: number, of: number): string => (of === 0 ? '-' : `${((100 * part) / of).toFixed(1)} %`).padStart(8)
 
-function measure(plan: Plan, kind: IdleKind) {
+function measure(plan: Plan, kind: TrialKind) {
   const { limits, throttleRpm } = benchLimits(loadLimits())
   let alarms = 0
   let found = 0
@@ -41,7 +40,7 @@ function measure(plan: Plan, kind: IdleKind) {
     else if (at(answered, true).every((j) => j.finding === 'unclear')) unclear++
     if (at(answered, false).some((j) => j.finding === 'response')) elsewhere++
     for (const j of at(answered, true)) {
-      const truth = plan.answers[plan.places[j.id]!]!
+      const truth = answered.trueRpm[j.id]!
       sized++
       if (j.change.low <= truth && truth <= j.change.high) covered++
     }
@@ -50,10 +49,10 @@ function measure(plan: Plan, kind: IdleKind) {
 }
 
 console.log(`${TRIALS} traces a line. False alarms: any response where nothing responds. Elsewhere: a silent place called responding`)
-console.log('beside a responding one. Covered: the 95 % interval holds the true height.')
+console.log('beside a responding one. Covered: the 95 % interval holds the largest change really made.')
 console.log(`${'plan'.padEnd(30)}${'idle'.padEnd(22)}false alarms    found  unclear  elsewhere  covered`)
 for (const plan of PLANS) {
-  for (const kind of IDLE_KINDS) {
+  for (const kind of TRIAL_KINDS) {
     const m = measure(plan, kind)
     console.log(`${plan.name.padEnd(30)}${kind.padEnd(22)}    ${percent(m.alarms, TRIALS)} ${percent(m.found, TRIALS)} ${percent(m.unclear, TRIALS)}   ${percent(m.elsewhere, TRIALS)} ${percent(m.covered, m.sized)}`)
   }

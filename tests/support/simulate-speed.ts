@@ -34,6 +34,18 @@ const MEAN_RPM = 750
 const NOISE_MEMORY_S = 0.4
 const HEIGHT_MEMORY_S = 5
 
+/** Largest change one response really makes, after engine lag and idle control, rpm with its sign. */
+export function peakOf(idle: SimulatedIdle, response: SimulatedResponse): number {
+  const dt = 1 / idle.rateHz
+  const control = controlOf({ ...idle, responses: [response], blips: [] }, dt)
+  let peak = 0
+  for (let i = 0; i < idle.seconds * idle.rateHz; i++) {
+    const speed = control(i * dt)
+    if (Math.abs(speed) > Math.abs(peak)) peak = speed
+  }
+  return peak
+}
+
 /** Speed on even times from 0 s on. */
 export function simulateSpeed(idle: SimulatedIdle, seed: number): { timesS: Float64Array; rpm: Float64Array } {
   const random = makeRandom(seed)

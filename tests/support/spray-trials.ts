@@ -3,7 +3,7 @@ import { limit, type Limits } from '../../src/limits/limits.ts'
 import { readTrace, type SprayTime } from '../../src/test-log/spray/read-trace.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { simulateSpeedTrace } from '../../src/model/speed-trace.ts'
-import { drawIdle, drawResponse, IDLE_KINDS, simulateSpeed, type IdleKind, type SimulatedResponse } from './simulate-speed.ts'
+import { drawIdle, drawResponse, IDLE_KINDS, peakOf, simulateSpeed, type IdleKind, type SimulatedResponse } from './simulate-speed.ts'
 
 /** Idles of this folder's generator, and those of the project's engine model, which shares nothing with it. */
 export const TRIAL_KINDS = [...IDLE_KINDS, 'model idle'] as const
@@ -19,7 +19,12 @@ export interface Trial {
   answers: Readonly<Record<string, number>>
 }
 
-export interface TrialResult { sprays: readonly SprayTime[]; responses: readonly SimulatedResponse[]; judged: readonly JudgedSpray[] }
+export interface TrialResult {
+  sprays: readonly SprayTime[]
+  /** Largest change each spray really made, rpm; 0 where its place does not respond. */
+  trueRpm: readonly number[]
+  judged: readonly JudgedSpray[]
+}
 
 /** The limits of the spray test as templates/limits.yaml has them. */
 export const benchLimits = (limits: Limits): { limits: SprayLimits; throttleRpm: number } => ({
@@ -44,20 +49,20 @@ export function runTrial(trial: Trial, limits: SprayLimits, throttleRpm: number)
     const fromS = LEAD_S + i * share + play * random.uniform()
     return { place, fromS, toS: fromS + SPRAY_S }
   })
-  const responses = sprays.flatMap((s, i) => {
-    const rpm = trial.answers[s.place]
-    return rpm === undefined ? [] : [drawResponse(s.fromS, rpm, trial.seed * 31 + i)]
-  })
-  const { timesS, rpm } = traceOf(trial, responses)
+  const responses = sprays.map((s, i) => drawResponse(s.fromS, trial.answers[s.place] ?? 0, trial.seed * 31 + i))
+  const { timesS, rpm, trueRpm } = traceOf(trial, responses)
   const read = readTrace({ file: 'trace', timesS, rpm }, sprays, throttleRpm)
-  if ('why' in read) return { sprays, responses, judged: [] }
+  if ('why' in read) return { sprays, trueRpm, judged: [] }
   const counting = sprays.flatMap((s, id) => read.sprays[id]!.spoilt ? [] : [{ id, place: s.place, trace: 'trace', scan: read.sprays[id]!.scan }])
-  return { sprays, responses, judged: judgePlaces(counting, new Map([['trace', read]]), limits) }
+  return { sprays, trueRpm, judged: judgePlaces(counting, new Map([['trace', read]]), limits) }
 }
 
-function traceOf(trial: Trial, responses: readonly SimulatedResponse[]): { timesS: Float64Array; rpm: Float64Array } {
+function traceOf(trial: Trial, responses: readonly SimulatedResponse[]): { timesS: Float64Array; rpm: Float64Array; trueRpm: number[] } {
   const { kind, seconds, seed } = trial
-  if (kind !== 'model idle') return simulateSpeed(drawIdle(kind, { seconds, seed: seed + 7919, responses }), seed + 104729)
+  if (kind !== 'model idle') {
+    const idle = drawIdle(kind, { seconds, seed: seed + 7919, responses })
+    return { ...simulateSpeed(idle, seed + 104729), trueRpm: responses.map((r) => peakOf(idle, r)) }
+  }
   const random = makeRandom(seed + 15485863)
   const between = (low: number, high: number) => low + (high - low) * random.uniform()
   const trace = simulateSpeedTrace({
@@ -66,5 +71,5 @@ function traceOf(trial: Trial, responses: readonly SimulatedResponse[]): { times
     controlS: random.uniform() < 0.5 ? Infinity : between(2, 6), blips: [],
     sprays: responses.map((r) => ({ fromS: r.fromS, toS: r.fromS + r.lastsS, responseRpm: r.rpm, delayS: r.lateS })),
   })
-  return { timesS: trace.rpm.map((_, i) => i * trace.sampleS), rpm: trace.rpm }
+  return { timesS: trace.rpm.map((_, i) => i * trace.sampleS), rpm: trace.rpm, trueRpm: trace.sprays.map((s) => s.peakRpm) }
 }

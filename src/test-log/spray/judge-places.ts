@@ -36,7 +36,7 @@ export interface JudgedSpray {
 export interface SprayLimits {
   /** Largest corrected p that counts as a response. */
   level: number
-  /** The same where p comes from the rearranged trace: stricter, since that leans on the idle model. */
+  /** Largest corrected p against the rearranged trace; asked for besides, and stricter, since it leans on the idle model. */
   shuffledLevel: number
   /** Fewest unsprayed stretches of a trace to say anything. */
   minStretches: number
@@ -50,7 +50,7 @@ export interface SprayLimits {
  * Part of a change by which the fitted height can differ from the real one because the real shape is none of ours
  * (other engine lag, other push of the idle control); half width, 95 %. From simulated idles with other constants.
  */
-const SHAPE_SHARE = 0.15
+const SHAPE_SHARE = 0.25
 
 /**
  * Judges every spray. Places whose sprays share a trace are one family for the correction.
@@ -72,13 +72,15 @@ function judgeFamily(
   const bound = new Map([...traces].map(([file, t]) => [file, t.chanceScore]))
   const groups: Group[] = places.flatMap((place): readonly Group[] => {
     const repeats = family.filter((s) => s.place === place)
-    const contradictory = disagree(repeats, { traces, bound, limits })
+    const contradictory = disagree(repeats, bound)
     return contradictory ? repeats.map((s) => ({ sprays: [s], contradictory })) : [{ sprays: repeats, contradictory }]
   })
   const tests = groups.map((g) => testGroup(g, { traces, places: groups.length, limits }))
   const corrected = holm(tests.map((t) => t.p))
+  const shuffled = holm(tests.map((t) => t.shuffled))
   return groups.flatMap((group, i) => {
-    const test = { ...tests[i]!, corrected: corrected[i]!, places: places.length }
+    const certain = corrected[i]! <= limits.level * (1 + 1e-9) && shuffled[i]! <= limits.shuffledLevel * (1 + 1e-9)
+    const test = { ...tests[i]!, corrected: corrected[i]!, certain, places: places.length }
     return group.sprays.map((spray) => describe(spray, { group, test, bound, limits }))
   })
 }
@@ -103,7 +105,7 @@ function families(sprays: readonly CountingSpray[]): CountingSpray[][] {
   return found
 }
 
-interface GroupTest { p: number; why: PlaceWhy; stretches: number; longerS: number }
+interface GroupTest { p: number; shuffled: number; why: PlaceWhy; stretches: number; longerS: number }
 
 function testGroup(
   group: Group, it: { traces: ReadonlyMap<string, ReadTrace>; places: number; limits: SprayLimits },
@@ -124,22 +126,27 @@ function testGroup(
   const first = strata[0]!
   const missing = enough ? 0 : Math.max(1, stretchesNeeded(first.sprays.length, wanted) - first.among.length)
   const longerS = Math.ceil(missing * first.stretchS)
-  if (stretches < limits.minStretches) return { p: 1, why: 'too-few', stretches, longerS }
+  if (stretches < limits.minStretches) return { p: 1, shuffled: 1, why: 'too-few', stretches, longerS }
   const shuffled = shuffledTest(strata)
-  if (enough) return { p: Math.max(rank.p, shuffled), why: 'ranked', stretches, longerS }
+  if (enough) return { p: Math.max(rank.p, shuffled), shuffled, why: 'ranked', stretches, longerS }
   const ahead = rank.p <= rank.floor * (1 + 1e-9)
-  return { p: ahead ? shuffled : Math.max(rank.p, shuffled), why: 'shuffled', stretches, longerS }
+  return { p: ahead ? shuffled : Math.max(rank.p, shuffled), shuffled, why: 'shuffled', stretches, longerS }
 }
 
-interface Bounds { traces: ReadonlyMap<string, ReadTrace>; bound: ReadonlyMap<string, number>; limits: SprayLimits }
-
-/** One repeat responds beyond chance and another excludes half of that change, or both respond in opposite directions. */
-function disagree(repeats: readonly CountingSpray[], it: Bounds): boolean {
-  const intervals = repeats.map((s) => changeOf(stronger(s.scan), it.bound.get(s.trace)!))
-  return intervals.some((a) => intervals.some((b) => {
-    if (a.low <= 0 && a.high >= 0) return false
-    const half = a.value / 2
-    return a.value > 0 ? b.high < half : b.low > half
+/**
+ * Two repeats contradict each other: one goes beyond chance, the other does not in that direction, and their sizes are
+ * further apart than chance explains; or both go beyond chance in opposite directions.
+ */
+function disagree(repeats: readonly CountingSpray[], bound: ReadonlyMap<string, number>): boolean {
+  const chance = (s: CountingSpray) => bound.get(s.trace)!
+  return repeats.some((a) => repeats.some((b) => {
+    const of = stronger(a.scan)
+    if (of.score <= chance(a)) return false
+    const same = of.rpm > 0 ? b.scan.up : b.scan.down
+    const opposed = of.rpm > 0 ? b.scan.down : b.scan.up
+    if (same.score > chance(b)) return false
+    const apart = Math.abs(of.rpm - same.rpm) > Math.hypot(chance(a) * of.seRpm, same.score > 0 ? chance(b) * same.seRpm : 0)
+    return apart || opposed.score > chance(b)
   }))
 }
 
@@ -159,7 +166,7 @@ function combine(hits: readonly Hit[], bound: number): Interval<'rpm'> {
 
 function describe(
   spray: CountingSpray,
-  it: { group: Group; test: GroupTest & { corrected: number; places: number }; bound: ReadonlyMap<string, number>; limits: SprayLimits },
+  it: { group: Group; test: GroupTest & { corrected: number; certain: boolean; places: number }; bound: ReadonlyMap<string, number>; limits: SprayLimits },
 ): JudgedSpray {
   const { group, test, bound, limits } = it
   const sum = (pick: (s: WindowScan) => number) => group.sprays.reduce((a, s) => a + pick(s.scan), 0)
@@ -172,8 +179,7 @@ function describe(
   const judged = together ?? change
   const excluded = Math.max(Math.abs(judged.low), Math.abs(judged.high)) < limits.excludeRpm
   const tooFew = test.why === 'too-few'
-  const level = test.why === 'shuffled' ? limits.shuffledLevel : limits.level
-  const responds = test.corrected <= level * (1 + 1e-9) && Math.abs(judged.value) >= limits.leastRpm
+  const responds = test.certain && Math.abs(judged.value) >= limits.leastRpm
   const finding = tooFew ? 'unclear' : responds ? 'response' : excluded ? 'no response' : 'unclear'
   return {
     id: spray.id, finding, why: !tooFew && group.contradictory ? 'contradictory' : test.why, p: tooFew ? undefined : test.corrected,

@@ -51,7 +51,7 @@ const COVERAGE = 0.95
 const STRETCH_TAIL_S = 0.8
 /** Rows around a throttle opening that are not idle either, s. */
 const THROTTLE_MARGIN_S = 2
-const SHUFFLES = 3999
+const SHUFFLES = 1999
 const SEED = 20260304
 
 /**

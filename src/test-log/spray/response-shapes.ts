@@ -1,5 +1,5 @@
 /**
- * Shapes a response can take, height 1 rpm: the engine follows a change of fuel with a lag, stays for some seconds and
+ * Shapes a response can take, 1 rpm at their highest: the engine follows a change of fuel with a lag, stays for some seconds and
  * comes back. Where the idle control pushes back, the height dies away meanwhile and undershoots afterwards.
  * The lag and the push are this project's judgement; the test needs only shapes that are near the real ones.
  */
@@ -39,7 +39,8 @@ function follow(shape: { lastsS: number; pushS: number | undefined; stepS: numbe
     }
     height[i] = sum / SUBSTEPS
   }
-  return height
+  const highest = Math.max(...height)
+  return height.map((h) => h / highest)
 }
 
 /** What the idle model is surprised by when a shape passes: the shape less its own prediction. */
