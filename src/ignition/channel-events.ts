@@ -1,7 +1,8 @@
 import type { Capture, Channel } from '../capture/capture.ts'
 import { delineate, type Delineated, type Recorder } from './delineate.ts'
-import type { EventFlag, EventWave } from './event.ts'
+import type { EventFlag, EventWave, SampleRange } from './event.ts'
 import { eventFlags } from './event-flags.ts'
+import { findHum, type Hum } from './hum.ts'
 import { makeWave } from './make-wave.ts'
 import { findPolarity } from './polarity.ts'
 import { noiseSd } from './quiet-level.ts'
@@ -14,6 +15,7 @@ export interface ChannelEvents {
   signal: Signal
   recorder: Recorder
   sureness: number
+  hum: Hum | undefined
   found: readonly Delineated[]
   waves: readonly EventWave[]
   flags: readonly (readonly EventFlag[])[]
@@ -29,9 +31,27 @@ export function channelEvents(capture: Capture, channel: Channel, index: number)
   const limitKv = limits === undefined ? undefined : polarity.sign === 1 ? limits[1] : -limits[0]
   const recorder: Recorder = { noiseKv, quantumKv: quantum, limitKv }
   const found = delineate(signal, polarity.blocks, polarity.picks, recorder)
+  const hum = findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
   const waves = found.map((event, i) => makeWave(signal, event, {
-    recorder, before: found[i - 1]?.sparkEnd ?? 0, after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
+    recorder, hum, before: found[i - 1]?.sparkEnd ?? 0, after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
   }))
   const flags = found.map((event, i) => eventFlags(event, waves[i]!))
-  return { channel: index, entry, signal, recorder, sureness: polarity.sureness, found, waves, flags }
+  return { channel: index, entry, signal, recorder, sureness: polarity.sureness, hum, found, waves, flags }
+}
+
+/** A coil's slow tail is past this long after a spark. */
+const TAIL_S = 5e-3
+/** Kept clear of dwell start, or of a breakdown without one. */
+const CLEAR_S = 0.2e-3
+const CLEAR_OF_BREAKDOWN_S = 12e-3
+
+/** Stretches in which nothing happens: from the tail of one event to the dwell of the next. */
+function restsBetween(found: readonly Delineated[], { samples, sampleS }: { samples: number; sampleS: number }): SampleRange[] {
+  const starts = [0, ...found.map((e) => (e.sparkEnd ?? e.breakdown + TAIL_S / sampleS) + TAIL_S / sampleS)]
+  const ends = [
+    ...found.map((e) => (e.dwellStart === undefined ? e.breakdown - CLEAR_OF_BREAKDOWN_S / sampleS : e.dwellStart - CLEAR_S / sampleS)),
+    // Dwell of an event after the record's end may have begun.
+    samples - CLEAR_OF_BREAKDOWN_S / sampleS,
+  ]
+  return starts.flatMap((from, i) => (ends[i]! > from ? [{ from, to: ends[i]! }] : []))
 }

@@ -3,7 +3,7 @@ import type { Blocks } from './blocks.ts'
 import { breakdownInstant } from './breakdown-instant.ts'
 import { dwellStart } from './dwell-start.ts'
 import type { Pick } from './pick-breakdowns.ts'
-import { fitRingModel } from './ring-model.ts'
+import { fitRingModel, ringFitter, type RingFit, type RingModel } from './ring-model.ts'
 import { samplesIn, upright, type Signal } from './signal.ts'
 import { sparkEnds, type EndSamples } from './spark-end.ts'
 
@@ -16,12 +16,17 @@ export interface Delineated {
   sparkEnd: number | undefined
   dwellStart: number | undefined
   restKv: number
+  /** Sample about which the rest was taken; undefined where it is the channel's own near by. */
+  restAt: number | undefined
   /** The record ends too soon to show the end and the ring behind it, or begins too late to show the rest before it. */
   partial: boolean
 }
 
 /** What the recorder adds to a channel. */
 export interface Recorder { noiseKv: number; quantumKv: number; limitKv: number | undefined }
+
+/** How the coil of a channel rings, and how to lay that through a cycle of samples. */
+interface Ring { cycleS: number; fit: (kv: Float64Array) => RingFit | undefined }
 
 /** Spark line kept before the flank, and ring kept after it. */
 const LINE_KEPT_S = 0.6e-3
@@ -37,17 +42,20 @@ const RUNG_OUT_S = 1.5e-3
 
 /** Places the instants of every pick of a channel; the spark's ends all together, since they share one coil. */
 export function delineate(signal: Signal, blocks: Blocks, picks: readonly Pick[], recorder: Recorder): Delineated[] {
-  const ends = placeEnds(signal, blocks, picks, recorder)
+  const { ends, model } = placeEnds(signal, blocks, picks, recorder)
+  const ring = model && { cycleS: (2 * Math.PI) / model.omega, fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }) }
   return picks.map((pick, i) => {
     const previous = picks[i - 1]
     const free = previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blocks.blockS) : 0
-    return place(signal, blocks, { pick, sparkEnd: ends[i], free, recorder })
+    return place(signal, blocks, { pick, sparkEnd: ends[i], free, ring, recorder })
   })
 }
 
 function place(
   signal: Signal, blocks: Blocks,
-  { pick, sparkEnd, free, recorder }: { pick: Pick; sparkEnd: number | undefined; free: number; recorder: Recorder },
+  { pick, sparkEnd, free, ring, recorder }: {
+    pick: Pick; sparkEnd: number | undefined; free: number; ring: Ring | undefined; recorder: Recorder
+  },
 ): Delineated {
   const { size } = blocks
   const { data, sampleS } = signal
@@ -61,23 +69,58 @@ function place(
   const seenTo = sparkEnd ?? (pick.end === undefined ? data.length : pick.end * size)
   return {
     pick, breakdown, peak: from + found.peak, riseSamples: found.riseSamples, sparkEnd, dwellStart: dwell,
-    restKv: restLevel(signal, { dwell, free: free * size, pick }),
+    ...restLevel(signal, { dwell, free: free * size, pick, ring }),
     partial: pick.cut || data.length - seenTo < LEAST_AFTER_S / sampleS || breakdown < LEAST_BEFORE_S / sampleS,
   }
 }
 
-/** Level before dwell start; where that is not seen, the channel's own rest near by. */
-function restLevel(signal: Signal, { dwell, free, pick }: { dwell: number | undefined; free: number; pick: Pick }): number {
-  if (dwell === undefined) return pick.quietKv
+/**
+ * Level before dwell start. Where the coil still rings then, the level its last whole cycle rings about; where dwell is
+ * not seen, the channel's own rest near by.
+ */
+function restLevel(
+  signal: Signal, { dwell, free, pick, ring }: { dwell: number | undefined; free: number; pick: Pick; ring: Ring | undefined },
+): { restKv: number; restAt: number | undefined } {
+  if (dwell === undefined) return { restKv: pick.quietKv, restAt: undefined }
   const { sampleS } = signal
   const to = Math.floor(dwell - REST_GAP_S / sampleS)
-  const from = Math.max(to - samplesIn(REST_S, sampleS), free === 0 ? 0 : free + samplesIn(RUNG_OUT_S, sampleS))
-  if (to - from < samplesIn(REST_GAP_S, sampleS)) return pick.quietKv
-  return median(upright(signal, from, to)) ?? pick.quietKv
+  const rungOut = free === 0 ? 0 : free + samplesIn(RUNG_OUT_S, sampleS)
+  const from = Math.max(to - samplesIn(REST_S, sampleS), rungOut)
+  if (to - from >= samplesIn(REST_GAP_S, sampleS)) {
+    return { restKv: settledMean(upright(signal, from, to)), restAt: (from + to) / 2 }
+  }
+  const cycle = ring === undefined ? Infinity : Math.round(ring.cycleS / sampleS)
+  const fit = to - cycle < free ? undefined : ring?.fit(upright(signal, to - cycle, to))
+  if (!fit) return { restKv: pick.quietKv, restAt: undefined }
+  return { restKv: fit.restAt((cycle / 2) * sampleS), restAt: to - cycle / 2 }
 }
 
-/** Spark ends as fractional samples of the record; undefined without a spark line or where the record cuts it. */
-function placeEnds(signal: Signal, blocks: Blocks, picks: readonly Pick[], { noiseKv }: Recorder): (number | undefined)[] {
+/**
+ * Mean of the values near their median: finer than the median where the recorder's steps are coarse, and as deaf to
+ * a stray spike.
+ */
+function settledMean(kv: Float64Array): number {
+  const middle = median(kv)!
+  const off = median(kv.map((v) => Math.abs(v - middle)))!
+  const step = kv.reduce((least, v) => (v !== middle ? Math.min(least, Math.abs(v - middle)) : least), Infinity)
+  const reach = Math.max(6 * off, 1.5 * step)
+  let sum = 0
+  let count = 0
+  for (const v of kv) {
+    if (Math.abs(v - middle) > reach) continue
+    sum += v
+    count++
+  }
+  return sum / count
+}
+
+/**
+ * Spark ends as fractional samples of the record, undefined without a spark line or where the record cuts it; and how
+ * the coil rings, where it does.
+ */
+function placeEnds(
+  signal: Signal, blocks: Blocks, picks: readonly Pick[], { noiseKv }: Recorder,
+): { ends: (number | undefined)[]; model: RingModel | undefined } {
   const lines = picks.flatMap((pick, i) => {
     if (!pick.line || pick.end === undefined) return []
     const flankAt = pick.end * blocks.size
@@ -91,7 +134,7 @@ function placeEnds(signal: Signal, blocks: Blocks, picks: readonly Pick[], { noi
   const fitted = model ? sparkEnds(lines.map((l) => l.samples), model) : []
   const ends = new Array<number | undefined>(picks.length).fill(undefined)
   lines.forEach((l, n) => { ends[l.i] = l.from + (fitted[n] ?? leavesLine(l.samples, l.heightKv, noiseKv)) })
-  return ends
+  return { ends, model }
 }
 
 /** Where no ring follows: the last sample still at the height of the line before the flank. */

@@ -22,7 +22,7 @@ export function findEvents(capture: Capture, engine: Engine): CaptureEvents {
   const events = told.flatMap((t) => t.events).sort((a, b) => a.breakdownS - b.breakdownS || a.channel - b.channel)
   const marks = told.find((t) => t.marks.length > 0)?.marks ?? sync?.marks ?? []
   const remarks: QualityRemark[] = [
-    ...channels.flatMap((c) => channelRemarks(c)), ...told.flatMap((t) => t.remarks), ...syncRemarks(marks, events),
+    ...channels.flatMap((c, i) => channelRemarks(c, told[i]!.events.filter((e) => e.kind === 'firing').map((e) => e.flags))), ...told.flatMap((t) => t.remarks), ...syncRemarks(marks, events),
   ]
   return {
     capture: capture.file, events: events.map((e, i): IgnitionEvent => ({ ...e, number: i + 1 })), sync: marks,

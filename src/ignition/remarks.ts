@@ -5,7 +5,7 @@ import type { EventFlag, IgnitionEvent, QualityRemark, SyncMark } from './event.
 interface Remarked {
   entry: ChannelEntry
   sureness: number
-  flags: readonly (readonly EventFlag[])[]
+  hum: { hz: number; peakKv: number } | undefined
   recorder: { limitKv: number | undefined }
   signal: { sampleS: number }
 }
@@ -15,8 +15,14 @@ const MANY = 0.2
 /** Below this the direction of the firing line is a guess. */
 const LEAST_SURENESS = 0.55
 
-/** Remarks on one secondary channel: direction in doubt, tops or lines clipped, sampling too slow. */
-export function channelRemarks({ entry, sureness, flags, recorder, signal }: Remarked): QualityRemark[] {
+/**
+ * Remarks on one secondary channel: direction in doubt, hum, tops or lines clipped, sampling too slow.
+ *
+ * @param firing  the flags of each of its events, wasted ones left out: those are low and quick by nature
+ */
+export function channelRemarks(
+  { entry, sureness, hum, recorder, signal }: Remarked, flags: readonly (readonly EventFlag[])[],
+): QualityRemark[] {
   const channel = String(entry.column)
   const of = flags.length
   const count = (flag: EventFlag): number => flags.filter((f) => f.includes(flag)).length
@@ -30,6 +36,7 @@ export function channelRemarks({ entry, sureness, flags, recorder, signal }: Rem
   if (count('clipped') > MANY * of) add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limitKv: recorder.limitKv ?? 0 })
   if (count('line_clipped') > MANY * of) add('clipped-line', ['mixture'], { channel, count: count('line_clipped'), of, limitKv: recorder.limitKv ?? 0 })
   if (count('under_sampled') > MANY * of) add('sampling-slow', ['firing'], { channel, count: count('under_sampled'), of, rateKhz: 1e-3 / signal.sampleS })
+  if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peakKv: hum.peakKv })
   return out
 }
 

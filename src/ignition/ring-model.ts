@@ -116,7 +116,13 @@ function best(models: readonly RingModel[], rings: readonly RingSamples[]): Ring
 }
 
 /** A ring laid through one event's samples; t in s from the first of them, may be negative. */
-export interface RingFit { squares: number; at: (t: number) => number; slopeAt: (t: number) => number }
+export interface RingFit {
+  squares: number
+  at: (t: number) => number
+  slopeAt: (t: number) => number
+  /** The level it rings about. */
+  restAt: (t: number) => number
+}
 
 /** Fewest samples the four unknowns of a ring are fitted to. */
 const LEAST_SAMPLES = 8
@@ -156,6 +162,7 @@ function described({ coefficients, squares }: { coefficients: Float64Array; squa
   const [offset = 0, drift = 0, a = 0, b = 0] = coefficients
   return {
     squares,
+    restAt: (t) => offset + drift * omega * t,
     at: (t) => offset + drift * omega * t + Math.exp(-alpha * t) * (a * Math.cos(omega * t) + b * Math.sin(omega * t)),
     slopeAt: (t) => drift * omega + Math.exp(-alpha * t) *
       ((b * omega - a * alpha) * Math.cos(omega * t) - (a * omega + b * alpha) * Math.sin(omega * t)),
