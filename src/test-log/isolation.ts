@@ -85,10 +85,11 @@ function isolateState(s: SprayState, it: { place: string; stage: Stage; openKnow
   return [addition(s.last, { key: 'tests.isolation.open-missing', args })]
 }
 
-/** Repaired places that no spray and no smoke test touched before. */
+/** Capped or repaired places that no spray and no smoke test touched, in a job that looked for air that way. */
 function untested(tests: readonly TestFinding[], stage: Stage): Addition[] {
   if (stage === 'after') return []
   const tried = new Set(tests.filter((t) => t.step === 'spray' || t.step === 'smoke').map((t) => t.place))
+  if (tried.size === 0) return []
   const named = tests.flatMap((test, index) => ((test.step === 'repair' || test.step === 'cap') && !tried.has(test.place) ? [{ test, index }] : []))
   const seen = new Set<string>()
   return named.flatMap(({ test, index }) => {

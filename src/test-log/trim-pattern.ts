@@ -13,7 +13,7 @@ import type { Addition } from './addition.ts'
  */
 export function trimPatterns(tests: readonly TestFinding[], limits: Limits): Addition[] {
   return (['before', 'after'] as const).flatMap((stage) => {
-    const trims = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage ? [{ test, index }] : []))
+    const trims = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage && compared(test.condition) ? [{ test, index }] : []))
     const banks = ([1, 2] as const).flatMap((bank) => {
       const found = patternOf(bank, trims.map((t) => t.test), limits)
       return found ? [{ bank, pattern: found }] : []
@@ -40,6 +40,8 @@ function patternOf(bank: 1 | 2, trims: readonly TestFinding[], limits: Limits): 
   if (idle < -high || raised < -high) return 'rich'
   return Math.max(idle, raised) <= high ? 'in order' : undefined
 }
+
+const compared = (condition: string | undefined): boolean => condition !== undefined && (condition === 'idle' || isRaised(condition))
 
 /** A condition of more air than idle: a stated speed, cruise, load. */
 export const isRaised = (condition: string): boolean => /^\d{4} ?rpm$/.test(condition) || /cruise|load/.test(condition)

@@ -18,6 +18,8 @@ export interface JudgedSpray {
   id: number
   finding: 'response' | 'no response' | 'unclear'
   why: PlaceWhy
+  /** The change goes beyond chance, whatever its size. */
+  certain: boolean
   /** Corrected for the number of places on the same traces. Absent where too few stretches. */
   p: number | undefined
   /** This spray's own change of speed, rpm, with its 95 % interval (search over onsets and shapes included). */
@@ -182,7 +184,7 @@ function describe(
   const responds = test.certain && Math.abs(judged.value) >= limits.leastRpm
   const finding = tooFew ? 'unclear' : responds ? 'response' : excluded ? 'no response' : 'unclear'
   return {
-    id: spray.id, finding, why: !tooFew && group.contradictory ? 'contradictory' : test.why, p: tooFew ? undefined : test.corrected,
+    id: spray.id, finding, why: !tooFew && group.contradictory ? 'contradictory' : test.why, certain: test.certain, p: tooFew ? undefined : test.corrected,
     change, together, latencySteps: (own.score > 0 ? own : stronger(spray.scan)).onset, repeats: group.sprays.length, places: test.places,
     stretches: test.stretches, longerS: test.longerS,
   }

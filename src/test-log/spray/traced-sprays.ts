@@ -90,18 +90,18 @@ function verdictSays(judged: JudgedSpray, { place, latency }: { place: string; l
   if (judged.finding === 'response') {
     return { key: change.value >= 0 ? 'tests.spray.response-up' : 'tests.spray.response-down', args: { place, change, latency } }
   }
-  if (judged.finding === 'no response') return { key: 'tests.spray.no-response', args: { place, change } }
+  if (judged.finding === 'no response') return { key: judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', args: { place, change } }
   return { key: judged.why === 'too-few' ? 'tests.spray.too-few' : 'tests.spray.unclear', args: judged.why === 'too-few' ? { place, longerS: judged.longerS } : { place, change } }
 }
 
 /** What the probability rests on. */
 function basisSays(judged: JudgedSpray): Says[] {
-  const { p, stretches, places, repeats, longerS, why } = judged
+  const { p, stretches, places, repeats, longerS, why, finding } = judged
   if (p === undefined) return []
   const says: Says[] = []
   if (repeats > 1) says.push({ key: 'tests.spray.repeats', args: { repeats } })
   if (why === 'contradictory') says.push({ key: 'tests.spray.contradictory', args: {} })
-  if (why === 'shuffled') says.push({ key: 'tests.spray.basis-shuffled', args: { p, stretches, places, longerS } })
+  if (why === 'shuffled' && finding !== 'no response') says.push({ key: 'tests.spray.basis-shuffled', args: { p, stretches, places, longerS } })
   else says.push({ key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis', args: { p, stretches, places } })
   return says
 }

@@ -34,6 +34,7 @@ export function readFuelPressure(group: TestGroup, { limits }: StepContext): Tes
     says.push({ key: `tests.fuel-pressure.${state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state}`, args: { reading, kpa } })
     if (state) facts.push({ kind: 'fuel-pressure', reading, state, stage: base.stage, sure: true })
   }
+  if (facts.some((f) => f.kind === 'fuel-pressure' && f.state === 'in order')) says.push({ key: 'tests.fuel-pressure.caveat', args: {} })
   const held = holdLoss(computed)
   if (held) {
     computed['holdLoss'] = held

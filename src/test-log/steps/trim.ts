@@ -18,12 +18,14 @@ export function readTrim(group: TestGroup, { limits }: StepContext): TestFinding
   const totals = bankTotals(group, limits)
   const computed: Record<string, Interval> = {}
   const says: Says[] = []
+  const own = group.map(againstExpected)
+  const withinMaker = own.every((f) => f === 'in limits')
   for (const { bank, total, exactPct, complete } of totals) {
     computed[`totalTrimBank${bank}`] = total
     if (exactPct !== undefined) computed[`exactTrimBank${bank}`] = withHalf(exactPct, limit(limits, 'trimReadingPct'), '%')
-    says.push({ key: complete ? `tests.trim.${sideOf(total, limits)}` : `tests.trim.part-${sideOf(total, limits)}`, args: { bank, total, limitPct: limit(limits, 'trimHighPct') } })
+    const key = withinMaker ? 'maker-in-order' : complete ? sideOf(total, limits) : `part-${sideOf(total, limits)}`
+    says.push({ key: `tests.trim.${key}`, args: withinMaker ? { bank, total } : { bank, total, limitPct: limit(limits, 'trimHighPct') } })
   }
-  const own = group.map(againstExpected)
   const judged = own.some((f) => f !== undefined) ? worst(own)
     : worst(totals.map((t) => (sideOf(t.total, limits) === 'in-order' ? 'in limits' : 'out of limits')))
   const furthest = [...totals].sort((a, b) => Math.abs(b.total.value) - Math.abs(a.total.value))[0]

@@ -17,6 +17,7 @@ describe('trim', () => {
     expect([trim!.effect!.value, trim!.finding]).toEqual([-13, 'out of limits'])
   })
   test("the maker's limits come before ours", () => {
+    expect(log('trim,,idle,STFT1,12,%,-15,15')[0]!.says.map((s) => s.key)).toEqual(['tests.trim.maker-in-order'])
     expect(log('trim,,idle,STFT1,8,%,-5,5')[0]!.finding).toBe('out of limits')
     expect(log('trim,,idle,STFT1,12,%,-15,15')[0]!.finding).toBe('in limits')
   })

@@ -1,0 +1,23 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { loadTexts } from '../../src/texts/load-texts.ts'
+
+const folder = fileURLToPath(new URL('../../src/test-log', import.meta.url))
+const source = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.ts'))
+  .map((f) => readFileSync(join(folder, f), 'utf8')).join('\n')
+const { templates } = loadTexts('en')
+const known = Object.keys(templates).filter((k) => k.startsWith('tests.'))
+/** Keys as written; the part put in by `${...}` stands for anything. */
+const written = [...source.matchAll(/['`](tests\.[^'`]+)['`]/g)]
+  .map(([, key]) => new RegExp(`^${key!.replaceAll('.', '\\.').replace(/\$\{.*\}$/, '.+').replace(/\$\{.*?\}/g, '.+')}$`))
+
+test('every key that is said has a sentence', () => {
+  expect(written.length).toBeGreaterThan(40)
+  expect(written.filter((key) => !known.some((k) => key.test(k))).map(String)).toEqual([])
+})
+
+test('every sentence of the tests is said somewhere', () => {
+  expect(known.filter((k) => !written.some((key) => key.test(k)))).toEqual([])
+})
