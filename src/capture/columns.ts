@@ -1,4 +1,5 @@
 import { problem, type Problem } from '../problems/problem.ts'
+import { UNITS_OF } from '../job/checks/channels.ts'
 import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
 import type { Channel, Dialect } from './capture.ts'
 import { nameAndUnit, unitOf } from './header-units.ts'
@@ -40,12 +41,6 @@ export function baseUnit(entry: ChannelEntry): { unit: Channel['unit']; perUnit:
   }
 }
 
-/** Units a channel may be declared in, by what it carries. */
-const ALLOWED: Readonly<Record<ChannelEntry['carries'], readonly ChannelEntry['unit'][]>> = {
-  secondary: ['kV', 'V', 'mV'], sync: ['V', 'mV', 'kV', 'A', 'mA'], 'primary-voltage': ['V', 'mV', 'kV'],
-  'primary-current': ['A', 'mA'], speed: ['rpm', 'Hz'],
-}
-
 /**
  * Finds the columns the job names and checks the units written in the file against the job's.
  * @returns the plan, or every problem: `unknown-column`, `duplicate-entry`, `header-mismatch`, `wrong-unit`
@@ -82,9 +77,9 @@ class ColumnFinder {
   }
 
   channel(entry: ChannelEntry): ChannelColumn | undefined {
-    if (!ALLOWED[entry.carries].includes(entry.unit)) {
+    if (!UNITS_OF[entry.carries].includes(entry.unit)) {
       this.problems.push(problem('wrong-unit', { file: this.#file }, {
-        column: String(entry.column), unit: entry.unit, expected: ALLOWED[entry.carries].join(', '), found: entry.unit,
+        column: String(entry.column), unit: entry.unit, expected: UNITS_OF[entry.carries].join(', '), found: entry.unit,
       }))
     }
     const index = this.#index(entry.column)

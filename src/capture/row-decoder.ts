@@ -116,7 +116,7 @@ export class RowDecoder {
       else if (at < to) at = this.#oddRow(bytes, at)
     }
     const before = bytes.lastIndexOf(this.#plan.lineEnd, to - 2)
-    this.#lastRow = bytes.slice(Math.max(from, before + 1), to - 1)
+    this.#lastRow = new Uint8Array(bytes.subarray(Math.max(from, before + 1), to - 1)) // a copy: chunks are used again
   }
 
   /** One row that is not plain. @returns the start of the next */

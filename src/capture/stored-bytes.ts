@@ -73,7 +73,8 @@ export class StoredBytes {
    * @throws JobError `changed-while-read` when size or time stamp moved, or fewer bytes came than the file had
    */
   async finish(): Promise<StoredFile> {
-    for await (const _rest of this.chunks(true)) { /* hashed on the way */ }
+    const rest = this.chunks(true)
+    while (!(await rest.next()).done) { /* hashed on the way */ }
     const now = await this.#handle.stat()
     if (this.#position !== this.size || now.size !== this.size || now.mtimeMs !== this.#modifiedMs) {
       throw new JobError([problem('changed-while-read', { file: this.file }, { path: this.file })])

@@ -43,6 +43,9 @@ export interface TimeFindings {
   resolutionAt: (row: number) => number
 }
 
+/** The part of a decoded batch the check reads. */
+interface TimeBatch { rows: number; values: Float64Array; exponents: Int8Array; lines: Int32Array }
+
 /** Follows a time column row by row in constant memory. Rows without a time (already a problem) are passed over. */
 export class TimeCheck {
   #rows = 0
@@ -62,24 +65,51 @@ export class TimeCheck {
   readonly #stamps: number[] = []
 
   /** One batch: `values[i * width + slot]` is the time of row i, `exponents` likewise its last digit's power of ten. */
-  push(batch: { rows: number; values: Float64Array; exponents: Int8Array; lines: Int32Array }, at: { slot: number; width: number }): void {
-    const { rows, values, exponents, lines } = batch
-    for (let i = 0, k = at.slot; i < rows; i++, k += at.width) {
-      const time = values[k]!
+  push(batch: TimeBatch, at: { slot: number; width: number }): void {
+    for (let i = 0; i < batch.rows;) {
       if (this.#rows % DIGIT_ROWS === 0) this.#turnDigits()
-      if (this.#rows % BLOCK_ROWS === 0) this.#stamps.push(time)
-      const exponent = exponents[k]!
-      if (exponent < this.#finestNow) this.#finestNow = exponent
-      if (this.#startStamps !== undefined) this.#start(time, lines[i]!)
-      else {
-        const step = time - this.#previous
-        if (!(step >= this.#low && step <= this.#high)) {
-          this.#oddStep({ row: this.#rows, line: lines[i]!, before: this.#previous, after: time })
-        }
-      }
-      this.#previous = time
-      this.#rows++
+      if (this.#rows % BLOCK_ROWS === 0) this.#stamps.push(batch.values[i * at.width + at.slot]!)
+      const stop = Math.min(batch.rows, i + BLOCK_ROWS - (this.#rows % BLOCK_ROWS))
+      if (this.#startStamps === undefined) this.#follow(batch, at, { from: i, to: stop })
+      else this.#start(batch, at, { from: i, to: stop })
+      this.#rows += stop - i
+      i = stop
     }
+  }
+
+  /** Rows after the usual step is known: everything but an odd step is dealt with here, in local variables. */
+  #follow(batch: TimeBatch, { slot, width }: { slot: number; width: number }, rows: { from: number; to: number }): void {
+    const { values, exponents } = batch
+    const low = this.#low
+    const high = this.#high
+    let previous = this.#previous
+    let finest = this.#finestNow
+    for (let i = rows.from, k = i * width + slot; i < rows.to; i++, k += width) {
+      const time = values[k]!
+      const exponent = exponents[k]!
+      if (exponent < finest) finest = exponent
+      const step = time - previous
+      if (!(step >= low && step <= high)) {
+        this.#finestNow = finest
+        this.#oddStep({ row: this.#rows + i - rows.from, line: batch.lines[i]!, before: previous, after: time })
+      }
+      previous = time
+    }
+    this.#previous = previous
+    this.#finestNow = finest
+  }
+
+  /** The first rows are kept until they show the usual step. */
+  #start(batch: TimeBatch, { slot, width }: { slot: number; width: number }, rows: { from: number; to: number }): void {
+    for (let i = rows.from; i < rows.to; i++) {
+      const time = batch.values[i * width + slot]!
+      if (this.#rows + i === rows.from) this.#first = time
+      this.#finestNow = Math.min(this.#finestNow, batch.exponents[i * width + slot]!)
+      this.#startStamps!.push(time)
+      this.#startLines.push(batch.lines[i]!)
+      this.#previous = time
+    }
+    if (this.#startStamps!.length >= FIRST_ROWS) this.#settleStart()
   }
 
   end(): TimeFindings {
@@ -97,13 +127,6 @@ export class TimeCheck {
   #turnDigits(): void {
     this.#finest.push(this.#finestNow)
     this.#finestNow = Infinity
-  }
-
-  #start(time: number, line: number): void {
-    if (this.#rows === 0) this.#first = time
-    this.#startStamps!.push(time)
-    this.#startLines.push(line)
-    if (this.#startStamps!.length === FIRST_ROWS) this.#settleStart()
   }
 
   /** Takes the usual step from the first rows, then looks at those rows with it. */

@@ -2,17 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { findClipping, settleMarked } from '../../src/capture/clipping.ts'
 import { smallestStep } from '../../src/capture/quantum.ts'
 import type { ValueRange } from '../../src/capture/collect.ts'
-
-/** xorshift32 (Marsaglia 2003). */
-function randoms(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state ^= state << 13
-    state ^= state >>> 17
-    state ^= state << 5
-    return (state >>> 0) / 2 ** 32
-  }
-}
+import { randoms } from './mutate.ts'
 
 const noise = (random: () => number): number => random() + random() + random() - 1.5
 

@@ -1,20 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { decodeRows, newBatch, plainNumber, type RowPlan } from '../../src/capture/decode-rows.ts'
+import { randoms } from './mutate.ts'
 
 /** Numbers tried in the property test; a longer run needs this one figure changed. */
 const NUMBERS = 200_000
 const PER_FILE = 20_000
-
-/** xorshift32 (Marsaglia 2003): the same numbers everywhere. */
-function randoms(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state ^= state << 13
-    state ^= state >>> 17
-    state ^= state << 5
-    return (state >>> 0) / 2 ** 32
-  }
-}
 
 const plan: RowPlan = { separator: 44, decimal: 46, lineEnd: 10, columns: 1, wanted: Uint8Array.of(1), width: 1 }
 
