@@ -12,7 +12,7 @@ export interface Blocks {
 /** Long enough to thin the data, short beside a spark line (0.8 ms) and a ring's quarter cycle (0.1 ms). */
 export const BLOCK_S = 20e-6
 
-/** Smallest, largest and mean value of every block; one pass. Times of sign -1 come out as of the mirrored signal. */
+/** Smallest, largest and mean value of every block; one pass. With sign -1, of the signal turned upside down. */
 export function makeBlocks(data: Float32Array, { sampleS, sign }: { sampleS: number; sign: 1 | -1 }): Blocks {
   const size = Math.max(1, Math.round(BLOCK_S / sampleS))
   const count = Math.ceil(data.length / size)
@@ -34,8 +34,8 @@ export function makeBlocks(data: Float32Array, { sampleS, sign }: { sampleS: num
     max[k] = high
     mean[k] = sum / (to - from)
   }
-  const upright = { size, blockS: size * sampleS, min, max, mean }
-  return sign === 1 ? upright : mirrored(upright)
+  const asRecorded = { size, blockS: size * sampleS, min, max, mean }
+  return sign === 1 ? asRecorded : mirrored(asRecorded)
 }
 
 /** The same blocks of the signal turned upside down. */

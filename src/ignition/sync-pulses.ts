@@ -53,8 +53,16 @@ export function syncPulses(
   })
 }
 
+/** Blocks looked at for the rest: enough for a middle, few enough to sort. */
+const MOST_BLOCKS = 4000
+
 /** The longer of the two states: a pulse is short. */
-const restOf = (blocks: Blocks): number => middleOf(blocks.mean, 0, blocks.mean.length) ?? 0
+function restOf({ mean }: Blocks): number {
+  const step = Math.max(1, Math.ceil(mean.length / MOST_BLOCKS))
+  const some = new Float32Array(Math.ceil(mean.length / step))
+  for (let i = 0; i < some.length; i++) some[i] = mean[i * step]!
+  return middleOf(some, 0, some.length) ?? 0
+}
 
 /**
  * Heights over rest: the tallest of all spells, and the usual one, which half as many spells reach as the slowest engine
