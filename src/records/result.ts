@@ -33,7 +33,7 @@ export const captureRecord = z.strictObject({
   channels: z.array(z.strictObject({
     column: z.union([z.string(), z.int()]), carries: z.string(), cylinders: z.string(), unit: z.string(),
     polarity: z.enum(['positive', 'negative', 'not applicable']), quantum: n,
-    limits: z.tuple([n, n]).nullable(), limits_from: z.string(), clipped_samples: z.int(),
+    limits: z.tuple([n.nullable(), n.nullable()]).nullable(), limits_from: z.string(), clipped_samples: z.int(),
   })),
   sync: z.strictObject({ seen: z.int(), bridged: z.int(), rejected: z.int() }).nullable(),
   events: z.int(), partial: z.int(), wasted: z.int(),

@@ -1,5 +1,5 @@
 import type { Capture, Channel } from '../../capture/capture.ts'
-import type { CaptureEvents } from '../../ignition/event.ts'
+import type { CaptureEvents, QualityRemark } from '../../ignition/event.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { toDigits } from '../round.ts'
@@ -30,12 +30,16 @@ export function captureRecord(
       mean_rpm: figureRecord(speed.mean), spread_rpm: measuredRecord(speed.spread),
       swing_rpm: measuredRecord(speed.swing), swing_period_s: measuredRecord(speed.swingPeriod),
     },
-    remarks: found.remarks.map((r) => ({
-      code: r.code, forbids: [...r.forbids], cylinders: [...(r.cylinders ?? [])],
-      says: statement(texts, { key: `remark.${r.code}`, args: r.args }),
-    })),
+    remarks: remarkRecords(texts, found.remarks),
   }
 }
+
+/** Remarks on a capture's quality with their sentences: the only part of its record that is in a language. */
+export const remarkRecords = (texts: Texts, remarks: readonly QualityRemark[]): CaptureRecord['remarks'] =>
+  remarks.map((r) => ({
+    code: r.code, forbids: [...r.forbids], cylinders: [...(r.cylinders ?? [])],
+    says: statement(texts, { key: `remark.${r.code}`, args: r.args }),
+  }))
 
 function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['channels'][number] {
   const { entry } = channel
@@ -43,7 +47,10 @@ function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['c
   return {
     column: entry.column, carries: entry.carries, cylinders: Array.isArray(seen) ? seen.join(' ') : String(seen ?? ''),
     unit: channel.unit, polarity: polarity > 0 ? 'positive' : polarity < 0 ? 'negative' : 'not applicable',
-    quantum: toDigits(channel.quantum, 4), limits: channel.limits ? [toDigits(channel.limits[0]), toDigits(channel.limits[1])] : null,
+    quantum: toDigits(channel.quantum, 4), limits: channel.limits ? [end(channel.limits[0]), end(channel.limits[1])] : null,
     limits_from: channel.limitsFrom, clipped_samples: channel.clippedSamples,
   }
 }
+
+/** An end of the recorder's range; null where nothing shows. */
+const end = (limit: number): number | null => (Number.isFinite(limit) ? toDigits(limit) : null)
