@@ -7,9 +7,9 @@ import { riseOf, standsOut } from './firing-rise.ts'
 /** With fewer samples on the climb its own increment is no measure of its slope, and the event is flagged. */
 export const LEAST_RISE_SAMPLES = 3
 /** Doubt about the slope between the last sample and the collapse, as a share of the correction. */
-const SLOPE_DOUBT = 0.15
+const SLOPE_DOUBT = 0.12
 /** The same where the climb's slope had to be borrowed from the capture's other events. */
-const BORROWED_DOUBT = 0.35
+const BORROWED_DOUBT = 0.25
 
 /** What the events of one kind in a capture show together about the climb. */
 export interface Climb {

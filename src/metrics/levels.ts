@@ -23,8 +23,7 @@ export interface Levels { start: EventFigure<'kV'>; mid: EventFigure<'kV'>; late
 export function sparkLevels(line: SparkLine): Levels {
   const change = changeOfSlope(line)
   const at = (share: number): EventFigure<'kV'> => {
-    const bend = { curvature: change / (0.4 * (line.to - line.from)), kink: share === LEVEL_SHARES.mid ? change : 0 }
-    const level = localLevel(line, share, bend)
+    const level = localLevel(line, share, { changeOfSlope: change, atTurn: share === LEVEL_SHARES.mid })
     return level ? withBudget(level.kv, 'kV', level.budget) : absent('too-short')
   }
   return { start: at(LEVEL_SHARES.start), mid: at(LEVEL_SHARES.mid), late: at(LEVEL_SHARES.late) }
