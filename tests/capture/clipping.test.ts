@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { findClipping, settleMarked } from '../../src/capture/clipping.ts'
 import { smallestStep } from '../../src/capture/quantum.ts'
 import type { ValueRange } from '../../src/capture/collect.ts'
-import { randoms } from './mutate.ts'
+import { randoms } from './randoms.ts'
 
 const noise = (random: () => number): number => random() + random() + random() - 1.5
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { decodeRows, newBatch, plainNumber, type RowPlan } from '../../src/capture/decode-rows.ts'
-import { randoms } from './mutate.ts'
+import { randoms } from './randoms.ts'
 
 /** Numbers tried in the property test; a longer run needs this one figure changed. */
 const NUMBERS = 200_000

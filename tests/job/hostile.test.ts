@@ -5,27 +5,9 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readJob } from '../../src/job/read-job.ts'
 import { DEFAULT_JOB_LIMITS } from '../../src/job/read-limits.ts'
-import { makeRandom, type Random } from '../../src/maths/random.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { sayProblem } from '../../src/texts/say-problem.ts'
-import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from './example-job.ts'
-
-const PIECES = ['\n', '  ', '\t', ': ', '- ', '[', ']', '{', '}', '"', "'", '#', '&a ', '*a', '!t ', '|', '>', ',', ';', '0', '-1', '1e999', 'NaN', '..', '\0',
-  '\ufeff', '\u202e', 'null', '~', '---\n', '%', '<<: ', '__proto__: ', 'constructor: ', '\r', '\\']
-
-/** A text with a few pieces cut, doubled or put in. */
-function mutated(text: string, random: Random): string {
-  const at = (length: number) => random.integer(Math.max(1, length))
-  let out = text
-  for (let n = 1 + at(4); n > 0; n--) {
-    const from = at(out.length)
-    const to = Math.min(out.length, from + at(30))
-    const kind = at(3)
-    const put = kind === 0 ? '' : kind === 1 ? out.slice(from, to).repeat(2) : PIECES[at(PIECES.length)]!
-    out = out.slice(0, from) + put + out.slice(kind === 2 ? from : to)
-  }
-  return out
-}
+import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../../src/bench/fuzz/example-job.ts'
 
 let folder: string
 beforeAll(() => {
@@ -36,9 +18,6 @@ beforeAll(() => {
   }
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
-
-/** Mutations of each file; few here, since every run of the tests pays for them. */
-const MUTATIONS = 100
 
 const texts = loadTexts('en')
 
@@ -54,17 +33,6 @@ async function outcome(job: string, log: string): Promise<number> {
 }
 
 describe('a job or problems, never anything else', () => {
-  test('mutated files', async () => {
-    const random = makeRandom(20260304)
-    let refused = 0
-    for (let i = 0; i < MUTATIONS; i++) {
-      refused += await outcome(mutated(EXAMPLE_JOB, random), EXAMPLE_LOG)
-      refused += await outcome(EXAMPLE_JOB, mutated(EXAMPLE_LOG, random))
-    }
-    expect(refused).toBeGreaterThan(MUTATIONS / 2)
-    expect(refused).toBeLessThan(2 * MUTATIONS)
-  })
-
   test('every fiftieth beginning of job.yaml', async () => {
     for (let end = 0; end < EXAMPLE_JOB.length; end += 50) await outcome(EXAMPLE_JOB.slice(0, end), EXAMPLE_LOG)
   })

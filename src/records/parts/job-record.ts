@@ -1,8 +1,8 @@
+import { DEFAULT_VOLTAGE_UNCERTAINTY_PERCENT } from '../../job/checks/instrument.ts'
 import type { Job } from '../../job/schema.ts'
 import type { Result } from '../result.ts'
 
-/** Expanded uncertainties (k = 2) taken where job.yaml states none; the report says that they are defaults. */
-export const DEFAULT_VOLTAGE_UNCERTAINTY_PERCENT = 10
+/** Expanded (k = 2) uncertainty of time taken where job.yaml states none; the report says that it is a default. */
 export const DEFAULT_TIME_UNCERTAINTY_PPM = 100
 
 /** The job as the technician gave it, with every optional field present as null. */

@@ -1,0 +1,18 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { captureReader, gzipReader } from './capture-reader.ts'
+import { jobReader, logReader } from './job-readers.ts'
+import type { FuzzReader } from './reader.ts'
+
+/** Every reader of foreign files, by name; each works in a folder of its own. */
+const MAKERS: Readonly<Record<string, (folder: string) => FuzzReader>> = {
+  job: jobReader, log: logReader, capture: captureReader, gzip: gzipReader,
+}
+export const READERS: readonly string[] = Object.keys(MAKERS)
+
+/** @param scratch  a folder that may be filled */
+export function readerNamed(name: string, scratch: string): FuzzReader {
+  const folder = join(scratch, name)
+  mkdirSync(folder, { recursive: true })
+  return MAKERS[name]!(folder)
+}

@@ -1,0 +1,10 @@
+/** A repeatable source of numbers in 0..1: xorshift32 (Marsaglia 2003). */
+export function randoms(seed: number): () => number {
+  let state = seed >>> 0
+  return () => {
+    state ^= state << 13
+    state ^= state >>> 17
+    state ^= state << 5
+    return (state >>> 0) / 2 ** 32
+  }
+}
