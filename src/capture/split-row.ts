@@ -14,18 +14,21 @@ export const withoutCommentMark = (line: string): string => line.replace(COMMENT
 
 /**
  * The cells of one line, trimmed. Quoted lines go through the CSV parser (RFC 4180 quoting); a run of blanks
- * parts two cells where the blank is the separator.
+ * parts two cells where the blank is the separator. Where a quotation mark is not closed the marks stay in the cells: what
+ * they held may be cut off, and must not pass for a figure.
  */
 export function splitRow(line: string, separator: Separator): string[] {
   const text = line.trim() === '' ? '' : line
   if (separator === 'none') return [unquoted(text.trim())]
-  if (!text.includes('"')) {
-    return separator === ' ' ? text.trim().split(/ +/) : text.split(separator).map((cell) => cell.trim())
-  }
-  const [row = ['']] = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' }).data
+  if (!text.includes('"')) return parted(text, separator)
+  const { data: [row = ['']], errors } = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' })
+  if (errors.some((error) => error.type === 'Quotes')) return parted(text, separator)
   const cells = row.map((cell) => cell.trim())
   return separator === ' ' ? cells.filter((cell) => cell !== '') : cells
 }
+
+const parted = (text: string, separator: Exclude<Separator, 'none'>): string[] =>
+  separator === ' ' ? text.trim().split(/ +/) : text.split(separator).map((cell) => cell.trim())
 
 const unquoted = (cell: string): string =>
   cell.length >= 2 && cell.startsWith('"') && cell.endsWith('"') ? cell.slice(1, -1).trim() : cell

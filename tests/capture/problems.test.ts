@@ -25,6 +25,8 @@ const WRONG: readonly [string, string | Uint8Array, Record<string, unknown>, rea
   ['a figure beyond doubles', `${HEAD}${row(0)}${row(1, '1e999')}${row(2)}`, {}, ['out-of-range:3:2']],
   ['an empty cell', `${HEAD}${row(0)}${row(1, '')}${row(2)}`, {}, ['empty-cell:3:2']],
   ['an empty row of separators among data', `${HEAD}${row(0)},\n${row(1)}${row(2)}`, {}, ['empty-cell:3:1', 'empty-cell:3:2']],
+  ['a quoted figure that lost its end', '"time","kv"\n"0.000","1.5"\n"0.001","1\n"0.002","1.5"\n', {}, ['not-a-number:3:2']],
+  ['a mark opened in a row without marks', `${HEAD}${row(0)}${row(1, '"1.5')}${row(2)}`, {}, ['not-a-number:3:2']],
   ['a short row', `${HEAD}${row(0)}0.001\n${row(2)}`, {}, ['ragged-row:3:-']],
   ['a long row', `${HEAD}${row(0)}0.001,1.5,2.5\n${row(2)}`, {}, ['ragged-row:3:-']],
   ['zero bytes in a figure', `${HEAD}${row(0)}0.001,1\0\0.5\n${row(2)}`, {}, ['nul-bytes:3:2']],
