@@ -89,14 +89,17 @@ function fitSine(series: readonly CycleSpeed[], hz: number): Sine {
   return { amplitude: Math.hypot(a, b), residualSd: Math.sqrt(squares / Math.max(1, series.length - 3)), at }
 }
 
-/** Power of what the sine leaves at its frequency, against white noise of the same variance: first-order noise. */
+/**
+ * Power of what the sine leaves at its frequency, against white noise of the same variance: first-order noise. At least
+ * 1: a guessed lack of noise at high frequencies must not make a peak there stand out.
+ */
 function colourOf(byCylinder: readonly (readonly CycleSpeed[])[], sine: Sine, turnsShare: number): number {
   const r = median(byCylinder.flatMap((series) =>
     lagOneAutocorrelation(series.map((c) => c.rpm - sine.at(c.atS))) ?? [])) ?? 0
   // Few cycles make a correlation look smaller than it is.
   const length = Math.max(...byCylinder.map((series) => series.length))
   const kept = Math.min(0.95, Math.max(0, r + (1 + 3 * r) / length))
-  return (1 - kept ** 2) / (1 - 2 * kept * Math.cos(2 * Math.PI * turnsShare) + kept ** 2)
+  return Math.max(1, (1 - kept ** 2) / (1 - 2 * kept * Math.cos(2 * Math.PI * turnsShare) + kept ** 2))
 }
 
 /** Chance of a share this high somewhere among the frequencies, for m cycles of noise of the given colour. */
