@@ -36,4 +36,10 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   fuelHoldLossPct: 20,
   idleVacuumLowKpa: 57,
   compressionSharePct: 75,
+  causeClearPct: 80,
+  causeMarginRatio: 5,
+  causeSparedRatio: 1.5,
+  firingApartKv: 3,
+  idleSwingRpm: 40,
+  nextTestLeastBits: 0.02,
 }

@@ -2,7 +2,7 @@ import type { Says } from '../test-log/findings.ts'
 import type { VerdictName } from './verdict-names.ts'
 
 /** Verdicts that speak of the same thing when several cylinders bear them. */
-const FAMILY: Readonly<Partial<Record<VerdictName, string>>> = {
+export const FAMILY: Readonly<Partial<Record<VerdictName, 'lean' | 'falling' | 'circuit' | 'misfiring'>>> = {
   lean: 'lean',
   falling: 'falling', rich: 'falling', 'low compression': 'falling',
   'external resistance': 'circuit', 'open secondary': 'circuit', misfiring: 'misfiring',

@@ -1,0 +1,118 @@
+import type { Fact } from '../../test-log/fact.ts'
+import type { SourcedFact } from '../../test-log/facts.ts'
+import type { EngineLayout } from './engine-layout.ts'
+import { observe, type Observation, type Pointing } from './observation.ts'
+
+/**
+ * Observations from the facts of the log, those of the state before the repair. Repairs and what follows them: from-repair.ts.
+ * Facts that contradict one another are marked so; a fact that bears on no cause by itself gives none.
+ */
+export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): Observation[] {
+  const before = facts.filter((f) => f.stage === 'before')
+  const single = before.flatMap((fact) => observationsOf(fact, engine).map((o): Observation =>
+    ({ ...o, sure: fact.sure, tests: fact.tests, contradicted: isContradicted(fact, before) })))
+  return merged([...single, ...compression(before)])
+}
+
+type Bare = Pick<Observation, 'kind' | 'at' | 'args'>
+
+function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
+  switch (fact.kind) {
+    case 'spray-response': return fact.capped.length ? [] : [atPlace('spray-response', fact.place)]
+    case 'spray-silent': return fact.capped.length ? [] : [atPlace('spray-silent', fact.place)]
+    case 'isolation': return isolation(fact)
+    case 'cap': return [atPlace(fact.changed ? 'cap-changed' : 'cap-unchanged', fact.place)]
+    case 'smoke': return [atPlace(fact.leak ? 'smoke-leak' : 'smoke-none', fact.place)]
+    case 'trim-pattern': return trims(fact)
+    case 'lambda': return [bare(`lambda-${slug(fact.side)}`)]
+    case 'gas-doubt': return fact.why === 'air after the engine' ? [bare('gas-air-after-engine')] : []
+    case 'lambda-trims': return [bare(TOGETHER[fact.together])]
+    case 'unmetered-air': return fact.at2500 === 'not checked' ? [] : [bare(`air-${fact.at2500}`)]
+    case 'fuel-pressure': return fuelPressure(fact)
+    case 'vacuum': return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
+    case 'code': return code(fact, engine)
+    case 'compression': case 'untested': case 'repair': case 'contradiction': return []
+  }
+}
+
+const bare = (kind: string, at: Pointing = { kind: 'engine' }, args: Observation['args'] = {}): Bare => ({ kind, at, args })
+const atPlace = (kind: string, place: string): Bare => bare(kind, { kind: 'places', places: [place] }, { place })
+const slug = (words: string): string => words.replaceAll(' ', '-')
+
+const TOGETHER: Readonly<Record<Extract<Fact, { kind: 'lambda-trims' }>['together'], string>> = {
+  'both lean': 'gas-both-lean', compensated: 'gas-compensated', 'gas lean, trims in order': 'gas-lean-only', opposed: 'gas-opposed',
+}
+
+/** Isolation speaks of the sprayed place and of the capped one, in opposite ways. */
+function isolation({ place, capped, drawsAir }: SourcedFact<'isolation'>): Bare[] {
+  const args = { place, capped: capped.join('; ') }
+  const at = (places: readonly string[]): Pointing => ({ kind: 'places', places })
+  const others = capped.filter((c) => c !== place)
+  if (drawsAir === 'itself') return [bare('isolation-itself', at([place]), args), ...(others.length ? [bare('isolation-spared', at(others), args)] : [])]
+  return [bare('isolation-through', at(capped), args), ...(capped.includes(place) ? [] : [bare('isolation-not-itself', at([place]), args)])]
+}
+
+function trims({ pattern, banks, bank }: SourcedFact<'trim-pattern'>): Bare[] {
+  const kind = { 'falls with speed': 'trims-fall', 'rises with load': 'trims-rise', 'lean throughout': 'trims-lean-throughout', rich: 'trims-rich', 'in order': 'trims-in-order' }[pattern]
+  if (banks === 'all' || bank === undefined) return [bare(kind)]
+  return pattern === 'in order' ? [] : [bare(`${kind}-bank`, { kind: 'bank', bank: String(bank) }, { bank })]
+}
+
+function fuelPressure({ reading, state }: SourcedFact<'fuel-pressure'>): Bare[] {
+  if (state === 'falls' || (reading === 'hold' && state === 'low')) return [bare('fuel-pressure-falls')]
+  return reading === 'hold' ? [] : [bare(`fuel-pressure-${slug(state)}`)]
+}
+
+/** Codes about one bank of an engine with two point at it; with one bank, at the engine. */
+function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine: EngineLayout): Bare[] {
+  const args = { code: text }
+  const onBank: Pointing = bank !== undefined && engine.banks ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }
+  const onCylinder: Pointing = cylinder === undefined ? { kind: 'engine' } : { kind: 'cylinders', cylinders: [cylinder] }
+  switch (about) {
+    case 'lean': case 'rich': return [bare(onBank.kind === 'bank' ? `code-${about}-bank` : `code-${about}`, onBank, { ...args, bank: bank ?? 1 })]
+    case 'misfire': return [bare(cylinder === undefined ? 'code-misfire-several' : 'code-misfire-cylinder', onCylinder, args)]
+    case 'oxygen sensor': return [bare('code-oxygen-sensor', onBank, args)]
+    case 'catalyst': return [bare('code-catalyst', onBank, args)]
+    case 'injector': return [bare('code-injector', onCylinder, args)]
+    case 'fuel pressure': return [bare(text === 'P0088' ? 'code-fuel-pressure-high' : 'code-fuel-pressure-low', undefined, args)]
+    case 'air meter': case 'ignition': case 'purge': case 'idle control': return [bare(`code-${slug(about)}`, undefined, args)]
+    case 'exhaust recirculation': return [bare('code-egr', undefined, args)]
+    case 'manifold pressure': case 'other': case 'maker': return []
+  }
+}
+
+/** Compression of all cylinders read: the low ones each by itself, the others together; all low is another matter. */
+function compression(facts: readonly SourcedFact[]): Observation[] {
+  const of = facts.filter((f): f is SourcedFact<'compression'> => f.kind === 'compression')
+  const sides = (state: 'low' | 'in order' | 'high') => [...new Set(of.filter((f) => f.state === state).map((f) => f.cylinder))].sort((a, b) => a - b)
+  const tests = [...new Set(of.flatMap((f) => f.tests))]
+  const torn = (cylinder: number) => facts.some((f) => f.kind === 'contradiction' && f.step === 'compression' && f.place === String(cylinder))
+  const say = (kind: string, cylinders: readonly number[]): Observation =>
+    observe(kind, { at: { kind: 'cylinders', cylinders }, args: { cylinders: cylinders.join(', ') }, tests, contradicted: cylinders.some(torn) })
+  const low = sides('low')
+  const sound = sides('in order')
+  if (low.length > 1 && sound.length === 0) return [say('compression-all-low', low)]
+  return [
+    ...low.map((c) => say('compression-low', [c])), ...(sound.length ? [say('compression-in-order', sound)] : []),
+    ...sides('high').map((c) => say('compression-high', [c])),
+  ]
+}
+
+const TORN_KINDS: Readonly<Record<string, readonly Fact['kind'][]>> = {
+  spray: ['spray-response', 'spray-silent', 'isolation'], isolation: ['spray-response', 'spray-silent', 'isolation'], cap: ['cap'], smoke: ['smoke'],
+}
+
+function isContradicted(fact: SourcedFact, facts: readonly SourcedFact[]): boolean {
+  return 'place' in fact && facts.some((c) => c.kind === 'contradiction' && c.place === fact.place && TORN_KINDS[c.step]?.includes(fact.kind))
+}
+
+/** Observations of the same kind, place and words are one, resting on all their tests. */
+function merged(all: readonly Observation[]): Observation[] {
+  const found = new Map<string, Observation>()
+  for (const o of all) {
+    const key = JSON.stringify([o.kind, o.at, o.args])
+    const known = found.get(key)
+    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, tests: [...known.tests, ...o.tests] } : o)
+  }
+  return [...found.values()]
+}

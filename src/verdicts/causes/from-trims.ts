@@ -1,0 +1,39 @@
+import { limit, type Limits } from '../../limits/limits.ts'
+import type { TestFinding } from '../../test-log/findings.ts'
+import { trimOf } from '../../test-log/steps/trim.ts'
+import type { EngineLayout } from './engine-layout.ts'
+import { observe, type Observation } from './observation.ts'
+
+type Side = 'lean' | 'rich' | 'in-order'
+
+/**
+ * Trims at idle where they were not read at speed as well, so that no pattern is known: less than a pattern says.
+ * Both banks alike speak of the engine; one bank alone of that bank.
+ */
+export function fromIdleTrims(tests: readonly TestFinding[], engine: EngineLayout, limits: Limits): Observation[] {
+  const before = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === 'before' ? [{ test, index }] : []))
+  if (before.some(({ test }) => test.facts?.some((f) => f.kind === 'trim-pattern'))) return []
+  const idle = before.filter(({ test }) => test.condition === 'idle').at(-1)
+  if (!idle) return []
+  const sides = trimOf(idle.test).map(({ bank, total }) => ({ bank, side: sideOf(total.value, limit(limits, 'trimHighPct')) }))
+  const odd = sides.filter((s) => s.side !== 'in-order')
+  const common = { tests: [idle.index] }
+  if (sides.length > 1 && odd.length === 1 && engine.banks) {
+    const { bank, side } = odd[0]!
+    return [observe(`trim-idle-${side}-bank`, { ...common, at: { kind: 'bank', bank: String(bank) }, args: { bank } })]
+  }
+  const all = new Set(sides.map((s) => s.side))
+  return all.size === 1 ? [observe(`trim-idle-${sides[0]!.side}`, common)] : []
+}
+
+const sideOf = (totalPct: number, high: number): Side => (totalPct > high ? 'lean' : totalPct < -high ? 'rich' : 'in-order')
+
+/** Trims at idle beyond the limit before the repair and within it after: the fuel control no longer makes up for a fault. */
+export function trimsRecovered(tests: readonly TestFinding[], limits: Limits): { recovered: boolean; tests: readonly number[] } {
+  const high = limit(limits, 'trimHighPct')
+  const idle = (stage: 'before' | 'after') => tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage && test.condition === 'idle'
+    ? [{ index, furthest: Math.max(0, ...trimOf(test).map((t) => Math.abs(t.total.value))) }] : []))
+  const before = idle('before').filter((t) => t.furthest > high)
+  const after = idle('after').at(-1)
+  return after && before.length && after.furthest <= high ? { recovered: true, tests: [after.index] } : { recovered: false, tests: [] }
+}

@@ -1,0 +1,26 @@
+import { parseCauses, type CausesTable } from './schema.ts'
+
+/** The table in force, and which of its entries are a shop's own (`evidence.spray-response`), for the report to say so. */
+export interface CausesInForce { table: CausesTable; changed: readonly string[] }
+
+const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as const
+
+/**
+ * The shipped table with a shop's entries in place of those of the same name, or beside them.
+ * An entry is replaced whole. An entry equal to the shipped one does not count as changed.
+ *
+ * @param raw  both as parsed from YAML and not yet checked; overrides undefined where the shop has none
+ * @throws ZodError for either, naming the entry; RangeError for a section that is none
+ */
+export function causesInForce(raw: { shipped: unknown; overrides: unknown }): CausesInForce {
+  const shipped = parseCauses(raw.shipped)
+  if (raw.overrides === undefined || raw.overrides === null) return { table: shipped, changed: [] }
+  const own = raw.overrides as Record<string, Record<string, unknown>>
+  const unknown = Object.keys(own).filter((key) => key !== 'unsure' && !(SECTIONS as readonly string[]).includes(key))
+  if (unknown.length) throw new RangeError(`no such section: ${unknown.join(', ')}; sections are unsure, ${SECTIONS.join(', ')}`)
+  const sections = Object.fromEntries(SECTIONS.map((section) => [section, { ...shipped[section], ...own[section] }]))
+  const table = parseCauses({ ...shipped, ...sections, unsure: own['unsure'] ?? shipped.unsure })
+  const changed = SECTIONS.flatMap((section) => Object.keys(table[section])
+    .filter((key) => JSON.stringify(table[section][key]) !== JSON.stringify(shipped[section][key])).map((key) => `${section}.${key}`))
+  return { table, changed: [...(table.unsure === shipped.unsure ? [] : ['unsure']), ...changed].sort() }
+}

@@ -1,0 +1,88 @@
+import { limit, type Limits } from '../../limits/limits.ts'
+import { candidateKey, type Candidate } from './candidates.ts'
+import { ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
+import { pointedAt } from './pointed-at.ts'
+
+/** An entry of the ledger without which another cause would stand first. */
+export interface Sensitivity { entry: number; first: Candidate }
+
+export type StandingKind =
+  /** Nothing that bears on causes was seen. */
+  | 'nothing'
+  /** One cause, by share and margin, tested at the part, and no single entry left out would change that. */
+  | 'clear'
+  /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict one another. */
+  | 'leading-short' | 'leading-on-patterns' | 'leading-on-one' | 'leading-contradicted'
+  /** Two within the margin, or more. */
+  | 'two' | 'several'
+  /** Nothing listed fits the evidence better than something else. */
+  | 'not-listed'
+
+export interface Standing {
+  kind: StandingKind
+  /** The first cause, at every place where it stands within the margin (both cylinders of a gasket between them). */
+  firsts: readonly Candidate[]
+  share: number
+  /** The best of all others. */
+  second: Candidate
+  secondShare: number
+  sensitivity: readonly Sensitivity[]
+}
+
+type Order = ReturnType<typeof ranked>
+
+/**
+ * What may be said of the first place. A cause is called clear only when its share and its lead are large, some test of
+ * the part itself speaks for it, no test of it is contradicted, and leaving out any single entry leaves it first by a
+ * margin; an entry that measures the cause itself may carry it alone. Never says more than the evidence.
+ */
+export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
+  const margin = limit(limits, 'causeMarginRatio')
+  const place = placesOf(ranked(ledger), margin)
+  const spared = ledger.entries.map((_, entry) => ({ entry, ...placesOf(ranked(without(ledger, entry, context)), margin) }))
+  const sensitivity = spared.filter((s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)))
+    .map((s): Sensitivity => ({ entry: s.entry, first: s.firsts[0]!.candidate }))
+  return {
+    kind: kindOf({ ledger, place, spared, margin }, context, limits), sensitivity,
+    firsts: place.firsts.map((f) => f.candidate), share: place.share, second: place.second.candidate, secondShare: place.second.share,
+  }
+}
+
+interface Place { firsts: Order; share: number; second: Order[number] }
+
+/** The first cause at all its places within the margin, and the best of the rest. */
+function placesOf(order: Order, margin: number): Place {
+  const first = order[0]!
+  const firsts = order.filter((o) => o.candidate.id === first.candidate.id && o.share * margin > first.share)
+  return { firsts, share: firsts.reduce((sum, f) => sum + f.share, 0), second: order.find((o) => !firsts.includes(o))! }
+}
+
+interface Found { ledger: Ledger; place: Place; spared: readonly (Place & { entry: number })[]; margin: number }
+
+function kindOf({ ledger, place, spared, margin }: Found, context: LedgerContext, limits: Limits): StandingKind {
+  const { firsts, share, second } = place
+  const first = firsts[0]!
+  const enough = limit(limits, 'causeClearPct') / 100
+  if (ledger.entries.every((e) => e.power === 0)) return 'nothing'
+  if (first.candidate.id === 'other') return 'not-listed'
+  if (share < margin * second.share) return second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several'
+  if (firsts.some((f) => isContradicted(ledger, f.candidate, context))) return 'leading-contradicted'
+  if (share < enough) return 'leading-short'
+  const tested = ledger.entries.some(({ observation, push }) => showsPart(observation.kind, context) && push[first.index]! > push[second.index]!)
+  if (!tested) return 'leading-on-patterns'
+  const rests = spared.some((s) => !carries(ledger, { entry: s.entry, first: first.index }, context)
+    && (s.firsts[0]!.candidate.id !== first.candidate.id || !s.firsts.some((f) => f.index === first.index)
+      || s.share < limit(limits, 'causeSparedRatio') * s.second.share))
+  return rests ? 'leading-on-one' : 'clear'
+}
+
+const showsPart = (kind: string, { table }: LedgerContext): boolean => table.groups[table.evidence[kind]!.group]!.shows === 'part'
+
+/** An entry that measures the cause itself and speaks for it. */
+function carries(ledger: Ledger, { entry, first }: { entry: number; first: number }, { table }: LedgerContext): boolean {
+  const { observation, power, push } = ledger.entries[entry]!
+  return table.evidence[observation.kind]!.direct && power === 1 && push[first]! > 0
+}
+
+const isContradicted = (ledger: Ledger, first: Candidate, context: LedgerContext): boolean =>
+  ledger.entries.some(({ observation: o }) => o.contradicted && o.at.kind !== 'engine' && pointedAt(first, o, context) > 0)
