@@ -14,15 +14,15 @@ export const withoutCommentMark = (line: string): string => line.replace(COMMENT
 
 /**
  * The cells of one line, trimmed. Quoted lines go through the CSV parser (RFC 4180 quoting); a run of blanks
- * parts two cells where the blank is the separator. Where a quotation mark is not closed the marks stay in the cells: what
- * they held may be cut off, and must not pass for a figure.
+ * parts two cells where the blank is the separator. Where a quotation mark is not closed it stays in its cell: what
+ * the cell held may be cut off, and must not pass for a figure.
  */
 export function splitRow(line: string, separator: Separator): string[] {
   const text = line.trim() === '' ? '' : line
   if (separator === 'none') return [unquoted(text.trim())]
   if (!text.includes('"')) return parted(text, separator)
   const { data: [row = ['']], errors } = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' })
-  if (errors.some((error) => error.type === 'Quotes')) return parted(text, separator)
+  if (errors.some((error) => error.type === 'Quotes')) return parted(text, separator).map(unquoted)
   const cells = row.map((cell) => cell.trim())
   return separator === ' ' ? cells.filter((cell) => cell !== '') : cells
 }
