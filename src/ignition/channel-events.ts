@@ -22,7 +22,7 @@ export interface ChannelEvents {
 }
 
 /** Finds and delineates the events of one secondary channel. */
-export function channelEvents(capture: Capture, channel: Channel, index: number): ChannelEvents {
+export function channelEvents(capture: Pick<Capture, 'sampleS'>, channel: Channel, index: number): ChannelEvents {
   const { data, quantum, limits, entry } = channel
   const { sampleS } = capture
   const noiseKv = noiseSd(data)

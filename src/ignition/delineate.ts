@@ -42,34 +42,44 @@ const RUNG_OUT_S = 1.5e-3
 
 /** Places the instants of every pick of a channel; the spark's ends all together, since they share one coil. */
 export function delineate(signal: Signal, blocks: Blocks, picks: readonly Pick[], recorder: Recorder): Delineated[] {
-  const { ends, model } = placeEnds(signal, blocks, picks, recorder)
-  const ring = model && { cycleS: (2 * Math.PI) / model.omega, fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }) }
-  return picks.map((pick, i) => {
+  const { size, blockS } = blocks
+  // First block and sample after each event's predecessor and its ring's first swings.
+  const free = picks.map((_, i) => {
     const previous = picks[i - 1]
-    const free = previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blocks.blockS) : 0
-    return place(signal, blocks, { pick, sparkEnd: ends[i], free, ring, recorder })
+    return previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blockS) : 0
   })
+  const dwells = picks.map((pick, i) => dwellStart(blocks, signal, {
+    at: pick.peak, from: free[i]!, stepKv: pick.lineKv - pick.beforeKv, noiseKv: recorder.noiseKv,
+  }))
+  const starts = picks.map((pick, i) => dwells[i] ?? pick.top * size)
+  const { ends, model } = placeEnds(signal, blocks, { picks, starts, noiseKv: recorder.noiseKv })
+  const ring = model && { cycleS: (2 * Math.PI) / model.omega, fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }) }
+  return picks.map((pick, i) => place(signal, size, {
+    pick, sparkEnd: ends[i], dwell: dwells[i], free: free[i]! * size, ring, recorder,
+  }))
 }
 
-function place(
-  signal: Signal, blocks: Blocks,
-  { pick, sparkEnd, free, ring, recorder }: {
-    pick: Pick; sparkEnd: number | undefined; free: number; ring: Ring | undefined; recorder: Recorder
-  },
-): Delineated {
-  const { size } = blocks
+interface Placed {
+  pick: Pick
+  sparkEnd: number | undefined
+  dwell: number | undefined
+  /** First sample clear of the event before. */
+  free: number
+  ring: Ring | undefined
+  recorder: Recorder
+}
+
+function place(signal: Signal, size: number, { pick, sparkEnd, dwell, free, ring, recorder }: Placed): Delineated {
   const { data, sampleS } = signal
   const from = Math.max(0, (pick.top - 2) * size)
   const { noiseKv, limitKv } = recorder
   const kv = upright(signal, from, (pick.peak + 2) * size)
-  const levels = { beforeKv: pick.beforeKv, lineKv: pick.line ? pick.lineKv : undefined, noiseKv, limitKv }
-  const found = breakdownInstant(kv, levels)
+  const found = breakdownInstant(kv, { beforeKv: pick.beforeKv, lineKv: pick.line ? pick.lineKv : undefined, noiseKv, limitKv })
   const breakdown = from + found.at
-  const dwell = dwellStart(blocks, signal, { at: pick.peak, from: free, stepKv: pick.lineKv - pick.beforeKv, noiseKv })
   const seenTo = sparkEnd ?? (pick.end === undefined ? data.length : pick.end * size)
   return {
     pick, breakdown, peak: from + found.peak, riseSamples: found.riseSamples, sparkEnd, dwellStart: dwell,
-    ...restLevel(signal, { dwell, free: free * size, pick, ring }),
+    ...restLevel(signal, { dwell, free, pick, ring }),
     partial: pick.cut || data.length - seenTo < LEAST_AFTER_S / sampleS || breakdown < LEAST_BEFORE_S / sampleS,
   }
 }
@@ -119,14 +129,16 @@ function settledMean(kv: Float64Array): number {
  * the coil rings, where it does.
  */
 function placeEnds(
-  signal: Signal, blocks: Blocks, picks: readonly Pick[], { noiseKv }: Recorder,
+  signal: Signal, blocks: Blocks, { picks, starts, noiseKv }: { picks: readonly Pick[]; starts: readonly number[]; noiseKv: number },
 ): { ends: (number | undefined)[]; model: RingModel | undefined } {
+  const { sampleS, data } = signal
   const lines = picks.flatMap((pick, i) => {
     if (!pick.line || pick.end === undefined) return []
     const flankAt = pick.end * blocks.size
-    const from = Math.max((pick.peak + 2) * blocks.size, flankAt - samplesIn(LINE_KEPT_S, signal.sampleS))
-    const to = flankAt + samplesIn(RING_KEPT_S, signal.sampleS)
-    const samples: EndSamples = { kv: upright(signal, from, to), sampleS: signal.sampleS, flank: flankAt - from }
+    const from = Math.max((pick.peak + 2) * blocks.size, flankAt - samplesIn(LINE_KEPT_S, sampleS))
+    const next = Math.floor(starts[i + 1] ?? data.length) - samplesIn(REST_GAP_S, sampleS)
+    const to = Math.min(flankAt + samplesIn(RING_KEPT_S, sampleS), Math.max(next, flankAt))
+    const samples: EndSamples = { kv: upright(signal, from, to), sampleS, flank: flankAt - from }
     return [{ i, from, samples, heightKv: pick.lineKv - pick.quietKv }]
   })
   const rings = lines.map((l) => ({ kv: l.samples.kv.subarray(l.samples.flank), sampleS: signal.sampleS, lineKv: l.heightKv }))

@@ -3,6 +3,7 @@ import type { Engine } from '../job/schema.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { assignChannel } from './assign-channel.ts'
 import { channelEvents, type ChannelEvents } from './channel-events.ts'
+import { markCrosstalk } from './crosstalk.ts'
 import type { CaptureEvents, IgnitionEvent, QualityRemark } from './event.ts'
 import { readSync } from './read-sync.ts'
 import { unsupportedIgnition } from './refuse.ts'
@@ -19,7 +20,7 @@ export function findEvents(capture: Capture, engine: Engine): CaptureEvents {
   refuse(capture, channels)
   const sync = readSync(capture)
   const told = channels.map((channel) => assignChannel({ capture, engine, channel, sync }))
-  const events = told.flatMap((t) => t.events).sort((a, b) => a.breakdownS - b.breakdownS || a.channel - b.channel)
+  const events = markCrosstalk(told.flatMap((t) => t.events).sort((a, b) => a.breakdownS - b.breakdownS || a.channel - b.channel))
   const marks = told.find((t) => t.marks.length > 0)?.marks ?? sync?.marks ?? []
   const remarks: QualityRemark[] = [
     ...channels.flatMap((c, i) => channelRemarks(c, told[i]!.events.filter((e) => e.kind === 'firing').map((e) => e.flags))), ...told.flatMap((t) => t.remarks), ...syncRemarks(marks, events),

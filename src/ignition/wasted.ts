@@ -9,6 +9,8 @@ export interface SparkShape { timeS: number; peakKv: number; lineKv: number; lat
 const LEAST_ORDERED_SHARE = 0.9
 /** Fewest events of each turn. */
 const LEAST_OF_EACH = 3
+/** The top counts less than the line: between slow samples much of it may be lost. */
+const TOP_WEIGHT = 0.5
 /** A stretch of events that look the other way round: the count slipped there. */
 const SLIP_RUN = 2
 
@@ -16,7 +18,7 @@ const SLIP_RUN = 2
  * Tells firing from wasted events on one plug's lead. They alternate, turn by turn; the firing one breaks down and burns
  * at the higher voltage, since its gas is compressed. Time gives the turn, so an event not found does not swap the rest.
  *
- * @returns one per event; all undefined where the two turns do not differ enough, one undefined where turn and shape disagree
+ * @returns one per event; all undefined where the two turns do not differ enough, those undefined about which turn and shape disagree
  */
 export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted' | undefined)[] {
   const unknown = events.map(() => undefined)
@@ -36,7 +38,7 @@ function shapeScores(events: readonly SparkShape[]): number[] | undefined {
     const middle = (quantileMean(logs, 'low') + quantileMean(logs, 'high')) / 2
     return logs.map((v) => v - middle)
   })
-  return events.length < 2 * LEAST_OF_EACH ? undefined : events.map((_, i) => centred[0]![i]! + centred[1]![i]! + centred[2]![i]!)
+  return events.length < 2 * LEAST_OF_EACH ? undefined : events.map((_, i) => TOP_WEIGHT * centred[0]![i]! + centred[1]![i]! + centred[2]![i]!)
 }
 
 /** Median of the lower or upper half. */
@@ -49,15 +51,17 @@ function quantileMean(values: readonly number[], half: 'low' | 'high'): number {
 /** Turns by parity of the count, followed through slips; checked by ranks over all events. */
 function byTurn(index: readonly number[], scores: readonly number[]): ('firing' | 'wasted' | undefined)[] | undefined {
   const even = scores.filter((_, i) => index[i]! % 2 === 0)
-  const odd = scores.filter((_, i) => index[i]! % 2 !== 0)
-  if (even.length < LEAST_OF_EACH || odd.length < LEAST_OF_EACH) return undefined
-  const shift = parityAlong(index, scores, (median(even) ?? 0) > (median(odd) ?? 0) ? 0 : 1)
+  const uneven = scores.filter((_, i) => index[i]! % 2 !== 0)
+  if (even.length < LEAST_OF_EACH || uneven.length < LEAST_OF_EACH) return undefined
+  const shift = parityAlong(index, scores, (median(even) ?? 0) > (median(uneven) ?? 0) ? 0 : 1)
   const kinds = index.map((n, i) => ((n + shift[i]!) % 2 === 0 ? 'firing' as const : 'wasted' as const))
   const firing = scores.filter((_, i) => kinds[i] === 'firing')
   const wasted = scores.filter((_, i) => kinds[i] === 'wasted')
   const ranks = mannWhitney(firing, wasted, { method: 'normal' })
   if (!ranks || ranks.u < LEAST_ORDERED_SHARE * firing.length * wasted.length) return undefined
-  return kinds.map((kind, i) => ((scores[i]! > 0) === (kind === 'firing') ? kind : undefined))
+  // One event that looks the other way round among others that do not is an odd spark; two are a turn lost in the record.
+  const odd = kinds.map((kind, i) => (scores[i]! > 0) !== (kind === 'firing'))
+  return kinds.map((kind, i) => (odd[i] && (odd[i - 1] || odd[i + 1] || i === 0 || i === kinds.length - 1) ? undefined : kind))
 }
 
 /** Parity of the firing turn at every event: changes where several events in a row look the other way round. */
