@@ -1,65 +1,135 @@
-import { basename, join, resolve } from 'node:path'
-import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { join } from 'node:path'
+import { loadLimits } from '../limits/limits.ts'
+import { problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
-import { runJob, type JobOptions } from './run-job.ts'
-import { writeWhole } from './write-whole.ts'
+import type { JobOutcome } from './job-outcome.ts'
+import { clearLeftovers } from './leftovers.ts'
+import { madeWith } from './made-with.ts'
+import { pruneStore, STORE_FOLDER } from './measured-store.ts'
+import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
+import type { PageOptions } from './run-job.ts'
+import type { SurveyedJob } from './survey.ts'
+import { standingOf, type Wanted, type Why } from './up-to-date.ts'
+import { runPool, type PoolEnd } from './worker-pool.ts'
 
-/** How one folder of a call ended. */
-export type JobOutcome =
-  | { folder: string; state: 'reported'; workOrder: string; verdict: string; output: string; warnings: readonly Problem[] }
-  | { folder: string; state: 'invalid'; problems: readonly Problem[]; cause?: unknown }
+export interface BatchSettings {
+  /** Absolute path of the folder that receives one folder a work order. */
+  outRoot: string
+  options: PageOptions
+  texts: Texts
+  /** Most jobs at the same time. */
+  workers: number
+  /** Most a job's JavaScript heap may grow to, MiB; holds where jobs run in threads. */
+  heapMib: number
+  /** Most memory the process may take, bytes. */
+  memoryBytes: number
+  /** Make outputs that are up to date as well. */
+  force: boolean
+  /** Look for every change of a job that is due, not only for the first. */
+  allChanges: boolean
+  /** Aborted: begin nothing more, and give up what is not done soon. */
+  stop: AbortSignal
+  /** Called with each outcome as soon as it stands, in the order of finishing. */
+  told: (outcome: JobOutcome) => void
+}
+
+/** How long jobs under way may go on after a stop, ms: most end in time, and the whole ends within ten seconds. */
+const GRACE_MS = 5000
+/** Jobs whose inputs are hashed at the same time: reading overlaps, and memory stays that of a few small files each. */
+const CHECKED_AT_ONCE = 16
 
 /**
- * Reports each folder in turn. A failed job is one failed outcome: the others go on.
- * This is the only place where a job's failure is caught; an error without a code becomes `internal-error`.
+ * Reports jobs: those whose output is up to date are only told of, the others run heaviest first. A failed job is one
+ * failed outcome; the others go on.
  *
- * @param folders  job folders as the caller named them
- * @param outRoot  folder that receives one folder a work order
- * @param told     called with each outcome as soon as it stands
+ * One job runs in this thread. Several run in worker threads, even one at a time, so that a job that exhausts memory
+ * fails alone.
+ *
+ * @returns  one outcome a job, in the order given
  */
-export async function runBatch(
-  folders: readonly string[],
-  { outRoot, options, texts, told }: { outRoot: string; options: JobOptions; texts: Texts; told: (outcome: JobOutcome) => void },
-): Promise<JobOutcome[]> {
-  const outcomes: JobOutcome[] = []
-  const taken = new Map<string, string>()
-  for (const folder of folders) {
-    const outcome = await oneJob(folder, { outRoot, options, texts, taken })
-    outcomes.push(outcome)
-    told(outcome)
+export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSettings): Promise<JobOutcome[]> {
+  const { outRoot, options, texts } = settings
+  const ended = new Map<SurveyedJob, JobOutcome>()
+  const end = (job: SurveyedJob, outcome: JobOutcome) => { ended.set(job, outcome); settings.told(outcome) }
+  const made = madeWith({ page: options.page, language: texts.language, captures: options.embedCaptures }, texts.language)
+  await clearLeftovers(outRoot, 'dead')
+
+  const due = await findDue(jobs, { ...settings, made, limits: loadLimits(), all: settings.allChanges }, end)
+  const call: CallSettings = { outRoot, options, made, texts }
+  if (jobs.length === 1) await runHere(due, { call, settings, end })
+  else await runInThreads(due, { call, settings, end })
+
+  if (due.length > 0) {
+    await clearLeftovers(outRoot, 'own')
+    pruneStore(join(outRoot, STORE_FOLDER))
   }
-  return outcomes
+  return jobs.map((job) => ended.get(job)!)
 }
 
-async function oneJob(
-  folder: string, given: { outRoot: string; options: JobOptions; texts: Texts; taken: Map<string, string> },
-): Promise<JobOutcome> {
-  try {
-    const { files, result, warnings } = await runJob(resolve(folder), given.options, given.texts)
-    const workOrder = result.job.work_order
-    const other = given.taken.get(workOrder)
-    if (other !== undefined) {
-      throw new JobError([problem('duplicate-work-order', { file: 'job.yaml' }, { workOrder, other })])
+interface DueJob { job: SurveyedJob; task: JobTask }
+type End = (job: SurveyedJob, outcome: JobOutcome) => void
+interface Run { call: CallSettings; settings: BatchSettings; end: End }
+
+/** Ends the jobs that need no work, and returns the others with why they are due. */
+async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'>, end: End): Promise<DueJob[]> {
+  const due = new Map<SurveyedJob, readonly Why[]>()
+  const turn = async (job: SurveyedJob): Promise<void> => {
+    const { folder, workOrder, earlier } = job
+    if (earlier !== undefined) return end(job, { folder, state: 'invalid', problems: [repeated(workOrder!, earlier)] })
+    if (wanted.force) return void due.set(job, [{ code: 'forced', args: {} }])
+    const standing = await standingOf(folder, workOrder, wanted)
+    if (standing.state === 'due') due.set(job, standing.why)
+    else end(job, { folder, ...standing, state: 'reported', upToDate: true, why: [], warnings: [] })
+  }
+  const waiting = [...jobs]
+  await Promise.all(Array.from({ length: CHECKED_AT_ONCE }, async () => {
+    for (let job = waiting.shift(); job !== undefined; job = waiting.shift()) {
+      if (wanted.stop.aborted) end(job, { folder: job.folder, state: 'skipped' })
+      else await turn(job)
     }
-    given.taken.set(workOrder, folder)
-    const output = join(given.outRoot, workOrder)
-    await writeWhole(output, files)
-    return { folder, state: 'reported', workOrder, verdict: headline(result), output, warnings }
-  } catch (cause) {
-    if (cause instanceof JobError) return { folder, state: 'invalid', problems: cause.problems, cause: cause.cause }
-    const what = cause instanceof Error ? cause.message : String(cause)
-    return { folder, state: 'invalid', problems: [problem('internal-error', { file: basename(folder) }, { what })], cause }
+  }))
+  return jobs.flatMap((job) => {
+    const why = due.get(job)
+    return why ? [{ job, task: { folder: job.folder, why } }] : []
+  })
+}
+
+const repeated = (workOrder: string, other: string): Problem =>
+  problem('duplicate-work-order', { file: 'job.yaml' }, { workOrder, other })
+
+/** In this thread: no thread to open, and nothing beside it to protect. */
+async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Promise<void> {
+  for (const { job, task } of due) {
+    const skipped: JobOutcome = { folder: job.folder, state: 'skipped' }
+    end(job, settings.stop.aborted ? skipped : await Promise.race([reportJob(task, call), afterGrace(settings.stop, skipped)]))
   }
 }
 
-/** The job's verdict in a few words for its line: the pattern before, and the repair check. */
-function headline(result: Awaited<ReturnType<typeof runJob>>['result']): string {
-  const stage = result.engine.before ? 'before' : 'after'
-  const pattern = result.engine[stage]?.pattern ?? 'none'
-  const verdicts = [...new Set(result.cylinders
-    .filter((c) => c.stage === stage && result.engine[stage]?.cylinders.includes(c.cylinder) && c.verdict !== 'not judged')
-    .map((c) => c.verdict))]
-  const unjudged = result.cylinders.filter((c) => c.stage === stage && c.verdict === 'not judged').length
-  const odd = verdicts.length ? `${verdicts.join(', ')} (${pattern})` : unjudged === result.cylinders.length ? 'not judged' : 'level'
-  return `${odd}; ${result.repair.verdict}`
+/** Settles some time after the stop; never without one. */
+const afterGrace = <T>(stop: AbortSignal, value: T): Promise<T> => new Promise((settle) => {
+  stop.addEventListener('abort', () => setTimeout(() => settle(value), GRACE_MS).unref(), { once: true })
+})
+
+async function runInThreads(due: readonly DueJob[], { call, settings, end }: Run): Promise<void> {
+  if (due.length === 0) return
+  const jobOf = new Map(due.map(({ job, task }) => [task, job]))
+  const pool = {
+    script: new URL('./job-worker.js', import.meta.url), workerData: call,
+    workers: Math.min(settings.workers, due.length), heapMib: settings.heapMib, memoryBytes: settings.memoryBytes,
+    stop: settings.stop, graceMs: GRACE_MS,
+  }
+  await runPool<JobTask, JobOutcome>(due.map(({ job, task }) => ({ task, weight: job.bytes })), pool, (task, poolEnd) =>
+    end(jobOf.get(task)!, outcomeOf(task.folder, poolEnd, settings.heapMib)))
+}
+
+function outcomeOf(folder: string, end: PoolEnd<JobOutcome>, heapMib: number): JobOutcome {
+  switch (end.how) {
+    case 'done': return end.result
+    case 'stopped': return { folder, state: 'skipped' }
+    case 'out-of-memory': return { folder, state: 'invalid', problems: [problem('out-of-memory', { file: 'job.yaml' }, { limit: `${heapMib} MiB` })] }
+    case 'crashed': return {
+      folder, state: 'invalid', problems: [problem('internal-error', { file: 'job.yaml' }, { what: end.error.message })],
+      ...(end.error.stack === undefined ? {} : { stack: end.error.stack }),
+    }
+  }
 }

@@ -13,7 +13,10 @@ import { resultJson } from '../records/result-json.ts'
 import type { Result } from '../records/result.ts'
 import { testsCsv } from '../records/tests-csv.ts'
 import type { Texts } from '../texts/messages.ts'
+import { headline } from './job-outcome.ts'
+import type { MadeWith } from './made-with.ts'
 import { manifestJson } from './manifest.ts'
+import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
@@ -22,11 +25,19 @@ import { methodOf } from './phases/method.ts'
 import { readTraces } from './phases/read-traces.ts'
 import { renderOutputs } from './phases/render.ts'
 
-export interface JobOptions {
+/** Choices of a call. */
+export interface PageOptions {
   page: 'A4' | 'LETTER'
   version: string
   /** Embed the raw captures in the PDF as well. */
   embedCaptures: boolean
+}
+
+export interface JobOptions extends PageOptions {
+  /** What the output is made with, for its manifest. */
+  made: MadeWith
+  /** Where measurements are kept between runs. */
+  store: MeasuredStore
 }
 
 export interface JobOutput { result: Result; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
@@ -49,7 +60,9 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
   const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
 
-  const { captures, problems: captureProblems } = await measureCaptures({ jobFolder, instrument, limits, texts })
+  const { captures, problems: captureProblems } = await measureCaptures({
+    jobFolder, instrument, limits, texts, store: options.store, program: options.made.program,
+  })
   const { traces, problems: traceProblems } = await readTraces(jobFolder)
   const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, job, limits })
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
@@ -72,6 +85,6 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const drawn = drawnTraces(captures, traces, result)
   const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
   const files = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures })
-  files.set('manifest.json', manifestJson(result, files))
+  files.set('manifest.json', manifestJson(result, files, { made: options.made, verdict: headline(result) }))
   return { result, files, warnings: problems }
 }

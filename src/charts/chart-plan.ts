@@ -1,4 +1,4 @@
-import type { Spec } from 'vega'
+import type { Spec, View } from 'vega'
 import type { TopLevelSpec } from 'vega-lite'
 
 /** A chart by data: Vega-Lite for figures, plain Vega where hundreds of ready lines are drawn. Told apart by `$schema`. */
@@ -14,6 +14,8 @@ export interface ChartPlan {
   alt: string
   widthPt: number
   heightPt: number
+  /** The spec laid out, where it is drawn more than once; whoever laid it out finalizes it. */
+  view?: View
   place: 'customer' | 'figures' | 'tests' | 'before-after'
 }
 

@@ -1,4 +1,4 @@
-/** What the program's exit code says (the numbers of sysexits.h). */
+/** What the program's exit code says (the numbers of sysexits.h, and 128 + SIGINT). */
 export const EXIT = {
   done: 0,
   /** The command line is wrong. */
@@ -11,4 +11,8 @@ export const EXIT = {
   internal: 70,
   /** The output could not be written. */
   cannotWrite: 73,
+  /** The same call later goes on or may succeed: it was stopped by SIGTERM, or an input was being written, or the system was short of something. */
+  tryAgain: 75,
+  /** Stopped with Ctrl-C before every job was done. */
+  interrupted: 130,
 } as const

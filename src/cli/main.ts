@@ -2,17 +2,17 @@
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { checkCommand } from './commands/check.ts'
+import { listCommand } from './commands/list.ts'
 import { reportCommand } from './commands/report.ts'
+import { UsageError } from './usage-error.ts'
 import { VERSION } from './version.ts'
-
-/** A wrong command line. Thrown so that no command runs on it. */
-class UsageError extends Error {}
 
 const cli = yargs(process.argv.slice(2))
   .scriptName('burnline')
   .usage('$0 <command>\n\nReads diagnostic job folders of ignition captures and tests, and writes reports.')
   .command(reportCommand)
   .command(checkCommand)
+  .command(listCommand)
   .demandCommand(1, 'Name a command; burnline --help lists them.')
   .strict()
   .locale('en')
@@ -21,6 +21,11 @@ const cli = yargs(process.argv.slice(2))
   .fail((message, error) => {
     throw error ?? new UsageError(message)
   })
+
+// A reader that closes its end, such as `head`, ends its lines and not the jobs.
+process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
+  if (cause.code !== 'EPIPE') throw cause
+})
 
 try {
   await cli.parseAsync()

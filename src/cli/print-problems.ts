@@ -1,23 +1,37 @@
-import type { JobOutcome } from '../batch/run-batch.ts'
+import type { JobOutcome } from '../batch/job-outcome.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { sayProblem } from '../texts/say-problem.ts'
 import { EXIT } from './exit-codes.ts'
 
 /** Prints one line a problem on standard error: folder, file, line, what is wrong, what to do. */
-export function printProblems(texts: Texts, folder: string, problems: readonly Problem[], cause?: unknown): void {
+export function printProblems(texts: Texts, folder: string, problems: readonly Problem[], stack?: string): void {
   for (const p of problems) {
     process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${folder}/${sayProblem(texts, p)}\n`)
   }
-  if (problems.some((p) => p.code === 'internal-error') && cause instanceof Error) process.stderr.write(`${cause.stack}\n`)
+  if (stack !== undefined && problems.some((p) => p.code === 'internal-error')) process.stderr.write(`${stack}\n`)
 }
 
-/** The exit code that says most about these outcomes: our own fault before a full disk before bad input. */
-export function exitCodeOf(outcomes: readonly JobOutcome[]): number {
-  const codes = new Set(outcomes.flatMap((o) => (o.state === 'invalid' ? o.problems.filter((p) => p.severity === 'refuse').map((p) => p.code) : [])))
-  if (codes.has('internal-error')) return EXIT.internal
-  if (codes.has('cannot-write')) return EXIT.cannotWrite
+/** Reasons of the system that may pass by themselves. */
+const PASSING = ['EAGAIN', 'EBUSY', 'EMFILE', 'ENFILE', 'ENOMEM', 'ESTALE', 'ETIMEDOUT']
+
+const mayPass = (p: Problem): boolean =>
+  p.code === 'changed-while-read' || ('why' in p.args && PASSING.includes(p.args.why))
+
+/**
+ * The exit code that says most about these outcomes: our own fault, then a call that was stopped, then what may pass,
+ * then an output that cannot be written, then bad input.
+ *
+ * @param stoppedBy  the signal that ended the call early, if one did
+ */
+export function exitCodeOf(outcomes: readonly JobOutcome[], stoppedBy?: 'SIGINT' | 'SIGTERM'): number {
   const invalid = outcomes.filter((o) => o.state === 'invalid')
+  const refusals = invalid.flatMap((o) => o.problems.filter((p) => p.severity === 'refuse'))
+  const codes = new Set(refusals.map((p) => p.code))
+  if (codes.has('internal-error')) return EXIT.internal
+  if (outcomes.some((o) => o.state === 'skipped')) return stoppedBy === 'SIGINT' ? EXIT.interrupted : EXIT.tryAgain
+  if (refusals.some(mayPass)) return EXIT.tryAgain
+  if (codes.has('cannot-write') || codes.has('output-exists')) return EXIT.cannotWrite
   if (invalid.length === 0) return EXIT.done
   return invalid.every((o) => o.problems.every((p) => p.code === 'not-a-folder')) ? EXIT.noInput : EXIT.invalidJob
 }

@@ -74,6 +74,8 @@ export interface ProblemArgs {
   'output-exists': { path: string }
   'cannot-write': { path: string; why: string }
   'duplicate-work-order': { workOrder: string; other: string }
+  /** The job alone needs more memory than it may take; the limit is left empty where the system set it. */
+  'out-of-memory': { limit: string }
   'internal-error': { what: string }
 }
 

@@ -19,7 +19,7 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
   const { result, texts, photos, page: paper } = input
   const typeface = await openTypeface()
   const sections = allSections({
-    result, texts, photos, charts: chartsOf(result, input.traces, texts),
+    result, texts, photos, charts: input.charts ?? chartsOf(result, input.traces, texts),
     missingSigns: missingSigns(JSON.stringify(result), typeface.has),
   })
   const layout = layOut(sections, frameOf(paper), typeface)

@@ -1,3 +1,4 @@
+import type { ChartPlan } from '../charts/chart-plan.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
 import type { Texts } from '../texts/messages.ts'
@@ -8,6 +9,8 @@ import type { Paper } from './theme.ts'
 export interface ReportInput {
   result: Result
   traces: DrawnTraces
+  /** The charts of result and traces, where they are at hand; otherwise they are made. */
+  charts?: readonly ChartPlan[]
   texts: Texts
   attachments: readonly Attachment[]
   /** Bytes of each photo by its file name in the job. */

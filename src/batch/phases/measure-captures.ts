@@ -3,7 +3,8 @@ import type { CaptureEntry, Engine } from '../../job/schema.ts'
 import type { JobFolder } from '../../job/job-folder.ts'
 import { findEvents } from '../../ignition/find-events.ts'
 import type { QualityRemark } from '../../ignition/event.ts'
-import type { Limits } from '../../limits/limits.ts'
+import { limit, type Limits } from '../../limits/limits.ts'
+import { classifyEvent } from '../../metrics/classify-event.ts'
 import type { CylinderMeasures, MeasuredEvent, SpeedMeasures } from '../../metrics/figures.ts'
 import { drawCylinders } from '../../metrics/draw-lines.ts'
 import { measureEvents } from '../../metrics/measure-events.ts'
@@ -12,9 +13,10 @@ import type { Instrument } from '../../metrics/instrument.ts'
 import { summarise } from '../../metrics/summarise.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 import type { DrawnCylinder } from '../../records/drawn-traces.ts'
-import { captureRecord } from '../../records/parts/capture-record.ts'
+import { captureRecord, remarkRecords } from '../../records/parts/capture-record.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import type { Texts } from '../../texts/messages.ts'
+import type { MeasuredStore } from '../measured-store.ts'
 
 /** One capture after measuring: figures and thinned lines. Its samples are gone. */
 export interface MeasuredCapture {
@@ -27,20 +29,45 @@ export interface MeasuredCapture {
   drawn: readonly DrawnCylinder[]
 }
 
-interface Given { jobFolder: JobFolder; instrument: Instrument; limits: Limits; texts: Texts }
+interface Given {
+  jobFolder: JobFolder
+  instrument: Instrument
+  limits: Limits
+  texts: Texts
+  store: MeasuredStore
+  /** Digest of the program: what another program measured is not used. */
+  program: string
+}
+
+/**
+ * What measuring a capture takes its time for, apart from limits and texts, so that it can be kept.
+ * Only `DRAWING_LIMITS` have a part in it; the classes of its events are taken anew with the limits in force.
+ */
+interface Taken {
+  /** Without its remarks, whose sentences are in a language. */
+  record: CaptureRecord
+  remarks: readonly QualityRemark[]
+  events: readonly MeasuredEvent[]
+  speed: SpeedMeasures
+  drawn: readonly DrawnCylinder[]
+  warnings: readonly Problem[]
+}
+
+/** Limits that bear on the lines drawn: an event too short to burn has no marks on its line. */
+const DRAWING_LIMITS = ['stubBurnMs'] as const
 
 /**
  * Reads, finds and measures capture by capture, keeping no samples, so that memory is that of the largest capture.
- * Problems of all captures are gathered.
+ * A capture measured before by the same program is taken from the store. Problems of all captures are gathered.
  */
 export async function measureCaptures(given: Given): Promise<{ captures: MeasuredCapture[]; problems: Problem[] }> {
   const captures: MeasuredCapture[] = []
   const problems: Problem[] = []
   for (const entry of given.jobFolder.job.captures) {
     try {
-      const { measured, warnings } = await measureCapture(entry, given)
-      captures.push(measured)
-      problems.push(...warnings)
+      const taken = await takeOrFind(entry, given)
+      captures.push(judgeable(taken, entry, given))
+      problems.push(...taken.warnings)
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       problems.push(...cause.problems)
@@ -49,20 +76,36 @@ export async function measureCaptures(given: Given): Promise<{ captures: Measure
   return { captures, problems }
 }
 
-async function measureCapture(
-  entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given,
-): Promise<{ measured: MeasuredCapture; warnings: readonly Problem[] }> {
+async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
+  const { jobFolder, instrument, limits, store, program } = given
+  const key = { program, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
+  const kept = await store.find(key, jobFolder.files.get(entry.file)!)
+  if (kept !== undefined) return kept as Taken
+  const taken = await take(entry, given)
+  store.keep(key, taken.record, taken)
+  return taken
+}
+
+async function take(entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): Promise<Taken> {
   const { engine } = jobFolder.job
   const { stage } = entry
   const capture = await readCapture(jobFolder.files.get(entry.file)!, entry)
   const found = findEvents(capture, engine)
   const events = measureEvents(found, { stage, engine, limits })
-  const cylinders = summarise(events, { stage, capture: entry.file, engine, instrument, cylinders: cylindersSeen(entry, engine) })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
-  const record = captureRecord(texts, { capture, found, speed })
+  const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
+  return { record, remarks: found.remarks, events, speed, drawn: drawCylinders(found, events), warnings: capture.warnings }
+}
+
+/** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the sentences of the remarks. */
+function judgeable({ record, remarks, ...taken }: Taken, entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): MeasuredCapture {
+  const { engine } = jobFolder.job
+  const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
+  const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
+  const about = { stage: entry.stage, capture: entry.file, engine, instrument, cylinders: cylindersSeen(entry, engine) }
   return {
-    measured: { entry, record, remarks: found.remarks, events, cylinders, speed, drawn: drawCylinders(found, events) },
-    warnings: capture.warnings,
+    entry, events, remarks, speed: taken.speed, drawn: taken.drawn,
+    record: { ...record, remarks: remarkRecords(texts, remarks) }, cylinders: summarise(events, about),
   }
 }
 

@@ -1,3 +1,5 @@
+import type { View } from 'vega'
+import type { ChartPlan } from '../../charts/chart-plan.ts'
 import type { DrawnTraces } from '../../records/drawn-traces.ts'
 import type { Result } from '../../records/result.ts'
 import type { Texts } from '../../texts/messages.ts'
@@ -13,10 +15,14 @@ interface Given {
   embedCaptures: boolean
 }
 
-/** Draws the charts and the PDF, and gathers every output but the manifest. Heavy libraries are loaded only here. */
+/**
+ * Draws the charts and the PDF, and gathers every output but the manifest. Each chart is laid out once and drawn twice:
+ * as a file of its own and into the PDF. Heavy libraries are loaded only here.
+ */
 export async function renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures }: Given): Promise<Map<string, Uint8Array | string>> {
-  const [{ chartsOf }, { renderSvg }, { renderReport }] = await Promise.all([
-    import('../../charts/charts-of.ts'), import('../../charts/render-svg.ts'), import('../../report/render-report.ts'),
+  const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await Promise.all([
+    import('../../charts/charts-of.ts'), import('../../charts/compile-view.ts'), import('../../charts/render-svg.ts'),
+    import('../../report/render-report.ts'),
   ])
   const photos = new Map<string, Uint8Array>()
   for (const { file } of result.job.photos) photos.set(file, await inputFile(file))
@@ -24,9 +30,15 @@ export async function renderOutputs({ result, drawn, texts, records, inputFile, 
   if (embedCaptures) for (const { file } of result.captures) captures.set(file, await inputFile(file))
 
   const files = new Map<string, Uint8Array | string>(records)
-  for (const chart of chartsOf(result, drawn, texts)) files.set(`charts/${chart.id}.svg`, await renderSvg(chart.spec))
+  const charts: (ChartPlan & { view: View })[] = []
+  for (const plan of chartsOf(result, drawn, texts)) {
+    const view = await compileView(plan.spec)
+    charts.push({ ...plan, view })
+    files.set(`charts/${plan.id}.svg`, await svgOfView(view, plan.spec))
+  }
   const attachments = attachmentsOf(records, captures, result)
-  files.set('report.pdf', await renderReport({ result, traces: drawn, texts, attachments, photos, page: result.page }))
+  files.set('report.pdf', await renderReport({ result, traces: drawn, charts, texts, attachments, photos, page: result.page }))
+  for (const { view } of charts) view.finalize()
   return files
 }
 

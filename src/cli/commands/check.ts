@@ -1,7 +1,7 @@
 import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { loadTexts } from '../../texts/load-texts.ts'
-import type { JobOutcome } from '../../batch/run-batch.ts'
+import type { JobOutcome } from '../../batch/job-outcome.ts'
 import { JobError } from '../../problems/problem.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 

@@ -1,36 +1,84 @@
-import { relative, resolve } from 'node:path'
+import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
+import type { JobOutcome } from '../../batch/job-outcome.ts'
+import type { SurveyedJob } from '../../batch/survey.ts'
 import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
-import { exitCodeOf, printProblems } from '../print-problems.ts'
+import type { Texts } from '../../texts/messages.ts'
+import { say } from '../../texts/say.ts'
+import { readPart } from '../part.ts'
+import { exitCodeOf } from '../print-problems.ts'
+import { withProgress } from '../progress.ts'
+import { stopOnSignals } from '../stop-signals.ts'
+import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
+import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
-interface ReportArgs { folders: string[]; out: string; page: 'A4' | 'LETTER'; language: Language; captures: boolean }
+interface ReportArgs {
+  folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
+  page: 'A4' | 'LETTER'; language: Language; captures: boolean
+  jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
+}
+
+/** JavaScript heap of one job where --memory does not say, MiB: many times what a report of usual size takes. */
+const HEAP_MIB = 1024
+/** Share of the memory this process may use at which work is given up rather than the whole process lost. */
+const MEMORY_SHARE = 0.85
 
 /** `burnline report <job-folder>...`: one report a job; one line a job with its verdict and where the PDF is. */
 export const reportCommand: CommandModule<object, ReportArgs> = {
-  command: 'report <folders..>',
+  command: 'report [folders..]',
   describe: 'Report job folders: one folder of PDF, JSON and CSV each.',
   builder: (y) => y
-    .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+    .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
     .option('out', { type: 'string', default: 'outputs', describe: 'Folder that receives one folder a work order' })
     .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
     .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
-    .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' }) as never,
-  handler: async ({ folders, out, page, language, captures }) => {
-    const texts = loadTexts(language)
+    .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
+    .option('jobs', { type: 'number', describe: 'Jobs at the same time; default: the processors this process may use' })
+    .option('memory', { type: 'number', describe: `JavaScript heap one of several jobs may take, MiB; default ${HEAP_MIB}` })
+    .option('force', { type: 'boolean', default: false, describe: 'Make reports that are up to date as well' })
+    .option('why', { type: 'boolean', default: false, describe: 'Say what changed since the report that stood' })
+    .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' })
+    .option('list', { type: 'string', describe: 'Take the folders from a file written by `burnline list --json`' })
+    .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
+  handler: async (args) => {
+    const texts = loadTexts(args.language)
+    const jobs = await jobsOf(args)
     const { runBatch } = await import('../../batch/run-batch.ts')
-    const outcomes = await runBatch(folders, {
-      outRoot: resolve(out), texts, options: { page, version: VERSION, embedCaptures: captures },
-      told: (outcome) => {
-        if (outcome.state === 'reported') {
-          process.stdout.write(`${outcome.workOrder}  ${outcome.verdict}  ${relative(process.cwd(), outcome.output) || '.'}/report.pdf\n`)
-          printProblems(texts, outcome.folder, outcome.warnings)
-        } else {
-          process.stdout.write(`${outcome.folder}  invalid\n`)
-          printProblems(texts, outcome.folder, outcome.problems, outcome.cause)
-        }
-      },
+    const { machineLimits } = await import('../../batch/machine-limits.ts')
+    const machine = machineLimits()
+    const teller = tellerOf(args, jobs, texts)
+    const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
+    const outcomes = await runBatch(jobs, {
+      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures },
+      workers: args.jobs ?? machine.cpus, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
+      force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
     })
-    process.exitCode = exitCodeOf(outcomes)
+    teller.end(outcomes)
+    stopping.release()
+    process.exitCode = exitCodeOf(outcomes, stopping.by())
+    if (stopping.signal.aborted) process.stdout.write('', () => process.exit()) // a job given up in this thread still runs
   },
+}
+
+/** The jobs of this call, in the order given: of the folders named or of a list, the whole or one part. */
+async function jobsOf({ folders, list, part, jobs, memory }: ReportArgs): Promise<SurveyedJob[]> {
+  for (const [name, value] of Object.entries({ jobs, memory })) {
+    if (value !== undefined && !(Number.isInteger(value) && value > 0)) throw new UsageError(`--${name} takes a whole number above 0`)
+  }
+  if (!folders?.length === (list === undefined)) throw new UsageError('Name job folders, or a list with --list.')
+  const { survey } = await import('../../batch/survey.ts')
+  const { partOf } = await import('../../batch/split.ts')
+  const { readList } = await import('../read-list.ts')
+  const all = list === undefined ? survey(folders!) : readList(list)
+  return part === undefined ? all : partOf(all, readPart(part))
+}
+
+/** On a terminal lines come as jobs end; elsewhere in the order of the folders, so that two runs can be compared. */
+function tellerOf({ json, why }: ReportArgs, jobs: readonly SurveyedJob[], texts: Texts): Teller {
+  const folders = jobs.map((job) => job.folder)
+  if (json) return inOrder(folders, jsonTeller({ texts }))
+  const plain = plainTeller({ texts, why })
+  if (jobs.length > 1 && process.stderr.isTTY) return withProgress(jobs, process.stdout.isTTY ? plain : inOrder(folders, plain), texts)
+  return process.stdout.isTTY ? plain : inOrder(folders, plain)
 }

@@ -16,13 +16,13 @@ export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
     widthPt: plan.widthPt, heightPt: plan.heightPt, alt: plan.alt, caption: plan.title, floats: look.floats ?? true,
     leastScale: LEAST_SCALE,
     async drawInto(pen, box) {
-      const view = await compileView(plan.spec)
+      const view = plan.view ?? await compileView(plan.spec)
       const scale = scaleInto(box, view as unknown as SizedView)
       pen.doc.save()
       const context = new PdfContext2D(pen.doc, pen.typeface, [scale, 0, 0, scale, box.xPt, box.yPt])
       await view.toCanvas(1, { externalContext: context } as never)
       pen.doc.restore()
-      view.finalize()
+      if (!plan.view) view.finalize()
     },
   })
 }

@@ -1,0 +1,28 @@
+import { createHash } from 'node:crypto'
+import { createReadStream } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+
+/** Files up to this size are read in one go: two calls of the system instead of a stream's dozen. */
+const SMALL_BYTES = 4 * 2 ** 20
+
+/** SHA-256 of bytes or text (UTF-8), lower-case hex. */
+export const sha256 = (bytes: Uint8Array | string): string => createHash('sha256').update(bytes).digest('hex')
+
+/**
+ * SHA-256 and size of a file as stored.
+ *
+ * @param bytes  its size as far as known; only decides how it is read
+ */
+export async function digestFile(path: string, bytes = Infinity): Promise<{ sha256: string; bytes: number }> {
+  if (bytes <= SMALL_BYTES) {
+    const whole = await readFile(path)
+    return { sha256: sha256(whole), bytes: whole.length }
+  }
+  const hash = createHash('sha256')
+  let read = 0
+  for await (const piece of createReadStream(path, { highWaterMark: 2 ** 20 })) {
+    hash.update(piece as Buffer)
+    read += (piece as Buffer).length
+  }
+  return { sha256: hash.digest('hex'), bytes: read }
+}

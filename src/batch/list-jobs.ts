@@ -1,0 +1,34 @@
+import { existsSync, readdirSync, statSync } from 'node:fs'
+import { join, resolve } from 'node:path'
+import { inspectJob } from '../job/inspect-job.ts'
+import { JOB_FILE } from '../job/own-files.ts'
+import { digestFile, sha256 } from './digest-file.ts'
+import { survey, type SurveyedJob } from './survey.ts'
+
+/** A job as listed: enough to split many jobs over machines and to see later that none has changed. */
+export interface ListedJob extends SurveyedJob {
+  /** SHA-256 of the list of its input files, one line `<sha256>  <name>` each in the order of names, as sha256sum writes it. */
+  sha256: string
+}
+
+/** A folder that holds job.yaml stands for itself, any other for those of its folders that do, in the order of names. */
+export function jobFolders(folders: readonly string[]): string[] {
+  return folders.flatMap((folder) => {
+    if (existsSync(join(folder, JOB_FILE)) || !statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return [folder]
+    return readdirSync(folder).sort().map((name) => join(folder, name)).filter((inside) => existsSync(join(inside, JOB_FILE)))
+  })
+}
+
+/**
+ * Lists one job, every input file hashed.
+ *
+ * @throws JobError where the folder is not there
+ */
+export async function listJob(folder: string): Promise<ListedJob> {
+  const { files } = await inspectJob(resolve(folder))
+  const lines: string[] = []
+  for (const [file, path] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    lines.push(`${(await digestFile(path)).sha256}  ${file}\n`)
+  }
+  return { ...survey([folder])[0]!, sha256: sha256(lines.join('')) }
+}

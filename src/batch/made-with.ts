@@ -1,0 +1,51 @@
+import { createHash } from 'node:crypto'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { LANGUAGES, TEMPLATES } from '../texts/load-texts.ts'
+import { sha256 } from './digest-file.ts'
+
+/** Choices of a call that change what is written, by name. */
+export type OutputOptions = Readonly<Record<string, string | boolean>>
+
+/** What a report is made with besides its inputs. Equal inputs and an equal `MadeWith` give equal bytes. */
+export interface MadeWith {
+  /** SHA-256 over the program's own code and the versions of its packages. */
+  program: string
+  /** File below templates/ -> SHA-256: limits, texts of the language, causes, sources. */
+  templates: Readonly<Record<string, string>>
+  options: OutputOptions
+}
+
+const PROGRAM = fileURLToPath(new URL('../', import.meta.url))
+const PACKAGE_FILES = ['../package.json', '../package-lock.json']
+
+/** Takes the digests of the program as it runs and of its templates. The fonts come with the packages, whose lock file counts. */
+export function madeWith(options: OutputOptions, language: string): MadeWith {
+  const templates = fileURLToPath(TEMPLATES)
+  const counted = filesBelow(templates).filter((file) => !file.endsWith('.schema.json') && !ofOtherLanguage(file, language))
+  return {
+    program: programDigest(),
+    templates: Object.fromEntries(counted.map((file) => [file, sha256(readFileSync(join(templates, file)))])),
+    options,
+  }
+}
+
+const ofOtherLanguage = (file: string, language: string): boolean =>
+  LANGUAGES.some((other) => other !== language && file === `texts/${other}.yaml`)
+
+function programDigest(): string {
+  const code = filesBelow(PROGRAM).filter((file) => /\.[jt]s$/.test(file))
+  const packages = PACKAGE_FILES.filter((file) => existsSync(join(PROGRAM, file)))
+  const hash = createHash('sha256')
+  for (const file of [...code, ...packages]) hash.update(file).update('\0').update(readFileSync(join(PROGRAM, file))).update('\0')
+  return hash.digest('hex')
+}
+
+/** Files below a folder, relative, with forward slashes, in the order of their names. */
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { withFileTypes: true, recursive: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\//, ''))
+    .sort()
+}

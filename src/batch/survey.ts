@@ -1,0 +1,54 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { join, resolve } from 'node:path'
+import { JOB_FILE } from '../job/own-files.ts'
+import { DEFAULT_JOB_LIMITS } from '../job/read-limits.ts'
+import { workOrderOf } from './work-order-of.ts'
+
+/** A folder of a call before anything of it is decoded. */
+export interface SurveyedJob {
+  /** As the caller named it. */
+  folder: string
+  /** Undefined where job.yaml cannot be read or names none: reporting it says why. */
+  workOrder: string | undefined
+  /** Bytes of all files in the folder; 0 where they cannot be listed. */
+  bytes: number
+  /** Folder given earlier in the call with the same work order. */
+  earlier: string | undefined
+}
+
+/** Looks at the folders of a call, in their order. */
+export const survey = (folders: readonly string[]): SurveyedJob[] => withEarlier(folders.map((folder) => ({
+  folder, workOrder: workOrderIn(resolve(folder)), bytes: bytesIn(resolve(folder)),
+})))
+
+/**
+ * Names for each folder the earlier one that has the same work order. The first in the order given has it, whatever
+ * becomes of its job, so that neither the order of finishing nor a split over machines makes a difference.
+ */
+export function withEarlier(jobs: readonly Omit<SurveyedJob, 'earlier'>[]): SurveyedJob[] {
+  const first = new Map<string, string>()
+  return jobs.map((job) => {
+    const { folder, workOrder } = job
+    const earlier = workOrder === undefined ? undefined : first.get(workOrder)
+    if (workOrder !== undefined && earlier === undefined) first.set(workOrder, folder)
+    return { ...job, earlier }
+  })
+}
+
+function workOrderIn(folder: string): string | undefined {
+  try {
+    const path = join(folder, JOB_FILE)
+    return statSync(path).size > DEFAULT_JOB_LIMITS.jobBytes ? undefined : workOrderOf(readFileSync(path, 'utf8'))
+  } catch {
+    return undefined // the job's own reader names the reason
+  }
+}
+
+function bytesIn(folder: string): number {
+  try {
+    return readdirSync(folder, { recursive: true, withFileTypes: true })
+      .reduce((sum, entry) => sum + (entry.isDirectory() ? 0 : statSync(join(entry.parentPath, entry.name)).size), 0)
+  } catch {
+    return 0 // the job's own reader names the reason
+  }
+}

@@ -1,0 +1,34 @@
+import type { CommandModule } from 'yargs'
+import type { z } from 'zod'
+import type { JobOutcome } from '../../batch/job-outcome.ts'
+import { JobError } from '../../problems/problem.ts'
+import { loadTexts } from '../../texts/load-texts.ts'
+import { exitCodeOf, printProblems } from '../print-problems.ts'
+import type { listedSchema } from '../read-list.ts'
+
+interface ListArgs { folders: string[]; json: boolean }
+
+/** `burnline list [folders]`: the jobs with size, work order and digest of their inputs: a snapshot to split work by. */
+export const listCommand: CommandModule<object, ListArgs> = {
+  command: 'list [folders..]',
+  describe: 'List jobs with work order, size and digest; a folder without job.yaml stands for the jobs in it.',
+  builder: (y) => y
+    .positional('folders', { type: 'string', array: true, default: ['inputs'], describe: 'Job folders, or folders of them' })
+    .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' }) as never,
+  handler: async ({ folders, json }) => {
+    const { jobFolders, listJob } = await import('../../batch/list-jobs.ts')
+    const failed: JobOutcome[] = []
+    for (const folder of jobFolders(folders)) {
+      try {
+        const { workOrder, bytes, sha256 } = await listJob(folder)
+        const record: z.infer<typeof listedSchema> = { folder, work_order: workOrder ?? null, bytes, sha256 }
+        process.stdout.write(json ? `${JSON.stringify(record)}\n` : `${workOrder ?? '-'}  ${bytes}  ${sha256}  ${folder}\n`)
+      } catch (cause) {
+        if (!(cause instanceof JobError)) throw cause
+        printProblems(loadTexts('en'), folder, cause.problems)
+        failed.push({ folder, state: 'invalid', problems: cause.problems })
+      }
+    }
+    process.exitCode = exitCodeOf(failed)
+  },
+}

@@ -1,0 +1,88 @@
+import { relative } from 'node:path'
+import { tallyOf, type JobOutcome } from '../batch/job-outcome.ts'
+import type { Problem } from '../problems/problem.ts'
+import type { Texts } from '../texts/messages.ts'
+import { problemSentence } from '../texts/say-problem.ts'
+import { say } from '../texts/say.ts'
+import { printProblems } from './print-problems.ts'
+
+/** Tells how the jobs of a call end. */
+export interface Teller {
+  told(outcome: JobOutcome): void
+  /** Called once, with the outcomes of all jobs. */
+  end(outcomes: readonly JobOutcome[]): void
+}
+
+interface Told { texts: Texts; /** Say why a job was made. */ why: boolean }
+
+const shown = (path: string) => relative(process.cwd(), path) || '.'
+
+/** One line a job on standard output, its problems on standard error; more than one job end with a line of their count. */
+export function plainTeller({ texts, why }: Told): Teller {
+  return {
+    told(outcome) {
+      process.stdout.write(`${lineOf(outcome, texts)}\n`)
+      if (outcome.state === 'reported') {
+        if (why && outcome.why.length > 0) process.stdout.write(`  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`)
+        printProblems(texts, outcome.folder, outcome.warnings)
+      }
+      if (outcome.state === 'invalid') printProblems(texts, outcome.folder, outcome.problems, outcome.stack)
+    },
+    end(outcomes) {
+      if (outcomes.length > 1) process.stdout.write(`${say(texts, 'batch.total', { ...tallyOf(outcomes) })}\n`)
+    },
+  }
+}
+
+function lineOf(outcome: JobOutcome, texts: Texts): string {
+  if (outcome.state !== 'reported') return `${outcome.folder}  ${say(texts, `batch.${outcome.state}`)}`
+  const { workOrder, verdict, output, upToDate } = outcome
+  return [workOrder, verdict, `${shown(output)}/report.pdf`, ...(upToDate ? [say(texts, 'batch.up-to-date')] : [])].join('  ')
+}
+
+const reasonsOf = (outcome: JobOutcome & { state: 'reported' }, texts: Texts): string[] =>
+  outcome.why.map((w) => say(texts, `why.${w.code}`, w.args))
+
+/** One JSON object a line and job; the last line has the count under `total`. Nothing else is written. */
+export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {
+  const line = (value: unknown) => process.stdout.write(`${JSON.stringify(value)}\n`)
+  return {
+    told: (outcome) => line(recordOf(outcome, texts)),
+    end(outcomes) {
+      const { upToDate, ...total } = tallyOf(outcomes)
+      line({ total: { ...total, up_to_date: upToDate } })
+    },
+  }
+}
+
+function recordOf(outcome: JobOutcome, texts: Texts): object {
+  const { folder, state } = outcome
+  const problems = (list: readonly Problem[]) => list.map((p) => ({
+    code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, text: problemSentence(texts, p),
+  }))
+  switch (outcome.state) {
+    case 'skipped': return { folder, state }
+    case 'invalid': return { folder, state, problems: problems(outcome.problems) }
+    case 'reported': return {
+      folder, state, work_order: outcome.workOrder, verdict: outcome.verdict, output: shown(outcome.output),
+      up_to_date: outcome.upToDate, why: reasonsOf(outcome, texts), problems: problems(outcome.warnings),
+    }
+  }
+}
+
+/** Tells the outcomes in the order of the folders: each as soon as all before it are told. */
+export function inOrder(folders: readonly string[], teller: Teller): Teller {
+  const ready = new Map<string, JobOutcome[]>()
+  let next = 0
+  return {
+    told(outcome) {
+      ready.set(outcome.folder, [...(ready.get(outcome.folder) ?? []), outcome])
+      for (let folder = folders[next]; folder !== undefined; folder = folders[++next]) {
+        const first = ready.get(folder)?.shift()
+        if (!first) return
+        teller.told(first)
+      }
+    },
+    end: (outcomes) => teller.end(outcomes),
+  }
+}

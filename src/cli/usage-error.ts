@@ -1,0 +1,2 @@
+/** A wrong command line. Thrown so that no command runs on it. */
+export class UsageError extends Error {}
