@@ -1,7 +1,8 @@
 import type { Texts } from '../texts/messages.ts'
+import { listWords } from '../texts/list-words.ts'
 import { say } from '../texts/say.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
-import { cylindersWords, figureOf, listWords, sentence, verdictOf, type PresentFigure } from './words.ts'
+import { cylindersWords, figureOf, sentence, verdictOf, type PresentFigure } from './words.ts'
 
 /** Verdicts that say the spark line's second half is not level. */
 const SHAPED = new Set(['lean', 'falling', 'rich', 'low compression'])

@@ -1,5 +1,6 @@
 import type { DrawnSpeed } from '../records/drawn-traces.ts'
 import type { Texts } from '../texts/messages.ts'
+import { listWords } from '../texts/list-words.ts'
 import { say } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec, type BandRow, type Drawing, type RuleRow } from './drawing.ts'
@@ -10,7 +11,7 @@ import { drawPanels, type DrawnGrid, type Panel, type Place } from './panels.ts'
 import type { Scene } from './scenes.ts'
 import { findingWord, keySprays, LANE_PT, lanesOf, numberMark, sprayList, type KeyedSpray } from './spray-keys.ts'
 import { FULL_WIDTH_PT, QUIET, WASH } from './theme.ts'
-import { listWords, sentence, settingWords } from './words.ts'
+import { sentence, settingWords } from './words.ts'
 
 const TRACE_HEIGHT_PT = 130
 const STRIP_HEIGHT_PT = 60

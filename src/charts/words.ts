@@ -1,4 +1,5 @@
 import type { CylinderRecord, FigureRecord } from '../records/result.ts'
+import { listWords } from '../texts/list-words.ts'
 import { say } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
@@ -7,19 +8,13 @@ import type { Scene, SceneCylinder } from './scenes.ts'
 export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string => say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
 export const cylinderWord = (texts: Texts, cylinder: number): string => say(texts, 'chart.cylinder', { cylinder: String(cylinder) })
 
-/** "before the repair, idle, warm engine"; a repeat carries its number. */
+/** "as found, idle, warm engine"; a repeat carries its number. */
 export function settingWords(texts: Texts, scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>, withStage = true): string {
   const condition = say(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
   const engine = say(texts, `chart.engine.${scene.engine}`)
   const stage = withStage ? [say(texts, `chart.stage.${scene.stage}`)] : []
   const repeat = scene.turn > 1 ? [say(texts, 'chart.repeat', { turn: scene.turn })] : []
   return [...stage, condition, engine, ...repeat].join(', ')
-}
-
-/** "a", "a and b", "a, b and c". */
-export function listWords(texts: Texts, items: readonly string[]): string {
-  if (items.length < 2) return items.join('')
-  return say(texts, 'chart.list', { first: items.slice(0, -1).join(say(texts, 'chart.list-comma')), last: items.at(-1)! })
 }
 
 /** "cylinder 5", "cylinders 2, 4 and 6". */

@@ -65,7 +65,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     })),
     inputs: found.inputs,
   }
-  return { ...partial, summary: summaryOf(partial).map(said) }
+  return { ...partial, summary: summaryOf(partial, texts).map(said) }
 }
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */

@@ -1,25 +1,31 @@
 import type { Says } from '../../test-log/findings.ts'
+import { listWords } from '../../texts/list-words.ts'
+import type { Texts } from '../../texts/messages.ts'
 import type { Result } from '../result.ts'
 
 type Found = Omit<Result, 'summary'>
 
 /** Page one in plain words: what was looked at, what was found, whether it is mended, what stays open. Each from a field of the result. */
-export function summaryOf(result: Found): Says[] {
-  return [looked(result), found(result), ...tests(result), repaired(result), ...open(result)]
+export function summaryOf(result: Found, texts: Texts): Says[] {
+  const numbers = (cylinders: readonly number[]) => listWords(texts, cylinders.map(String))
+  return [looked(result), found(result, numbers), ...tests(result), repaired(result), ...open(result, numbers)]
 }
+
+type Numbers = (cylinders: readonly number[]) => string
 
 function looked({ captures, job }: Found): Says {
   const events = captures.reduce((sum, c) => sum + c.events - c.partial, 0)
-  return { key: 'summary.looked', args: { events, cylinders: job.engine.cylinders, captures: captures.length } }
+  const { cylinders } = job.engine
+  return cylinders === 1 ? { key: 'summary.looked-one', args: { events } } : { key: 'summary.looked', args: { events, cylinders } }
 }
 
 /** What the first captures show; those after the repair where none was taken before. */
-function found({ engine, cylinders }: Found): Says {
+function found({ engine, cylinders }: Found, numbers: Numbers): Says {
   const stage = engine.before ? 'before' : 'after'
   const { pattern, cylinders: odd } = engine[stage] ?? { pattern: 'none', cylinders: [] as number[] }
   const verdictOf = (n: number) => cylinders.find((c) => c.stage === stage && c.cylinder === n && c.verdict !== 'not judged')?.verdict
   const verdicts = new Set(odd.map(verdictOf))
-  const args = { cylinders: odd.join(', '), count: odd.length }
+  const args = { cylinders: numbers(odd) }
   if (odd.length === 0) {
     const judged = cylinders.some((c) => c.stage === stage && c.verdict !== 'not judged')
     return { key: judged ? 'summary.none' : 'summary.not-judged', args: {} }
@@ -38,11 +44,12 @@ function tests({ tests }: Found): Says[] {
 }
 
 function repaired({ repair }: Found): Says {
+  if (repair.says.key === 'repair.not-comparable') return { key: 'summary.repair.not-comparable', args: {} }
   return { key: `summary.repair.${repair.verdict.replaceAll(/[ ,]+/g, '-')}`, args: {} }
 }
 
 /** What could not be said, so that nobody takes silence for a clean bill. */
-function open({ cylinders, engine }: Found): Says[] {
+function open({ cylinders, engine }: Found, numbers: Numbers): Says[] {
   const stage = engine.after ? 'after' : 'before'
   const judgedHere = cylinders.filter((c) => c.stage === stage)
   const names = (verdict: string) => [...new Set(judgedHere.filter((c) => c.verdict === verdict).map((c) => c.cylinder))]
@@ -50,7 +57,8 @@ function open({ cylinders, engine }: Found): Says[] {
   const says: Says[] = []
   for (const verdict of ['borderline', 'not judged'] as const) {
     const list = names(verdict)
-    if (list.length) says.push({ key: `summary.open.${verdict.replace(' ', '-')}`, args: { cylinders: list.join(', ') } })
+    const key = `summary.open.${verdict.replace(' ', '-')}`
+    if (list.length) says.push({ key: list.length === 1 ? `${key}-one` : key, args: { cylinders: numbers(list) } })
   }
   return says
 }

@@ -33,40 +33,66 @@ export function tests({ result, texts, charts }: PageInput): Section {
 
 /** Step and place; below them when, and at which running of the engine. */
 function what(texts: Texts, { step, place, at, condition, stage }: TestRecord): Cell {
-  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition), stage === 'after' ? say(texts, 'report.tests.after') : '']
+  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '']
   return { text: [wordFor(texts, 'step', step), place].filter(Boolean).join(': '), note: setting.filter(Boolean).join(', ') }
 }
 
-/** The finding, readings as logged with the maker's limits, and what was computed from them. */
+/** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
 function finding(texts: Texts, test: TestRecord): Cell {
-  const logged = test.readings.map((reading) => readingWords(texts, reading))
-  const computed = Object.entries(test.computed).map(([name, { value, low, high, unit }]) => {
-    const exact = low === value && high === value
-    const shown = exact
-      ? quantity(texts, value, { unit, ...(Number.isInteger(value) ? { decimals: 0 } : {}) })
-      : formatArg({ value, low, high, unit } as never, { format: undefined, language: texts.language })
-    return `${computedWord(texts, name)} ${shown}`
-  })
   const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
+  const computed = unsaidFigures(test).map(([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`)
   return {
-    lead: wordFor(texts, 'finding', test.finding), text: [...logged, ...seen].join('; '),
+    lead: wordFor(texts, 'finding', test.finding), text: [...readingsWords(texts, test.readings), ...seen].join('; '),
     ...(computed.length > 0 ? { note: computed.join('; ') } : {}),
   }
 }
 
+type Figure = TestRecord['computed'][string]
+
+/** Computed figures that no sentence of the meaning gives: the same figure is not printed twice in a row. */
+function unsaidFigures({ computed, meaning }: TestRecord): (readonly [string, Figure])[] {
+  const said = meaning.flatMap(({ args }) => Object.entries(args))
+  const isSaid = (name: string, figure: Figure) => said.some(([as, arg]) => (
+    typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value))
+  return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure))
+}
+
+const sameFigure = (a: Figure, b: Figure): boolean => a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit
+
+function figureWords(texts: Texts, { value, low, high, unit }: Figure): string {
+  const exact = low === value && high === value
+  return exact
+    ? quantity(texts, value, { unit, ...(Number.isInteger(value) ? { decimals: 0 } : {}) })
+    : formatArg({ value, low, high, unit } as never, { format: undefined, language: texts.language })
+}
+
+type Reading = TestRecord['readings'][number]
+
+/** Readings one after the other; limits that all of them share are said once, at the end. */
+function readingsWords(texts: Texts, readings: readonly Reading[]): string[] {
+  const limits = readings.map((reading) => limitWords(texts, reading, 'report.tests.expected'))
+  const shared = readings.length > 1 && limits[0] !== '' && new Set(limits).size === 1
+  const words = readings.map((reading, i) => readingWords(texts, reading) + (limits[i] === '' || shared ? '' : ` (${limits[i]})`))
+  return shared ? [...words, limitWords(texts, readings[0]!, 'report.tests.expected-each')] : words
+}
+
 /** Most decimals of a reading shown; a logged figure is shown as it was written. */
 const MOST_DECIMALS = 3
+const asLogged = (texts: Texts, value: number) =>
+  formatNumber(value, Math.min(MOST_DECIMALS, (String(value).split('.')[1] ?? '').length), texts.language)
 
-function readingWords(texts: Texts, { reading, value, unit, expected_low: low, expected_high: high }: TestRecord['readings'][number]): string {
-  const number = (v: number) => formatNumber(v, Math.min(MOST_DECIMALS, (String(v).split('.')[1] ?? '').length), texts.language)
-  const end = (v: number | null) => (v === null ? '\u2026' : number(v))
-  const shown = value === null ? '' : ` ${number(value)}${unitSign(unit ?? '1')}`
-  const limits = low === null && high === null ? '' : ` (${say(texts, 'report.tests.expected', { low: end(low), high: end(high) })})`
-  return `${wordOr(texts, 'reading', reading)}${shown}${limits}`
+function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
+  return wordOr(texts, 'reading', reading) + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1')}`)
+}
+
+function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Reading, key: string): string {
+  const end = (v: number | null) => (v === null ? '\u2026' : asLogged(texts, v))
+  return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
 }
 
 function meaning(texts: Texts, { meaning, observed, note }: TestRecord): Cell {
   const said = meaning.map(({ text }) => text).join(' ')
-  const notes = [observed ? say(texts, 'report.tests.observed') : '', note ?? ''].filter(Boolean).join(' ')
+  const noted = note === null ? '' : say(texts, 'report.tests.note', { words: note })
+  const notes = [observed ? say(texts, 'report.tests.observed') : '', noted].filter(Boolean).join(' ')
   return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }
 }
