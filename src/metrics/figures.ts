@@ -26,6 +26,8 @@ export interface MeasuredEvent {
   number: number
   kind: 'firing' | 'wasted'
   breakdownS: number
+  /** Highest sample of the firing line above the level before, kV: what the voltage reached at least. */
+  topKv?: number
   figures: EventFigures
   class: EventClass
   flags: readonly EventFlag[]
@@ -48,6 +50,9 @@ export type Summary<U extends Unit = Unit> =
 
 export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
 
+/** Median top over events without a spark line and its 95 % interval, kV; `clipped`: at the recorder's limit, so at least that. */
+export interface NoLineTop { value: number; low: number; high: number; n: number; clipped: boolean }
+
 /** One cylinder in one capture, measured and not yet judged. */
 export interface CylinderMeasures {
   stage: 'before' | 'after'
@@ -59,8 +64,10 @@ export interface CylinderMeasures {
   partial: number
   wasted: number
   misfires: number
-  /** Events that were due by the rhythm of the cylinder's others and are not in the capture; not among `events`. */
+  /** Turns that went by without an event; not among `events`. */
   missing?: number
+  /** How high the voltage went in the events without a spark line; absent below six of them. */
+  noLineTop?: NoLineTop
   /** Share of events in each class, 0..1. */
   classShares: Readonly<Partial<Record<EventClass, number>>>
   figures: CylinderSummaries

@@ -46,7 +46,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
     }
     return {
       capture: event.capture, stage: about.stage, cylinder: event.cylinder, number: event.number, kind: event.kind,
-      breakdownS: event.breakdownS, figures, class: classifyEvent({ kind: event.kind, flags, figures }, limits), flags,
+      breakdownS: event.breakdownS, topKv: event.wave.kv[event.wave.peak]!, figures, class: classifyEvent({ kind: event.kind, flags, figures }, limits), flags,
     }
   })
 }

@@ -7,10 +7,10 @@ import { absent, type AbsenceCode, type Unit } from '../units/measured.ts'
 import { joined } from './budget.ts'
 import {
   FIGURE_UNITS, type BudgetLine, type CylinderMeasures, type CylinderSummaries, type EventClass, type EventFigure,
-  type FigureName, type MeasuredEvent, type Summary,
+  type FigureName, type MeasuredEvent, type NoLineTop, type Summary,
 } from './figures.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
-import { cycleIntervals } from './speed.ts'
+import { missingTurns } from './missing-turns.ts'
 
 /** What a summary needs to know beside the events. */
 export interface SummaryAbout {
@@ -36,25 +36,34 @@ const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
 export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
   const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
   return [...numbers].toSorted((a, b) => a - b).map((cylinder) =>
-    summariseCylinder(events.filter((e) => e.cylinder === cylinder), { ...about, cylinder }))
+    summariseCylinder(events, { ...about, cylinder }))
 }
 
 function summariseCylinder(
-  own: readonly MeasuredEvent[], about: SummaryAbout & { cylinder: number },
+  all: readonly MeasuredEvent[], about: SummaryAbout & { cylinder: number },
 ): CylinderMeasures {
-  const firing = own.filter((e) => e.kind === 'firing')
-  const complete = firing.filter((e) => !e.flags.includes('partial'))
-  const rhythm = cycleIntervals(firing.map((e) => e.breakdownS).toSorted((a, b) => a - b))
+  const own = all.filter((e) => e.cylinder === about.cylinder)
+  const complete = own.filter((e) => e.kind === 'firing' && !e.flags.includes('partial'))
+  const noLine = complete.filter((e) => e.class === 'no spark line')
+  const top = noLineTop(noLine)
   return {
     stage: about.stage, capture: about.capture, cylinder: about.cylinder,
     events: complete.length,
     partial: own.filter((e) => e.flags.includes('partial')).length,
     wasted: own.filter((e) => e.kind === 'wasted').length,
-    misfires: complete.filter((e) => e.class === 'no spark line').length,
-    missing: rhythm.missing.reduce((total, k) => total + k, 0),
+    misfires: noLine.length,
+    missing: missingTurns(all.filter((e) => e.kind === 'firing'), about.cylinder),
+    ...(top && { noLineTop: top }),
     classShares: sharesOf(complete),
     figures: summariesOf(complete, about.instrument),
   }
+}
+
+/** Median top of events without a spark line; clipped where most of them stand at the recorder's limit. */
+function noLineTop(noLine: readonly MeasuredEvent[]): NoLineTop | undefined {
+  const ranks = medianInterval(noLine.flatMap((e) => e.topKv ?? []))
+  const clipped = noLine.filter((e) => e.flags.includes('clipped')).length
+  return ranks && { value: ranks.value, low: ranks.low, high: ranks.high, n: noLine.length, clipped: 2 * clipped > noLine.length }
 }
 
 function sharesOf(events: readonly MeasuredEvent[]): Partial<Record<EventClass, number>> {
