@@ -10,20 +10,23 @@ import { cylindersCsv } from '../records/cylinders-csv.ts'
 import { eventsCsv } from '../records/events-csv.ts'
 import { jobRecord } from '../records/parts/job-record.ts'
 import { resultJson } from '../records/result-json.ts'
+import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
 import { testsCsv } from '../records/tests-csv.ts'
+import { signerOf } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { headline } from './job-outcome.ts'
 import type { MadeWith } from './made-with.ts'
-import { manifestJson } from './manifest.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
+import { weigh } from './phases/weigh.ts'
 import { measureCaptures } from './phases/measure-captures.ts'
 import { methodOf } from './phases/method.ts'
 import { readTraces } from './phases/read-traces.ts'
 import { renderOutputs } from './phases/render.ts'
+import { sealOutputs } from './phases/seal.ts'
 
 /** Choices of a call. */
 export interface PageOptions {
@@ -31,6 +34,8 @@ export interface PageOptions {
   version: string
   /** Embed the raw captures in the PDF as well. */
   embedCaptures: boolean
+  /** The shop's private key (PEM), where it signs; written nowhere. */
+  signingKeyPem?: string
 }
 
 export interface JobOptions extends PageOptions {
@@ -40,12 +45,12 @@ export interface JobOptions extends PageOptions {
   store: MeasuredStore
 }
 
-export interface JobOutput { result: Result; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
+export interface JobOutput { result: Result; drawn: DrawnTraces; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
 
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
- *   read job -> measure captures -> read traces -> read tests -> judge -> assemble -> draw and write
+ *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> assemble -> draw and write
  *
  * Nothing is written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
  * shows every problem.
@@ -54,6 +59,7 @@ export interface JobOutput { result: Result; files: Map<string, Uint8Array | str
  * @throws JobError with all problems of the job
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
+  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const limits = loadLimits()
   const jobFolder = await readJob(folder)
   const { job } = jobFolder
@@ -69,11 +75,12 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const causes = weigh(job, { captures, judged, tests, repair }, limits)
   const digests = new Map([...captures.map((c) => c.record), ...[...traces.values()]]
     .map(({ file, sha256, bytes }) => [file, { sha256, bytes }]))
   const result = assembleResult(texts, {
-    version: options.version, page: options.page, jobFolder, captures: captures.map((c) => c.record),
-    speeds: captures.map((c) => c.speed), judged, tests, repair, limits, changedLimits: changedLimits(limits), sources: loadSources(),
+    version: options.version, page: options.page, signingKey: signer?.fingerprint, jobFolder, captures: captures.map((c) => c.record),
+    speeds: captures.map((c) => c.speed), judged, tests, repair, causes, limits, changedLimits: changedLimits(limits), sources: loadSources(),
     method: methodOf({ captures, tests, instrument, limits }), problems, inputs: await hashInputs(jobFolder, digests),
   })
   const records = new Map<string, string>([
@@ -84,7 +91,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   ])
   const drawn = drawnTraces(captures, traces, result)
   const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const files = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures })
-  files.set('manifest.json', manifestJson(result, files, { made: options.made, verdict: headline(result) }))
-  return { result, files, warnings: problems }
+  const drawnFiles = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures })
+  const files = sealOutputs(result, drawnFiles, { made: options.made, verdict: headline(result), signer })
+  return { result, drawn, files, warnings: problems }
 }

@@ -7,11 +7,15 @@ import type { Says, TestFinding } from '../test-log/findings.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
 import { standFor, verdictsOf, type JudgedCylinder } from '../verdicts/judge-engine.ts'
+import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
+import { causeRecords } from './parts/cause-records.ts'
 import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
+import { ledgerRecord } from './parts/ledger-record.ts'
+import { nextTestRecord } from './parts/next-test-record.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
 import { summaryOf } from './parts/summary.ts'
@@ -24,6 +28,8 @@ export interface MethodStep { step: string; says: Says; settings: Readonly<Recor
 /** Everything the phases before found out. */
 export interface Findings {
   version: string
+  /** Fingerprint of the key the report is signed with. */
+  signingKey: string | undefined
   page: 'A4' | 'LETTER'
   jobFolder: JobFolder
   captures: readonly CaptureRecord[]
@@ -31,6 +37,7 @@ export interface Findings {
   judged: readonly JudgedCylinder[]
   tests: readonly TestFinding[]
   repair: RepairCheck
+  causes: WeighedCauses
   limits: Limits
   changedLimits: ReadonlySet<string>
   sources: Sources
@@ -46,14 +53,14 @@ export function assembleResult(texts: Texts, found: Findings): Result {
   const vin = job.vehicle.vin
   const partial: Omit<Result, 'summary'> = {
     format: 1,
-    program: { name: 'burnline', version: found.version },
+    program: { name: 'burnline', version: found.version, ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }) },
     language: texts.language, page: found.page,
     job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check),
     captures: [...found.captures],
     cylinders: found.judged.map((j) => cylinderRecord(texts, j)),
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t) => testRecord(texts, t)),
-    causes: [], next_test: null,
+    causes: causeRecords(texts, found.causes), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
     repair: repairRecord(texts, found.repair, workDone(found.tests)),
     limits: Object.entries(found.limits).map(([key, l]) =>
       ({ key, value: l.value, unit: l.unit, meaning: l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),

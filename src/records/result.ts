@@ -72,9 +72,29 @@ const engineStage = z.strictObject({
   speed: z.strictObject({ mean_rpm: plainFigure, spread_rpm: plainFigure, swing_rpm: plainFigure, swing_period_s: plainFigure }),
 })
 
+const ledgerRecord = z.strictObject({
+  /** `clear`, `leading-…`, `two`, `several`, `not-listed` or `nothing`. */
+  kind: z.string(), standing: statementSchema,
+  /** Share of all causes that are not among the ranked ones. */
+  rest_probability: n,
+  /** Every piece of evidence: its group, the share of its weight it was given, the tests it rests on (indices into `tests`),
+   * and how many times likelier it makes each of `causes`, in their order, than something not in the list. */
+  entries: z.array(z.strictObject({ says: statementSchema, group: z.string(), power: n, tests: z.array(z.int()), factors: z.array(n) })),
+  sensitivity: z.array(statementSchema), contradictions: z.array(statementSchema),
+  ruled_out: z.array(z.strictObject({ id: z.string(), name: statementSchema, probability: n, by: z.array(z.strictObject({ says: statementSchema, factor: n })) })),
+  /** The first place after the captures, after each test and after the repair check. */
+  chain: z.array(z.strictObject({
+    after: z.enum(['captures', 'test', 'repair check']), test: z.int().nullable(), moved: z.boolean(),
+    id: z.string(), place: z.string().nullable(), name: z.string(), probability: n,
+  })),
+  /** Entries of a shop's own in place of the shipped ones. */
+  overridden: statementSchema.nullable(), origin: statementSchema,
+})
+
 export const resultSchema = z.strictObject({
   format: z.literal(1),
-  program: z.strictObject({ name: z.literal('burnline'), version: z.string() }),
+  /** `signing_key`: fingerprint of the shop's public key; left out where the report is not signed. */
+  program: z.strictObject({ name: z.literal('burnline'), version: z.string(), signing_key: z.string().optional() }),
   language: z.string(), page: z.enum(['A4', 'LETTER']),
   job: z.strictObject({
     work_order: z.string(), opened: z.string(), closed: z.string().nullable(),
@@ -103,10 +123,20 @@ export const resultSchema = z.strictObject({
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),
   causes: z.array(z.strictObject({
-    id: z.string(), place: z.string().nullable(), probability: n,
+    id: z.string(), place: z.string().nullable(), probability: n, name: statementSchema,
     for: z.array(statementSchema), against: z.array(statementSchema),
   })),
-  next_test: z.strictObject({ id: z.string(), says: statementSchema }).nullable(),
+  /** How the causes were weighed: what may be said of the first place, every entry, what it hangs on, what was ruled out. */
+  ledger: ledgerRecord,
+  /** Null: nothing more to test; the standing says why. */
+  next_test: z.strictObject({
+    id: z.string(), place: z.string().nullable(), says: statementSchema, minutes: n,
+    /** Expected gain of information; null where the test follows from the standing and was not chosen for it. */
+    gain_bits: n.nullable(),
+    /** Dangers of the page of cautions that go with it. */
+    cautions: z.array(z.string()),
+    outcomes: z.array(z.strictObject({ id: z.string(), probability: n.nullable(), says: statementSchema })),
+  }).nullable(),
   repair: z.strictObject({
     verdict: z.enum(repairVerdicts), says: statementSchema, work: z.array(z.string()),
     /** What else changed between before and after, and so limits what may be said. */

@@ -19,8 +19,8 @@ export const sprays = (count: number): { place: string; finding: string }[] =>
   Array.from({ length: count }, (_, i) => ({ place: `${PLACES[i % PLACES.length]!}${i >= PLACES.length ? ` ${i}` : ''}`, finding: FINDINGS[i % 3]! }))
 
 const causes = [
-  { id: 'one', place: LONG_PLACE, probability: 0.72, for: [], against: [] },
-  { id: 'other', place: null, probability: 0.28, for: [], against: [] },
+  { id: 'one', place: LONG_PLACE, probability: 0.72, name: { key: 'cause.one', args: {}, text: '' }, for: [], against: [] },
+  { id: 'other', place: null, probability: 0.28, name: { key: 'cause.other', args: {}, text: '' }, for: [], against: [] },
 ]
 
 export interface Job { small?: SmallJob; drawn?: SampleDrawn; causes?: boolean; crowded?: boolean }

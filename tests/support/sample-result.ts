@@ -62,7 +62,12 @@ function buildResult(options: SampleJob, { lean, stages }: Plan): Result {
     engine: { before: engineOf(lean), after: after ? engineOf(undefined) : null },
     tests: Array.from({ length: bare ? 0 : tests }, (_, i) => testOf(i, { total: tests, lean, foreign: options.foreign ?? false })),
     causes: options.causes ? causesOf(lean) : [],
-    next_test: options.causes ? { id: 'smoke', says: said('next-test.smoke', 'Next: a smoke test of the intake would tell the first two causes apart.') } : null,
+    ledger: ledgerOf(options.causes ? lean : undefined),
+    next_test: options.causes ? {
+      id: 'smoke', place: null, minutes: 20, gain_bits: 0.31, cautions: ['hot', 'vapour'],
+      says: said('next-test.smoke', 'Next: a smoke test of the intake would tell the first two causes apart.'),
+      outcomes: [{ id: 'found', probability: 0.7, says: said('next-test.outcome', 'If smoke comes out at that place: the joint would stand first with 97 %.') }],
+    } : null,
     repair: repairOf({ after, cylinders, lean, bare }, random),
     summary: summaryOf({ after, cylinders, lean }),
     limits: LIMITS, sources: SOURCES, method: METHOD,
@@ -204,12 +209,26 @@ function testOf(i: number, { total, lean, foreign }: { total: number; lean: numb
 const reading = (name: string, value: number | null, unit: string | null, [low, high]: [number | null, number | null] = [null, null]) =>
   ({ reading: name, value, unit, expected_low: low, expected_high: high, finding: low === null ? null : 'out of limits' })
 
+function ledgerOf(lean: number | undefined): Result['ledger'] {
+  const push = (text: string) => said('report.causes.rank', text)
+  const origin = said('standing.judgement', 'Priors and likelihoods are invented for this sample.')
+  if (lean === undefined) return { kind: 'nothing', standing: said('standing.nothing', 'Nothing bears on a cause yet.'), rest_probability: 0, entries: [], sensitivity: [], contradictions: [], ruled_out: [], chain: [], overridden: null, origin }
+  const first = { id: 'runner-joint-leak', place: `cylinder ${lean}`, name: `Leaking joint of an intake runner: cylinder ${lean}` }
+  return {
+    kind: 'clear', standing: said('standing.clear', `The joint of cylinder ${lean} stands clear with 81 %.`), rest_probability: 0, origin,
+    entries: [{ says: push('Speed rose when the joint was sprayed.'), group: 'place', power: 1, tests: [2], factors: [12, 1, 1] }],
+    sensitivity: [push('Without the spray, the injector would stand first.')], contradictions: [], overridden: push('The shop\u2019s own values were used for: evidence.spray-response.'),
+    ruled_out: [{ id: 'fuel-pressure-low', name: push('Low fuel pressure'), probability: 0.01, by: [{ says: push('Fuel pressure is in limits.'), factor: 0.12 }] }],
+    chain: [{ after: 'captures', test: null, moved: true, ...first, probability: 0.4 }, { after: 'test', test: 2, moved: true, ...first, probability: 0.81 }],
+  }
+}
+
 function causesOf(lean: number): Result['causes'] {
   const push = (text: string) => said('push', text)
   return [
-    { id: 'runner-joint-leak', place: `cylinder ${lean}`, probability: 0.81, for: [push('Speed rose when the joint was sprayed (12 to 1).'), push('Only one cylinder is lean (4 to 1).')], against: [] },
-    { id: 'injector-restricted', place: `cylinder ${lean}`, probability: 0.14, for: [push('Only one cylinder is lean (4 to 1).')], against: [push('A restricted injector does not answer to spray (1 to 9).')] },
-    { id: 'fuel-pressure-low', place: null, probability: 0.05, for: [], against: [push('Fuel pressure is in limits (1 to 8).')] },
+    { id: 'runner-joint-leak', place: `cylinder ${lean}`, probability: 0.81, name: said('cause.runner-joint-leak', 'Leaking joint of an intake runner'), for: [push('Speed rose when the joint was sprayed (12 to 1).'), push('Only one cylinder is lean (4 to 1).')], against: [] },
+    { id: 'injector-restricted', place: `cylinder ${lean}`, probability: 0.14, name: said('cause.injector-restricted', 'Restricted injector'), for: [push('Only one cylinder is lean (4 to 1).')], against: [push('A restricted injector does not answer to spray (1 to 9).')] },
+    { id: 'fuel-pressure-low', place: null, probability: 0.05, name: said('cause.fuel-pressure-low', 'Low fuel pressure'), for: [], against: [push('Fuel pressure is in limits (1 to 8).')] },
   ]
 }
 

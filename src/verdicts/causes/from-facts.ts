@@ -11,7 +11,7 @@ export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): 
   const before = facts.filter((f) => f.stage === 'before')
   const single = before.flatMap((fact) => observationsOf(fact, engine).map((o): Observation =>
     ({ ...o, sure: fact.sure, tests: fact.tests, contradicted: isContradicted(fact, before) })))
-  return merged([...single, ...compression(before)])
+  return merged([...bothBanks(single, engine), ...compression(before)])
 }
 
 type Bare = Pick<Observation, 'kind' | 'at' | 'args'>
@@ -79,6 +79,17 @@ function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine
     case 'exhaust recirculation': return [bare('code-egr', undefined, args)]
     case 'manifold pressure': case 'other': case 'maker': return []
   }
+}
+
+/** Codes that name every bank alike speak of the engine, not of a bank. */
+function bothBanks(all: readonly Observation[], engine: EngineLayout): Observation[] {
+  const banks = Object.keys(engine.banks ?? {})
+  return (['lean', 'rich'] as const).reduce((rest, side): Observation[] => {
+    const of = rest.filter((o) => o.kind === `code-${side}-bank`)
+    if (banks.length === 0 || !banks.every((b) => of.some((o) => o.at.kind === 'bank' && o.at.bank === b))) return rest
+    const codes = [...new Set(of.map((o) => String(o.args['code'])))].sort().join(', ')
+    return [...rest.filter((o) => !of.includes(o)), observe(`code-${side}`, { args: { code: codes }, tests: of.flatMap((o) => o.tests) })]
+  }, [...all])
 }
 
 /** Compression of all cylinders read: the low ones each by itself, the others together; all low is another matter. */

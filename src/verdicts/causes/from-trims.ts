@@ -1,6 +1,7 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { trimOf } from '../../test-log/steps/trim.ts'
+import type { Interval } from '../../units/measured.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation } from './observation.ts'
 
@@ -15,9 +16,9 @@ export function fromIdleTrims(tests: readonly TestFinding[], engine: EngineLayou
   if (before.some(({ test }) => test.facts?.some((f) => f.kind === 'trim-pattern'))) return []
   const idle = before.filter(({ test }) => test.condition === 'idle').at(-1)
   if (!idle) return []
-  const sides = trimOf(idle.test).map(({ bank, total }) => ({ bank, side: sideOf(total.value, limit(limits, 'trimHighPct')) }))
+  const sides = trimOf(idle.test).map(({ bank, total }) => ({ bank, ...sideOf(total, limit(limits, 'trimHighPct')) }))
   const odd = sides.filter((s) => s.side !== 'in-order')
-  const common = { tests: [idle.index] }
+  const common = { tests: [idle.index], sure: sides.every((s) => s.sure) }
   if (sides.length > 1 && odd.length === 1 && engine.banks) {
     const { bank, side } = odd[0]!
     return [observe(`trim-idle-${side}-bank`, { ...common, at: { kind: 'bank', bank: String(bank) }, args: { bank } })]
@@ -26,7 +27,12 @@ export function fromIdleTrims(tests: readonly TestFinding[], engine: EngineLayou
   return all.size === 1 ? [observe(`trim-idle-${sides[0]!.side}`, common)] : []
 }
 
-const sideOf = (totalPct: number, high: number): Side => (totalPct > high ? 'lean' : totalPct < -high ? 'rich' : 'in-order')
+/** Side of a total trim; not sure where its interval reaches the limit. */
+function sideOf({ value, low, high }: Interval, limitPct: number): { side: Side; sure: boolean } {
+  const side = value > limitPct ? 'lean' : value < -limitPct ? 'rich' : 'in-order'
+  const crosses = (edge: number) => low <= edge && high >= edge
+  return { side, sure: !crosses(limitPct) && !crosses(-limitPct) }
+}
 
 /** Trims at idle beyond the limit before the repair and within it after: the fuel control no longer makes up for a fault. */
 export function trimsRecovered(tests: readonly TestFinding[], limits: Limits): { recovered: boolean; tests: readonly number[] } {

@@ -56,7 +56,7 @@ function settled(candidates: readonly Candidate[], all: readonly Bare[], table: 
   const powers = powersOf(all, table)
   const entries = all.map(({ observation, group, full }, i): LedgerEntry =>
     ({ observation, group, full, power: powers[i]!, push: full.map((l) => l * powers[i]!) }))
-  return { candidates, entries, posterior: posteriorOf(candidates, entries) }
+  return { candidates, entries, posterior: withLapse(candidates, posteriorOf(candidates, entries), table.lapse) }
 }
 
 /** Normalised so that they sum to 1. @source Bayes' rule; shifted by the largest logarithm so that none overflows */
@@ -67,6 +67,10 @@ export function posteriorOf(candidates: readonly { prior: number }[], entries: r
   const total = weights.reduce((sum, w) => sum + w, 0)
   return weights.map((w) => w / total)
 }
+
+/** Shares with some kept for what is not listed: no evidence is proof against entries that mislead. Ranks of the others stay. */
+const withLapse = (candidates: readonly Candidate[], posterior: readonly number[], lapse: number): number[] =>
+  posterior.map((p, i) => (candidates[i]!.id === 'other' ? lapse + (1 - lapse) * p : (1 - lapse) * p))
 
 /** Candidates by posterior, the highest first; ties by key. */
 export const ranked = ({ candidates, posterior }: Ledger): { candidate: Candidate; share: number; index: number }[] =>

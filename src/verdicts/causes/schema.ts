@@ -30,7 +30,7 @@ const testSchema = z.strictObject({
 const followUpSchema = z.strictObject({ minutes, cautions, outcomes: z.array(id).min(2) })
 
 const tableSchema = z.strictObject({
-  origin: id, unsure: z.number().min(0).max(1),
+  origin: id, unsure: z.number().min(0).max(1), lapse: z.number().min(0).max(0.2),
   causes: z.record(id, causeSchema),
   groups: z.record(id, z.strictObject({ repeat: z.number().min(0).max(1), shows: z.enum(['pattern', 'part']), meaning: z.string().min(1) })),
   evidence: z.record(id, evidenceSchema),

@@ -27,6 +27,8 @@ export interface Standing {
   second: Candidate
   secondShare: number
   sensitivity: readonly Sensitivity[]
+  /** The entry a `leading-on-one` rests on, and the cause that would come first or close without it. */
+  restsOn: Sensitivity | undefined
 }
 
 type Order = ReturnType<typeof ranked>
@@ -43,7 +45,7 @@ export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limit
   const sensitivity = spared.filter((s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)))
     .map((s): Sensitivity => ({ entry: s.entry, first: s.firsts[0]!.candidate }))
   return {
-    kind: kindOf({ ledger, place, spared, margin }, context, limits), sensitivity,
+    ...kindOf({ ledger, place, spared, margin }, context, limits), sensitivity,
     firsts: place.firsts.map((f) => f.candidate), share: place.share, second: place.second.candidate, secondShare: place.second.share,
   }
 }
@@ -59,21 +61,23 @@ function placesOf(order: Order, margin: number): Place {
 
 interface Found { ledger: Ledger; place: Place; spared: readonly (Place & { entry: number })[]; margin: number }
 
-function kindOf({ ledger, place, spared, margin }: Found, context: LedgerContext, limits: Limits): StandingKind {
+function kindOf({ ledger, place, spared, margin }: Found, context: LedgerContext, limits: Limits): Pick<Standing, 'kind' | 'restsOn'> {
+  const kind = (is: StandingKind, restsOn?: Sensitivity) => ({ kind: is, restsOn })
   const { firsts, share, second } = place
   const first = firsts[0]!
   const enough = limit(limits, 'causeClearPct') / 100
-  if (ledger.entries.every((e) => e.power === 0)) return 'nothing'
-  if (first.candidate.id === 'other') return 'not-listed'
-  if (share < margin * second.share) return second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several'
-  if (firsts.some((f) => isContradicted(ledger, f.candidate, context))) return 'leading-contradicted'
-  if (share < enough) return 'leading-short'
+  if (ledger.entries.every((e) => e.power === 0)) return kind('nothing')
+  if (first.candidate.id === 'other') return kind('not-listed')
+  if (share < margin * second.share) return kind(second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several')
+  if (firsts.some((f) => isContradicted(ledger, f.candidate, context))) return kind('leading-contradicted')
+  if (share < enough) return kind('leading-short')
   const tested = ledger.entries.some(({ observation, push }) => showsPart(observation.kind, context) && push[first.index]! > push[second.index]!)
-  if (!tested) return 'leading-on-patterns'
-  const rests = spared.some((s) => !carries(ledger, { entry: s.entry, first: first.index }, context)
-    && (s.firsts[0]!.candidate.id !== first.candidate.id || !s.firsts.some((f) => f.index === first.index)
-      || s.share < limit(limits, 'causeSparedRatio') * s.second.share))
-  return rests ? 'leading-on-one' : 'clear'
+  if (!tested) return kind('leading-on-patterns')
+  const rests = spared.find((s) => !carries(ledger, { entry: s.entry, first: first.index }, context)
+    && (!s.firsts.some((f) => f.index === first.index) || s.share < limit(limits, 'causeSparedRatio') * s.second.share))
+  if (!rests) return kind('clear')
+  const same = rests.firsts[0]!.candidate.id === first.candidate.id
+  return kind('leading-on-one', { entry: rests.entry, first: (same ? rests.second : rests.firsts[0]!).candidate })
 }
 
 const showsPart = (kind: string, { table }: LedgerContext): boolean => table.groups[table.evidence[kind]!.group]!.shows === 'part'

@@ -12,6 +12,9 @@ export type TestsDone = (id: string, test: CauseTest, target: Candidate | undefi
 /** Steps of places, and the kind of evidence by whose words they are read. */
 const PLACE_KINDS: Readonly<Record<string, string>> = { spray: 'spray-silent', cap: 'cap-unchanged' }
 
+/** So many places sprayed make a round of the intake. */
+const PLACES_OF_A_ROUND = 3
+
 /**
  * Recognises from the log which tests of the state before the repair were done. A spray whose result is unclear counts
  * as not done. Tests the log has no step for (parts swapped, plugs read) cannot be seen here and may be named again;
@@ -25,6 +28,7 @@ export function testsDone(tests: readonly TestFinding[], context: LedgerContext)
     if (target && before.some((t) => t.step === 'repair' && at(target, 'repair-word-fixed', t.place))) return true
     if (test.step === 'trim') return trimsAtTwoSpeeds(before)
     const same = before.filter((t) => t.step === test.step)
+    if (test.step === 'spray' && test.at === 'engine') return new Set(same.map((t) => t.place)).size >= PLACES_OF_A_ROUND
     if (test.at !== 'cause') return same.length > 0
     const kind = PLACE_KINDS[test.step ?? '']
     const told = same.filter((t) => (test.step === 'spray' ? t.finding === 'response' || t.finding === 'no response' : true))

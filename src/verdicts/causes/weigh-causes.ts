@@ -1,7 +1,7 @@
 import type { Limits } from '../../limits/limits.ts'
 import { gatherFacts } from '../../test-log/facts.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
-import type { Candidate } from './candidates.ts'
+import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import { followUp, type FollowUp } from './follow-up.ts'
 import { fromCaptures, type CapturePicture } from './from-captures.ts'
@@ -23,6 +23,9 @@ export interface CauseInput {
   tests: readonly TestFinding[]
   repair: RepairPicture
 }
+
+/** A step that changes the first cause's share by less is no link of the chain. */
+const LEAST_MOVE = 0.005
 
 /** First place after a step: the captures, each test that bears on causes, the check of the repair. */
 export interface ChainLink { after: 'captures' | 'repair check' | { test: number }; first: Candidate; share: number; moved: boolean }
@@ -70,14 +73,12 @@ function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): Cha
     ...input.tests.map((_, i) => ({ after: { test: i }, ledger: upTo(i + 1, unchecked) })),
     ...(input.repair.verdict === 'not checked' ? [] : [{ after: 'repair check' as const, ledger: upTo(input.tests.length, input.repair) }]),
   ]
-  const start = weigh([], context)
-  return stages.map(({ after, ledger }, i) => {
-    const top = ranked(ledger)[0]!
-    return { after, first: top.candidate, share: top.share, moved: isMoved(i === 0 ? start : stages[i - 1]!.ledger, ledger) }
+  const start = ranked(weigh([], context))[0]!
+  const tops = stages.map(({ ledger }) => ranked(ledger)[0]!)
+  return stages.map(({ after }, i) => {
+    const top = tops[i]!
+    const last = i === 0 ? start : tops[i - 1]!
+    const moved = candidateKey(last.candidate) !== candidateKey(top.candidate) || Math.abs(last.share - top.share) >= LEAST_MOVE
+    return { after, first: top.candidate, share: top.share, moved }
   })
 }
-
-/** Whether a step changed any evidence; the captures' and tests' own words say how. */
-const isMoved = (a: Ledger, b: Ledger): boolean =>
-  JSON.stringify(a.entries.map((e) => [e.observation.kind, e.observation.at, e.power])) !== JSON.stringify(b.entries.map((e) => [e.observation.kind, e.observation.at, e.power]))
-

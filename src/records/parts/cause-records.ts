@@ -1,0 +1,53 @@
+import type { Texts } from '../../texts/messages.ts'
+import { say } from '../../texts/say.ts'
+import { ranked, type LedgerEntry } from '../../verdicts/causes/ledger.ts'
+import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
+import { toDigits } from '../round.ts'
+import type { Result, Statement } from '../result.ts'
+import { placeOf } from './cause-names.ts'
+
+/** Causes below this share are gathered with all others; what spoke against them stands under what was ruled out. */
+const LEAST_SHOWN = 0.01
+const MOST_SHOWN = 8
+/** Evidence that moves a cause less than this says nothing worth a line. */
+const LEAST_FACTOR = 1.15
+
+type Ranked = ReturnType<typeof ranked>[number]
+
+/** Candidates the result names: the first by share, and always what is not in the list. */
+export function shownCauses({ ledger }: WeighedCauses): Ranked[] {
+  const order = ranked(ledger)
+  const kept = order.filter((o, i) => i < MOST_SHOWN && o.share >= LEAST_SHOWN)
+  return kept.some((o) => o.candidate.id === 'other') ? kept : [...kept, order.find((o) => o.candidate.id === 'other')!]
+}
+
+/** Ranked causes, each with its name and what speaks for and against it, the strongest first. */
+export function causeRecords(texts: Texts, weighed: WeighedCauses): Result['causes'] {
+  return shownCauses(weighed).map(({ candidate, share, index }) => {
+    const pushes = weighed.ledger.entries.map((entry) => ({ entry, push: entry.push[index]! })).sort((a, b) => Math.abs(b.push) - Math.abs(a.push))
+    const side = (sign: 1 | -1) => pushes.filter((p) => sign * p.push >= Math.log(LEAST_FACTOR)).map((p) => pushStatement(texts, p.entry, p.push))
+    return {
+      id: candidate.id, place: placeOf(weighed, candidate), probability: toDigits(share, 4),
+      name: { key: `cause.${candidate.id}`, args: {}, text: say(texts, `cause.${candidate.id}`) },
+      for: side(1), against: side(-1),
+    }
+  })
+}
+
+/** The sentence of an entry of the ledger. */
+export function evidenceStatement(texts: Texts, { observation: { kind, args } }: LedgerEntry): Statement {
+  const key = `evidence.${kind}`
+  return { key, args: plainArgs(args), text: say(texts, key, args) }
+}
+
+/** The same with how many times likelier (or less likely) it makes a cause than something not in the list. */
+export function pushStatement(texts: Texts, entry: LedgerEntry, push: number): Statement {
+  const said = evidenceStatement(texts, entry)
+  const factor = Math.exp(Math.abs(push))
+  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', { evidence: said.text, factor })
+  return { ...said, args: { ...said.args, factor: toDigits(Math.exp(push), 4) }, text }
+}
+
+/** Arguments of evidence are words and whole numbers. */
+const plainArgs = (args: LedgerEntry['observation']['args']): Record<string, number | string> =>
+  Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, typeof arg === 'object' ? arg.value : arg]))

@@ -1,0 +1,74 @@
+import type { Says } from '../../test-log/findings.ts'
+import { limit, type Limits } from '../../limits/limits.ts'
+import type { Texts } from '../../texts/messages.ts'
+import { say } from '../../texts/say.ts'
+import { ranked } from '../../verdicts/causes/ledger.ts'
+import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
+import { toDigits } from '../round.ts'
+import type { Result, Statement } from '../result.ts'
+import { nameOf, namesOf, placeOf } from './cause-names.ts'
+import { evidenceStatement, shownCauses } from './cause-records.ts'
+import { statement } from './statement.ts'
+
+/** Share below which a cause that evidence spoke against counts as ruled out, as far as this evidence goes. */
+const RULED_OUT_SHARE = 0.02
+/** Evidence must make a cause at least so many times less likely to be named as what ruled it out. */
+const RULING_FACTOR = 2
+
+/** Everything of the ledger that the ranked causes do not show: what may be said, what it hangs on, what was ruled out and how it came about. */
+export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limits): Result['ledger'] {
+  const { ledger, standing, changed } = weighed
+  const shown = shownCauses(weighed)
+  const entryText = (i: number) => evidenceStatement(texts, ledger.entries[i]!).text
+  return {
+    kind: standing.kind, standing: statement(texts, standingSays(texts, weighed, limits)),
+    rest_probability: toDigits(Math.max(0, 1 - shown.reduce((sum, s) => sum + s.share, 0)), 4),
+    entries: ledger.entries.map((entry) => ({
+      says: evidenceStatement(texts, entry), group: weighed.context.table.evidence[entry.observation.kind]!.group,
+      power: toDigits(entry.power, 4), tests: [...entry.observation.tests],
+      factors: shown.map((s) => toDigits(Math.exp(entry.push[s.index]!), 4)),
+    })),
+    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(s.entry), first: nameOf(texts, weighed, s.first) } })),
+    contradictions: ledger.entries.filter((e) => e.observation.contradicted)
+      .map((e) => statement(texts, { key: 'standing.contradicted', args: { entry: evidenceStatement(texts, e).text } })),
+    ruled_out: ruledOut(texts, weighed),
+    chain: weighed.chain.map((link) => ({
+      after: typeof link.after === 'string' ? link.after : 'test', test: typeof link.after === 'string' ? null : link.after.test, moved: link.moved,
+      id: link.first.id, place: placeOf(weighed, link.first), name: nameOf(texts, weighed, link.first), probability: toDigits(link.share, 4),
+    })),
+    overridden: changed.length ? statement(texts, { key: 'standing.overridden', args: { entries: changed.join(', ') } }) : null,
+    origin: statement(texts, { key: 'standing.judgement', args: {} }),
+  }
+}
+
+/** What may be said of the first place. */
+function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Says {
+  const { standing, ledger } = weighed
+  const { firsts, second, share, secondShare, kind, restsOn } = standing
+  const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: nameOf(texts, weighed, second), secondPercent: 100 * secondShare }
+  const rest: Record<string, string> = restsOn ? { entry: evidenceStatement(texts, ledger.entries[restsOn.entry]!).text, without: nameOf(texts, weighed, restsOn.first) } : {}
+  return { key: `standing.${kind}`, args: { ...args, ...rest, limitPct: limit(limits, 'causeClearPct') } }
+}
+
+/** Causes with next to no share left, with the most telling evidence against each; a cause of many places by its likeliest one. */
+function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled_out'] {
+  const { ledger } = weighed
+  const order = ranked(ledger)
+  const ids = [...new Set(order.map((o) => o.candidate.id))]
+  return ids.flatMap((id) => {
+    const seats = order.filter((o) => o.candidate.id === id)
+    const share = seats.reduce((sum, s) => sum + s.share, 0)
+    const best = seats[0]!
+    const by = ledger.entries.map((entry) => ({ entry, push: entry.push[best.index]! })).filter((e) => e.push <= -Math.log(RULING_FACTOR))
+      .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
+    if (id === 'other' || share > RULED_OUT_SHARE || by.length === 0) return []
+    const name: Statement = { key: `cause.${id}`, args: {}, text: say(texts, `cause.${id}`) }
+    return [{ id, name, probability: toDigits(share, 3), by: by.slice(0, 2).map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })) }]
+  })
+}
+
+/** A test of the part itself is named before a pattern, and either before what followed a repair. */
+function turnOf({ context: { table } }: WeighedCauses, { observation }: WeighedCauses['ledger']['entries'][number]): number {
+  const { group } = table.evidence[observation.kind]!
+  return group === 'repair' ? 2 : table.groups[group]!.shows === 'part' ? 0 : 1
+}

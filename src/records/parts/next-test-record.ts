@@ -1,0 +1,48 @@
+import type { Texts } from '../../texts/messages.ts'
+import { say } from '../../texts/say.ts'
+import type { Candidate } from '../../verdicts/causes/candidates.ts'
+import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
+import type { NextTest } from '../../verdicts/causes/next-test.ts'
+import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
+import { toDigits } from '../round.ts'
+import type { Result } from '../result.ts'
+import { nameOf, namesOf, placeOf } from './cause-names.ts'
+import { statement } from './statement.ts'
+
+/** What to do next: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
+export function nextTestRecord(texts: Texts, weighed: WeighedCauses): Result['next_test'] {
+  const { next } = weighed
+  if (!next) return null
+  return {
+    id: next.id, place: next.target ? placeOf(weighed, next.target) : null, minutes: next.minutes,
+    says: statement(texts, { key: 'next-test.says', args: { test: say(texts, `next-test.${next.id}`, targetArgs(texts, weighed, next)), minutes: next.minutes, why: why(texts, weighed, next) } }),
+    gain_bits: isChosen(next) ? toDigits(next.gainBits, 3) : null,
+    cautions: [...next.cautions],
+    outcomes: isChosen(next) ? next.outcomes.map((o) => outcome(texts, weighed, { next, o }))
+      : next.outcomes.map((id) => ({ id, probability: null, says: statement(texts, { key: `next-test.${next.id}.${id}`, args: {} }) })),
+  }
+}
+
+const isChosen = (next: NextTest | FollowUp): next is NextTest => 'gainBits' in next
+
+/** Targets are causes at their places; a follow-up of a cause at several places names them all. */
+function targetArgs(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): Record<string, string | number> {
+  const { target } = next
+  if (!target) return {}
+  const all: readonly Candidate[] = isChosen(next) ? [target] : weighed.standing.firsts
+  const seats = all.map((c) => placeOf(weighed, c) ?? say(texts, `cause.${c.id}`))
+  const seat = seats.length < 2 ? seats[0]! : say(texts, 'standing.list-and', { first: seats.slice(0, -1).join(', '), last: seats.at(-1)! })
+  return { target: namesOf(texts, weighed, all), seat, ...(target.cylinder === undefined ? {} : { cylinder: target.cylinder }) }
+}
+
+function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
+  if (!isChosen(next)) return say(texts, `next-test.${next.id}.why`)
+  const { firsts, second } = weighed.standing
+  return next.why === 'separates' ? say(texts, 'next-test.why.separates', { first: namesOf(texts, weighed, firsts), second: nameOf(texts, weighed, second) })
+    : say(texts, 'next-test.why.tells-most')
+}
+
+function outcome(texts: Texts, weighed: WeighedCauses, { next, o }: { next: NextTest; o: NextTest['outcomes'][number] }) {
+  const args = { outcome: say(texts, `next-test.${next.id}.${o.id}`), cause: nameOf(texts, weighed, o.lifts.candidate), percent: 100 * o.lifts.share }
+  return { id: o.id, probability: toDigits(o.chance, 3), says: statement(texts, { key: 'next-test.outcome', args }) }
+}
