@@ -13,16 +13,19 @@ const files = readdirSync(src, { recursive: true, encoding: 'utf8' })
 
 /** Layers from the ground up; a folder imports only from lines above its own (here: earlier) and from itself. */
 const LAYERS: readonly (readonly string[])[] = [
-  ['units', 'problems', 'maths'],
+  ['units', 'problems', 'maths', 'pictures'],
   ['texts', 'limits', 'model'],
+  ['seal'],
   ['job'],
   ['capture'],
   ['ignition'],
   ['metrics', 'test-log'],
   ['verdicts'],
   ['records'],
+  ['peek'],
   ['charts'],
   ['report'],
+  ['fleet'],
   ['batch', 'demo'],
   ['cli', 'bench'],
 ]

@@ -1,7 +1,9 @@
 import { realpath, stat } from 'node:fs/promises'
 import { capProblems } from '../problems/cap-problems.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { checkPhotos } from './check-photos.ts'
 import { CHECKS } from './checks/index.ts'
+import { guessesLeft } from './guesses.ts'
 import type { LogRow } from './job-folder.ts'
 import { namedFiles } from './named-files.ts'
 import { JOB_FILE, LOG_FILE, ownFile } from './own-files.ts'
@@ -27,7 +29,7 @@ export interface Inspection {
 }
 
 /**
- * Reads everything of a job folder but the contents of captures, traces and photos, and gathers what is wrong:
+ * Reads everything of a job folder but the contents of captures and traces, and gathers what is wrong:
  * a mistake in one file or key does not hide the next.
  *
  * @param folder  path of the job folder
@@ -41,7 +43,8 @@ export async function inspectJob(folder: string, limits: JobLimits = DEFAULT_JOB
   const parts = partsOf(yaml?.data)
   const named = yaml ? await namedFiles(real, parts, yaml) : { files: new Map<string, string>(), problems: [] }
   const log = logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
-  const ofJob = yaml ? [...jobProblems(yaml, parts), ...named.problems].sort(byPlace) : jobFile.problems
+  const ofPhotos = yaml ? await checkPhotos({ parts, yaml, most: limits.photoBytes }, named.files) : []
+  const ofJob = yaml ? [...jobProblems(yaml, parts), ...named.problems, ...ofPhotos, ...guessesLeft(JOB_FILE, jobFile.text ?? '')].sort(byPlace) : jobFile.problems
   return {
     folder: real,
     job: jobSchema.safeParse(yaml?.data).data,

@@ -4,6 +4,8 @@ export interface JobLimits {
   jobBytes: number
   /** Bytes of test-log.csv: bounds its rows. A long log is some 50 kB. */
   logBytes: number
+  /** Bytes of one photo. One from a good camera is some 10 MB. */
+  photoBytes: number
 }
 
-export const DEFAULT_JOB_LIMITS: JobLimits = { jobBytes: 128 * 1024, logBytes: 1024 * 1024 }
+export const DEFAULT_JOB_LIMITS: JobLimits = { jobBytes: 128 * 1024, logBytes: 1024 * 1024, photoBytes: 32 * 1024 * 1024 }

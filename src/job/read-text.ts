@@ -28,8 +28,11 @@ function refuse<C extends ProblemCode>(code: C, place: { file: string; line?: nu
   throw new JobError([problem(code, place, args)])
 }
 
-/** Takes one byte more than the limit at most, whatever size the system states. */
-async function readBounded({ file, path, limit }: { file: string; path: string; limit: number }): Promise<Uint8Array> {
+/**
+ * Reads a file of the job whole. Takes one byte more than the limit at most, whatever size the system states.
+ * @throws JobError: unreadable-file, too-large
+ */
+export async function readBounded({ file, path, limit }: { file: string; path: string; limit: number }): Promise<Uint8Array> {
   const handle = await open(path).catch((cause: NodeJS.ErrnoException) => {
     throw new JobError([problem('unreadable-file', { file }, { path: file, why: reasonOf(cause) })], { cause })
   })

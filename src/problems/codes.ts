@@ -23,6 +23,8 @@ export interface ProblemArgs {
   'vin-check-digit': { vin: string; expected: string }
   'vin-shape': { vin: string }
   'default-uncertainty': { percent: number }
+  /** A drafted value that nobody has confirmed. */
+  'guess-left': { found: string }
   'calibration-overdue': { due: string; taken: string }
   // captures and traces
   'no-data-rows': { path: string }
@@ -69,6 +71,11 @@ export interface ProblemArgs {
   'spray-outside-trace': { from: string; to: string; start: string; end: string }
   // photos
   'not-an-image': { path: string; found: string }
+  'picture-broken': { path: string; why: string }
+  'picture-colours': { path: string }
+  /** More pixels than the limit, in millions. */
+  'picture-too-large': { path: string; limit: number }
+  'picture-mislabelled': { path: string; found: string }
   // templates, output, our own faults
   'template-invalid': { key: string; found: string; expected: string }
   'output-exists': { path: string }

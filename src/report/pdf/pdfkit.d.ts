@@ -14,6 +14,7 @@ declare module 'pdfkit' {
     height: number
     dictionary: PdfRef
     fonts: Record<string, PdfRef>
+    xobjects: Record<string, PdfRef>
   }
   export interface StructOptions {
     title?: string
@@ -41,7 +42,6 @@ declare module 'pdfkit' {
     stop(at: number, color: string, opacity?: number): Gradient
     apply(stroke: boolean): void
   }
-  export interface OpenedImage { width: number; height: number; orientation?: number }
   export interface OutlineItem {
     addItem(title: string, options: { top: number; left: number; fit?: boolean; expanded?: boolean }): OutlineItem
   }
@@ -64,6 +64,8 @@ declare module 'pdfkit' {
     page: PdfPage
     outline: OutlineItem
     _id: Uint8Array
+    /** Writes a line into the file. */
+    _write(line: string): void
     _root: PdfRef
     _font: EmbeddedFont
     _addInfo: () => void
@@ -85,8 +87,6 @@ declare module 'pdfkit' {
     fillOpacity(opacity: number): this
     strokeOpacity(opacity: number): this
     linearGradient(...ends: [x0: number, y0: number, x1: number, y1: number]): Gradient
-    openImage(data: Uint8Array): OpenedImage
-    image(image: OpenedImage, x: number, y: number, options: { width: number; height: number }): this
     on(event: 'data', listener: (chunk: Uint8Array) => void): this
     on(event: 'end', listener: () => void): this
     on(event: 'error', listener: (error: Error) => void): this

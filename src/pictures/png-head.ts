@@ -1,0 +1,66 @@
+import type { PictureLook } from './picture-look.ts'
+
+const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]
+/** Length, name and checksum of a chunk. */
+const FRAME_BYTES = 12
+const HEAD_BYTES = 13
+
+export const isPng = (data: Uint8Array): boolean => SIGNATURE.every((byte, i) => data[i] === byte)
+
+/** Colour types and the bit depths each allows. @source W3C PNG (second edition), table 11.1 */
+const DEPTHS: Readonly<Record<number, readonly number[]>> = { 0: [1, 2, 4, 8, 16], 2: [8, 16], 3: [1, 2, 4, 8], 4: [8, 16], 6: [8, 16] }
+
+/** A PNG's own words: its header, palette, transparency and packed pixels. */
+export interface PngParts {
+  widthPx: number
+  heightPx: number
+  bits: number
+  /** 0 grey, 2 colour, 3 palette, 4 grey with opacity, 6 colour with opacity. */
+  type: 0 | 2 | 3 | 4 | 6
+  interlaced: boolean
+  palette: Uint8Array | undefined
+  transparency: Uint8Array | undefined
+  packed: readonly Uint8Array[]
+}
+
+/** Reads a PNG's head; the chunks are walked to the end, the pixels not unpacked. */
+export function readPngHead(data: Uint8Array): PictureLook {
+  const parts = pngParts(data)
+  if (typeof parts === 'string') return { ok: false, why: parts }
+  const { widthPx, heightPx, type } = parts
+  return { ok: true, head: { format: 'png', widthPx, heightPx, orientation: 1, colours: type === 2 || type === 6 ? 3 : 1 } }
+}
+
+/**
+ * The parts of a PNG, or what is wrong with it.
+ * @source W3C PNG (second edition), 5.3 (chunk layout), 11.2 (critical chunks), 11.3.2.1 (tRNS)
+ */
+export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' {
+  const view = new DataView(data.buffer, data.byteOffset, data.byteLength)
+  const chunks = new Map<string, Uint8Array[]>()
+  let at = SIGNATURE.length
+  while (!chunks.has('IEND')) {
+    if (at + FRAME_BYTES > data.length) return 'cut-off'
+    const length = view.getUint32(at)
+    if (at + FRAME_BYTES + length > data.length) return 'cut-off'
+    const name = String.fromCharCode(...data.subarray(at + 4, at + 8))
+    if (chunks.size === 0 && (name !== 'IHDR' || length !== HEAD_BYTES)) return 'broken'
+    chunks.set(name, [...chunks.get(name) ?? [], data.subarray(at + 8, at + 8 + length)])
+    at += FRAME_BYTES + length
+  }
+  return headOf(chunks)
+}
+
+function headOf(chunks: ReadonlyMap<string, readonly Uint8Array[]>): PngParts | 'broken' {
+  const head = chunks.get('IHDR')![0]!
+  const view = new DataView(head.buffer, head.byteOffset, head.byteLength)
+  const [widthPx, heightPx] = [view.getUint32(0), view.getUint32(4)]
+  const [bits, type, packing, filtering, interlace] = [head[8]!, head[9]!, head[10], head[11], head[12]!]
+  const palette = chunks.get('PLTE')?.[0]
+  const known = DEPTHS[type]?.includes(bits) && packing === 0 && filtering === 0 && interlace <= 1
+  if (!known || widthPx === 0 || heightPx === 0 || (type === 3 && !palette?.length)) return 'broken'
+  return {
+    widthPx, heightPx, bits, type: type as PngParts['type'], interlaced: interlace === 1, palette,
+    transparency: chunks.get('tRNS')?.[0], packed: chunks.get('IDAT') ?? [],
+  }
+}

@@ -1,0 +1,118 @@
+import { unzlibSync } from 'fflate'
+import type { PngParts } from './png-head.ts'
+
+/** Samples of a pixel by colour type. */
+const SAMPLES = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 } as const
+/** Adam7: the first column and row of each pass, and the steps between. @source W3C PNG, 8.2 */
+const PASSES = [[0, 0, 8, 8], [4, 0, 8, 8], [0, 4, 4, 8], [2, 0, 4, 4], [0, 2, 2, 4], [1, 0, 2, 2], [0, 1, 1, 2]] as const
+
+/** One pass over the picture: all of it, or an Adam7 grid. */
+interface Pass { x: number; y: number; dx: number; dy: number; columns: number; rows: number }
+
+/**
+ * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged or too few.
+ * Never takes more memory than the head announces, however much the packed data would give.
+ */
+export function unpackRows(parts: PngParts): Uint8Array | undefined {
+  const expected = passesOf(parts).reduce((sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)), 0)
+  try {
+    const rows = unzlibSync(Buffer.concat(parts.packed), { out: new Uint8Array(expected) })
+    return rows.length === expected ? rows : undefined
+  } catch {
+    return undefined // the fault is in the file; the caller says so
+  }
+}
+
+/**
+ * A PNG as plain pixels of red, green and blue, 8 bit each, laid on white where they are not opaque.
+ * Undefined where the data are damaged.
+ */
+export function opaquePixels(parts: PngParts): Uint8Array | undefined {
+  const rows = unpackRows(parts)
+  if (!rows) return undefined
+  const pixels = new Uint8Array(parts.widthPx * parts.heightPx * 3)
+  let at = 0
+  for (const pass of passesOf(parts)) {
+    const length = rowBytes(parts, pass.columns)
+    let above = new Uint8Array(length)
+    for (let row = 0; row < pass.rows; row++) {
+      const line = rows.slice(at + 1, at + 1 + length)
+      if (!unfilter(rows[at]!, { line, above, step: Math.max(1, (SAMPLES[parts.type] * parts.bits) >> 3) })) return undefined
+      paintRow(parts, line, { pixels, pass, y: pass.y + row * pass.dy })
+      above = line
+      at += 1 + length
+    }
+  }
+  return pixels
+}
+
+function passesOf({ widthPx, heightPx, interlaced }: PngParts): Pass[] {
+  if (!interlaced) return [{ x: 0, y: 0, dx: 1, dy: 1, columns: widthPx, rows: heightPx }]
+  return PASSES.map(([x, y, dx, dy]) => ({ x, y, dx, dy, columns: Math.ceil((widthPx - x) / dx), rows: Math.ceil((heightPx - y) / dy) }))
+    .filter(({ columns, rows }) => columns > 0 && rows > 0)
+}
+
+const rowBytes = ({ type, bits }: PngParts, columns: number): number => Math.ceil((columns * SAMPLES[type] * bits) / 8)
+
+/** Takes a row's filter off in place; false for a filter that does not exist. @source W3C PNG, 9.2 */
+function unfilter(filter: number, { line, above, step }: { line: Uint8Array; above: Uint8Array; step: number }): boolean {
+  for (let i = 0; i < line.length; i++) {
+    const left = i >= step ? line[i - step]! : 0
+    const up = above[i]!
+    const before = i >= step ? above[i - step]! : 0
+    if (filter === 1) line[i]! += left
+    else if (filter === 2) line[i]! += up
+    else if (filter === 3) line[i]! += (left + up) >> 1
+    else if (filter === 4) line[i]! += nearest(left, up, before)
+  }
+  return filter <= 4
+}
+
+/** The Paeth predictor. @source W3C PNG, 9.4 */
+function nearest(left: number, up: number, before: number): number {
+  const guess = left + up - before
+  const [toLeft, toUp, toBefore] = [Math.abs(guess - left), Math.abs(guess - up), Math.abs(guess - before)]
+  if (toLeft <= toUp && toLeft <= toBefore) return left
+  return toUp <= toBefore ? up : before
+}
+
+function paintRow(parts: PngParts, line: Uint8Array, how: { pixels: Uint8Array; pass: Pass; y: number }): void {
+  const { pass, pixels, y } = how
+  for (let column = 0; column < pass.columns; column++) {
+    const colour = colourOf(parts, (sample) => sampleAt(parts, line, column * SAMPLES[parts.type] + sample))
+    pixels.set(colour, (y * parts.widthPx + pass.x + column * pass.dx) * 3)
+  }
+}
+
+/** A sample as stored, at its own depth. */
+function sampleAt({ bits }: PngParts, line: Uint8Array, index: number): number {
+  if (bits === 16) return (line[2 * index]! << 8) | line[2 * index + 1]!
+  if (bits === 8) return line[index]!
+  const bit = index * bits
+  return (line[bit >> 3]! >> (8 - bits - (bit & 7))) & ((1 << bits) - 1)
+}
+
+const WHITE = 255
+
+/** Red, green and blue of one pixel, 0 to 255, on white. */
+function colourOf(parts: PngParts, sample: (i: number) => number): [number, number, number] {
+  const { type, bits, palette, transparency } = parts
+  const most = 2 ** bits - 1
+  const on = (value: number, opacity: number) => Math.round(WHITE + ((value - WHITE) * opacity))
+  const scaled = (value: number) => (value / most) * WHITE
+  if (type === 3) {
+    const entry = sample(0)
+    const opacity = (transparency?.[entry] ?? WHITE) / WHITE
+    return [0, 1, 2].map((i) => on(palette![3 * entry + i] ?? 0, opacity)) as [number, number, number]
+  }
+  const colours = type === 0 || type === 4 ? [sample(0), sample(0), sample(0)] : [sample(0), sample(1), sample(2)]
+  const opacity = type === 4 ? sample(1) / most : type === 6 ? sample(3) / most : isClear(parts, sample) ? 0 : 1
+  return colours.map((value) => on(scaled(value), opacity)) as [number, number, number]
+}
+
+/** The one colour that a PNG without opacity may name as clear. */
+function isClear({ type, transparency }: PngParts, sample: (i: number) => number): boolean {
+  if (!transparency || transparency.length < 2 * SAMPLES[type]) return false
+  const view = new DataView(transparency.buffer, transparency.byteOffset, transparency.byteLength)
+  return Array.from({ length: SAMPLES[type] }, (_, i) => view.getUint16(2 * i) === sample(i)).every(Boolean)
+}

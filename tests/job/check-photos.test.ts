@@ -1,0 +1,40 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { afterAll, expect, test } from 'vitest'
+import { inspectJob } from '../../src/job/inspect-job.ts'
+import { DEFAULT_JOB_LIMITS } from '../../src/job/read-limits.ts'
+import { EXAMPLE_FILES, EXAMPLE_JOB } from '../../src/bench/fuzz/example-job.ts'
+import { sampleJpegHead } from '../support/sample-jpeg.ts'
+import { samplePng } from '../support/sample-photo.ts'
+
+const folders: string[] = []
+afterAll(() => { for (const folder of folders) rmSync(folder, { recursive: true, force: true }) })
+
+/** Codes found in the example job with this photo in the place of its own. */
+async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoBytes = DEFAULT_JOB_LIMITS.photoBytes): Promise<string[]> {
+  const folder = mkdtempSync(join(tmpdir(), 'photos-'))
+  folders.push(folder)
+  const files = { ...EXAMPLE_FILES, [name]: photo, 'job.yaml': EXAMPLE_JOB.replace('photos/joint.jpg', name) }
+  for (const [file, content] of Object.entries(files)) {
+    mkdirSync(dirname(join(folder, file)), { recursive: true })
+    writeFileSync(join(folder, file), content)
+  }
+  const { problems } = await inspectJob(folder, { ...DEFAULT_JOB_LIMITS, photoBytes })
+  return problems.filter(({ code }) => /image|picture|too-large/.test(code)).map((p) => `${p.severity} ${p.code}${p.line ? '' : ' nowhere'}`)
+}
+
+test.each<[string, Uint8Array, string | undefined, string[]]>([
+  ['a JPEG', sampleJpegHead(), undefined, []],
+  ['a PNG under its own name', samplePng(8, 8), 'photos/joint.PNG', []],
+  ['a PNG named as a JPEG', samplePng(8, 8), undefined, ['warn picture-mislabelled']],
+  ['another format named as a JPEG', new TextEncoder().encode('GIF89a'), undefined, ['refuse not-an-image']],
+  ['nothing', new Uint8Array(), undefined, ['refuse not-an-image']],
+  ['a JPEG cut off', sampleJpegHead({ whole: false }), undefined, ['refuse picture-broken']],
+  ['a JPEG in ink colours', sampleJpegHead({ colours: 4 }), undefined, ['refuse picture-colours']],
+  ['a pixel bomb', sampleJpegHead({ widthPx: 65_000, heightPx: 65_000 }), undefined, ['refuse picture-too-large']],
+])('%s', async (_, photo, name, codes) => expect(await codesWith(photo, name)).toEqual(codes))
+
+test('a file beyond the bytes allowed is not read whole', async () => {
+  expect(await codesWith(samplePng(64, 64), undefined, 100)).toEqual(['refuse too-large nowhere'])
+})
