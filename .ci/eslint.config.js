@@ -19,7 +19,7 @@ export default tseslint.config(
   },
   { files: ['src/cli/**', 'src/bench/**', 'tests/**', 'src/**/*.mjs'], rules: { 'no-console': 'off' } },
   {
-    files: ['src/**/*.mjs'],
+    files: ['src/**/*.mjs', 'tests/**/*.mjs'],
     languageOptions: { parserOptions: { project: null } },
     rules: { '@typescript-eslint/no-floating-promises': 'off', '@typescript-eslint/switch-exhaustiveness-check': 'off' },
   },

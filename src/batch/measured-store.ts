@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { deserialize, serialize } from 'node:v8'
@@ -81,7 +81,7 @@ function writeEntry(path: string, entry: unknown): void {
     writeFileSync(aside, Buffer.concat([Buffer.from(sha256(contents), 'hex'), contents]))
     renameSync(aside, path)
   } catch {
-    rmSync(aside, { force: true }) // full or read-only: the output itself, which matters, says so
+    if (existsSync(aside)) rmSync(aside) // full or read-only: the output itself, which matters, says so
   }
 }
 

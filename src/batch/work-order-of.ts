@@ -1,3 +1,4 @@
+import { isFolderName } from '../job/checks/work-order.ts'
 import { JOB_FILE } from '../job/own-files.ts'
 import { partsOf } from '../job/parts.ts'
 import { jobSchema } from '../job/schema.ts'
@@ -8,14 +9,20 @@ const PLAIN_LINE = /^work_order:[ \t]*(?:"([^"\\\n]*)"|'([^'\n]*)'|([A-Za-z][A-Z
 const NOT_WORDS = /^(?:true|false|null|yes|no|on|off|y|n)$/i
 
 /**
- * The work order of a job.yaml, undefined where it has no valid one. A plain line of it is read as it stands, which
- * takes microseconds where a YAML document takes milliseconds; anything else is read as the job reader does.
+ * The work order of a job.yaml, undefined where it has none that can name a folder.
  */
 export function workOrderOf(text: string): string | undefined {
+  const read = plainLine(text) ?? partsOf(readYaml(JOB_FILE, text).data).workOrder
+  const valid = jobSchema.shape.work_order.safeParse(read).data
+  return valid !== undefined && isFolderName(valid) ? valid : undefined
+}
+
+/**
+ * The one plain line of a work order, as it stands: microseconds where a YAML document takes milliseconds. Undefined
+ * where it is written in any other way, or twice, and the document has to be read.
+ */
+function plainLine(text: string): string | undefined {
   const [line, another] = [...text.matchAll(PLAIN_LINE)]
   const words = line?.[1] ?? line?.[2] ?? line?.[3]
-  if (words !== undefined && another === undefined && !NOT_WORDS.test(words)) {
-    return jobSchema.shape.work_order.safeParse(words).data
-  }
-  return partsOf(readYaml(JOB_FILE, text).data).workOrder
+  return another === undefined && words !== undefined && !NOT_WORDS.test(words) ? words : undefined
 }

@@ -9,12 +9,14 @@ const REFUSED = /[/\\:*?"<>|]/
 /** Names that some systems keep for devices. */
 const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)(\..*)?$/i
 
-/** The work order names the output folder, so it has to be usable as a folder name wherever the output is filed. */
+/** True for a name that a folder can have wherever the output is filed. */
+export const isFolderName = (name: string): boolean =>
+  !REFUSED.test(name) && !hasControl(name) && !DEVICES.test(name)
+  && !name.startsWith('.') && !name.endsWith('.') && Buffer.byteLength(name) <= MOST_BYTES
+
+/** The work order names the output folder, so it has to be usable as a folder name. */
 export const workOrder: Check = function* ({ workOrder: name }, yaml) {
-  if (name === undefined) return
-  const usable = !REFUSED.test(name) && !hasControl(name) && !DEVICES.test(name)
-    && !name.startsWith('.') && !name.endsWith('.') && Buffer.byteLength(name) <= MOST_BYTES
-  if (usable) return
+  if (name === undefined || isFolderName(name)) return
   yield problem('wrong-value', yaml.valuePlace(['work_order']),
     { key: 'work_order', found: yaml.written(['work_order']), expected: 'phrase.folder-name' })
 }
