@@ -4,10 +4,10 @@ import type { Limits } from '../../limits/limits.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { absent } from '../../units/measured.ts'
+import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import { causesInForce } from '../../verdicts/causes/override.ts'
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
-import { gatherEvidence } from '../../verdicts/gather-evidence.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { FAMILY } from '../../verdicts/pattern.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
@@ -27,15 +27,20 @@ export function weigh(
   }, causesInForce(loadCauses()), limits)
 }
 
+/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
+const RATIO_UNKNOWN = 'ratio-unknown'
+
 const isOdd = (verdict: VerdictName): boolean => FAMILY[verdict] !== undefined
 
 /** The captures before the repair: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
 function pictureOf(captures: readonly MeasuredCapture[], judged: readonly JudgedCylinder[]): CapturePicture {
   const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
+  const scaled = new Set(captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file))
   const standing = [...standFor(judged, 'before', (file) => conditions.get(file)!).values()]
   const cylinders = standing.map(({ measures, judgement }) => {
     const others = standing.filter((o) => o.measures !== measures && conditions.get(o.measures.capture) === conditions.get(measures.capture)).map((o) => o.measures)
-    return { cylinder: measures.cylinder, verdict: judgement.verdict, firingExcessKv: gatherEvidence(measures, others).firingExcessKv }
+    const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
+    return { cylinder: measures.cylinder, verdict: judgement.verdict, firingExcessKv: excess }
   })
   return { cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder), swing: idleSwing(captures.filter((c) => c.entry.stage === 'before' && c.entry.condition === 'idle').map((c) => c.speed)) }
 }

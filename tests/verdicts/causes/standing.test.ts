@@ -1,0 +1,100 @@
+import { describe, expect, test } from 'vitest'
+import { cap, code, compression, firstOf, heard, inline, pressure, repair, smoke, spray, trim, v8, weighCase, type WorkedCase } from './case.ts'
+
+const FALLS = [...trim('idle', [28]), ...trim('2500 rpm', [6])]
+const base: WorkedCase = { name: '', engine: inline(4), burn: 'all lean', log: FALLS, first: '', never: [] }
+const stands = (over: Partial<WorkedCase>) => weighCase({ ...base, ...over }).standing
+
+/** Common practice, no source: what a careful technician would and would not sign. */
+describe('what may be said of the first place', () => {
+  test('nothing seen: nothing', () => expect(stands({ burn: undefined, log: [] }).kind).toBe('nothing'))
+
+  test('patterns alone never make a cause clear, however many', () => {
+    const { kind } = stands({ engine: v8, burn: 'all circuit', log: [code('P0300')] })
+    expect(kind).toBe('leading-on-patterns')
+  })
+
+  test('one spray is one entry: it leads, named as what it rests on', () => {
+    const standing = stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response')] })
+    expect(standing.kind).toBe('leading-on-one')
+    expect(standing.restsOn?.first.id).not.toBe('leak-runner-joint')
+  })
+
+  test('the same spray again is the same entry', () => {
+    const once = stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response')] })
+    const twice = stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response'), spray('runner joint cylinder 2', 'response')] })
+    expect([twice.kind, twice.share]).toEqual([once.kind, once.share])
+  })
+
+  test('a second kind of test of the same place makes it clear', () => {
+    expect(stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response'), smoke('runner joint cylinder 2', 'leak')] }).kind).toBe('clear')
+  })
+
+  test('a measurement of the cause itself may stand alone', () => {
+    expect(stands({ burn: { 3: 'falling' }, log: compression([12.3, 12.5, 7.1, 12.2]) }).kind).toBe('clear')
+    expect(stands({ log: pressure(240) }).kind).not.toBe('leading-on-one')
+  })
+
+  test('smoke at a place that says leak and no leak: not counted, and not clear', () => {
+    const { kind } = stands({ log: [...FALLS, spray('vacuum hose', 'response'), cap('vacuum hose', 'fixed'), smoke('vacuum hose', 'leak'), smoke('vacuum hose', 'no leak')] })
+    expect(kind).toBe('leading-contradicted')
+  })
+
+  test('two causes that no test has told apart are both named', () => {
+    const standing = stands({ log: [...trim('idle', [4]), ...trim('2500 rpm', [16])] })
+    expect(standing.kind).toBe('two')
+    expect([standing.firsts[0]!.id, standing.second.id]).toEqual(['fuel-delivery-low', 'air-meter-low'])
+  })
+
+  test('both cylinders of a gasket between them are one first place', () => {
+    const standing = stands({ burn: { 2: 'falling', 3: 'falling' }, log: compression([12.3, 6.9, 7.1, 12.2]) })
+    expect([standing.kind, standing.firsts.map((f) => f.cylinder).sort()]).toEqual(['clear', [2, 3]])
+  })
+
+  test('sensitivity names the entry without which another would be first', () => {
+    const { sensitivity } = stands({ log: [...FALLS, spray('throttle body gasket', 'response')] })
+    expect(sensitivity.map((s) => s.first.id)).toContain('leak-vacuum-hose')
+  })
+})
+
+describe('evidence that leans on the same ground', () => {
+  const shareOf = (log: WorkedCase['log']) => {
+    const weighed = weighCase({ ...base, burn: undefined, log })
+    return weighed.ledger.posterior.reduce((sum, p, i) => sum + (weighed.ledger.candidates[i]!.id.startsWith('leak-') ? p : 0), 0)
+  }
+
+  test('a lean code beside lean trims adds less than either alone', () => {
+    const odds = (p: number) => p / (1 - p)
+    const none = odds(shareOf([]))
+    const [trims, codes, both] = [FALLS, [code('P0171')], [...FALLS, code('P0171')]].map((log) => odds(shareOf(log)) / none) as [number, number, number]
+    expect(both).toBeGreaterThan(trims)
+    expect(both).toBeLessThan(trims * codes)
+  })
+
+  test('by ear counts less than by trace', () => {
+    const first = (log: WorkedCase['log']) => weighCase({ ...base, log: [...FALLS, ...log] }).standing
+    expect(first([heard('vacuum hose', 'response')]).share).toBeLessThan(first([spray('vacuum hose', 'response')]).share)
+  })
+})
+
+describe('repairs', () => {
+  const joint = [spray('runner joint cylinder 2', 'response')]
+  const one = { burn: { 2: 'lean' } as const }
+
+  test('captures confirm, the word alone does not', () => {
+    expect(stands({ ...one, log: [...joint, repair('runner joint cylinder 2', 'fixed')], repair: 'repair confirmed' }).kind).toBe('clear')
+    expect(stands({ ...one, log: [repair('runner joint cylinder 2', 'fixed')] }).kind).not.toBe('clear')
+  })
+
+  test('captures that show no change outweigh the word', () => {
+    const weighed = weighCase({ ...base, ...one, log: [...joint, repair('runner joint cylinder 2', 'fixed')], repair: 'no change' })
+    const untouched = weighCase({ ...base, ...one, log: joint })
+    expect(weighed.standing.share).toBeLessThan(untouched.standing.share)
+  })
+
+  test('several places repaired at once: what followed does not tell which it was', () => {
+    const weighed = weighCase({ ...base, ...one, log: [repair('runner joint cylinder 2'), repair('injector cylinder 2')], repair: 'repair confirmed' })
+    expect(weighed.standing.kind).not.toBe('clear')
+    expect(['leak-runner-joint|2', 'injector-restricted|2', 'leak-injector-seal|2']).toContain(firstOf(weighed))
+  })
+})
