@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { loadLimits } from '../limits/limits.ts'
 import { problem, type Problem } from '../problems/problem.ts'
+import { signerOf } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import { clearLeftovers } from './leftovers.ts'
@@ -51,7 +52,8 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   const { outRoot, options, texts } = settings
   const ended = new Map<SurveyedJob, JobOutcome>()
   const end = (job: SurveyedJob, outcome: JobOutcome) => { ended.set(job, outcome); settings.told(outcome) }
-  const made = madeWith({ page: options.page, language: texts.language, captures: options.embedCaptures }, texts.language)
+  const signing: Record<string, string> = options.signingKeyPem === undefined ? {} : { signing_key: signerOf(options.signingKeyPem).fingerprint }
+  const made = madeWith({ page: options.page, language: texts.language, captures: options.embedCaptures, ...signing }, texts.language)
   await clearLeftovers(outRoot, 'dead')
 
   const due = await findDue(jobs, { ...settings, made, limits: loadLimits(), all: settings.allChanges }, end)

@@ -2,8 +2,11 @@
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { checkCommand } from './commands/check.ts'
+import { keyCommand } from './commands/key.ts'
 import { listCommand } from './commands/list.ts'
+import { redactCommand } from './commands/redact.ts'
 import { reportCommand } from './commands/report.ts'
+import { verifyCommand } from './commands/verify.ts'
 import { UsageError } from './usage-error.ts'
 import { VERSION } from './version.ts'
 
@@ -13,6 +16,9 @@ const cli = yargs(process.argv.slice(2))
   .command(reportCommand)
   .command(checkCommand)
   .command(listCommand)
+  .command(verifyCommand)
+  .command(keyCommand)
+  .command(redactCommand)
   .demandCommand(1, 'Name a command; burnline --help lists them.')
   .strict()
   .locale('en')

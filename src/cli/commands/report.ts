@@ -6,7 +6,9 @@ import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { readPart } from '../part.ts'
+import { enterOutcomes } from '../enter-ledger.ts'
 import { exitCodeOf } from '../print-problems.ts'
+import { readSigningKey } from '../read-key.ts'
 import { withProgress } from '../progress.ts'
 import { stopOnSignals } from '../stop-signals.ts'
 import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
@@ -16,7 +18,7 @@ import { VERSION } from '../version.ts'
 interface ReportArgs {
   folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
   page: 'A4' | 'LETTER'; language: Language; captures: boolean
-  jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
+  key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
 }
 
 /** JavaScript heap of one job where --memory does not say, MiB: many times what a report of usual size takes. */
@@ -34,6 +36,8 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
     .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
+    .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
+    .option('ledger', { type: 'string', describe: 'Enter the digests of the reports into this file, which only grows' })
     .option('jobs', { type: 'number', describe: 'Jobs at the same time; default: the processors this process may use' })
     .option('memory', { type: 'number', describe: `JavaScript heap one of several jobs may take, MiB; default ${HEAP_MIB}` })
     .option('force', { type: 'boolean', default: false, describe: 'Make reports that are up to date as well' })
@@ -47,16 +51,18 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const { runBatch } = await import('../../batch/run-batch.ts')
     const { machineLimits } = await import('../../batch/machine-limits.ts')
     const machine = machineLimits()
+    const signing = args.key === undefined ? {} : { signingKeyPem: readSigningKey(args.key) }
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures },
+      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures, ...signing },
       workers: args.jobs ?? machine.cpus, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
       force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
     })
     teller.end(outcomes)
     stopping.release()
     process.exitCode = exitCodeOf(outcomes, stopping.by())
+    if (args.ledger !== undefined) await enterOutcomes(args.ledger, outcomes, { texts, ...signing })
     if (stopping.signal.aborted) process.stdout.write('', () => process.exit()) // a job given up in this thread still runs
   },
 }

@@ -15,8 +15,8 @@ export function evidence(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      ...photoRows(input),
-      ...(result.job.photos.length === 0 ? [] : [heading(3, t('files-title'))]),
+      ...photoRows(input), ...signing(input),
+      heading(3, t('files-title')),
       paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), { keepWithNext: true }),
       table({
         caption: t('title'),
@@ -29,6 +29,13 @@ export function evidence(input: PageInput): Section {
       }),
     ],
   }
+}
+
+/** Whether the report is signed, with which key, and what that shows and does not show. */
+function signing({ result, texts }: PageInput): Block[] {
+  const key = result.program.signing_key
+  const words = key === undefined ? say(texts, 'report.evidence.unsigned') : say(texts, 'report.evidence.signed', { fingerprint: key.match(/.{8}/g)!.join(' ') })
+  return [heading(3, say(texts, 'report.evidence.signing')), paragraph(words)]
 }
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {

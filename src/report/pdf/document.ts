@@ -1,4 +1,5 @@
 import type PDFDocument from 'pdfkit'
+import { BLANK_SEAL } from '../../seal/seal-pdf.ts'
 import type { Typeface } from '../text/typeface.ts'
 import type { Paper } from '../theme.ts'
 import { compressAlike } from './compress.ts'
@@ -7,6 +8,7 @@ import { factsXmp, PDFUA_XMP, type DocumentFacts } from './xmp.ts'
 /**
  * An empty document that is PDF/A-3a and PDF/UA-1 at once: tagged, titled, its language known, every font embedded,
  * its IDs cut from the inputs' hashes, so that equal inputs give equal bytes.
+ * Two comment lines behind the header are left blank for its seal (see seal-pdf.ts).
  * Nothing may be drawn outside a tag or an artifact (see pen.ts).
  */
 export async function openDocument(facts: DocumentFacts, how: { paper: Paper; typeface: Typeface }): Promise<PDFDocument> {
@@ -22,6 +24,7 @@ export async function openDocument(facts: DocumentFacts, how: { paper: Paper; ty
       CreationDate: when, ModDate: when,
     },
   })
+  for (const line of BLANK_SEAL) doc._write(line)
   compressAlike(doc)
   // By any other name than its own, pdfkit would open and compare a font anew at every change of face.
   for (const font of [regular, semibold, italic]) doc.registerFont(font.postscriptName, font)

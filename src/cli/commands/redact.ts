@@ -1,0 +1,54 @@
+import { basename, relative, resolve } from 'node:path'
+import type { CommandModule } from 'yargs'
+import type { JobOutcome } from '../../batch/job-outcome.ts'
+import { JobError } from '../../problems/problem.ts'
+import { REDACTABLE_FIELDS, type RedactableField } from '../../records/redact/fields.ts'
+import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
+import { say } from '../../texts/say.ts'
+import { exitCodeOf, printProblems } from '../print-problems.ts'
+import { readSigningKey } from '../read-key.ts'
+import { UsageError } from '../usage-error.ts'
+import { VERSION } from '../version.ts'
+
+interface RedactArgs { folders: string[]; redact: string; key: string | undefined; out: string; page: 'A4' | 'LETTER'; language: Language }
+
+/** `burnline redact <job-folder>... --redact customer,vin`: copies of reports without some words, for training or a dispute. */
+export const redactCommand: CommandModule<object, RedactArgs> = {
+  command: 'redact <folders..>',
+  describe: 'Copy reports without names, numbers or words; with the key they were signed with, what remains can be checked.',
+  builder: (y) => y
+    .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+    .option('redact', { type: 'string', demandOption: true, describe: `What to take out, parted by commas: ${REDACTABLE_FIELDS.join(', ')}` })
+    .option('key', { type: 'string', describe: 'The shop’s private key, the one the original was signed with' })
+    .option('out', { type: 'string', default: 'copies', describe: 'Folder that receives one folder a copy' })
+    .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
+    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' }) as never,
+  handler: async ({ folders, redact, key, out, page, language }) => {
+    const fields = readFields(redact)
+    const texts = loadTexts(language)
+    const { redactJob } = await import('../../batch/redact-job.ts')
+    const options = { page, version: VERSION, ...(key === undefined ? {} : { signingKeyPem: readSigningKey(key) }) }
+    const failed: JobOutcome[] = []
+    for (const folder of folders) {
+      try {
+        const { output, workOrder } = await redactJob(resolve(folder), { outRoot: resolve(out), fields, options, texts })
+        const proof = say(texts, key === undefined ? 'redact.unproven' : 'redact.proven')
+        process.stdout.write(`${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}\n`)
+      } catch (cause) {
+        if (!(cause instanceof JobError)) throw cause
+        printProblems(texts, basename(folder), cause.problems)
+        failed.push({ folder, state: 'invalid', problems: cause.problems })
+      }
+    }
+    process.exitCode = exitCodeOf(failed)
+  },
+}
+
+function readFields(words: string): RedactableField[] {
+  const asked = words.split(',').map((word) => word.trim()).filter(Boolean)
+  const unknown = asked.find((word) => !(REDACTABLE_FIELDS as string[]).includes(word))
+  if (unknown !== undefined || asked.length === 0) {
+    throw new UsageError(`--redact takes ${REDACTABLE_FIELDS.join(', ')}, parted by commas; found “${unknown ?? words}”`)
+  }
+  return REDACTABLE_FIELDS.filter((field) => asked.includes(field))
+}

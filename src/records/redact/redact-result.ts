@@ -1,0 +1,60 @@
+import { resultSchema, type Result } from '../result.ts'
+import { REDACTABLE, type RedactableField } from './fields.ts'
+
+/** Shorter words are taken out of their own field only: elsewhere they would be found in places that mean something else. */
+const SHORTEST_SOUGHT = 4
+
+/** Text files of a job: their digests would let a withheld word be found by trying. */
+const WRITTEN_INPUTS = /\.(yaml|yml)$|^test-log\.csv$/
+
+/** Replaces the words that are taken out wherever they stand, whatever their case and spacing. */
+export type Masker = <T>(value: T) => T
+
+/** A masker for the words of these fields. */
+export function maskerOf(job: Result['job'], fields: readonly RedactableField[], mask: string): Masker {
+  const sought = fields.flatMap((field) => REDACTABLE[field](job))
+    .filter((words): words is string => words !== null && words.trim().length >= SHORTEST_SOUGHT)
+    .sort((a, b) => b.length - a.length)
+  if (sought.length === 0) return (value) => value
+  const pattern = new RegExp(sought.map(loosely).join('|'), 'giu')
+  const masked = (value: unknown): unknown => {
+    if (typeof value === 'string') return value.replace(pattern, () => mask)
+    if (Array.isArray(value)) return value.map(masked)
+    if (value !== null && typeof value === 'object' && !ArrayBuffer.isView(value)) {
+      return Object.fromEntries(Object.entries(value).map(([key, entry]) => [key, masked(entry)]))
+    }
+    return value
+  }
+  return <T>(value: T) => masked(value) as T
+}
+
+const loosely = (words: string): string =>
+  words.trim().split(/\s+/).map((word) => word.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')).join('\\s+')
+
+/**
+ * A copy of a record without the words of some fields: each stands as `mask`, in its own place and wherever else it was
+ * found. Photos are left out, since they may show what is withheld, and so are the digests of the written inputs.
+ *
+ * @throws ZodError  where a word taken out stood for something the record needs
+ */
+export function redactResult(result: Result, fields: readonly RedactableField[], mask: string): Result {
+  const masked = maskerOf(result.job, fields, mask)(result)
+  const has = (field: RedactableField) => fields.includes(field)
+  const blank = (record: Record<string, string>) => Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
+  const word = (value: string | null, field: RedactableField) => (value !== null && has(field) ? mask : value)
+  const { job } = masked
+  return resultSchema.parse({
+    ...masked,
+    job: {
+      ...job, photos: [],
+      customer: job.customer && has('customer') ? blank(job.customer) : job.customer,
+      technician: has('technician') ? blank(job.technician) : job.technician,
+      shop: has('shop') ? blank(job.shop) : job.shop,
+      vehicle: {
+        ...job.vehicle, vin: word(job.vehicle.vin, 'vin'), plate: word(job.vehicle.plate, 'plate'), unit_number: word(job.vehicle.unit_number, 'unit'),
+      },
+      complaint: has('words') ? mask : job.complaint, cause: word(job.cause, 'words'), correction: word(job.correction, 'words'),
+    },
+    inputs: masked.inputs.map((input) => (WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input)),
+  } satisfies Result)
+}
