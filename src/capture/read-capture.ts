@@ -16,6 +16,7 @@ import { RowDecoder, StyleWanted } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
 import { TextReader, type TextHead } from './text-head.ts'
+import type { TextPart } from './text-part.ts'
 
 /** Rows allowed for beyond the estimate before an array has to grow. */
 const ROW_ESTIMATE_SPARE = 1.03
@@ -39,11 +40,34 @@ export async function readCapture(path: string, entry: CaptureEntry, limits: Rea
 export async function readRecording(
   path: string, entry: CaptureEntry | TraceEntry, limits: ReadLimits = DEFAULT_READ_LIMITS,
 ): Promise<Recording> {
+  return decodeFile(path, { entry, limits, planOf: planColumns, part: undefined }, async (decoded, stored) => {
+    const { sha256, bytes } = await stored.finish()
+    return { ...recordingOf(decoded, entry), sha256, bytes }
+  })
+}
+
+/** How a file is to be decoded. */
+export interface Decoding {
+  entry: CaptureEntry | TraceEntry
+  limits: ReadLimits
+  /** Finds the columns to decode, once the dialect is known. */
+  planOf: typeof planColumns
+  /** Reads no more than this much of the text; undefined: all of it. Made anew for every reading. */
+  part: (() => TextPart) | undefined
+}
+
+/**
+ * Decodes a file, once more from its start where a decimal sign shows late, and hands on what was read.
+ * @throws JobError
+ */
+export async function decodeFile<T>(
+  path: string, how: Decoding, finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
+): Promise<T> {
   try {
-    return await readOnce(path, { entry, limits, style: undefined })
+    return await readOnce(path, { ...how, style: undefined }, finish)
   } catch (error) {
     if (!(error instanceof StyleWanted)) throw error
-    return await readOnce(path, { entry, limits, style: settledStyle(error, entry.file) })
+    return await readOnce(path, { ...how, style: settledStyle(error, how.entry.file) }, finish)
   }
 }
 
@@ -55,39 +79,42 @@ function settledStyle(wanted: StyleWanted, file: string): NumberStyle {
 }
 
 /** @param about  style of numbers, where an earlier reading found out what the head does not show */
-async function readOnce(path: string, about: Pick<Reading, 'entry' | 'limits' | 'style'>): Promise<Recording> {
+async function readOnce<T>(
+  path: string, about: Decoding & Pick<Reading, 'style'>, finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
+): Promise<T> {
   const stored = await StoredBytes.open({ path, file: about.entry.file })
   try {
     const source = await openByteSource(stored, about.limits.textBytes)
-    return await decode({ stored, source, ...about })
+    const part = about.part?.()
+    const decoded = await decode({ ...about, source: part ? startOf(source, part) : source })
+    return await finish({ ...decoded, part }, stored)
   } finally {
     await stored.close()
   }
 }
 
-interface Reading {
-  stored: StoredBytes
+const startOf = (source: ByteSource, part: TextPart): ByteSource =>
+  ({ ...source, expectedBytes: Math.min(source.expectedBytes, part.most), chunks: part.of(source) })
+
+interface Reading extends Omit<Decoding, 'part'> {
   source: ByteSource
-  entry: CaptureEntry | TraceEntry
-  limits: ReadLimits
   style: NumberStyle | undefined
 }
 
 const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => 'engine' in entry
 
-async function decode(reading: Reading): Promise<Recording> {
-  const { entry, stored } = reading
+async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
+  const { entry } = reading
   const text = new TextReader(reading.source.chunks)
   const about = { file: entry.file, names: namesOf(entry), words: entry.over_range ?? [] }
   const { head, dialect: shown } = await findDialect(text, about, reading.limits)
   const dialect = reading.style ? { ...shown, ...reading.style, decimalSeen: true } : shown
-  const planned = planColumns(entry, dialect)
+  const planned = reading.planOf(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)
   log.add(...planned.plan.warnings)
   const { collector, odd } = await decodeBulk({ text, head, dialect, plan: planned.plan, log }, reading)
-  const { sha256, bytes } = await stored.finish()
-  return finished({ dialect, plan: planned.plan, log, collector, odd }, { entry, sha256, bytes })
+  return { dialect, plan: planned.plan, log, collector, odd }
 }
 
 /** The columns the job calls by name. */
@@ -152,13 +179,21 @@ function expectedRows(head: TextHead, dialect: Dialect, textBytes: number): numb
   return Math.ceil(Math.max(MIN_ROWS, expected * ROW_ESTIMATE_SPARE))
 }
 
-interface Decoded { dialect: Dialect; plan: ColumnPlan; log: ProblemLog; collector: Collector; odd: OddRows }
+/** What was decoded of a file, not yet looked at as a whole. */
+export interface Decoded {
+  dialect: Dialect
+  plan: ColumnPlan
+  log: ProblemLog
+  collector: Collector
+  odd: OddRows
+  /** How much was read, where only a part was asked for. */
+  part: TextPart | undefined
+}
 
 /** Clock and channels of what was decoded. @throws JobError when anything found refuses the file */
-function finished(
-  { dialect, plan, log, collector, odd }: Decoded, about: { entry: CaptureEntry | TraceEntry; sha256: string; bytes: number },
-): Recording {
-  const { entry } = about
+export function recordingOf(
+  { dialect, plan, log, collector, odd }: Decoded, entry: CaptureEntry | TraceEntry,
+): Omit<Recording, 'sha256' | 'bytes'> {
   const { data, ranges, times, time } = collector.end()
   if (collector.rows === 0 && !log.refuses) {
     log.add(problem('no-data-rows', { file: entry.file, line: dialect.dataLine }, { path: entry.file }))
@@ -173,7 +208,7 @@ function finished(
     dialect: { ...dialect, evidence: [...dialect.evidence, ...clock.evidence, ...skippedEvidence(odd)] },
     startS: clock.startS, sampleS: clock.sampleS, jumps: clock.jumps, timesS: clock.timesS,
     channels: plan.channels.map((column, i) => finishChannel(column, data[i]!, ranges[i]!)),
-    warnings: log.list(), sha256: about.sha256, bytes: about.bytes,
+    warnings: log.list(),
   }
 }
 

@@ -2,8 +2,11 @@
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { checkCommand } from './commands/check.ts'
+import { explainCommand } from './commands/explain.ts'
 import { keyCommand } from './commands/key.ts'
 import { listCommand } from './commands/list.ts'
+import { newCommand } from './commands/new.ts'
+import { peekCommand } from './commands/peek.ts'
 import { redactCommand } from './commands/redact.ts'
 import { reportCommand } from './commands/report.ts'
 import { verifyCommand } from './commands/verify.ts'
@@ -15,6 +18,9 @@ const cli = yargs(process.argv.slice(2))
   .usage('$0 <command>\n\nReads diagnostic job folders of ignition captures and tests, and writes reports.')
   .command(reportCommand)
   .command(checkCommand)
+  .command(explainCommand)
+  .command(newCommand)
+  .command(peekCommand)
   .command(listCommand)
   .command(verifyCommand)
   .command(keyCommand)

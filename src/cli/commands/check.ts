@@ -1,31 +1,46 @@
 import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
-import { loadTexts } from '../../texts/load-texts.ts'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
-import { JobError } from '../../problems/problem.ts'
+import { JobError, type Problem } from '../../problems/problem.ts'
+import { loadTexts } from '../../texts/load-texts.ts'
+import { printJson } from '../print-json.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
+import { problemForMachines } from '../problem-for-machines.ts'
 
-/** `burnline check <job-folder>...`: reads a job folder without decoding its captures and says what is wrong or missing. */
-export const checkCommand: CommandModule<object, { folders: string[] }> = {
+interface CheckArgs { folders: string[]; captures: boolean; json: boolean }
+interface Checked { folder: string; inOrder: boolean; problems: readonly Problem[] }
+
+/** `burnline check <job-folder>...`: says everything that is wrong or missing in job folders, without reporting them. */
+export const checkCommand: CommandModule<object, CheckArgs> = {
   command: 'check <folders..>',
-  describe: 'Check job folders without reporting them.',
-  builder: (y) => y.positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' }) as never,
-  handler: async ({ folders }) => {
+  describe: 'Say what is wrong or missing in job folders.',
+  builder: (y) => y
+    .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+    .option('captures', { type: 'boolean', default: false, describe: 'Read the captures and traces as well' })
+    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  handler: async ({ folders, captures, json }) => {
     const texts = loadTexts('en')
-    const { readJob } = await import('../../job/read-job.ts')
-    const failed: JobOutcome[] = []
+    const checked: Checked[] = []
     for (const folder of folders) {
-      try {
-        const read = await readJob(resolve(folder))
-        process.stdout.write(`${folder}  in order\n`)
-        printProblems(texts, folder, read.warnings)
-      } catch (cause) {
-        if (!(cause instanceof JobError)) throw cause
-        process.stdout.write(`${folder}  invalid\n`)
-        printProblems(texts, folder, cause.problems)
-        failed.push({ folder, state: 'invalid', problems: cause.problems })
-      }
+      const one = await check(folder, captures)
+      checked.push(one)
+      if (json) continue
+      process.stdout.write(`${folder}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
+      printProblems(texts, folder, one.problems)
     }
-    process.exitCode = exitCodeOf(failed)
+    if (json) printJson(checked.map((one) => ({ ...one, problems: one.problems.map((p) => problemForMachines(texts, p)) })))
+    const invalid = checked.filter((one) => !one.inOrder)
+    process.exitCode = exitCodeOf(invalid.map(({ folder, problems }): JobOutcome => ({ folder, state: 'invalid', problems })))
   },
+}
+
+async function check(folder: string, captures: boolean): Promise<Checked> {
+  const { checkJob } = await import('../../batch/check-job.ts')
+  try {
+    const problems = await checkJob(resolve(folder), { captures })
+    return { folder, inOrder: !problems.some((p) => p.severity === 'refuse'), problems }
+  } catch (cause) {
+    if (!(cause instanceof JobError)) throw cause
+    return { folder, inOrder: false, problems: cause.problems }
+  }
 }

@@ -1,0 +1,33 @@
+import type { Recording } from '../capture/capture.ts'
+import { inspectJob, type Inspection } from '../job/inspect-job.ts'
+import { LOG_FILE } from '../job/own-files.ts'
+import { capProblems } from '../problems/cap-problems.ts'
+import type { Problem } from '../problems/problem.ts'
+import { checkTrace } from '../test-log/check-traces.ts'
+import { readEntry } from '../test-log/log-entry.ts'
+
+/**
+ * Everything that is wrong or missing in a job folder, of all stages in one pass: job.yaml, the log's rows and cells,
+ * the files they name, and where asked what is in the captures and traces.
+ *
+ * @param folder  path of the job folder
+ * @returns refusals and warnings in the order of the files; empty where all is in order
+ * @throws JobError  where there is no folder to read
+ */
+export async function checkJob(folder: string, { captures }: { captures: boolean }): Promise<Problem[]> {
+  const inspection = await inspectJob(folder)
+  const recordings = captures && inspection.job
+    // Loaded only where asked: without it the check is over before the decoder is.
+    ? await (await import('./check-recordings.ts')).checkRecordings(inspection.job, inspection.files)
+    : { traces: new Map<string, Recording>(), problems: [] }
+  const ofRows = rowProblems(inspection, recordings.traces).filter((p) => !inspection.problems.some((q) => samePlace(p, q)))
+  return [...inspection.problems, ...capProblems(LOG_FILE, ofRows), ...recordings.problems]
+}
+
+/** The same fault of the same row: the log's reader names its column, the step's reader does not. */
+const samePlace = (a: Problem, b: Problem): boolean => a.code === b.code && a.file === b.file && a.line === b.line
+
+function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recording>): Problem[] {
+  return log.map(readEntry).flatMap(({ entry, problems }) =>
+    [...problems, ...(entry && job ? checkTrace(entry, { traces, speeds: new Map(), job }) : [])])
+}

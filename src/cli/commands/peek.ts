@@ -1,0 +1,37 @@
+import { basename, resolve } from 'node:path'
+import type { CommandModule } from 'yargs'
+import { JobError } from '../../problems/problem.ts'
+import { loadTexts } from '../../texts/load-texts.ts'
+import { exitCodeOf, printProblems } from '../print-problems.ts'
+import { printJson } from '../print-json.ts'
+import { problemForMachines } from '../problem-for-machines.ts'
+import { rateGiven } from '../rate-given.ts'
+import { shownOn } from '../terminal.ts'
+
+interface PeekArgs { file: string; rate: number | undefined; json: boolean }
+
+/** `burnline peek <file>`: what is in a capture, without a job. */
+export const peekCommand: CommandModule<object, PeekArgs> = {
+  command: 'peek <file>',
+  describe: 'Show what is in a capture: dialect, columns, rate, events.',
+  builder: (y) => y
+    .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
+    .option('rate', { type: 'number', describe: 'Samples a second, for a file without a time column' })
+    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  handler: async ({ file, rate, json }) => {
+    const sampleRateHz = rateGiven(rate)
+    const texts = loadTexts('en')
+    const { peekFile } = await import('../../peek/peek-file.ts')
+    const { sayPeek } = await import('../../peek/say-peek.ts')
+    try {
+      const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz })
+      if (json) printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })
+      else process.stdout.write(`${sayPeek(texts, look, shownOn(process.stdout, process.env)).join('\n')}\n`)
+    } catch (cause) {
+      if (!(cause instanceof JobError)) throw cause
+      if (json) printJson({ file: basename(file), problems: cause.problems.map((p) => problemForMachines(texts, p)) })
+      else printProblems(texts, '.', cause.problems)
+      process.exitCode = exitCodeOf([{ folder: file, state: 'invalid', problems: cause.problems }])
+    }
+  },
+}

@@ -1,0 +1,86 @@
+import type { ChannelEntry } from '../job/schema.ts'
+import type { Look } from './look-at-column.ts'
+import type { Because, Role } from './peeked.ts'
+
+type Carries = ChannelEntry['carries']
+
+/** What is known of a column beside its samples. */
+export interface ColumnWords { name: string; unit: string | undefined }
+
+/** A column's role, how sure, and why. */
+export interface Weighed { role: Role; sureness: number; because: readonly Because[] }
+
+/** One thing seen: what it speaks for, and by how much (natural logarithm of odds, this project's judgement). */
+interface Sign extends Because { role: Carries; weight: number }
+
+const NAMES: Readonly<Record<Carries, RegExp>> = {
+  secondary: /sec|(?:^|[^a-z])(?:kv|hv|ht)(?:[^a-z]|$)|spark|coil lead|ignition/i,
+  sync: /sync|trig|(?:^|[^a-z])cyl|pulse|ref\b/i,
+  'primary-voltage': /prim.*v|primary$/i,
+  'primary-current': /prim.*(?:cur|amp|_a\b)|coil cur/i,
+  speed: /rpm|speed|n_eng|1\/min/i,
+}
+/** Ignition events a second from one pickup: a single cylinder at cranking speed, twelve at the red line. */
+const EVENTS_HZ: readonly [number, number] = [0.8, 800]
+const LEAST_EVENTS = 3
+/** Cycles a second an engine turns through. */
+const PULSES_HZ: readonly [number, number] = [0.8, 80]
+const LEAST_PULSES = 2
+/** Engine speeds anybody records, rpm. */
+const SPEED_RPM: readonly [number, number] = [50, 15_000]
+/** What a column counts that shows nothing: odds against any reading. */
+const NOTHING = 1.5
+
+const within = (value: number, [low, high]: readonly [number, number]): boolean => value >= low && value <= high
+
+/** Weighs what a column may carry: samples first, then its unit and name. */
+export function weighRoles(words: ColumnWords, look: Look): Weighed {
+  const signs = [...ofSamples(look), ...ofUnit(words, look), ...ofName(words)]
+  const roles: readonly Carries[] = ['secondary', 'sync', 'primary-voltage', 'primary-current', 'speed']
+  const odds = roles.map((role) => ({ role, weight: Math.exp(signs.filter((s) => s.role === role).reduce((sum, s) => sum + s.weight, 0) - NOTHING) }))
+  const total = 1 + odds.reduce((sum, o) => sum + o.weight, 0)
+  const best = odds.reduce((a, b) => (b.weight > a.weight ? b : a))
+  if (best.weight <= 1) return { role: 'unknown', sureness: 1 / total, because: [{ code: 'nothing', args: {} }] }
+  const because = signs.filter((s) => s.role === best.role && s.weight > 0).map(({ code, args }) => ({ code, args }))
+  return { role: best.role, sureness: best.weight / total, because }
+}
+
+function* ofSamples({ sparks, pulses, restShare, roughness, low, high }: Look): Generator<Sign> {
+  const isFast = sparks !== undefined
+  if (sparks && sparks.count >= LEAST_EVENTS && within(sparks.perS, EVENTS_HZ)) {
+    yield { role: 'secondary', weight: 2, code: 'sparks', args: { count: sparks.count, perS: sparks.perS } }
+    if (sparks.chargedShare > 0.5) yield { role: 'secondary', weight: 2.5, code: 'dwell', args: { percent: 100 * sparks.chargedShare } }
+    if (sparks.chargedShare < 0.2) yield { role: 'secondary', weight: -1.5, code: 'no-dwell', args: {} }
+  } else if (isFast) yield { role: 'secondary', weight: -3, code: 'no-sparks', args: {} }
+  if (pulses && pulses.timesS.length >= LEAST_PULSES && within(pulses.perS, PULSES_HZ)) {
+    // Every secondary shows pulses too: only what stays quiet between them, without dwell, is a sync.
+    const charged = sparks !== undefined && sparks.count >= LEAST_EVENTS && sparks.chargedShare > 0.5
+    yield { role: 'sync', weight: charged ? -2 : 1, code: 'pulses', args: { count: pulses.timesS.length, perS: pulses.perS } }
+    if (pulses.spread < 0.15) yield { role: 'sync', weight: 1, code: 'even-pulses', args: { percent: 100 * pulses.spread } }
+    if (restShare > 0.95) yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
+  } else if (isFast) yield { role: 'sync', weight: -3, code: 'no-pulses', args: {} }
+  if (isFast) yield { role: 'speed', weight: -2, code: 'too-fast', args: {} }
+  else if (within(low, SPEED_RPM) && within(high, SPEED_RPM) && roughness < 0.2) yield { role: 'speed', weight: 1.5, code: 'speed-range', args: { low, high } }
+}
+
+function* ofUnit({ unit }: ColumnWords, { sparks }: Look): Generator<Sign> {
+  const args = { unit: unit ?? '' }
+  if (unit === 'kV') {
+    yield { role: 'secondary', weight: 2, code: 'unit', args }
+    yield { role: 'sync', weight: -1, code: 'unit', args }
+  }
+  if (unit === 'rpm') yield { role: 'speed', weight: 5, code: 'unit', args }
+  if (unit === 'Hz') yield { role: 'speed', weight: 1, code: 'unit', args }
+  if (unit === 'A' || unit === 'mA') yield { role: 'primary-current', weight: 2, code: 'unit', args }
+  const isElectric = ['kV', 'V', 'mV', 'A', 'mA'].includes(unit ?? '')
+  if (isElectric) yield { role: 'speed', weight: -4, code: 'unit', args }
+  else if (unit !== undefined) yield { role: 'secondary', weight: -4, code: 'unit', args }
+  if (unit === 'A' || unit === 'mA') yield { role: 'secondary', weight: -4, code: 'unit', args }
+  if (sparks === undefined && isElectric) yield { role: 'secondary', weight: 0.5, code: 'unit', args }
+}
+
+function* ofName({ name }: ColumnWords): Generator<Sign> {
+  for (const [role, pattern] of Object.entries(NAMES) as [Carries, RegExp][]) {
+    if (pattern.test(name)) yield { role, weight: 1.8, code: 'name', args: { name } }
+  }
+}
