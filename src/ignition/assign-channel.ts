@@ -4,6 +4,8 @@ import { median } from '../maths/median.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { assignCylinders, type Assignment } from './assign-cylinder.ts'
 import type { ChannelEvents } from './channel-events.ts'
+import { instantS, jumpsWithin } from './clock.ts'
+import type { Delineated } from './delineate.ts'
 import type { EventFlag, EventWave, IgnitionEvent, QualityRemark, SyncMark } from './event.ts'
 import type { Sync } from './read-sync.ts'
 import { splitWasted } from './wasted.ts'
@@ -45,7 +47,7 @@ function bySync({ capture, engine, channel, sync }: ChannelInput, seen: readonly
   const timesS = channel.found.map((e) => instantS(capture, e.breakdown))
   const told = assignCylinders({ timesS, pulses: sync.marks, firingOrder: engine.firing_order, syncCylinder: sync.cylinder, seen })
   if (told.lost) {
-    const endS = capture.startS + capture.rows * capture.sampleS
+    const endS = instantS(capture, capture.rows)
     throw new JobError([problem('sync-lost', { file: capture.file }, { why: told.lost, fromS: capture.startS, toS: endS })])
   }
   const events = build(capture, channel, (i) => (
@@ -58,8 +60,6 @@ function untold(told: Assignment): QualityRemark[] {
   return count === 0 ? [] : [{ code: 'sync-untold', forbids: [], args: { count, of: told.cylinders.length } }]
 }
 
-const instantS = (capture: Capture, sample: number): number => capture.startS + sample * capture.sampleS
-
 function build(
   capture: Capture, channel: ChannelEvents,
   tell: (i: number) => { cylinder: number | undefined; kind: 'firing' | 'wasted'; extra: EventFlag[] },
@@ -70,9 +70,20 @@ function build(
       capture: capture.file, channel: channel.channel, number: 0, cylinder, kind,
       breakdownS: instantS(capture, event.breakdown),
       endS: event.sparkEnd === undefined ? undefined : instantS(capture, event.sparkEnd),
-      wave: channel.waves[i]!, flags: [...channel.flags[i]!, ...extra],
+      wave: channel.waves[i]!, flags: [...new Set([...channel.flags[i]!, ...extra, ...cutByClock(capture, event)])],
     }
   })
+}
+
+/** Kept before a breakdown without a dwell, and after a spark's end: rest and ring are measured there. */
+const BEFORE_S = 1.5e-3
+const AFTER_S = 2e-3
+
+/** An event across a jump of the clock is cut there: neither its times nor its levels hold. */
+function cutByClock(capture: Capture, { breakdown, dwellStart, sparkEnd }: Delineated): EventFlag[] {
+  const from = dwellStart ?? breakdown - BEFORE_S / capture.sampleS
+  const to = (sparkEnd ?? breakdown) + AFTER_S / capture.sampleS
+  return jumpsWithin(capture, { from, to }) ? ['partial', 'clock_jump'] : []
 }
 
 /** Heights that tell a firing event from a wasted one: the top, and the line's middle and late levels. */

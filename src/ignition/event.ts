@@ -3,7 +3,7 @@ export interface SampleRange { from: number; to: number }
 
 /** Words that end up in events.csv `flags`. */
 export type EventFlag =
-  | 'clipped' | 'under_sampled' | 'restrike' | 'partial' | 'bridged' | 'line_clipped' | 'ringing' | 'crosstalk'
+  | 'clipped' | 'under_sampled' | 'restrike' | 'partial' | 'bridged' | 'line_clipped' | 'ringing' | 'crosstalk' | 'clock_jump'
 
 /** The samples of one event, upright (firing line upward), in kV above the pre-event level. */
 export interface EventWave {

@@ -1,4 +1,5 @@
 import type { Capture } from '../capture/capture.ts'
+import { instantS } from './clock.ts'
 import type { SyncMark } from './event.ts'
 import { syncPulses } from './sync-pulses.ts'
 
@@ -10,6 +11,10 @@ export function readSync(capture: Capture): Sync | undefined {
   const index = capture.channels.findIndex((c) => c.entry.carries === 'sync' && c.entry.cylinder !== undefined)
   const channel = capture.channels[index]
   if (!channel) return undefined
-  const { sampleS, startS } = capture
-  return { channel: index, cylinder: channel.entry.cylinder!, marks: syncPulses(channel.data, { sampleS, startS, quantum: channel.quantum }) }
+  const { sampleS } = capture
+  const marks = syncPulses(channel.data, { sampleS, startS: 0, quantum: channel.quantum })
+  return {
+    channel: index, cylinder: channel.entry.cylinder!,
+    marks: marks.map((mark) => ({ ...mark, atS: instantS(capture, mark.atS / sampleS) })),
+  }
 }

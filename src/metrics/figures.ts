@@ -28,6 +28,8 @@ export interface MeasuredEvent {
   breakdownS: number
   /** Highest sample of the firing line above the level before, kV: what the voltage reached at least. */
   topKv?: number
+  /** How long it stands near that top, ms (see `topLastsMs`). */
+  topLastsMs?: number
   figures: EventFigures
   class: EventClass
   flags: readonly EventFlag[]
@@ -50,8 +52,8 @@ export type Summary<U extends Unit = Unit> =
 
 export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
 
-/** Median top over events without a spark line and its 95 % interval, kV; `clipped`: at the recorder's limit, so at least that. */
-export interface NoLineTop { value: number; low: number; high: number; n: number; clipped: boolean }
+/** Median top over events without a spark line and its 95 % interval, kV; `clipped`: at the recorder's limit, so at least that; median time near the top. */
+export interface NoLineTop { value: number; low: number; high: number; n: number; clipped: boolean; lastsMs: number }
 
 /** One cylinder in one capture, measured and not yet judged. */
 export interface CylinderMeasures {

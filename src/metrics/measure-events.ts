@@ -17,6 +17,7 @@ import { roughnessKv } from './roughness.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import { sparkLineOf, type SparkLine } from './spark-line.ts'
 import { cycleIntervals, cycleSpeed } from './speed.ts'
+import { topLastsMs } from './top-lasts.ts'
 
 /** What measuring needs to know beside the events. */
 export interface MeasuringAbout {
@@ -46,7 +47,8 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
     }
     return {
       capture: event.capture, stage: about.stage, cylinder: event.cylinder, number: event.number, kind: event.kind,
-      breakdownS: event.breakdownS, topKv: event.wave.kv[event.wave.peak]!, figures, class: classifyEvent({ kind: event.kind, flags, figures }, limits), flags,
+      breakdownS: event.breakdownS, topKv: event.wave.kv[event.wave.peak]!, topLastsMs: topLastsMs(event.wave), figures,
+      class: classifyEvent({ kind: event.kind, flags, figures }, limits), flags,
     }
   })
 }

@@ -63,7 +63,11 @@ function summariseCylinder(
 function noLineTop(noLine: readonly MeasuredEvent[]): NoLineTop | undefined {
   const ranks = medianInterval(noLine.flatMap((e) => e.topKv ?? []))
   const clipped = noLine.filter((e) => e.flags.includes('clipped')).length
-  return ranks && { value: ranks.value, low: ranks.low, high: ranks.high, n: noLine.length, clipped: 2 * clipped > noLine.length }
+  if (!ranks) return undefined
+  return {
+    value: ranks.value, low: ranks.low, high: ranks.high, n: noLine.length, clipped: 2 * clipped > noLine.length,
+    lastsMs: median(noLine.flatMap((e) => e.topLastsMs ?? [])) ?? 0,
+  }
 }
 
 function sharesOf(events: readonly MeasuredEvent[]): Partial<Record<EventClass, number>> {

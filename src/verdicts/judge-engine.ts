@@ -1,9 +1,13 @@
 import type { QualityRemark } from '../ignition/event.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { CylinderMeasures } from '../metrics/figures.ts'
+import type { PickupKind } from './evidence.ts'
 import { gatherEvidence } from './gather-evidence.ts'
 import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
 import type { VerdictName } from './verdict-names.ts'
+
+/** The remark of a pickup whose ratio is not known: its kV compare with nothing outside the capture. */
+const RATIO_UNKNOWN = 'ratio-unknown'
 
 /** One cylinder of one capture, measured and judged. */
 export interface JudgedCylinder { measures: CylinderMeasures; judgement: Judgement }
@@ -13,6 +17,8 @@ export interface CaptureSituation {
   capture: string
   condition: string
   remarks: readonly QualityRemark[]
+  /** Where each cylinder's pickup sits; a common lead where not stated. */
+  pickups?: ReadonlyMap<number, PickupKind>
 }
 
 /**
@@ -28,14 +34,17 @@ export function judgeEngine(
   },
 ): JudgedCylinder[] {
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
+  const pickupOf = (m: CylinderMeasures): PickupKind => situation.get(m.capture)!.pickups?.get(m.cylinder) ?? 'common lead'
   return measures.map((own) => {
     const here = situation.get(own.capture)!
-    const others = measures.filter((m) =>
-      m.cylinder !== own.cylinder && m.stage === own.stage && situation.get(m.capture)!.condition === here.condition)
-    const judgement = judgeCylinder(gatherEvidence(own, others), {
-      cylinder: own.cylinder,
-      compression: about.compression.get(own.cylinder),
-      remarks: here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder)),
+    const pickup = pickupOf(own)
+    const others = measures.filter((m) => m.cylinder !== own.cylinder && m.stage === own.stage
+      && situation.get(m.capture)!.condition === here.condition && pickupOf(m) === pickup)
+    const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
+    const kvKnown = !remarks.some((r) => r.code === RATIO_UNKNOWN)
+    const judgement = judgeCylinder(gatherEvidence(own, others, { pickup, kvKnown, limits: about.limits }), {
+      cylinder: own.cylinder, compression: about.compression.get(own.cylinder),
+      noLineTopsClipped: own.noLineTop?.clipped ?? false, remarks,
     }, about.limits)
     return { measures: own, judgement }
   })

@@ -10,12 +10,17 @@ import { drawCylinders } from '../../metrics/draw-lines.ts'
 import { measureEvents } from '../../metrics/measure-events.ts'
 import { measureSpeed } from '../../metrics/measure-speed.ts'
 import type { Instrument } from '../../metrics/instrument.ts'
+import { measureQuality } from '../../metrics/quality/measure-quality.ts'
+import type { QualityFacts } from '../../metrics/quality/facts.ts'
 import { summarise } from '../../metrics/summarise.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 import type { DrawnCylinder } from '../../records/drawn-traces.ts'
 import { captureRecord, remarkRecords } from '../../records/parts/capture-record.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import type { Texts } from '../../texts/messages.ts'
+import type { PickupKind } from '../../verdicts/evidence.ts'
+import { lookThrough } from '../../verdicts/gates/index.ts'
+import { pickupKinds } from '../../verdicts/pickup-kind.ts'
 import type { MeasuredStore } from '../measured-store.ts'
 
 /** One capture after measuring: figures and thinned lines. Its samples are gone. */
@@ -27,6 +32,8 @@ export interface MeasuredCapture {
   cylinders: readonly CylinderMeasures[]
   speed: SpeedMeasures
   drawn: readonly DrawnCylinder[]
+  /** Where each cylinder's pickup sits. */
+  pickups: ReadonlyMap<number, PickupKind>
 }
 
 interface Given {
@@ -49,6 +56,7 @@ interface Taken {
   remarks: readonly QualityRemark[]
   events: readonly MeasuredEvent[]
   speed: SpeedMeasures
+  quality: QualityFacts
   drawn: readonly DrawnCylinder[]
   warnings: readonly Problem[]
 }
@@ -94,18 +102,20 @@ async function take(entry: CaptureEntry, { jobFolder, instrument, limits, texts 
   const events = measureEvents(found, { stage, engine, limits })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
-  return { record, remarks: found.remarks, events, speed, drawn: drawCylinders(found, events), warnings: capture.warnings }
+  return { record, remarks: found.remarks, events, speed, quality: measureQuality(capture, found, events), drawn: drawCylinders(found, events), warnings: capture.warnings }
 }
 
-/** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the sentences of the remarks. */
-function judgeable({ record, remarks, ...taken }: Taken, entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): MeasuredCapture {
+/** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
+function judgeable({ record, ...taken }: Taken, entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): MeasuredCapture {
   const { engine } = jobFolder.job
   const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
   const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
   const about = { stage: entry.stage, capture: entry.file, engine, instrument, cylinders: cylindersSeen(entry, engine) }
+  const cylinders = summarise(events, about)
+  const remarks = [...taken.remarks, ...lookThrough({ entry, engine, facts: taken.quality, speed: taken.speed, cylinders }, limits)]
   return {
-    entry, events, remarks, speed: taken.speed, drawn: taken.drawn,
-    record: { ...record, remarks: remarkRecords(texts, remarks) }, cylinders: summarise(events, about),
+    entry, events, remarks, speed: taken.speed, drawn: taken.drawn, pickups: pickupKinds(entry, engine),
+    record: { ...record, remarks: remarkRecords(texts, remarks) }, cylinders,
   }
 }
 

@@ -1,0 +1,24 @@
+import type { QualityRemark } from '../../ignition/event.ts'
+import type { Limits } from '../../limits/limits.ts'
+import { clockJumps } from './clock-jumps.ts'
+import { coldEngine } from './cold-engine.ts'
+import type { GateInput } from './define-gate.ts'
+import { fewEvents } from './few-events.ts'
+import { levelDrift } from './level-drift.ts'
+import { lineSlow } from './line-slow.ts'
+import { notAtIdle } from './not-at-idle.ts'
+import { ratioUnknown } from './ratio-unknown.ts'
+import { speedUnsteady } from './speed-unsteady.ts'
+import { stepsCoarse } from './steps-coarse.ts'
+
+/**
+ * What a capture must pass before it is judged, in the order the remarks are shown: the gravest first, since the first
+ * one that forbids a verdict is given as its reason. Clipping, slow tops, hum, direction and sync are remarked on where
+ * they are found (ignition/remarks.ts).
+ */
+export const GATES = [
+  fewEvents, lineSlow, stepsCoarse, levelDrift, coldEngine, notAtIdle, speedUnsteady, ratioUnknown, clockJumps,
+] as const
+
+/** Remarks of every gate on one capture. */
+export const lookThrough = (input: GateInput, limits: Limits): QualityRemark[] => GATES.flatMap((gate) => gate.look(input, limits))

@@ -1,0 +1,59 @@
+import type { QualityRemark } from '../../src/ignition/event.ts'
+import { findEvents } from '../../src/ignition/find-events.ts'
+import type { Engine } from '../../src/job/schema.ts'
+import { loadLimits } from '../../src/limits/limits.ts'
+import { measureEvents } from '../../src/metrics/measure-events.ts'
+import { measureSpeed } from '../../src/metrics/measure-speed.ts'
+import { measureQuality } from '../../src/metrics/quality/measure-quality.ts'
+import { summarise } from '../../src/metrics/summarise.ts'
+import type { CaptureParameters } from '../../src/model/capture-parameters.ts'
+import { simulateCapture } from '../../src/model/simulate-capture.ts'
+import { JobError } from '../../src/problems/problem.ts'
+import { judgeEngine, type JudgedCylinder } from '../../src/verdicts/judge-engine.ts'
+import { lookThrough } from '../../src/verdicts/gates/index.ts'
+import { pickupKinds } from '../../src/verdicts/pickup-kind.ts'
+import { asCapture } from '../synthetic/as-capture.ts'
+
+const LIMITS = loadLimits()
+const INSTRUMENT = { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }
+
+/** The engine of simulated parameters as job.yaml would describe it. */
+export function engineOf({ engine, ignition }: CaptureParameters): Engine {
+  const kind = ignition.kind === 'wasted-spark' ? 'wasted-spark' : ignition.kind === 'distributor' ? 'distributor' : 'coil-per-cylinder'
+  return { cylinders: engine.firingOrder.length, strokes: engine.strokes, firing_order: [...engine.firingOrder], ignition: kind, fuel: 'E0' }
+}
+
+/** What came out of a simulated capture: verdicts, or the codes it was refused with. */
+export type Outcome =
+  | { refused: readonly string[] }
+  | { refused?: undefined; judged: JudgedCylinder[]; remarks: readonly QualityRemark[]; trueLateRisePct: ReadonlyMap<number, number> }
+
+/** The whole measuring and judging chain on a simulated capture: simulate, find, measure, summarise, judge. */
+export function judgeSimulated(parameters: CaptureParameters): Outcome {
+  const simulated = simulateCapture(parameters)
+  const capture = asCapture(simulated)
+  const engine = engineOf(parameters)
+  try {
+    const found = findEvents(capture, engine)
+    const events = measureEvents(found, { stage: 'before', engine, limits: LIMITS })
+    const about = { stage: 'before', capture: capture.file, engine, instrument: INSTRUMENT } as const
+    const cylinders = [...new Set(simulated.truth.events.map((e) => e.cylinder))]
+    const measures = summarise(events, { ...about, cylinders })
+    const speed = measureSpeed(events, about)
+    const facts = measureQuality(capture, found, events)
+    const remarks = [...found.remarks, ...lookThrough({ entry: capture.entry, engine, facts, speed, cylinders: measures }, LIMITS)]
+    const judged = judgeEngine(measures, {
+      captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
+    })
+    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events) }
+  } catch (cause) {
+    if (!(cause instanceof JobError)) throw cause
+    return { refused: cause.problems.map((p) => p.code) }
+  }
+}
+
+function trueRises(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
+  const byCylinder = new Map<number, number[]>()
+  for (const e of events) if (e.levels && e.kind === 'firing' && e.complete) byCylinder.set(e.cylinder, [...(byCylinder.get(e.cylinder) ?? []), e.levels.lateRisePct])
+  return new Map([...byCylinder].map(([c, v]) => [c, v.sort((a, b) => a - b)[Math.floor(v.length / 2)]!]))
+}
