@@ -11,20 +11,20 @@ import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { wordFor } from './words.ts'
 
-/** How the cause was found: what may be said, the chain of tests, the ranked causes, what was ruled out and by what, the next test. */
+/** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
   const { result, texts, charts } = input
   const title = say(texts, 'report.causes.title')
   if (result.causes.length === 0) return { title, level: 2, blocks: [] }
   const { ledger } = result
   return {
-    title, level: 2,
+    title, level: 2, newPage: true,
     blocks: [
       paragraph(ledger.standing.text, { face: 'semibold', keepWithNext: true }),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) => paragraph(text)),
       paragraph(`${say(texts, 'report.causes.opinion')} ${ledger.origin.text}`, { color: 'quiet', keepWithNext: true }),
       ...charts.filter(({ id }) => id === 'causes').map((plan) => chart(plan)),
-      ...chain(input), ranking(input), ...ruledOut(input), ...sensitivity(input), ...nextTest(input),
+      ...chain(input), ...ruledOut(input), ...nextTest(input), heading(3, t(input, 'weighed')), ranking(input), ...sensitivity(input),
     ],
   }
 }
@@ -33,21 +33,37 @@ const t = ({ texts }: PageInput, key: string) => say(texts, `report.causes.${key
 const percent = ({ texts }: PageInput, share: number) => `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
 const placed = (name: string, place: string | null) => (place === null ? { text: name } : { text: name, note: place })
 
-/** The tests that changed the standing, in order, each with the cause that stood first after it. */
+/** The tests that bear on causes, in order, each with the cause that stood first after it. */
 function chain(input: PageInput): Block[] {
-  const links = input.result.ledger.chain.filter((link) => link.moved)
+  const { chain: all, entries } = input.result.ledger
+  const weighed = new Set(entries.flatMap((entry) => entry.tests))
+  const links = all.filter(({ moved, test }) => moved || test === null || weighed.has(test))
   if (links.length === 0) return []
   return [
     heading(3, t(input, 'chain')),
     table({
       caption: t(input, 'chain'),
-      columns: [{ title: t(input, 'after'), grow: 2 }, { title: t(input, 'first'), grow: 2.4 }, { title: t(input, 'probability'), grow: 0, align: 'right' }],
-      rows: links.map((link) => [stepWords(input, link), link.name, percent(input, link.probability)]),
+      columns: [{ title: t(input, 'after'), grow: 3 }, { title: t(input, 'first'), grow: 2 }, { title: t(input, 'probability'), grow: 0, align: 'right' }],
+      rows: together(input, links).map(({ links: of, name, share }) => [of.map((link) => stepWords(input, link)).join('; '), name, share]),
     }),
   ]
 }
 
-function stepWords(input: PageInput, { after, test }: Result['ledger']['chain'][number]): string {
+type Link = Result['ledger']['chain'][number]
+
+/** Steps one after the other that left the first place and its share, as printed, alone are one row with the step before. */
+function together(input: PageInput, links: readonly Link[]): { links: Link[]; name: string; share: string }[] {
+  const rows: { links: Link[]; name: string; share: string }[] = []
+  for (const link of links) {
+    const share = percent(input, link.probability)
+    const last = rows.at(-1)
+    if (last && last.name === link.name && last.share === share) last.links.push(link)
+    else rows.push({ links: [link], name: link.name, share })
+  }
+  return rows
+}
+
+function stepWords(input: PageInput, { after, test }: Link): string {
   const { result, texts } = input
   if (test === null) return t(input, after === 'captures' ? 'after-captures' : 'after-repair-check')
   const { step, place, finding, readings } = result.tests[test]!
@@ -63,7 +79,7 @@ function ranking(input: PageInput): Block {
     caption: t(input, 'ranking'),
     columns: [
       { title: t(input, 'rank'), grow: 0, align: 'right' }, { title: t(input, 'cause'), grow: 1.4 },
-      { title: t(input, 'probability'), grow: 0, align: 'right' }, { title: t(input, 'for'), grow: 2.2 }, { title: t(input, 'against'), grow: 2 },
+      { title: t(input, 'probability'), grow: 0, align: 'right' }, { title: t(input, 'for'), grow: 3 }, { title: t(input, 'against'), grow: 2 },
     ],
     rows: result.causes.map((cause, i) => [
       String(i + 1), placed(cause.name.text, cause.place), percent(input, cause.probability), lines(cause.for), lines(cause.against),
@@ -83,7 +99,7 @@ function ruledOut(input: PageInput): Block[] {
     heading(3, t(input, 'ruled-out')),
     table({
       caption: t(input, 'ruled-out'),
-      columns: [{ title: t(input, 'by'), grow: 1 }, { title: t(input, 'causes'), grow: 2 }],
+      columns: [{ title: t(input, 'by'), grow: 1 }, { title: t(input, 'causes'), grow: 3 }],
       rows: [...groups].map(([evidence, names]) => [evidence, names.join('; ')]),
     }),
   ]
