@@ -34,7 +34,8 @@ export function madeWith(options: OutputOptions, language: string): MadeWith {
 const ofOtherLanguage = (file: string, language: string): boolean =>
   LANGUAGES.some((other) => other !== language && file === `texts/${other}.yaml`)
 
-function programDigest(): string {
+/** SHA-256 over the program's own code as it runs and the versions of its packages. */
+export function programDigest(): string {
   const code = filesBelow(PROGRAM).filter((file) => /\.[jt]s$/.test(file))
   const packages = PACKAGE_FILES.filter((file) => existsSync(join(PROGRAM, file)))
   const hash = createHash('sha256')

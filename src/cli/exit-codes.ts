@@ -1,6 +1,8 @@
 /** What the program's exit code says (the numbers of sysexits.h, and 128 + SIGINT). */
 export const EXIT = {
   done: 0,
+  /** `prove`: an error is beyond its limit. */
+  proofFails: 1,
   /** The command line is wrong. */
   usage: 64,
   /** At least one job is invalid; the others were reported. */

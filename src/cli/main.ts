@@ -7,6 +7,7 @@ import { keyCommand } from './commands/key.ts'
 import { listCommand } from './commands/list.ts'
 import { newCommand } from './commands/new.ts'
 import { peekCommand } from './commands/peek.ts'
+import { proveCommand } from './commands/prove.ts'
 import { redactCommand } from './commands/redact.ts'
 import { reportCommand } from './commands/report.ts'
 import { verifyCommand } from './commands/verify.ts'
@@ -22,6 +23,7 @@ const cli = yargs(process.argv.slice(2))
   .command(newCommand)
   .command(peekCommand)
   .command(listCommand)
+  .command(proveCommand)
   .command(verifyCommand)
   .command(keyCommand)
   .command(redactCommand)

@@ -19,9 +19,12 @@ export type Sources = Readonly<Record<string, string>>
 
 const TEMPLATES = new URL('../../templates/', import.meta.url)
 
+/** Limits from parsed YAML. @throws ZodError when one lacks its unit or origin. */
+export const parseLimits = (yaml: unknown): Limits => limitsSchema.parse(yaml)
+
 /** Reads templates/limits.yaml. @throws ZodError when a limit lacks its unit or origin. */
 export function loadLimits(): Limits {
-  return limitsSchema.parse(parse(readFileSync(new URL('limits.yaml', TEMPLATES), 'utf8')))
+  return parseLimits(parse(readFileSync(new URL('limits.yaml', TEMPLATES), 'utf8')))
 }
 
 /**

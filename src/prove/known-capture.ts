@@ -1,0 +1,28 @@
+import type { Capture } from '../capture/capture.ts'
+import type { Engine } from '../job/schema.ts'
+
+/** One breakdown as it truly was. Times on the capture's own clock. */
+export interface KnownEvent {
+  /** Index into Capture.channels. */
+  channel: number
+  cylinder: number
+  kind: 'firing' | 'wasted'
+  breakdownS: number
+  /** False: cut by the edge of the file, not scored beyond being there. */
+  complete: boolean
+  /** Noise-free, at the pickup; undefined where nothing burns. */
+  burnMs: number | undefined
+  midKv: number | undefined
+  lateRiseKv: number | undefined
+}
+
+/** A capture whose truth is known. */
+export interface KnownCapture {
+  name: string
+  origin: 'circuit simulation' | 'physical model'
+  capture: Capture
+  engine: Engine
+  events: readonly KnownEvent[]
+  /** Verdicts that are right, by cylinder. */
+  accept: ReadonlyMap<number, readonly string[]>
+}
