@@ -58,17 +58,23 @@ describe('what may be said of the first place', () => {
 })
 
 describe('evidence that leans on the same ground', () => {
-  const shareOf = (log: WorkedCase['log']) => {
-    const weighed = weighCase({ ...base, burn: undefined, log })
-    return weighed.ledger.posterior.reduce((sum, p, i) => sum + (weighed.ledger.candidates[i]!.id.startsWith('leak-') ? p : 0), 0)
+  /** How many times likelier all evidence makes a vacuum hose than something not listed. */
+  const factorOf = (log: WorkedCase['log']) => {
+    const { ledger } = weighCase({ ...base, burn: undefined, log })
+    const hose = ledger.candidates.findIndex((c) => c.id === 'leak-vacuum-hose')
+    return Math.exp(ledger.entries.reduce((sum, e) => sum + e.push[hose]!, 0))
   }
 
-  test('a lean code beside lean trims adds less than either alone', () => {
-    const odds = (p: number) => p / (1 - p)
-    const none = odds(shareOf([]))
-    const [trims, codes, both] = [FALLS, [code('P0171')], [...FALLS, code('P0171')]].map((log) => odds(shareOf(log)) / none) as [number, number, number]
+  test('a lean code beside lean trims adds less than half of what it says alone', () => {
+    const [trims, codes, both] = [factorOf(FALLS), factorOf([code('P0171')]), factorOf([...FALLS, code('P0171')])]
+    expect(codes).toBeGreaterThan(1)
     expect(both).toBeGreaterThan(trims)
-    expect(both).toBeLessThan(trims * codes)
+    expect(both).toBeLessThan(trims * Math.sqrt(codes))
+  })
+
+  test('tests of another part of the chain count in full', () => {
+    const [trims, silent, both] = [factorOf(FALLS), factorOf([spray('vacuum hose', 'no response')]), factorOf([...FALLS, spray('vacuum hose', 'no response')])]
+    expect(both).toBeCloseTo(trims * silent, 9)
   })
 
   test('by ear counts less than by trace', () => {
