@@ -4,10 +4,10 @@ import type { Texts } from '../texts/messages.ts'
 import { sayProblem } from '../texts/say-problem.ts'
 import { EXIT } from './exit-codes.ts'
 
-/** Prints one line a problem on standard error: folder, file, line, what is wrong, what to do. */
+/** Prints one line a problem on standard error: folder, file, line, what is wrong, what to do, and the code that `explain` takes. */
 export function printProblems(texts: Texts, folder: string, problems: readonly Problem[], stack?: string): void {
   for (const p of problems) {
-    process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${folder}/${sayProblem(texts, p)}\n`)
+    process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${folder}/${sayProblem(texts, p)} [${p.code}]\n`)
   }
   if (stack !== undefined && problems.some((p) => p.code === 'internal-error')) process.stderr.write(`${stack}\n`)
 }

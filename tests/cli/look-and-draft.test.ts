@@ -1,0 +1,91 @@
+import { spawnSync } from 'node:child_process'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { gunzipSync, gzipSync } from 'node:zlib'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { shownOn } from '../../src/cli/terminal.ts'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+const main = join(root, 'dist', 'cli', 'main.js')
+const whole = join(root, 'tests', 'fixtures', 'captures', 'a-four-level', 'captures', 'idle.csv.gz')
+/** Rows of it that hold some cycles, so that each run of the program is short. */
+const ROWS = 200_000
+let work: string
+let capture: string
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), 'burnline-cli-'))
+  capture = join(work, 'idle.csv.gz')
+  writeFileSync(capture, gzipSync(gunzipSync(readFileSync(whole)).toString('latin1').split('\n', ROWS).join('\n') + '\n', { level: 1 }))
+})
+afterAll(() => rmSync(work, { recursive: true, force: true }))
+
+/** Without a terminal: input and output are pipes. */
+const burnline = (...args: string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const json = (text: string): never => JSON.parse(text) as never
+
+describe('burnline peek', () => {
+  test('plain ASCII where there is no terminal', () => {
+    const run = burnline('peek', capture)
+    expect(run.status).toBe(0)
+    expect(run.stdout).toMatch(/^[\x20-\x7e\n]+$/)
+    expect(run.stdout).toContain('secondary_kv')
+  })
+  test('--json: one document with roles and sureness', () => {
+    const seen = json(burnline('peek', capture, '--json').stdout) as { columns: { role: string; sureness: number }[] }
+    expect(seen.columns.map((c) => c.role)).toEqual(['time', 'secondary', 'sync'])
+  })
+  test('a file that is none: coded, exit 65; a wrong rate: exit 64', () => {
+    writeFileSync(join(work, 'words.csv'), 'nothing\n')
+    const run = burnline('peek', 'words.csv')
+    expect([run.status, run.stderr.includes('[no-data-rows]'), run.stdout]).toEqual([65, true, ''])
+    expect(burnline('peek', capture, '--rate', '0').status).toBe(64)
+  })
+})
+
+describe('burnline new', () => {
+  test('makes the folder, asks nothing without a terminal, and says what is missing', () => {
+    const run = burnline('new', 'job', capture)
+    expect(run.status).toBe(0)
+    expect(run.stdout.split('\n')[0]).toMatch(/^job is made/)
+    expect(run.stderr).toMatch(/job\/job\.yaml:\d+:\d+: “complaint” is missing.*\[missing-key\]/)
+    expect(readdirSync(join(work, 'job')).sort()).toEqual(['captures', 'job.yaml', 'test-log.csv'])
+    expect(readFileSync(join(work, 'job', 'captures', 'idle.csv.gz'))).toEqual(readFileSync(capture))
+  })
+  test('a second time: nothing is replaced, exit 73', () => {
+    const before = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
+    expect(burnline('new', 'job', capture).status).toBe(73)
+    expect(readFileSync(join(work, 'job', 'job.yaml'), 'utf8')).toBe(before)
+  })
+  test('a capture that is not there: nothing is made', () => {
+    expect(burnline('new', 'other', 'no-such.csv').status).toBe(65)
+    expect(existsSync(join(work, 'other'))).toBe(false)
+  })
+})
+
+test('burnline check --json: every problem with its place and sentence', () => {
+  const run = burnline('check', 'job', '--json')
+  expect(run.status).toBe(65)
+  const [one] = json(run.stdout) as { inOrder: boolean; problems: { code: string; file: string; line: number | null; sentence: string }[] }[]
+  expect(one!.inOrder).toBe(false)
+  expect(one!.problems.map((p) => p.code)).toContain('guess-left')
+  expect(one!.problems.every((p) => p.sentence.length > 10 && p.file.length > 0)).toBe(true)
+})
+
+describe('burnline explain', () => {
+  test('a code', () => expect(burnline('explain', 'sync-missing').stdout).toMatch(/^sync-missing\n {2}.+\n {2}Example: .+\n {2}.+\n$/))
+  test('--json', () => expect(json(burnline('explain', 'sync-missing', '--json').stdout)).toMatchObject({ code: 'sync-missing' }))
+  test('no such code: the nearest is named, exit 64', () => {
+    const run = burnline('explain', 'sync-mising')
+    expect([run.status, run.stderr.includes('sync-missing')]).toEqual([64, true])
+  })
+  test('all codes', () => expect(burnline('explain').stdout.split('\n').length).toBeGreaterThan(60))
+})
+
+// https://no-color.org: any value that is not empty counts.
+test.each([
+  [{ isTTY: true, columns: 100 }, {}, { width: 100, plain: false }], [{ columns: 100 }, {}, { width: 100, plain: true }],
+  [{ isTTY: true }, { NO_COLOR: '1' }, { width: 78, plain: true }], [{ isTTY: true }, { NO_COLOR: '' }, { width: 78, plain: false }],
+  [{ isTTY: true, columns: 400 }, { TERM: 'dumb' }, { width: 120, plain: true }],
+])('%j with %j', (stream, env, shown) => expect(shownOn(stream, env)).toEqual(shown))
