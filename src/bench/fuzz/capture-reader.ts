@@ -23,7 +23,7 @@ const body = (separator: string, decimal: string): string => Array.from({ length
   `${(i * 0.002).toFixed(3)}${separator}${(Math.sin(i) * 12).toFixed(3)}\n`.replaceAll('.', decimal)).join('')
 const comma = Buffer.from(`demo recorder\nrate,500\n\ntime,kv\ns,kV\n${body(',', '.')}`)
 
-const TEXT_SEEDS: readonly FuzzSeed[] = [
+export const TEXT_SEEDS: readonly FuzzSeed[] = [
   { name: 'commas', bytes: comma },
   { name: 'semicolons and decimal commas', bytes: Buffer.from(`time;kv\r\n${body(';', ',').replaceAll('\n', '\r\n')}`) },
   { name: 'quotes', bytes: Buffer.from(`"time","kv"\n${body(',', '.').replace(/[^,\n]+/g, '"$&"')}`) },

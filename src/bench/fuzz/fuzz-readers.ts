@@ -2,11 +2,12 @@ import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { captureReader, gzipReader } from './capture-reader.ts'
 import { jobReader, logReader } from './job-readers.ts'
+import { peekReader } from './peek-reader.ts'
 import type { FuzzReader } from './reader.ts'
 
 /** Every reader of foreign files, by name; each works in a folder of its own. */
 const MAKERS: Readonly<Record<string, (folder: string) => FuzzReader>> = {
-  job: jobReader, log: logReader, capture: captureReader, gzip: gzipReader,
+  job: jobReader, log: logReader, capture: captureReader, gzip: gzipReader, peek: peekReader,
 }
 export const READERS: readonly string[] = Object.keys(MAKERS)
 

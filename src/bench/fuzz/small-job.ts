@@ -2,7 +2,7 @@ import { captureText } from '../../demo/capture-file.ts'
 import { plainStyle } from '../../demo/scenario.ts'
 import { distributorCapture } from '../../model/capture-parameters.ts'
 import { GOOD_RECORDER } from '../../model/recorder.ts'
-import { simulateCapture } from '../../model/simulate-capture.ts'
+import { simulateCapture, type SimulatedCapture } from '../../model/simulate-capture.ts'
 
 /** Slow for a recorder, so that the file is small enough to be cut at every byte. */
 const SAMPLE_HZ = 50_000
@@ -34,12 +34,19 @@ const LOG = `at,step,place,condition,reading,value,unit,outcome
 2026-03-04T09:30,spray,intake joint,idle,propane,,,response
 `
 
+const smallCapture = (): SimulatedCapture => {
+  const parameters = distributorCapture({ cylinders: 2, seed: 11, durationS: 0.16, rpm: 1500 })
+  return simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, sampleHz: SAMPLE_HZ } })
+}
+
+/** The small job's capture with a time column, for readers that know no rate. */
+export const stampedCapture = (): Buffer =>
+  Buffer.from(captureText(smallCapture(), { ...plainStyle('a', 'sync'), time: { name: 'time_us', unit: 'us', perS: 1e6, decimals: 0 } }))
+
 /** Every file of a job so small that each can be cut at every byte: two cylinders, a sixth of a second. */
 export function smallJob(): Map<string, Buffer> {
-  const parameters = distributorCapture({ cylinders: 2, seed: 11, durationS: 0.16, rpm: 1500 })
-  const capture = simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, sampleHz: SAMPLE_HZ } })
   return new Map([
     ['job.yaml', Buffer.from(JOB)], ['test-log.csv', Buffer.from(LOG)],
-    ['captures/idle.csv', Buffer.from(captureText(capture, plainStyle('secondary_kv', 'sync_v')))],
+    ['captures/idle.csv', Buffer.from(captureText(smallCapture(), plainStyle('secondary_kv', 'sync_v')))],
   ])
 }

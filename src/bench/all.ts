@@ -1,0 +1,113 @@
+import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { availableParallelism, cpus, loadavg, tmpdir, totalmem } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { parseArgs } from 'node:util'
+import { writeBenchJob } from './speed/bench-job.ts'
+import { copyReported } from './speed/copies.ts'
+import { sayRow, speedUp, type Row } from './speed/row.ts'
+import { nodeCommand, timed, type Taken } from './speed/timed.ts'
+import { findYardstick } from './speed/yardstick.ts'
+
+/**
+ *   npm run bench                      everything, five runs each
+ *   npm run bench -- --short           small data, one run each: whether it works, not how fast it is
+ *   npm run bench -- --only cold,large
+ *
+ * Makes its data, times burnline and, where it is there, the yardstick on the same jobs in turn, and prints wall time
+ * (median, least-most), CPU time, peak memory and ratios. Every burnline run is cold: a new process and an empty folder.
+ */
+const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, only: { type: 'string' } } })
+const RUNS = values.short ? 1 : 5
+const parts = { cold, large, many, rerun }
+const wanted = (values.only?.split(',') ?? Object.keys(parts)) as (keyof typeof parts)[]
+for (const part of wanted) if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
+
+const MAIN = fileURLToPath(new URL('../cli/main.js', import.meta.url))
+const scratch = mkdtempSync(join(tmpdir(), 'burnline-bench-'))
+const yardstick = findYardstick()
+const print = (line: string) => process.stdout.write(`${line}\n`)
+
+print(`${cpus()[0]?.model ?? 'processor unknown'}, ${availableParallelism()} usable, ${Math.round(totalmem() / 2 ** 30)} GiB; Node ${process.version}; load before ${loadavg()[0]!.toFixed(1)}; ${RUNS} run${RUNS === 1 ? '' : 's'} each`)
+if (!yardstick.ok) print(`yardstick not run: ${yardstick.why}`)
+try {
+  for (const part of wanted) parts[part]()
+} finally {
+  rmSync(scratch, { recursive: true, force: true })
+}
+
+function cold(): void {
+  print(sayRow(oneJob('one job of 500 000 rows, cold', { rows: 500_000, goal: 0.5 })))
+}
+
+function large(): void {
+  print(sayRow(oneJob('one job of 5 000 000 rows, cold', { rows: values.short ? 1_000_000 : 5_000_000, goal: 0.33 })))
+}
+
+function oneJob(what: string, { rows, goal }: { rows: number; goal: number }): Row {
+  const folder = join(scratch, `job-${rows}`)
+  writeBenchJob(folder, { workOrder: `R-${rows}`, rows, seed: 11 })
+  const both = inTurn(() => report([folder]), yardstick.ok ? (out) => timed(yardstick.report([folder, out])) : undefined)
+  return { what: values.short ? `${what} (short: ${rows})` : what, ...both, goal }
+}
+
+/** 100 jobs of 250 000 rows; the yardstick, slower, has the first 20, and its time is scaled to as many. */
+function many(): void {
+  const count = values.short ? 8 : 100
+  const peerCount = Math.min(count, 20)
+  const folders = Array.from({ length: count }, (_, i) => join(scratch, i < peerCount ? 'many' : 'more', `job-${i + 1}`))
+  folders.forEach((folder, i) => writeBenchJob(folder, { workOrder: `M-${i + 1}`, rows: 250_000, seed: 100 + i }))
+  const scaled = (run: Taken): Taken => ({ ...run, wallS: run.wallS * (count / peerCount), cpuS: run.cpuS * (count / peerCount) })
+  const rows = [1, 2].map((workers): Row => {
+    const peer = yardstick.ok ? (out: string) =>
+      scaled(timed(yardstick.report([join(scratch, 'many'), out, '--many', ...(workers > 1 ? ['--pool', '2'] : [])]))) : undefined
+    const what = `${count} jobs of 250 000 rows, ${workers} worker${workers > 1 ? 's' : ''}${peerCount < count ? ` (yardstick: ${peerCount} of them, scaled)` : ''}`
+    return { what, ...inTurn(() => report(folders, '--jobs', String(workers)), peer), ...(workers === 2 ? { goal: 0.5 } : {}) }
+  })
+  for (const row of rows) print(sayRow(row))
+  print(`  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8)`)
+}
+
+/** 1 000 jobs that are up to date; each has four small inputs and an output of a usual report. */
+function rerun(): void {
+  const count = values.short ? 100 : 1000
+  const first = join(scratch, 'rerun-first')
+  writeBenchJob(first, { workOrder: 'N-0', rows: 10_000, seed: 5 })
+  const outRoot = join(scratch, 'rerun-out')
+  timed(nodeCommand(MAIN, ['report', first, '--out', outRoot]))
+  const folders = copyReported({ folder: first, output: join(outRoot, 'N-0') }, count, { jobs: join(scratch, 'rerun'), outRoot })
+  const again = () => {
+    const run = timed(nodeCommand(MAIN, ['report', ...folders, '--out', outRoot]))
+    if (!run.stdout.includes(`${count} reported (${count} up to date)`)) throw new Error(`not all up to date: ${run.stdout.slice(-200)}`)
+    return run
+  }
+  const own = Array.from({ length: RUNS }, again)
+  print(sayRow({ what: `rerun of ${count} jobs that are up to date${count === 1000 ? ' (goal 3 s)' : ''}`, own, peer: undefined }))
+}
+
+/** Runs both in turn, so that what else the machine does falls on both. */
+function inTurn(own: () => Taken, peer: ((out: string) => Taken) | undefined): Pick<Row, 'own' | 'peer'> {
+  const [mine, theirs]: [Taken[], Taken[]] = [[], []]
+  for (let run = 0; run < RUNS; run++) {
+    mine.push(own())
+    if (peer) theirs.push(peer(freshFolder()))
+  }
+  return { own: mine, peer: peer ? theirs : undefined }
+}
+
+/** Reports into an empty folder, and makes sure that every job was reported. */
+function report(folders: readonly string[], ...options: string[]): Taken {
+  const out = freshFolder()
+  const run = timed(nodeCommand(MAIN, ['report', ...folders, '--out', out, ...options]))
+  const reported = readdirSync(out).filter((name) => !name.startsWith('.')).length
+  if (reported !== folders.length) throw new Error(`${reported} of ${folders.length} reported`)
+  rmSync(out, { recursive: true })
+  return run
+}
+
+function freshFolder(): string {
+  const out = join(scratch, 'out')
+  rmSync(out, { recursive: true, force: true })
+  mkdirSync(out)
+  return out
+}
