@@ -37,7 +37,7 @@ export function beforeAfterRise(pair: ScenePair, how: { axis: Axis; limit: numbe
     const found = of(stage, cylinder)
     const figure = figureOf(found?.record, FIGURE)
     const word = found ? verdictWord(texts, verdictOf(found)) : say(texts, 'chart.not-captured')
-    return { shiftPt: stage === 'before' ? -SHIFT_PT : SHIFT_PT, figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'), word, stage: say(texts, `chart.short.${stage}`) }
+    return { shiftPt: stage === 'before' ? -SHIFT_PT : SHIFT_PT, figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'), word, stage: [say(texts, `chart.short.${stage}`), found?.record?.mark].filter(Boolean).join(' ') }
   }
   const drawn = intervalRows({
     rows: cylinders.map((cylinder) => ({ label: rowLabel(cylinder, texts), beside: STAGES.map((stage) => beside(stage, cylinder)) })),

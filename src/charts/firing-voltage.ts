@@ -38,7 +38,7 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
     rows: scene.cylinders.map((c) => {
       const figure = figureOf(c.record, FIGURE)
       const words = figure ? printed(figure, 'd1', texts) : say(texts, 'chart.absent')
-      return { label: cylinderWord(texts, c.cylinder), beside: [{ shiftPt: 0, stage: '', figure: words, word: '' }] }
+      return { label: cylinderWord(texts, c.cylinder), beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }] }
     }),
     marks: fired(scene).map(({ cylinder, figure }) => ({
       row: cylinderWord(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,

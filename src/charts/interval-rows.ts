@@ -9,7 +9,7 @@ import type { MarkLook } from './verdict-shapes.ts'
 
 /** One mark with its interval, on the line of its row. `shiftPt` parts marks that share a row. */
 export interface IntervalMark { row: string; value: number; low: number; high: number; look: MarkLook; dash: readonly number[]; shiftPt: number }
-/** What stands at the right of a row, one line a mark: stage (may be empty), figure and word. */
+/** What stands at the right of a row, one line a mark: stage or evidence mark (may be empty), figure and word. */
 export interface Beside { shiftPt: number; stage: string; figure: string; word: string }
 export interface IntervalRow { label: string; beside: readonly Beside[] }
 

@@ -41,7 +41,7 @@ function rowOf(c: SceneCylinder, texts: Texts): IntervalRow {
   return {
     label: cylinderWord(texts, c.cylinder),
     beside: [{
-      shiftPt: 0, stage: '', word: verdictWord(texts, verdictOf(c)),
+      shiftPt: 0, stage: c.record?.mark ?? '', word: verdictWord(texts, verdictOf(c)),
       figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'),
     }],
   }

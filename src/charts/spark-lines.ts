@@ -21,7 +21,7 @@ function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): Panel {
   const { drawn } = c
   return {
     head: cylinderWord(texts, c.cylinder),
-    aside: drawn ? say(texts, 'chart.spark-lines.shown', { shown: drawn.shown, of: drawn.of }) : say(texts, 'chart.no-line'),
+    aside: [c.record?.mark, drawn ? say(texts, 'chart.spark-lines.shown', { shown: drawn.shown, of: drawn.of }) : say(texts, 'chart.no-line')].filter(Boolean).join(', '),
     under: wrapText(verdictWord(texts, verdictOf(c)), widthPt, { sizePt: TEXT_PT }),
     lines: drawn
       ? [...drawn.events.map((line) => ({ line, look: EVENT, role: 'event' })), { line: drawn.median, look: MEDIAN, role: 'median' }]

@@ -110,10 +110,11 @@ export function speedTrace(speed: DrawnSpeed, id: string, texts: Texts): ChartPl
   const frame = bare(0).frame
   const lanes = 1 + Math.max(-1, ...lanesOf(sprays.map((s) => centre(s, frame))))
   const drawing = sprays.length > 0 ? withSprays(bare(lanes * LANE_PT + 2), sprays, texts) : bare(0).drawing
-  const args = { file: speed.file, ...range([speed]) }
+  const file = [speed.mark, speed.file].filter(Boolean).join(', ')
+  const args = { file, ...range([speed]) }
   return {
     id, spec: drawingSpec(drawing), place: 'tests',
-    title: say(texts, sprays.length > 0 ? 'chart.speed.title-sprays' : 'chart.speed.title-trace', { file: speed.file }),
+    title: say(texts, sprays.length > 0 ? 'chart.speed.title-sprays' : 'chart.speed.title-trace', { file }),
     alt: sprays.length > 0
       ? say(texts, 'chart.speed.alt-sprays', { ...args, sprays: sprays.length, findings: findingsWords(sprays, texts) })
       : say(texts, 'chart.speed.alt-trace', args),

@@ -7,7 +7,7 @@ import { ACCENT, INK, PAPER, STRONG, TEXT_PT } from './theme.ts'
 import { wrapText } from './wrap-text.ts'
 
 /** A spray with its key number: the same place with the same finding keeps its number. */
-export interface KeyedSpray { number: number; fromS: number; toS: number; place: string; finding: string }
+export interface KeyedSpray { number: number; fromS: number; toS: number; place: string; finding: string; mark?: string }
 
 /** Number marks: pt across, and the room a lane of them takes. */
 const MARK_PT = 11
@@ -66,7 +66,9 @@ export function sprayList(sprays: readonly KeyedSpray[], box: { left: number; to
     for (const entry of entries.slice(column * perColumn, (column + 1) * perColumn)) {
       const x = box.left + column * (width + COLUMN_GAP_PT)
       const finding = findingWord(entry.finding, texts).replaceAll(' ', '\u00a0')
-      const words = say(texts, 'chart.speed.entry', { place: entry.place, finding })
+      const tests = sprays.filter((s) => s.number === entry.number).flatMap(({ mark }) => mark ?? [])
+      const plain = say(texts, 'chart.speed.entry', { place: entry.place, finding })
+      const words = tests.length === 0 ? plain : say(texts, 'chart.speed.entry-tests', { entry: plain, tests: tests.join(', ') })
       const lines = wrapText(words, width - MARK_PT - 5, { sizePt: TEXT_PT })
       const mark = numberMark(entry, { x: x + MARK_PT / 2, y: y + LINE_PT / 2 + 1 })
       symbols.push(mark.symbol)

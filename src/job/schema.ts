@@ -83,14 +83,16 @@ export const instrumentSchema = keys({
   time_uncertainty_ppm: positive.optional().describe('Expanded, k = 2. Default 100.'),
 })
 
+export const shopSchema = keys({
+  name: text, address: text.optional(), phone: text.optional(), email: text.optional(), registration: text.optional(),
+})
+
 export const jobSchema = keys({
   format: z.literal(1),
   work_order: text.describe('Unique for the shop.'),
   opened: isoDate,
   closed: isoDate.optional(),
-  shop: keys({
-    name: text, address: text.optional(), phone: text.optional(), email: text.optional(), registration: text.optional(),
-  }),
+  shop: shopSchema,
   technician: keys({ name: text, certificate: text.optional() }),
   customer: keys({ name: text.optional(), contact: text.optional(), reference: text.optional() }).optional(),
   vehicle: keys({

@@ -76,6 +76,8 @@ export interface ProblemArgs {
   /** More pixels than the limit, in millions. */
   'picture-too-large': { path: string; limit: number }
   'picture-mislabelled': { path: string; found: string }
+  /** Why a logo cannot be drawn: a fault of its file, or the part of SVG that is not supported, as written there. */
+  'logo-unsupported': { path: string; why: string }
   // templates, output, our own faults
   'template-invalid': { key: string; found: string; expected: string }
   'output-exists': { path: string }

@@ -16,6 +16,7 @@ import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
+import { captureMark, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
 import { summaryOf } from './parts/summary.ts'
@@ -32,6 +33,8 @@ export interface Findings {
   signingKey: string | undefined
   page: 'A4' | 'LETTER'
   jobFolder: JobFolder
+  /** Particulars of the shop file, where one was given. */
+  shop?: Partial<JobFolder['job']['shop']>
   captures: readonly CaptureRecord[]
   speeds: readonly SpeedMeasures[]
   judged: readonly JudgedCylinder[]
@@ -51,15 +54,17 @@ export function assembleResult(texts: Texts, found: Findings): Result {
   const { job } = found.jobFolder
   const said = (s: Says) => statement(texts, s)
   const vin = job.vehicle.vin
+  const marks = new Map(found.captures.map(({ file }, i) => [file, captureMark(i)]))
+  const traces = traceMarks(found.tests)
   const partial: Omit<Result, 'summary'> = {
     format: 1,
     program: { name: 'burnline', version: found.version, ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }) },
     language: texts.language, page: found.page,
-    job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check),
-    captures: [...found.captures],
-    cylinders: found.judged.map((j) => cylinderRecord(texts, j)),
+    job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check, found.shop),
+    captures: found.captures.map((c) => ({ ...c, mark: marks.get(c.file)! })),
+    cylinders: found.judged.map((j) => cylinderRecord(texts, j, marks.get(j.measures.capture)!)),
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
-    tests: found.tests.map((t) => testRecord(texts, t)),
+    tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
     causes: causeRecords(texts, found.causes), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
     repair: repairRecord(texts, found.repair, workDone(found.tests)),
     limits: Object.entries(found.limits).map(([key, l]) =>

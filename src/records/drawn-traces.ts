@@ -29,5 +29,7 @@ export interface DrawnSpeed {
   stage: 'before' | 'after'
   /** x: s on the file's own clock; y: rpm, thinned to min and max a column. */
   line: DrawnLine
-  sprays: readonly { fromS: number; toS: number; place: string; finding: string }[]
+  /** Evidence mark of a trace that tests name, and of the test of each spray. */
+  mark?: string
+  sprays: readonly { fromS: number; toS: number; place: string; finding: string; mark?: string }[]
 }

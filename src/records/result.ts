@@ -42,6 +42,8 @@ export const captureRecord = z.strictObject({
 })
 
 export const cylinderRecord = z.strictObject({
+  /** Evidence mark, such as C1·5 (see parts/marks.ts). */
+  mark: z.string(),
   stage, capture: z.string(), cylinder: z.int(),
   verdict: z.enum(verdictNames),
   /** The rule that decided (its id, its limits by key, its sources by key) and why in words. */
@@ -52,6 +54,8 @@ export const cylinderRecord = z.strictObject({
 })
 
 export const testRecord = z.strictObject({
+  /** Evidence mark, such as T3, and that of the instant on its trace. */
+  mark: z.string(), instant: z.string().nullable(),
   at: z.string(), step: z.string(), place: z.string().nullable(), stage, condition: z.string().nullable(),
   lines: z.array(z.int()),
   readings: z.array(z.strictObject({
@@ -118,7 +122,7 @@ export const resultSchema = z.strictObject({
     }),
     photos: z.array(z.strictObject({ file: z.string(), caption: z.string().nullable(), stage: z.string().nullable() })),
   }),
-  captures: z.array(captureRecord),
+  captures: z.array(captureRecord.extend({ mark: z.string() })),
   cylinders: z.array(cylinderRecord),
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),

@@ -16,10 +16,10 @@ import { frameOf } from './theme.ts'
 
 /** Lays the whole report out, draws it page by page, embeds the files, and returns the finished bytes. */
 export async function composeReport(input: ReportInput, facts: DocumentFacts): Promise<Uint8Array> {
-  const { result, texts, photos, page: paper } = input
+  const { result, texts, photos, logo, page: paper } = input
   const typeface = await openTypeface()
   const sections = allSections({
-    result, texts, photos, charts: input.charts ?? chartsOf(result, input.traces, texts),
+    result, texts, photos, logo, charts: input.charts ?? chartsOf(result, input.traces, texts),
     missingSigns: missingSigns(JSON.stringify(result), typeface.has),
   })
   const layout = layOut(sections, frameOf(paper), typeface)

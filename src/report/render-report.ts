@@ -16,11 +16,12 @@ export async function renderReport(input: ReportInput): Promise<Uint8Array> {
   return composeReport(input, factsOf(input))
 }
 
-function factsOf({ result, texts, attachments, page }: ReportInput): DocumentFacts {
+function factsOf({ result, texts, attachments, page, logo }: ReportInput): DocumentFacts {
   const { job, program } = result
   const tool = `${program.name} ${program.version}`
   const hash = createHash('sha256').update(JSON.stringify([result, page]))
   for (const { name, data } of byName(attachments)) hash.update(name).update(data)
+  if (logo) hash.update(logo)
   return {
     title: say(texts, 'report.title', { workOrder: job.work_order }),
     author: job.shop.name ?? tool,

@@ -16,4 +16,6 @@ export interface ReportInput {
   /** Bytes of each photo by its file name in the job. */
   photos: ReadonlyMap<string, Uint8Array>
   page: Paper
+  /** Bytes of the shop's logo (PNG, JPEG or plain SVG), checked before. */
+  logo?: Uint8Array
 }

@@ -21,7 +21,7 @@ function cylinderOf(cylinder: number, stage: 'before' | 'after', job: Required<S
     ? { late_rise_pct: { absent: 'too-few-events' }, late_rise_kv: { absent: 'too-few-events' }, firing_kv: { absent: 'clipped' } }
     : { late_rise_pct: figure(pct, 4.1, '%'), late_rise_kv: figure(pct * 0.0132, 0.05, 'kV'), firing_kv: figure(8.2 + (cylinder % 3) * 0.7, 0.5, 'kV') }
   return {
-    stage, capture: `captures/idle-${stage}.csv`, cylinder,
+    mark: `C${isBefore ? 1 : 2}\u00b7${cylinder}`, stage, capture: `captures/idle-${stage}.csv`, cylinder,
     verdict: (isBefore ? job.verdicts[cylinder] : undefined) ?? 'level',
     rule: 'level', limits: [], sources: [], reason: { key: 'verdict.level', args: {}, text: '' },
     events: 320, misfires: 0, partial: 1, wasted: 0, classes: {}, figures,

@@ -116,7 +116,7 @@ const odd = (cylinders: number) => Array.from({ length: cylinders / 2 }, (_, i) 
 function captureOf(stage: 'before' | 'after', cylinders: number): Result['captures'][number] {
   const file = `captures/idle-${stage}.csv`
   return {
-    file, sha256: sha(file), bytes: 41_234_567, stage, condition: 'idle', engine: 'warm',
+    file, mark: stage === 'before' ? 'C1' : 'C2', sha256: sha(file), bytes: 41_234_567, stage, condition: 'idle', engine: 'warm',
     taken: stage === 'before' ? '2026-03-04T09:12:00-05:00' : '2026-03-05T14:40:00-05:00',
     rows: 5_000_000, sample_rate_hz: 500_000, start_s: 0, duration_s: 10,
     dialect: { encoding: 'utf-8', separator: ',', decimal: '.', preamble_lines: 0, header: ['time_s', 'secondary_kv', 'sync_v'], evidence: [] },
@@ -140,6 +140,7 @@ function cylinderOf(place: { stage: 'before' | 'after'; cylinder: number; lean: 
   const rise = (lean ? LEAN_PCT : 3) + 2 * random.gaussian()
   const rated = { lateRisePct: plain(rise, 4, '%') }
   return {
+    mark: `${stage === 'before' ? 'C1' : 'C2'}\u00b7${cylinder}`,
     stage, capture: `captures/idle-${stage}.csv`, cylinder, verdict: lean ? 'lean' : 'level',
     rule: lean ? 'lean' : 'level', limits: ['lateRisePct'], sources: ['shop-practice', 'iso-17025-7.8.6'],
     reason: lean
@@ -175,6 +176,7 @@ function testOf(i: number, { total, lean, foreign }: { total: number; lean: numb
   const hours = 9 + Math.floor(i / 6)
   const day = i >= total - 2 ? '05' : '04'
   const base: TestRecord = {
+    mark: `T${i + 1}`, instant: null,
     at: `2026-03-${day}T${String(hours % 24).padStart(2, '0')}:${String((i % 6) * 10).padStart(2, '0')}:00-05:00`, step, place: null,
     stage: day === '05' && !isRepair ? 'after' : 'before', condition: 'idle', lines: [i + 2], readings: [], computed: {}, finding: 'recorded', effect: null,
     p_value: null, trace: null, from_s: null, to_s: null, outcome: null, note: null, observed: false, meaning: [],
@@ -190,7 +192,7 @@ function testOf(i: number, { total, lean, foreign }: { total: number; lean: numb
     }
     case 'spray': case 'cap': return {
       ...base, place, readings: [reading('propane', null, null)], finding: i % 4 === 2 ? 'response' : 'no response', effect: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm'),
-      p_value: 0.012, trace: 'traces/spray-1.csv', from_s: 12 + 16 * i, to_s: 15 + 16 * i, computed: { change: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm') },
+      p_value: 0.012, instant: `R1\u00b7${(12 + 16 * i).toFixed(1)}\u00a0s`, trace: 'traces/spray-1.csv', from_s: 12 + 16 * i, to_s: 15 + 16 * i, computed: { change: plain(i % 4 === 2 ? 78 : 3, 9, 'rpm') },
       meaning: [said('spray', i % 4 === 2 ? 'Speed rose while this place was sprayed: it leaks.' : 'Speed did not change beyond its usual swing.')],
     }
     case 'gas': return {

@@ -3,6 +3,7 @@ import { thinLine } from '../../maths/thin-line.ts'
 import type { FigureName, MeasuredEvent } from '../../metrics/figures.ts'
 import type { DrawnSpeed, DrawnTraces } from '../../records/drawn-traces.ts'
 import type { EventRow } from '../../records/event-row.ts'
+import { traceMarkOf } from '../../records/parts/marks.ts'
 import type { Result } from '../../records/result.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
@@ -42,7 +43,8 @@ function traceSpeed(file: string, trace: Recording, result: Result): DrawnSpeed 
   const tests = result.tests.filter((t) => t.trace === file && t.from_s !== null && t.to_s !== null)
   return {
     file, from: 'trace', stage: tests[0]?.stage ?? 'before', line: thinLine(x, channel.data, SPEED_COLUMNS),
-    sprays: tests.map((t) => ({ fromS: t.from_s!, toS: t.to_s!, place: t.place ?? '', finding: t.finding })),
+    ...(tests[0]?.instant ? { mark: traceMarkOf(tests[0].instant) } : {}),
+    sprays: tests.map((t) => ({ fromS: t.from_s!, toS: t.to_s!, place: t.place ?? '', finding: t.finding, mark: t.mark })),
   }
 }
 

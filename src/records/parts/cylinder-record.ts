@@ -5,11 +5,13 @@ import { FIGURE_COLUMNS } from '../columns.ts'
 import { toDigits } from '../round.ts'
 import type { CylinderRecord } from '../result.ts'
 import { figureRecord } from './figure-record.ts'
+import { cylinderMark } from './marks.ts'
 import { statement } from './statement.ts'
 
 /** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
-export function cylinderRecord(texts: Texts, { measures, judgement }: JudgedCylinder): CylinderRecord {
+export function cylinderRecord(texts: Texts, { measures, judgement }: JudgedCylinder, captureMark: string): CylinderRecord {
   return {
+    mark: cylinderMark(captureMark, measures.cylinder),
     stage: measures.stage, capture: measures.capture, cylinder: measures.cylinder,
     verdict: judgement.verdict, rule: judgement.rule, limits: [...judgement.limits], sources: [...judgement.sources],
     reason: statement(texts, judgement.reason),

@@ -5,12 +5,15 @@ import type { Result } from '../result.ts'
 /** Expanded (k = 2) uncertainty of time taken where job.yaml states none; the report says that it is a default. */
 export const DEFAULT_TIME_UNCERTAINTY_PPM = 100
 
-/** The job as the technician gave it, with every optional field present as null. */
-export function jobRecord(job: Job, vinCheck: Result['job']['vehicle']['vin_check']): Result['job'] {
+/**
+ * The job as the technician gave it, with every optional field present as null.
+ * @param shop  of the shop file: what job.yaml leaves out of the shop's particulars
+ */
+export function jobRecord(job: Job, vinCheck: Result['job']['vehicle']['vin_check'], shop: Partial<Job['shop']> = {}): Result['job'] {
   const { vehicle, engine, instrument } = job
   return {
     work_order: job.work_order, opened: job.opened, closed: job.closed ?? null,
-    shop: present(job.shop), technician: present(job.technician), customer: job.customer ? present(job.customer) : null,
+    shop: present({ ...shop, ...job.shop }), technician: present(job.technician), customer: job.customer ? present(job.customer) : null,
     vehicle: {
       vin: vehicle.vin ?? null, vin_check: vinCheck, plate: vehicle.plate ?? null, unit_number: vehicle.unit_number ?? null,
       year: vehicle.year ?? null, make: vehicle.make ?? null, model: vehicle.model ?? null, odometer: vehicle.odometer ?? null,

@@ -2,11 +2,14 @@ import type { TestFinding } from '../../test-log/findings.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { TestRecord } from '../result.ts'
 import { intervalRecord } from './figure-record.ts'
+import { instantMark, testMark } from './marks.ts'
 import { statement } from './statement.ts'
 
-/** One test of the log with what it was found to mean. */
-export function testRecord(texts: Texts, test: TestFinding): TestRecord {
+/** One test of the log with what it was found to mean; `place` tells its evidence mark. */
+export function testRecord(texts: Texts, test: TestFinding, place: { index: number; traces: ReadonlyMap<string, string> }): TestRecord {
+  const trace = test.trace === undefined ? undefined : place.traces.get(test.trace)
   return {
+    mark: testMark(place.index), instant: trace && test.fromS !== undefined ? instantMark(trace, test.fromS) : null,
     at: test.at, step: test.step, place: test.place ?? null, stage: test.stage, condition: test.condition ?? null,
     lines: [...test.lines],
     readings: test.readings.map((r) => ({

@@ -6,8 +6,8 @@ import { SIZES } from '../theme.ts'
 import { linesOf, type Block, type Part } from './block.ts'
 import { columnWidths, type ColumnNeed } from './column-widths.ts'
 
-/** One cell: its text, all of it strong or under a strong lead, and a quieter note below (an interval under its value). */
-export interface Cell { text: string; lead?: string; note?: string; strong?: boolean }
+/** One cell: its text, all of it strong or quiet, or under a strong lead, and a quieter note below (an interval under its value). */
+export interface Cell { text: string; lead?: string; note?: string; strong?: boolean; quiet?: boolean }
 
 export interface Column {
   title: string
@@ -58,9 +58,9 @@ interface LaidRow { cells: readonly LaidCell[]; heightPt: number; opens: boolean
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
 
 /** The parts of a cell below each other, each in its style. */
-const partsOf = ({ lead, text, note, strong }: Cell): readonly { text: string; style: Style }[] => [
+const partsOf = ({ lead, text, note, strong, quiet }: Cell): readonly { text: string; style: Style }[] => [
   ...(lead === undefined ? [] : [{ text: lead, style: STRONG }]),
-  ...(text === '' ? [] : [{ text, style: strong ? STRONG : BODY }]),
+  ...(text === '' ? [] : [{ text, style: strong ? STRONG : quiet ? NOTE : BODY }]),
   ...(note === undefined ? [] : [{ text: note, style: NOTE }]),
 ]
 

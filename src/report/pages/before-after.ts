@@ -14,6 +14,8 @@ export function beforeAfter({ result, texts, charts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.before-after.${key}`)
   const { repair } = result
   const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
+  const marks = (stage: 'before' | 'after', of: { cylinder: number; before: string; after: string }) => result.cylinders
+    .filter((c) => c.stage === stage && c.cylinder === of.cylinder && c.verdict === of[stage]).map(({ mark }) => mark).join(', ')
   const word = (verdict: string) => `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
   return {
     title: t('title'), level: 2,
@@ -30,7 +32,7 @@ export function beforeAfter({ result, texts, charts }: PageInput): Section {
           { title: t('outcome'), grow: 1.2 },
         ],
         rows: repair.cylinders.map((c) => [
-          String(c.cylinder), word(c.before), word(c.after),
+          String(c.cylinder), { text: word(c.before), note: marks('before', c) }, { text: word(c.after), note: marks('after', c) },
           ...shifts.map((key) => figureCell(texts, c.shifts[key])), wordFor(texts, 'repair', c.verdict),
         ]),
       })]),

@@ -1,32 +1,74 @@
+import { verdictWord } from '../../charts/words.ts'
+import type { CylinderRecord, Result } from '../../records/result.ts'
 import { say } from '../../texts/say.ts'
-import type { Result } from '../../records/result.ts'
 import { beside } from '../blocks/beside.ts'
+import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { stack } from '../blocks/stack.ts'
+import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, quantity, stated, vehicleWords, wordFor } from './words.ts'
+import { verdictSign } from './verdict-sign.ts'
+import { dateWords, figureCell, odometerWords, quantity, stated, vehicleWords, wordFor } from './words.ts'
 
-/** Complaint, cause and correction as a claim needs them, with the identity of vehicle, shop and customer. */
-export function complaintCauseCorrection({ result, texts }: PageInput): Section {
+/** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
+export function complaintCauseCorrection(input: PageInput): Section {
+  const { result, texts } = input
   const t = (key: string) => say(texts, `report.ccc.${key}`)
   const { job, repair } = result
-  const correction = job.correction ?? (repair.work.length > 0 ? repair.work.join('; ') : null)
   return {
     title: t('title'), level: 2, newPage: true,
     blocks: [
       keyValues(stated(texts, [
-        [t('complaint'), job.complaint], [t('cause'), job.cause], [t('correction'), correction],
+        [t('complaint'), job.complaint], [t('cause'), job.cause], [t('correction'), job.correction],
+        [t('work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
+        [t('as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
+        [t('after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
         [t('proof'), repair.says.text],
-      ]), { nameShare: 0.17 }),
+      ]), { nameShare: 0.2 }),
       paragraph(t('supplied'), { color: 'quiet' }),
+      ...proofTable(input),
       beside([
         stack([heading(3, t('vehicle')), keyValues(vehicleFields(result, texts))]),
         stack([heading(3, t('job')), keyValues(jobFields(result, texts))]),
       ]),
     ],
   }
+}
+
+/** Every repair of the log in the technician's words, parts included, with its day. */
+function repairsWords({ result, texts }: PageInput): string {
+  return result.tests.filter(({ step }) => step === 'repair').map(({ at, place, note, mark }) =>
+    say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: [place, note].filter(Boolean).join(': '), mark })).join(' ')
+}
+
+/** The cylinders that stood out, as found and after: verdict, late rise and where the figure is from. */
+function proofTable({ result, texts }: PageInput): Block[] {
+  const t = (key: string) => say(texts, `report.ccc.${key}`)
+  const odd = result.repair.cylinders.filter(({ before, after }) => before !== 'level' || after !== 'level')
+  if (odd.length === 0) return []
+  const cells = (stage: 'before' | 'after', cylinder: number, verdict: string): Cell[] => {
+    const record = result.cylinders.find((c) => c.stage === stage && c.cylinder === cylinder && c.verdict === verdict)
+    const word = verdict as CylinderRecord['verdict']
+    return [
+      { text: `${verdictSign(word)} ${verdictWord(texts, word)}`, ...(record ? { note: record.mark } : {}) },
+      figureCell(texts, record?.figures['late_rise_pct']),
+    ]
+  }
+  const rise = say(texts, 'report.column.late-rise-pct')
+  return [table({
+    caption: t('evidence'),
+    columns: [
+      { title: say(texts, 'report.column.cylinder'), grow: 0 },
+      { title: t('as-found'), grow: 1 }, { title: rise, grow: 1 },
+      { title: t('after'), grow: 1 }, { title: rise, grow: 1 },
+      { title: say(texts, 'report.before-after.outcome'), grow: 1 },
+    ],
+    rows: odd.map((c) => [
+      String(c.cylinder), ...cells('before', c.cylinder, c.before), ...cells('after', c.cylinder, c.after), wordFor(texts, 'repair', c.verdict),
+    ]),
+  })]
 }
 
 type Texts = PageInput['texts']
@@ -38,7 +80,7 @@ function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
     [t('vin'), vehicle.vin],
     [t('vin-check'), wordFor(texts, 'vin-check', vehicle.vin_check)],
     [t('plate'), vehicle.plate], [t('unit'), vehicle.unit_number],
-    [t('odometer'), vehicle.odometer && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })],
+    [t('odometer'), vehicle.odometer && odometerWords(texts, vehicle.odometer)],
     [t('engine'), say(texts, 'report.ccc.engine-words', { cylinders: engine.cylinders, strokes: engine.strokes, fuel: engine.fuel })],
     [t('displacement'), engine.displacement_l === null ? null : quantity(texts, engine.displacement_l, { unit: 'l', decimals: 1 })],
     [t('ignition'), wordFor(texts, 'ignition', engine.ignition)],

@@ -2,6 +2,7 @@ import { say } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
+import { logo as logoBlock } from '../blocks/logo.ts'
 import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
@@ -31,19 +32,20 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
     ...(picture ? [chart(picture, { floats: false })] : []),
     ...said('done', doneSentences(input)),
     ...said('fixed', summaryOf(input, 'summary.repair.')),
-    ...said('certain', [t('certain-range')]),
+    ...said('certain', result.cylinders.some(({ verdict }) => verdict !== 'not judged') ? [t('certain-range')] : []),
     ...said('uncertain', uncertainSentences(input)),
     paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
   ]
 }
 
 /** Who reports, and when. */
-function letterhead({ result, texts }: PageInput): Block {
+function letterhead({ result, texts, logo }: PageInput): Block {
   const { shop, work_order } = result.job
   const lines = [shop.address, [shop.phone, shop.email].filter(Boolean).join(' \u00b7 '), shop.registration]
   const quiet = (text: string) => paragraph(text, { color: 'quiet', gapPt: 0 })
   return beside([
     stack([
+      ...(logo ? [logoBlock(logo, say(texts, 'report.customer.logo-alt', { shop: shop.name! }))] : []),
       paragraph(shop.name!, { size: 'medium', face: 'semibold', color: 'ink', gapPt: 0 }),
       ...lines.filter((line) => line !== undefined && line !== '').map((line) => quiet(line!)),
     ]),
@@ -88,6 +90,6 @@ function uncertainSentences(input: PageInput): string[] {
     ...summaryOf(input, 'summary.open.'),
     ...(result.tests.some((test) => test.observed) ? [say(texts, 'report.customer.by-ear')] : []),
     say(texts, 'report.customer.pattern-only'),
-    ...(result.next_test ? [result.next_test.says.text] : []),
+    ...(result.next_test ? [say(texts, 'report.customer.next', { minutes: result.next_test.minutes })] : []),
   ]
 }

@@ -74,11 +74,11 @@ function verdictTable(texts: Texts, rows: readonly CylinderRecord[], caption: st
   return table({
     caption,
     columns: [
-      { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'verdict'), grow: 0 },
+      { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'mark'), grow: 0 }, { title: column(texts, 'verdict'), grow: 0 },
       { title: column(texts, 'events'), grow: 0, align: 'right' }, { title: column(texts, 'reason'), grow: 1 },
     ],
     rows: rows.map((row): (Cell | string)[] => [
-      String(row.cylinder),
+      String(row.cylinder), { text: row.mark, quiet: true },
       { text: `${verdictSign(row.verdict)} ${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level' },
       eventCell(texts, row),
       row.reason.text,

@@ -23,7 +23,7 @@ export function method(input: PageInput): Section {
       heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),
       heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }),
-      heading(3, t('data')), ...captureTable(input), ...remarks(input),
+      heading(3, t('data')), paragraph(t('marks'), { gapPt: 2 }), ...captureTable(input), ...remarks(input),
       heading(3, t('unsaid')), list(unsaid(input)),
     ],
   }
@@ -48,17 +48,17 @@ function instrumentFields({ result, texts }: PageInput) {
 function captureTable({ result, texts }: PageInput): Block[] {
   const t = (key: string) => say(texts, `report.method.${key}`)
   const number = (value: number, decimals = 0) => formatNumber(value, decimals, texts.language)
-  const left = (c: CaptureRecord) => say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
-  const sync = (c: CaptureRecord) => (c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync))
+  const left = (c: Pick<CaptureRecord, 'partial' | 'wasted'>) => say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
+  const sync = (c: Pick<CaptureRecord, 'sync'>) => (c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync))
   return [table({
     caption: t('data'),
     columns: [
-      { title: t('file'), grow: 1.6 }, { title: t('setting'), grow: 1.2 }, { title: t('taken'), grow: 0 },
+      { title: say(texts, 'report.column.mark'), grow: 0 }, { title: t('file'), grow: 1.6 }, { title: t('setting'), grow: 1.2 }, { title: t('taken'), grow: 0 },
       { title: t('rate'), grow: 0, align: 'right' }, { title: t('length'), grow: 0, align: 'right' },
       { title: t('events'), grow: 1 }, { title: t('sync'), grow: 1 },
     ],
     rows: result.captures.map((c) => [
-      c.file, settingWords(texts, { ...c, turn: 1 }), { text: timeWords(c.taken).slice(0, 10), note: timeWords(c.taken).slice(11) },
+      c.mark, c.file, settingWords(texts, { ...c, turn: 1 }), { text: timeWords(c.taken).slice(0, 10), note: timeWords(c.taken).slice(11) },
       number(c.sample_rate_hz / 1000, c.sample_rate_hz % 1000 === 0 ? 0 : 1), number(c.duration_s, 1),
       { text: number(c.events), note: left(c) }, sync(c),
     ]),

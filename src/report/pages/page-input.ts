@@ -9,6 +9,7 @@ export interface PageInput {
   texts: Texts
   charts: readonly ChartPlan[]
   photos: ReadonlyMap<string, Uint8Array>
+  logo?: Uint8Array | undefined
   /** Signs of the job's words that the typeface lacks. */
   missingSigns: readonly string[]
 }

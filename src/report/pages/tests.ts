@@ -21,19 +21,19 @@ export function tests({ result, texts, charts }: PageInput): Section {
       table({
         caption: t('title'),
         columns: [
-          { title: t('number'), grow: 0, align: 'right' }, { title: t('test'), grow: 0.8 }, { title: t('finding'), grow: 1.3 },
+          { title: t('number'), grow: 0 }, { title: t('test'), grow: 0.8 }, { title: t('finding'), grow: 1.3 },
           { title: t('meaning'), grow: 2.8 },
         ],
-        rows: result.tests.map((test, i) => [String(i + 1), what(texts, test), finding(texts, test), meaning(texts, test)]),
+        rows: result.tests.map((test) => [test.mark, what(texts, test), finding(texts, test), meaning(texts, test)]),
       }),
       ...plans.map((plan) => chart(plan)),
     ],
   }
 }
 
-/** Step and place; below them when, and at which running of the engine. */
-function what(texts: Texts, { step, place, at, condition, stage }: TestRecord): Cell {
-  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '']
+/** Step and place; below them when, at which running of the engine, and where on its trace. */
+function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {
+  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '', instant ?? '']
   return { text: [wordFor(texts, 'step', step), place].filter(Boolean).join(': '), note: setting.filter(Boolean).join(', ') }
 }
 
@@ -49,12 +49,13 @@ function finding(texts: Texts, test: TestRecord): Cell {
 
 type Figure = TestRecord['computed'][string]
 
-/** Computed figures that no sentence of the meaning gives: the same figure is not printed twice in a row. */
-function unsaidFigures({ computed, meaning }: TestRecord): (readonly [string, Figure])[] {
+/** Computed figures that neither a reading nor a sentence of the meaning gives: the same figure is not printed twice in a row. */
+function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [string, Figure])[] {
   const said = meaning.flatMap(({ args }) => Object.entries(args))
   const isSaid = (name: string, figure: Figure) => said.some(([as, arg]) => (
     typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value))
-  return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure))
+  const isLogged = (figure: Figure) => readings.some(({ value, unit }) => value === figure.value && unit === figure.unit)
+  return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure) && !isLogged(figure))
 }
 
 const sameFigure = (a: Figure, b: Figure): boolean => a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit

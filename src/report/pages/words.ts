@@ -29,6 +29,16 @@ export function computedWord(texts: Texts, name: string): string {
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
   formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit)
 
+/** @source international mile of 1959: 1609.344 m exactly (NIST SP 811, B.8) */
+const KM_PER_MILE = 1.609344
+
+/** The odometer as read, with the other unit of distance in brackets: a record may be read in another country. */
+export function odometerWords(texts: Texts, { value, unit }: { value: number; unit: string }): string {
+  const other = unit === 'mi' ? { value: value * KM_PER_MILE, unit: 'km' } : { value: value / KM_PER_MILE, unit: 'mi' }
+  const words = (read: { value: number; unit: string }) => quantity(texts, read.value, { unit: read.unit, decimals: 0 })
+  return `${words({ value, unit })} (${words(other)})`
+}
+
 /** A figure's value with its 95 % interval below it, without unit (the column names it), or why it is absent. */
 export function figureCell(texts: Texts, figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined): Cell {
   if (figure === undefined) return { text: '\u2013' }

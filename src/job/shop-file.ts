@@ -1,0 +1,62 @@
+import { dirname, join } from 'node:path'
+import { z } from 'zod'
+import { readPictureHead } from '../pictures/picture-head.ts'
+import { readSvg } from '../pictures/svg-drawing.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { shopSchema } from './schema.ts'
+import { readBounded, readText } from './read-text.ts'
+import { schemaProblems } from './schema-problems.ts'
+import { readYaml } from './yaml-document.ts'
+
+const text = z.string('phrase.text').trim().min(1, 'phrase.text')
+
+/** A shop's own file, kept once and used with every job: what job.yaml leaves out of `shop`, and the logo. */
+export const shopFileSchema = z.strictObject({
+  format: z.literal(1),
+  ...shopSchema.partial().shape,
+  logo: text.optional().describe('PNG, JPEG or plain SVG, relative to this file.'),
+}, 'phrase.mapping')
+
+/** A shop file read: the shop's particulars, its logo's bytes, and the files that went in. */
+export interface ShopFile {
+  shop: Partial<z.infer<typeof shopSchema>>
+  logo: Uint8Array | undefined
+  files: readonly { file: string; path: string }[]
+}
+
+const MOST_SHOP_BYTES = 64 * 1024
+const MOST_LOGO_BYTES = 4 * 1024 * 1024
+
+/**
+ * Reads a shop file and looks at its logo.
+ *
+ * @param path  of the shop file; the logo may lie anywhere, since the shop names it itself
+ * @throws JobError with every problem of the file and the logo
+ */
+export async function readShopFile(path: string): Promise<ShopFile> {
+  const yaml = readYaml(path, await readText({ file: path, path, limit: MOST_SHOP_BYTES }))
+  const problems: Problem[] = [...yaml.problems, ...schemaProblems(shopFileSchema, yaml)]
+  const parsed = shopFileSchema.safeParse(yaml.data)
+  if (!parsed.success || problems.length > 0) throw new JobError(problems)
+  const { name: shopName, address, phone, email, registration, logo: name } = parsed.data
+  const shop = given({ name: shopName, address, phone, email, registration })
+  if (name === undefined) return { shop, logo: undefined, files: [{ file: path, path }] }
+  const logoPath = join(dirname(path), name)
+  const logo = await readBounded({ file: name, path: logoPath, limit: MOST_LOGO_BYTES })
+  const found = logoProblem(name, logo)
+  if (found) throw new JobError([{ ...found, ...yaml.valuePlace(['logo']) }])
+  return { shop, logo, files: [{ file: path, path }, { file: name, path: logoPath }] }
+}
+
+/** What keeps a logo from being drawn; SVG is told by its first sign. */
+function logoProblem(path: string, data: Uint8Array): Problem | undefined {
+  if (data[0] === '<'.charCodeAt(0)) {
+    const look = readSvg(new TextDecoder().decode(data))
+    return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.found })
+  }
+  const look = readPictureHead(data)
+  return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.why })
+}
+
+/** The particulars that were given. */
+const given = (fields: ShopFile['shop']): ShopFile['shop'] => Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined))
