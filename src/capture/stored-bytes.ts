@@ -1,9 +1,13 @@
 import { createHash } from 'node:crypto'
+import { constants } from 'node:fs'
 import { open, type FileHandle } from 'node:fs/promises'
 import { JobError, problem } from '../problems/problem.ts'
 
 /** Bytes asked of the file at a time; two such buffers are used in turn. */
 const CHUNK_BYTES = 512 * 1024
+
+/** A pipe without a writer is opened, and refused, rather than waited for; plain files do not feel it. Not on every system. */
+const NO_WAIT = constants.O_NONBLOCK ?? 0
 
 /** A file's hash and size, taken from the very bytes that were decoded. */
 export interface StoredFile { sha256: string; bytes: number }
@@ -87,7 +91,7 @@ export class StoredBytes {
 
 async function openFile(path: string, file: string): Promise<FileHandle> {
   try {
-    return await open(path, 'r')
+    return await open(path, constants.O_RDONLY | NO_WAIT)
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code ?? 'unknown'
     throw new JobError([code === 'ENOENT'

@@ -1,3 +1,5 @@
+import { execFileSync } from 'node:child_process'
+import { rmSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
 import { readCapture, readRecording } from '../../src/capture/read-capture.ts'
@@ -78,6 +80,13 @@ describe('a capture is refused for', () => {
 
   test('a file that is not there', async () => {
     expect(places(await problemsOf(readCapture('/no/such/file.csv', captureEntry())))).toEqual(['missing-file:-:-'])
+  })
+
+  test.skipIf(process.platform === 'win32')('a pipe that nobody writes to: refused, not waited for', async () => {
+    const pipe = file('a-pipe', '')
+    rmSync(pipe)
+    execFileSync('mkfifo', [pipe])
+    expect(places(await problemsOf(readCapture(pipe, captureEntry())))).toEqual(['unreadable-file:-:-'])
   })
 
   test('a folder', async () => {
