@@ -10,6 +10,7 @@ import { standFor, verdictsOf, type JudgedCylinder } from '../verdicts/judge-eng
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
+import { compareReadings } from '../verdicts/repair-readings.ts'
 import { causeRecords } from './parts/cause-records.ts'
 import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
@@ -66,7 +67,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
     causes: causeRecords(texts, found.causes), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
-    repair: repairRecord(texts, found.repair, workDone(found.tests)),
+    repair: repairRecord(texts, found.repair, { work: workDone(found.tests), readings: compareReadings(found.tests, found.speeds) }),
     limits: Object.entries(found.limits).map(([key, l]) =>
       ({ key, value: l.value, unit: l.unit, meaning: l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
     sources: Object.entries(found.sources).map(([key, text]) => ({ key, text })),

@@ -145,6 +145,10 @@ export const resultSchema = z.strictObject({
     verdict: z.enum(repairVerdicts), says: statementSchema, work: z.array(z.string()),
     /** What else changed between before and after, and so limits what may be said. */
     conditions: z.array(statementSchema),
+    /** Readings of the whole engine taken in both stages: trims, lambda, manifold pressure, swing of the idle. */
+    readings: z.array(z.strictObject({
+      name: z.string(), condition: z.string().nullable(), before: intervalSchema, after: intervalSchema, change: intervalSchema,
+    })),
     cylinders: z.array(z.strictObject({
       cylinder: z.int(), before: z.string(), after: z.string(), verdict: z.enum(repairVerdicts),
       shifts: z.record(z.string(), plainFigure),

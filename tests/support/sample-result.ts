@@ -236,9 +236,10 @@ function causesOf(lean: number): Result['causes'] {
 
 function repairOf({ after, cylinders, lean, bare }: { after: boolean; cylinders: number; lean: number; bare: boolean }, random: Random): Result['repair'] {
   const work = bare ? [] : [`intake joint at cylinder ${lean}: Joint renewed, part EX-55-01`]
-  if (!after) return { verdict: 'not checked', says: said('repair.not-checked', 'The repair was not checked: there is no capture taken after it that can be judged.'), work, conditions: [], cylinders: [] }
+  if (!after) return { verdict: 'not checked', says: said('repair.not-checked', 'The repair was not checked: there is no capture taken after it that can be judged.'), work, conditions: [], readings: [], cylinders: [] }
   return {
     verdict: 'repair confirmed', work, conditions: [],
+    readings: [{ name: 'totalTrimBank1', condition: 'idle', before: plain(24, 3, '%'), after: plain(2, 3, '%'), change: plain(-22, 4.2, '%') }],
     says: said('repair.repair-confirmed', `The captures taken after the repair show every cylinder that was out of order back in order (${lean}).`),
     cylinders: Array.from({ length: cylinders }, (_, i) => ({
       cylinder: i + 1, before: i + 1 === lean ? 'lean' : 'level', after: 'level', verdict: i + 1 === lean ? 'repair confirmed' as const : 'no change' as const,

@@ -1,16 +1,19 @@
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord } from '../../records/result.ts'
+import { unitSign } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
+import type { Block } from '../blocks/block.ts'
 import { chart } from '../blocks/chart.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { figureCell, wordFor } from './words.ts'
+import { computedWord, figureCell, wordFor } from './words.ts'
 
 /** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
-export function beforeAfter({ result, texts, charts }: PageInput): Section {
+export function beforeAfter(input: PageInput): Section {
+  const { result, texts, charts } = input
   const t = (key: string) => say(texts, `report.before-after.${key}`)
   const { repair } = result
   const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
@@ -36,7 +39,27 @@ export function beforeAfter({ result, texts, charts }: PageInput): Section {
           ...shifts.map((key) => figureCell(texts, c.shifts[key])), wordFor(texts, 'repair', c.verdict),
         ]),
       })]),
+      ...readings(input),
       ...charts.filter(({ place }) => place === 'before-after').map((plan) => chart(plan)),
     ],
   }
+}
+
+/** Readings of the whole engine in both stages: trims, lambda, manifold pressure, swing. */
+function readings({ result, texts }: PageInput): Block[] {
+  const { readings } = result.repair
+  if (readings.length === 0) return []
+  const t = (key: string) => say(texts, `report.before-after.${key}`)
+  const unit = (figure: { unit: string }) => unitSign(figure.unit).trim()
+  return [table({
+    caption: t('readings'),
+    columns: [
+      { title: t('reading'), grow: 1.6 }, { title: t('before'), grow: 1, align: 'right' }, { title: t('after'), grow: 1, align: 'right' },
+      { title: t('change'), grow: 1, align: 'right' }, { title: t('unit'), grow: 0 },
+    ],
+    rows: readings.map((r) => [
+      { text: computedWord(texts, r.name).replace(/,$/, ''), note: r.condition ?? '' }, figureCell(texts, r.before), figureCell(texts, r.after),
+      figureCell(texts, r.change), unit(r.change),
+    ]),
+  })]
 }
