@@ -20,31 +20,27 @@ export interface Random {
 export function makeRandom(seed: number): Random {
   const next = xoshiro128(seed)
   const uniform = (): number => ((next() >>> 5) * 67108864 + (next() >>> 6)) / 9007199254740992
-  let spare: number | undefined
+  // Two normal numbers come at a time; the second waits here. Kept free of objects, since noise asks for millions.
+  let spare = 0
+  let hasSpare = false
   const gaussian = (): number => {
-    if (spare !== undefined) {
-      const kept = spare
-      spare = undefined
-      return kept
+    if (hasSpare) {
+      hasSpare = false
+      return spare
     }
-    const pair = polarPair(uniform)
-    spare = pair[1]
-    return pair[0]
+    for (;;) {
+      const u = 2 * uniform() - 1
+      const v = 2 * uniform() - 1
+      const s = u * u + v * v
+      if (s > 0 && s < 1) {
+        const scale = Math.sqrt((-2 * Math.log(s)) / s)
+        spare = v * scale
+        hasSpare = true
+        return u * scale
+      }
+    }
   }
   return { uniform, gaussian, integer: (n) => wholeBelow(n, next) }
-}
-
-/** Two independent normal numbers. */
-function polarPair(uniform: () => number): [number, number] {
-  for (;;) {
-    const u = 2 * uniform() - 1
-    const v = 2 * uniform() - 1
-    const s = u * u + v * v
-    if (s > 0 && s < 1) {
-      const scale = Math.sqrt((-2 * Math.log(s)) / s)
-      return [u * scale, v * scale]
-    }
-  }
 }
 
 /** Rejects the uneven rest of 2^32, so that no value is favoured. */
