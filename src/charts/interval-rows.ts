@@ -50,7 +50,7 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
   const height = rows.length * chart.rowPt
   const top = chart.limits.length > 0 ? ABOVE_PT : 4
   const y = {
-    field: 'row', type: 'nominal', sort: null, scale: { domain: rows.map((r) => r.label), paddingInner: 0, paddingOuter: 0 },
+    field: 'row', type: 'nominal', sort: null, scale: { type: 'band', domain: rows.map((r) => r.label), paddingInner: 0, paddingOuter: 0 },
     axis: { title: null, domain: false, ticks: false, grid: true, gridColor: HAIR, labelPadding: GAP_PT - 2 },
   } as const
   const x = {

@@ -55,7 +55,7 @@ function traceOf(): string {
 }
 
 const jobText = (workOrder: string) => ({
-  format: 1, work_order: workOrder, opened: '2026-03-04', shop: { name: 'Bench (invented)' }, technician: { name: 'A. Invented' },
+  format: 1, work_order: workOrder, opened: '2026-03-04', shop: { name: 'Bench (invented)' }, technician: { name: 'A. Invented' }, customer: { name: 'B. Invented' },
   vehicle: { year: 2009, make: 'Invented', model: 'Bench', odometer: { value: 98123, unit: 'km' } },
   engine: { cylinders: 4, strokes: 4, firing_order: [1, 3, 4, 2], ignition: 'distributor', fuel: 'E10' },
   complaint: 'Idle hunts up and down, warm engine',
