@@ -3,6 +3,7 @@ import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { checkCommand } from './commands/check.ts'
 import { explainCommand } from './commands/explain.ts'
+import { fleetCommand } from './commands/fleet.ts'
 import { keyCommand } from './commands/key.ts'
 import { listCommand } from './commands/list.ts'
 import { newCommand } from './commands/new.ts'
@@ -24,6 +25,7 @@ const cli = yargs(process.argv.slice(2))
   .command(peekCommand)
   .command(listCommand)
   .command(proveCommand)
+  .command(fleetCommand)
   .command(verifyCommand)
   .command(keyCommand)
   .command(redactCommand)

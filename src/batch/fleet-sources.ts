@@ -1,0 +1,88 @@
+import { createReadStream, readdirSync, readFileSync, statSync } from 'node:fs'
+import { basename, join } from 'node:path'
+import { createInterface } from 'node:readline'
+import { fleetResultSchema, rowOfResult, rowWithoutRecord, type FleetRow } from '../fleet/fleet-row.ts'
+import { JobError, problem } from '../problems/problem.ts'
+import { sha256 } from './digest-file.ts'
+import { manifestSchema, type Manifest } from './manifest.ts'
+
+/** One job for a roll-up, and where it was found, for messages. */
+export interface SourcedRow { row: FleetRow; from: string }
+
+const MANIFEST = 'manifest.json'
+const RESULT = 'result.json'
+
+/**
+ * The jobs of a roll-up, one after the other, none kept:
+ *
+ * - an output folder: its record, held against its manifest
+ * - a folder of output folders
+ * - a file of JSON lines: what `burnline report --json` prints (for the jobs that failed), or records one a line
+ *
+ * @throws JobError for a path that is not there, and for a line that is neither
+ */
+export async function* fleetRows(paths: readonly string[]): AsyncGenerator<SourcedRow> {
+  for (const path of paths) {
+    const stat = statSync(path, { throwIfNoEntry: false })
+    if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
+    if (stat.isFile()) yield* rowsOfLines(path)
+    else if (isOutput(path)) yield { row: rowOfFolder(path), from: path }
+    else for (const name of readdirSync(path).sort()) if (isOutput(join(path, name))) yield { row: rowOfFolder(join(path, name)), from: join(path, name) }
+  }
+}
+
+const isOutput = (folder: string): boolean =>
+  [MANIFEST, RESULT].some((file) => statSync(join(folder, file), { throwIfNoEntry: false })?.isFile() ?? false)
+
+/** A job whose output cannot be used still has its row. */
+function rowOfFolder(folder: string): FleetRow {
+  const manifest = readManifest(folder)
+  const workOrder = manifest?.work_order ?? basename(folder)
+  if (!manifest) return rowWithoutRecord(workOrder, 'unreadable', ['manifest'])
+  try {
+    const bytes = readFileSync(join(folder, RESULT))
+    if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes)) return rowWithoutRecord(workOrder, 'altered', ['record'])
+    const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
+    return read.success ? rowOfResult(read.data) : rowWithoutRecord(workOrder, 'unreadable', ['record'])
+  } catch {
+    return rowWithoutRecord(workOrder, 'unreadable', ['record']) // missing, or no JSON: said in its row
+  }
+}
+
+function readManifest(folder: string): Manifest | undefined {
+  try {
+    return manifestSchema.safeParse(JSON.parse(readFileSync(join(folder, MANIFEST), 'utf8'))).data
+  } catch {
+    return undefined // missing, or no JSON: said in the job's row
+  }
+}
+
+async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow> {
+  let number = 0
+  for await (const line of createInterface({ input: createReadStream(path, 'utf8'), crlfDelay: Infinity })) {
+    number++
+    if (line.trim() === '') continue
+    const row = rowOfLine(line)
+    if (row === undefined) throw new JobError([problem('wrong-value', { file: path, line: number }, { key: 'line', found: line.slice(0, 60), expected: 'phrase.fleet-line' })])
+    if (row !== null) yield { row, from: `${path}:${number}` }
+  }
+}
+
+/** Null for a line that is no job of its own: one that was reported (its folder speaks for it), or the count at the end. */
+function rowOfLine(line: string): FleetRow | null | undefined {
+  const read = parsed(line) as { total?: unknown; state?: unknown; folder?: unknown; problems?: { code?: unknown }[] } | undefined
+  if (read?.total !== undefined || read?.state === 'reported') return null
+  if ((read?.state === 'invalid' || read?.state === 'skipped') && typeof read.folder === 'string') {
+    return rowWithoutRecord(basename(read.folder), read.state, (read.problems ?? []).map((p) => String(p.code)))
+  }
+  const result = fleetResultSchema.safeParse(read)
+  return result.success ? rowOfResult(result.data) : undefined
+}
+
+function parsed(line: string): unknown {
+  try {
+    return JSON.parse(line)
+  } catch {
+    return undefined // the caller names the line
+  }
+}

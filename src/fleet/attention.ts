@@ -1,0 +1,44 @@
+import { isUnchecked, outcomeOf } from './tally.ts'
+import type { HistoryRow } from './repeats.ts'
+
+/** One vehicle's history as the printed report shows it. */
+export interface VehicleHistory {
+  vehicle: string
+  /** Newest words for it: year, make, model. */
+  words: string
+  /** All its jobs counted; `rows` holds the newest of them, oldest first. */
+  jobs: number; faults: number; repeats: number; unchecked: number
+  first: string; last: string
+  rows: readonly HistoryRow[]
+}
+
+/** Vehicles and jobs of one vehicle that go into the printed report; the rest stands in fleet.csv. */
+export const MOST_VEHICLES = 500
+const MOST_ROWS = 24
+
+/** Sums up one vehicle. @param rows  its jobs, oldest first, at least one */
+export function historyOf(rows: readonly HistoryRow[]): VehicleHistory {
+  const newest = rows.at(-1)!
+  return {
+    vehicle: newest.vehicle, words: rows.findLast((row) => row.vehicleWords !== '')?.vehicleWords ?? '', jobs: rows.length,
+    faults: rows.filter((row) => outcomeOf(row) === 'fault').length, repeats: rows.filter((row) => row.repeat).length,
+    unchecked: rows.filter(isUnchecked).length, first: rows[0]!.date, last: newest.date, rows: rows.slice(-MOST_ROWS),
+  }
+}
+
+/** Vehicles that want attention first: repeat faults, then unchecked work, then faults, then jobs; equal ones by name. */
+const compare = (a: VehicleHistory, b: VehicleHistory): number =>
+  b.repeats - a.repeats || b.unchecked - a.unchecked || b.faults - a.faults || b.jobs - a.jobs || (a.vehicle < b.vehicle ? -1 : 1)
+
+/** Keeps the vehicles that want attention most, and never more than twice that many at a time. */
+export function attentionList(most = MOST_VEHICLES): { offer(history: VehicleHistory): void; list(): VehicleHistory[] } {
+  let kept: VehicleHistory[] = []
+  const cut = () => { kept = kept.sort(compare).slice(0, most) }
+  return {
+    offer(history) {
+      kept.push(history)
+      if (kept.length >= 2 * most) cut()
+    },
+    list() { cut(); return kept },
+  }
+}

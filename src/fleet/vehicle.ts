@@ -1,0 +1,26 @@
+import type { FleetRow } from './fleet-row.ts'
+
+/** The vehicle of a row: `VIN …`, `unit …`, or empty where the job names neither. */
+export type VehicleKey = string
+
+/** Unit numbers are a customer's own. Empty for a row without one. */
+export const unitKey = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): string =>
+  (unitNumber === '' ? '' : `${customer.trim().toLowerCase()}\0${unitNumber.trim().toLowerCase()}`)
+
+/**
+ * Which vehicle each row of one unit number is of. The VIN decides where it is given. A row without one is taken for the
+ * vehicle that bears this unit number, unless two vehicles with a VIN do: numbers are given again, and nobody can tell.
+ *
+ * @param rows  all rows with the same `unitKey`
+ */
+export function vehicleKeys(rows: readonly Pick<FleetRow, 'vin' | 'unitNumber' | 'customer'>[]): VehicleKey[] {
+  const vins = new Set(rows.map((row) => vinKey(row)).filter((key) => key !== ''))
+  const [only, another] = vins
+  return rows.map((row) => vinKey(row) || (only !== undefined && another === undefined ? only : unitName(row)))
+}
+
+/** Vehicle of a row that has no unit number. */
+export const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey => (vin === '' ? '' : `VIN ${vin.trim().toUpperCase()}`)
+
+const unitName = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): VehicleKey =>
+  (unitNumber === '' ? '' : `unit ${unitNumber.trim()}${customer === '' ? '' : ` (${customer.trim()})`}`)
