@@ -154,6 +154,10 @@ export const resultSchema = z.strictObject({
       shifts: z.record(z.string(), plainFigure),
     })),
   }),
+  /** Only in a report made again after a change: its number, the one it replaces, and what changed (parts/revision.ts). */
+  revision: z.strictObject({
+    number: z.int(), replaces: z.strictObject({ number: z.int(), result_sha256: z.string() }), changes: z.array(statementSchema),
+  }).optional(),
   /** Summary sentences for page one, in order; each made from fields above. */
   summary: z.array(statementSchema),
   limits: z.array(z.strictObject({

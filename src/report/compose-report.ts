@@ -27,8 +27,12 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
 function runningHeads({ result, texts }: Pick<PageInput, 'result' | 'texts'>): RunningHeads {
   const { work_order: workOrder, shop } = result.job
   return {
-    left: say(texts, 'report.header', { workOrder, shop: shop.name ?? '' }), right: say(texts, 'report.kind'),
+    left: say(texts, 'report.header', { workOrder, shop: shop.name ?? '' }), right: revisionKind(result, texts),
     footLeft: [say(texts, 'report.footer', { workOrder }), vehicleMark(result)].filter(Boolean).join(' \u00b7 '),
     pageOf: (page, pages) => say(texts, 'report.page-of', { page, pages }),
   }
 }
+
+/** A reissue carries its number on every page. */
+const revisionKind = ({ revision }: PageInput['result'], texts: PageInput['texts']): string =>
+  say(texts, 'report.kind') + (revision ? ` \u00b7 ${say(texts, 'report.revision')} ${revision.number}` : '')

@@ -4,6 +4,7 @@ import { SaxesParser } from 'saxes'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { renderReport, type Attachment } from '../../src/report/render-report.ts'
+import { revised } from '../../src/records/parts/revision.ts'
 import { samplePng } from '../support/sample-photo.ts'
 import { sampleJob, sampleTexts, type SampleJob } from '../support/sample-result.ts'
 import { contentFacts, readRaw } from '../support/pdf-raw.ts'
@@ -124,6 +125,16 @@ describe.each(SAMPLES)('%s', (_, options) => {
     levels.forEach((level, i) => { if (i > 0) expect(level - levels[i - 1]!).toBeLessThanOrEqual(1) })
   })
 
+  test('a caption is the last child of its figure, never on its own (UA 7.2; ISO 32000-1, 14.8.4.3)', () => {
+    const all = tags.flatMap((page) => flat(page))
+    const captioned = all.filter(({ children }) => children.some(({ role }) => role === 'Caption'))
+    expect(captioned.length).toBeGreaterThan(3)
+    for (const { role, children } of captioned) {
+      expect(role).toBe('Figure')
+      expect(children.findIndex((child) => child.role === 'Caption')).toBe(children.length - 1)
+    }
+  })
+
   test('every figure has an alternative text of a full sentence (UA 7.3)', () => {
     const figures = tags.flatMap((page) => flat(page)).filter(({ role }) => role === 'Figure')
     expect(figures.length).toBeGreaterThan(3)
@@ -176,6 +187,19 @@ describe.each(SAMPLES)('%s', (_, options) => {
 })
 
 const SMALL: SampleJob = { cylinders: 4, tests: 3, after: false }
+
+describe('a reissue (ISO/IEC 17025:2017, 7.8.8)', () => {
+  test('carries its number on every page, and says what it replaces and what changed', async () => {
+    const { result, traces } = sampleJob(SMALL)
+    const standing = { result: { ...result, program: { ...result.program, version: '0.0.1' } }, sha256: 'c'.repeat(64) }
+    const doc = await openPdf(await renderReport({ result: revised(texts, result, standing), traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
+    for (let page = 2; page <= doc.numPages; page++) expect(await pageText(doc, page)).toContain('Revision 2')
+    expect(await pageText(doc, 1)).toContain('Revision: 2, replaces 1')
+    const whole = await allText(doc)
+    expect(whole).toContain('c'.repeat(64))
+    expect(whole).toContain('Program version: 0.0.1, now')
+  })
+})
 
 describe('what the report says', () => {
   test('every input stands with its whole digest', async () => {

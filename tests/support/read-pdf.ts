@@ -34,3 +34,16 @@ export async function pageTags(doc: PDFDocumentProxy, page: number): Promise<Tag
 
 /** Every tag of a tree, in reading order. */
 export const flat = (tag: Tag): readonly Tag[] => [tag, ...tag.children.flatMap(flat)]
+
+/** The words of every element of one role on a page, in reading order; decoration and other roles are left out. */
+export async function wordsOf(doc: PDFDocumentProxy, page: number, role: string): Promise<string[]> {
+  const { items } = await (await doc.getPage(page)).getTextContent({ includeMarkedContent: true })
+  const words = new Map<string, string>()
+  let id = ''
+  for (const item of items) {
+    if ('str' in item) words.set(id, (words.get(id) ?? '') + item.str + (item.hasEOL ? ' ' : ''))
+    else id = item.type.startsWith('begin') ? (item.id ?? '') : ''
+  }
+  const found = flat(await pageTags(doc, page)).filter((tag) => tag.role === role)
+  return found.map(({ content }) => content.map((each) => words.get(each) ?? '').join('').replace(/\s+/g, ' ').trim())
+}

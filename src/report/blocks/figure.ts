@@ -36,14 +36,16 @@ export function figure(content: FigureContent): Block {
           const smaller = Math.min(1, (givenPt - captionPt) / size.heightPt)
           const box = { xPt, yPt, widthPt: size.widthPt * smaller, heightPt: size.heightPt * smaller }
           const element = pen.element(parent, 'Figure', {
-            alt: content.alt, placement: 'Block', bbox: [xPt, yPt, xPt + box.widthPt, yPt + box.heightPt],
+            alt: content.alt, placement: 'Block', bbox: [xPt, yPt, xPt + (captionPt > 0 ? widthPt : box.widthPt), yPt + box.heightPt + captionPt],
           })
           await pen.taggedAsync(element, async () => content.drawInto(pen, box))
+          if (caption.length > 0) {
+            // A caption is the first or last child of what it belongs to (ISO 32000-1, 14.8.4.3.1).
+            const below = pen.element(element, 'Caption')
+            pen.tagged(below, () => pen.lines(caption, { xPt, yPt: yPt + box.heightPt + CAPTION_GAP_PT }, CAPTION))
+            below.end()
+          }
           element.end()
-          if (caption.length === 0) return
-          const below = pen.element(parent, 'Caption')
-          pen.tagged(below, () => pen.lines(caption, { xPt, yPt: yPt + box.heightPt + CAPTION_GAP_PT }, CAPTION))
-          below.end()
         },
       }
     },

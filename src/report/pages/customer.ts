@@ -7,7 +7,7 @@ import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, given, quantity, reportDate, vehicleWords } from './words.ts'
+import { dateWords, given, quantity, reportDate, revisionWords, vehicleWords } from './words.ts'
 
 /** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
 export function customerPage(input: PageInput): Section {
@@ -52,6 +52,7 @@ function letterhead({ result, texts, logo }: PageInput): Block {
     stack([
       ...given([
         [say(texts, 'report.work-order'), work_order],
+        [say(texts, 'report.revision'), revisionWords(texts, result)],
         [say(texts, 'report.customer.reported'), dateWords(texts, reportDate(result))],
         [say(texts, 'report.customer.for'), result.job.customer?.name],
       ]).map(({ name, value }) => quiet(`${name}: ${value}`)),

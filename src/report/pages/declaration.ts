@@ -6,7 +6,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { signature } from '../blocks/signature.ts'
 import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, reportDate, timeWords } from './words.ts'
+import { dateWords, reportDate, revisionWords, timeWords } from './words.ts'
 
 /** What the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
 export function declaration(input: PageInput): Section {
@@ -29,6 +29,17 @@ export function declaration(input: PageInput): Section {
   }
 }
 
+/** A reissue says what it replaces and what changed (ISO/IEC 17025:2017, 7.8.8). */
+function revisionFields(result: PageInput['result'], texts: PageInput['texts']): { name: string; value: string }[] {
+  const { revision } = result
+  if (!revision) return []
+  const replaced = say(texts, 'report.declaration.replaces', { number: revision.replaces.number, digest: revision.replaces.result_sha256 })
+  return [
+    { name: say(texts, 'report.revision'), value: `${revisionWords(texts, result)}. ${replaced}` },
+    { name: say(texts, 'report.declaration.changes'), value: revision.changes.map(({ text }) => text).join(' ') },
+  ]
+}
+
 /** The points a test report should show (as ISO/IEC 17025:2017, 7.8.2.1 lists them) that stand nowhere else in so many words. */
 function contents({ result, texts }: PageInput): { name: string; value: string }[] {
   const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
@@ -40,6 +51,7 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
   return [
     { name: t('kind'), value: t('kind-words') },
     { name: t('identity'), value: t('identity-words', { workOrder: job.work_order }) },
+    ...revisionFields(result, texts),
     { name: t('place'), value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent') },
     { name: t('received'), value: t('received-words', { date: dateWords(texts, job.opened) }) },
     { name: t('performed'), value: performed },

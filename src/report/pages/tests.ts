@@ -1,6 +1,7 @@
 import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
+import { isPressureUnit, toKpa } from '../../units/pressure.ts'
 import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
@@ -54,9 +55,19 @@ function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [
   const said = meaning.flatMap(({ args }) => Object.entries(args))
   const isSaid = (name: string, figure: Figure) => said.some(([as, arg]) => (
     typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value))
-  const isLogged = (figure: Figure) => readings.some(({ value, unit }) => value === figure.value && unit === figure.unit)
+  const isLogged = (figure: Figure) => readings.some((reading) => isSameReading(reading, figure))
   return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure) && !isLogged(figure))
 }
+
+/** The reading itself, in its own unit or in kPa: its uncertainty is the gauge's, which the limits give. */
+function isSameReading({ value, unit }: Reading, figure: Figure): boolean {
+  if (value === null || unit === null) return false
+  if (unit === figure.unit) return value === figure.value
+  return figure.unit === 'kPa' && isPressureUnit(unit) && Math.abs(toKpa(value, unit) / figure.value - 1) < SAME
+}
+
+/** Records are rounded to six digits. */
+const SAME = 1e-5
 
 const sameFigure = (a: Figure, b: Figure): boolean => a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit
 

@@ -71,6 +71,10 @@ export const stated = (texts: Texts, fields: readonly (readonly [name: string, v
 export const vehicleWords = ({ year, make, model }: Result['job']['vehicle']): string =>
   [year === null ? undefined : String(year), make, model].filter(Boolean).join(' ')
 
+/** "2, replaces 1" of a reissue; empty for a first report. */
+export const revisionWords = (texts: Texts, { revision }: Result): string =>
+  (revision ? say(texts, 'report.revision-words', { number: revision.number, replaced: revision.replaces.number }) : '')
+
 /** What the vehicle is told by on every page: its name and the first mark it has. */
 export const vehicleMark = ({ job: { vehicle } }: Result): string =>
   [vehicleWords(vehicle), vehicle.plate ?? vehicle.unit_number ?? vehicle.vin].filter(Boolean).join(' \u00b7 ')

@@ -1,0 +1,65 @@
+import type { Says } from '../../test-log/findings.ts'
+import type { Texts } from '../../texts/messages.ts'
+import { say } from '../../texts/say.ts'
+import type { Result } from '../result.ts'
+import { statement } from './statement.ts'
+
+/** A report that stands and is to be replaced: its result, and the SHA-256 of its result.json. */
+export interface Standing { result: Result; sha256: string }
+
+/**
+ * The result as a reissue: with its revision number, the one it replaces, and what changed between the two.
+ * A report made for the first time carries no revision and counts as revision 1.
+ *
+ * @source ISO/IEC 17025:2017, 7.8.8: a changed report says what changed and points to the one it replaces
+ */
+export function revised(texts: Texts, result: Result, standing: Standing): Result {
+  const replaced = standing.result.revision?.number ?? 1
+  const changes = changesBetween(texts, standing.result, result)
+  const said = changes.length > 0 ? changes : [{ key: 'revision.nothing', args: {} }]
+  return {
+    ...result,
+    revision: {
+      number: replaced + 1, replaces: { number: replaced, result_sha256: standing.sha256 },
+      changes: said.map((says) => statement(texts, says)),
+    },
+  }
+}
+
+/** What changed, causes first: files and program, then what follows from them. */
+function changesBetween(texts: Texts, before: Result, after: Result): Says[] {
+  return [...inputChanges(before, after), ...settingChanges(before, after), ...verdictChanges(texts, before, after)]
+}
+
+function inputChanges(before: Result, after: Result): Says[] {
+  const digests = (result: Result) => new Map(result.inputs.map(({ file, sha256 }) => [file, sha256]))
+  const [old, now] = [digests(before), digests(after)]
+  return [...new Set([...old.keys(), ...now.keys()])].sort().flatMap((file): Says[] => {
+    const key = !old.has(file) ? 'added' : !now.has(file) ? 'removed' : old.get(file) !== now.get(file) ? 'changed' : undefined
+    return key ? [{ key: `revision.input-${key}`, args: { file } }] : []
+  })
+}
+
+function settingChanges(before: Result, after: Result): Says[] {
+  const program = before.program.version === after.program.version ? [] : [
+    { key: 'revision.program', args: { before: before.program.version, after: after.program.version } }]
+  const limits = after.limits.flatMap((limit): Says[] => {
+    const old = before.limits.find(({ key }) => key === limit.key)
+    return old && old.value !== limit.value
+      ? [{ key: 'revision.limit', args: { meaning: limit.meaning, before: String(old.value), after: String(limit.value) } }] : []
+  })
+  const language = before.language === after.language ? [] : [{ key: 'revision.language', args: { before: before.language, after: after.language } }]
+  return [...program, ...limits, ...language]
+}
+
+function verdictChanges(texts: Texts, before: Result, after: Result): Says[] {
+  const word = (list: string, verdict: string) => say(texts, `${list}.${verdict.replaceAll(/[ ,]+/g, '-')}`)
+  const cylinders = after.cylinders.flatMap((now): Says[] => {
+    const old = before.cylinders.find((c) => c.capture === now.capture && c.cylinder === now.cylinder)
+    return old && old.verdict !== now.verdict
+      ? [{ key: 'revision.verdict', args: { mark: now.mark, before: word('chart.verdict', old.verdict), after: word('chart.verdict', now.verdict) } }] : []
+  })
+  const repair = before.repair.verdict === after.repair.verdict ? [] : [
+    { key: 'revision.repair', args: { before: word('report.repair', before.repair.verdict), after: word('report.repair', after.repair.verdict) } }]
+  return [...cylinders, ...repair]
+}
