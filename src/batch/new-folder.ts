@@ -1,7 +1,8 @@
 import { constants } from 'node:fs'
-import { copyFile, lstat, mkdir, stat, writeFile } from 'node:fs/promises'
+import { copyFile, lstat, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { makeFolder } from './make-folder.ts'
 
 /** A capture to copy: where it is, what it is called in the job folder, its own date (UTC, ISO 8601). */
 export interface NewCapture { path: string; file: string; taken: string }
@@ -53,7 +54,7 @@ export async function writeNewFolder(folder: string, { texts, captures }: { text
   const problems = inTheWay.flat().map((file) => problem('output-exists', { file }, { path: file }))
   if (problems.length > 0) throw new JobError(problems)
   try {
-    for (const file of files) await mkdir(dirname(join(folder, file)), { recursive: true })
+    for (const file of files) await makeFolder(dirname(join(folder, file)))
     for (const { path, file } of captures) await copyFile(path, join(folder, file), constants.COPYFILE_EXCL)
     for (const [file, text] of texts) await writeFile(join(folder, file), text, { flag: 'wx' })
   } catch (cause) {

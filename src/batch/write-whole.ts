@@ -1,8 +1,9 @@
 import { mkdirSync, renameSync } from 'node:fs'
-import { lstat, mkdir, mkdtemp, open, readFile, readdir, rm, writeFile } from 'node:fs/promises'
+import { lstat, mkdtemp, open, readFile, readdir, rm, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import { asidePrefix, oldFolder } from './leftovers.ts'
+import { makeFolder } from './make-folder.ts'
 
 /** Path inside the output folder -> its bytes. */
 export type OutputFiles = ReadonlyMap<string, Uint8Array | string>
@@ -34,13 +35,13 @@ export async function writeWhole(target: string, files: OutputFiles): Promise<vo
 
 async function build(target: string, files: OutputFiles): Promise<void> {
   const parent = dirname(target)
-  await mkdir(parent, { recursive: true })
+  await makeFolder(parent)
   await refuseForeign(target)
   const aside = await mkdtemp(join(parent, asidePrefix()))
   try {
     const fresh = join(aside, 'new')
     const folders = [...new Set(['.', ...[...files.keys()].map((path) => dirname(path))])].map((folder) => join(fresh, folder))
-    for (const folder of folders) await mkdir(folder, { recursive: true })
+    for (const folder of folders) await makeFolder(folder)
     await Promise.all([...files].map(([path, bytes]) => writeFile(join(fresh, path), bytes, { flush: true })))
     await Promise.all(folders.map(syncFolder))
     swap({ fresh, target, aside })

@@ -42,7 +42,7 @@ function cellsOf(line: string, { separator, columns }: Dialect): string[] {
   return separator === ' ' ? read.filter((text) => text !== '') : read
 }
 
-const unquoted = (cell: string): string => (/^".*"$/.test(cell) ? cell.slice(1, -1).replaceAll('""', '"').trim() : cell)
+const unquoted = (cell: string): string => (/^".*"$/s.test(cell) ? cell.slice(1, -1).replaceAll('""', '"').trim() : cell)
 
 /** The figure of a cell in a style, or undefined where it is none: marks taken out, then the language's own reading. */
 export function slowFigure(cell: string, { decimal, thousands }: Pick<Dialect, 'decimal' | 'thousands'>): number | undefined {
