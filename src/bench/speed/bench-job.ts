@@ -11,6 +11,8 @@ import { simulateCapture } from '../../model/simulate-capture.ts'
 export interface BenchJob { workOrder: string; rows: number; seed: number }
 
 const SAMPLE_HZ = 1_000_000
+/** A fast idle: two cycles, and so two sync pulses, fall into the quarter second of the smallest job whatever its phase. */
+const RPM = 1000
 const STYLE: FileStyle = {
   separator: ',', decimal: '.', preamble: [], unitsRow: false, time: { name: 'time_s', unit: 's', perS: 1, decimals: 6 },
   columns: [{ name: 'secondary_kv', unit: 'kV', perUnit: 1, decimals: 4 }, { name: 'sync_v', unit: 'V', perUnit: 1, decimals: 3 }],
@@ -39,7 +41,7 @@ export function writeBenchJob(folder: string, job: BenchJob): void {
 }
 
 function captureOf({ rows, seed }: BenchJob): Uint8Array {
-  const healthy = distributorCapture({ cylinders: 4, seed, durationS: rows / SAMPLE_HZ, rpm: 750 })
+  const healthy = distributorCapture({ cylinders: 4, seed, durationS: rows / SAMPLE_HZ, rpm: RPM })
   const lean = withCylinders(healthy, new Map([[2, { gap: IDLE_GAP, mixtureKv: 0.9 }]]))
   return captureText(simulateCapture({ ...lean, recorder: { ...GOOD_RECORDER, sampleHz: SAMPLE_HZ } }), STYLE)
 }
