@@ -26,7 +26,8 @@ const LAYERS: readonly (readonly string[])[] = [
   ['charts'],
   ['report'],
   ['fleet'],
-  ['batch', 'demo', 'prove'],
+  ['prove'],
+  ['batch', 'demo'],
   ['cli', 'bench'],
 ]
 const layerOf = (file: string) => LAYERS.findIndex((line) => line.includes(file.split('/')[0]!))

@@ -3,8 +3,9 @@ import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
-import { loadLimits, loadSources } from '../limits/limits.ts'
+import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
 import { JobError, type Problem } from '../problems/problem.ts'
+import type { Proof } from '../prove/proof.ts'
 import { assembleResult } from '../records/assemble-result.ts'
 import { cylindersCsv } from '../records/cylinders-csv.ts'
 import { eventsCsv } from '../records/events-csv.ts'
@@ -34,6 +35,10 @@ export interface PageOptions {
   version: string
   /** Embed the raw captures in the PDF as well. */
   embedCaptures: boolean
+  /** Limits the shop has set for this call, by key, in the limit's own unit. */
+  limits?: Readonly<Record<string, number>>
+  /** A proof of the measuring chain the caller hands in, to be quoted. */
+  proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
   signingKeyPem?: string
 }
@@ -60,7 +65,7 @@ export interface JobOutput { result: Result; drawn: DrawnTraces; files: Map<stri
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
-  const limits = loadLimits()
+  const limits = withValues(loadLimits(), options.limits ?? {})
   const jobFolder = await readJob(folder)
   const { job } = jobFolder
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
@@ -81,7 +86,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const result = assembleResult(texts, {
     version: options.version, page: options.page, signingKey: signer?.fingerprint, jobFolder, captures: captures.map((c) => c.record),
     speeds: captures.map((c) => c.speed), judged, tests, repair, causes, limits, changedLimits: changedLimits(limits), sources: loadSources(),
-    method: methodOf({ captures, tests, instrument, limits }), problems, inputs: await hashInputs(jobFolder, digests),
+    method: methodOf({ captures, tests, instrument, limits, proof: options.proof, program: options.made.program }), problems, inputs: await hashInputs(jobFolder, digests),
   })
   const records = new Map<string, string>([
     ['result.json', resultJson(result)],

@@ -5,15 +5,24 @@ import type { Limits } from '../../limits/limits.ts'
 import { limit } from '../../limits/limits.ts'
 import type { MethodStep } from '../../records/assemble-result.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
+import type { Proof } from '../../prove/proof.ts'
 import { RULES } from '../../verdicts/rules/index.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /** What ran: the captures as measured, the tests as read, and the settings in force. */
-export interface Ran { captures: readonly MeasuredCapture[]; tests: readonly TestFinding[]; instrument: Instrument; limits: Limits }
+export interface Ran {
+  captures: readonly MeasuredCapture[]
+  tests: readonly TestFinding[]
+  instrument: Instrument
+  limits: Limits
+  /** A proof the caller handed in, and the digest of the program that runs now. */
+  proof: Proof | undefined
+  program: string
+}
 
 /** The steps of this job in their order, each with the settings it ran with; the report prints this list. */
 export function methodOf(ran: Ran): MethodStep[] {
-  return [...ran.captures.flatMap(captureSteps), levels(), slopes(), summaries(ran), rules(ran), ...logSteps(ran)]
+  return [...ran.captures.flatMap(captureSteps), levels(), slopes(), summaries(ran), rules(ran), ...logSteps(ran), ...proofStep(ran)]
 }
 
 function captureSteps({ entry, record }: MeasuredCapture): MethodStep[] {
@@ -59,4 +68,17 @@ function logSteps({ tests }: Ran): MethodStep[] {
   if (tests.length === 0) return []
   const traced = tests.filter((t) => t.step === 'spray' && t.trace).length
   return [{ step: 'tests', says: { key: traced ? 'method.tests-traced' : 'method.tests', args: { tests: tests.length, traced } }, settings: {} }]
+}
+
+/** Quotes a proof that was handed in; one that fails, or was made by another program, is quoted as that. */
+function proofStep({ proof, program }: Ran): MethodStep[] {
+  if (proof === undefined) return []
+  const key = !proof.holds ? 'method.proof-fails' : proof.program.sha256 === program ? 'method.proof' : 'method.proof-other'
+  const errorOf = (figure: string): number => proof.worst.find((w) => w.figure === figure)?.error ?? 0
+  const args = {
+    date: proof.date, version: proof.program.version, captures: proof.captures.length,
+    burnPct: errorOf('burnErrorPct'), midPct: errorOf('midErrorPct'), riseKv: errorOf('lateRiseErrorKv'),
+  }
+  const errors = Object.fromEntries(proof.worst.map((w) => [w.figure, w.error]))
+  return [{ step: 'proof', says: { key, args }, settings: { date: proof.date, program: proof.program.sha256, ...errors } }]
 }

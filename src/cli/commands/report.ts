@@ -8,6 +8,7 @@ import { say } from '../../texts/say.ts'
 import { readPart } from '../part.ts'
 import { enterOutcomes } from '../enter-ledger.ts'
 import { exitCodeOf } from '../print-problems.ts'
+import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
 import { withProgress } from '../progress.ts'
 import { stopOnSignals } from '../stop-signals.ts'
@@ -18,6 +19,7 @@ import { VERSION } from '../version.ts'
 interface ReportArgs {
   folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
   page: 'A4' | 'LETTER'; language: Language; captures: boolean
+  limits: string | undefined; proof: string | undefined
   key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
 }
 
@@ -36,6 +38,8 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
     .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
+    .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value); the report says which' })
+    .option('proof', { type: 'string', describe: 'Proof file to be quoted in the report (`burnline prove` makes one)' })
     .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
     .option('ledger', { type: 'string', describe: 'Enter the digests of the reports into this file, which only grows' })
     .option('jobs', { type: 'number', describe: 'Jobs at the same time; default: the processors this process may use' })
@@ -55,7 +59,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures, ...signing },
+      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args) },
       workers: args.jobs ?? machine.cpus, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
       force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
     })

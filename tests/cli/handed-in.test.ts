@@ -1,0 +1,46 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { readHandedIn } from '../../src/cli/read-handed-in.ts'
+import { methodOf } from '../../src/batch/phases/method.ts'
+import { loadLimits } from '../../src/limits/limits.ts'
+
+let folder: string
+beforeAll(() => { folder = mkdtempSync(join(tmpdir(), 'burnline-handed-')) })
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+const file = (name: string, text: string): string => {
+  writeFileSync(join(folder, name), text)
+  return join(folder, name)
+}
+
+const proof = {
+  format: 1, program: { name: 'burnline', version: '0.1.0', sha256: 'abc' }, date: '2026-03-04', holds: true,
+  worst: [{ figure: 'burnErrorPct', unit: '%', error: 0.7, limit: 3, capture: 'x' }], captures: [],
+}
+
+test('limits of the shop and a proof are read', () => {
+  const read = readHandedIn({ limits: file('limits.yaml', 'lateRisePct: 25\n'), proof: file('proof.json', JSON.stringify(proof)) })
+  expect(read).toEqual({ limits: { lateRisePct: 25 }, proof })
+})
+
+test.each([
+  ['a limit that does not exist', { limits: 'lateRise: 25\n' }, /lateRise/],
+  ['a limit that is no number', { limits: 'lateRisePct: many\n' }, /lateRisePct/],
+  ['a proof that is none', { proof: '{"format": 2}' }, /format/],
+])('%s is a wrong command line that names it', (_, texts: { limits?: string; proof?: string }, expected) => {
+  const paths = Object.fromEntries(Object.entries(texts).map(([name, text]) => [name, file(`bad-${name}`, text)])) as { limits?: string; proof?: string }
+  expect(() => readHandedIn({ limits: paths.limits, proof: paths.proof })).toThrow(expected)
+})
+
+test.each([
+  ['by this program', { ...proof }, 'abc', 'method.proof'],
+  ['by another build', { ...proof }, 'def', 'method.proof-other'],
+  ['that does not hold', { ...proof, holds: false }, 'abc', 'method.proof-fails'],
+])('a proof %s is quoted as that', (_, handed, program, key) => {
+  const steps = methodOf({
+    captures: [], tests: [], instrument: { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }, limits: loadLimits(),
+    proof: handed as NonNullable<Parameters<typeof methodOf>[0]['proof']>, program,
+  })
+  expect(steps.at(-1)!.says.key).toBe(key)
+})
