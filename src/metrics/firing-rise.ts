@@ -1,5 +1,6 @@
 import type { EventWave } from '../ignition/event.ts'
 import { median } from '../maths/median.ts'
+import { gainAt, type ClimbGain } from './climb-gain.ts'
 
 /** The climb to the firing voltage. */
 export interface FiringRise {
@@ -15,17 +16,23 @@ export interface FiringRise {
   stepKv: number
 }
 
+/** With fewer samples on the climb its own increment is no measure of its slope, and the event is flagged. */
+export const LEAST_RISE_SAMPLES = 3
+
 /** Stretch before the peak in which the level before the climb is read, s: longer ago than any climb lasts. */
 const BEFORE_S = { from: 0.2e-3, to: 0.05e-3 } as const
 
-/** A climb does not slow down this fast: a last increment below this share of the one before is cut by the collapse. */
+/**
+ * A climb does not slow down this fast: a last increment below this share of what the capture's climbs gain there, or
+ * of the one before where that is not known, is cut by the collapse.
+ */
 const CUT_SHARE = 0.75
 
 /** A firing line must stand this far above the line that follows to be seen at all. */
 const LEAST_EXCESS = 1.15
 
-/** The climb of one event, read backwards from its highest sample. */
-export function riseOf({ kv, peak, sampleS }: EventWave): FiringRise {
+/** The climb of one event, read backwards from its highest sample; `gain`: of its capture's climbs, where known. */
+export function riseOf({ kv, peak, sampleS }: EventWave, gain?: ClimbGain): FiringRise {
   const before = levelBefore(kv, peak, sampleS)
   const tenth = before + 0.1 * (kv[peak]! - before)
   let foot = peak
@@ -33,7 +40,8 @@ export function riseOf({ kv, peak, sampleS }: EventWave): FiringRise {
   const lastStep = step(kv, peak)
   const stepBefore = step(kv, peak - 1)
   // Both samples must lie on the climb for their increments to tell.
-  const peakInCollapse = peak - 2 >= foot && stepBefore > 0 && lastStep < CUT_SHARE * stepBefore
+  const usual = gain ? gainAt(gain, kv[peak - 1]!).kv : stepBefore
+  const peakInCollapse = peak - 2 >= foot && stepBefore > 0 && lastStep < CUT_SHARE * usual
   const top = peakInCollapse ? peak - 1 : peak
   return { foot, top, peakInCollapse, samples: top - foot, stepKv: peakInCollapse ? stepBefore : Math.max(lastStep, 0) }
 }

@@ -1,23 +1,18 @@
 import type { EventFlag, EventWave } from '../ignition/event.ts'
 import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
+import { gainAt, type ClimbGain } from './climb-gain.ts'
+import type { Climb } from './climb-of.ts'
 import type { EventFigure } from './figures.ts'
-import { riseOf, standsOut } from './firing-rise.ts'
+import { LEAST_RISE_SAMPLES, riseOf, standsOut, type FiringRise } from './firing-rise.ts'
 
-/** With fewer samples on the climb its own increment is no measure of its slope, and the event is flagged. */
-export const LEAST_RISE_SAMPLES = 3
-/** Doubt about the slope between the last sample and the collapse, as a share of the correction. */
-const SLOPE_DOUBT = 0.12
-/** The same where the climb's slope had to be borrowed from the capture's other events. */
-const BORROWED_DOUBT = 0.25
-
-/** What the events of one kind in a capture show together about the climb. */
-export interface Climb {
-  /** Increase over one sampling interval that lies wholly on the climb, kV per sample; undefined where none does. */
-  stepKv: number | undefined
-  /** Share of events whose first sample in the collapse is still the highest: how much of an interval a collapse lasts. */
-  collapseShare: number
-}
+/**
+ * Doubt about the gain of an interval, as a share of it, where the capture does not show how the climb's slope
+ * changes: a climb is the first part of the coil's own swing and slows down by up to a quarter on the way.
+ */
+const UNKNOWN_SLOPE = 0.12
+/** An event's own increment below this share of the capture's is no climb but something slower. */
+const LEAST_OWN_SHARE = 0.3
 
 /**
  * Firing voltage: peak of the firing line, corrected for what falls between two samples.
@@ -28,35 +23,54 @@ export interface Climb {
  * climb, for the rest, c, it is itself the highest; c is the share of such events in the capture. So the truth lies
  * evenly between the last sample and what the climb gains in 1 - c of an interval, or, for the others, between there
  * and the whole gain. The middle is the value (the bias is corrected); the even spread about it is the sampling part
- * of u; the doubt about the climb's slope is the method part.
+ * of u; the doubt about the gain is the method part.
+ *
+ * The gain is that of the capture's climbs at the level of the last sample (`climbGain`).
  *
  * @param wave   one event
- * @param about  flags of the event, and what its capture shows of the climb; its step stands in for the event's own
- *               where that holds fewer than 3 samples
- * @returns      kV; u (k = 1). Gain is added per cylinder. Absent: `clipped`, `partial`, `under-sampled` where
- *               no sample caught the firing line, or no climb of the capture lasts a sampling interval.
+ * @param about  flags of the event, and what its capture shows of the climb
+ * @returns      kV; u (k = 1). Instrument's gain is added per cylinder. Absent: `clipped`, `partial`, `under-sampled`
+ *               where no sample caught the firing line, or no climb of the capture lasts a sampling interval.
  * @source       definition: shop-practice; even spread: JCGM 100:2008, 4.3.7; correction of a known bias: 3.2.4
  */
 export function firingVoltageKv(wave: EventWave, about: { flags: readonly EventFlag[]; climb: Climb }): EventFigure<'kV'> {
   if (about.flags.includes('partial')) return absent('partial')
   if (about.flags.includes('clipped')) return absent('clipped')
-  const rise = riseOf(wave)
-  const few = rise.samples < LEAST_RISE_SAMPLES
-  // A sampling interval longer than the whole climb says nothing about how far it went on.
-  if (few && (about.climb.stepKv === undefined || !standsOut(wave))) return absent('under-sampled')
-  const borrowed = few && about.climb.stepKv! > rise.stepKv
-  const step = borrowed ? about.climb.stepKv! : rise.stepKv
+  const shown = about.climb.gain
+  const rise = riseOf(wave, shown)
+  // A sampling interval longer than the climbs says nothing about how far they went on.
+  if (shown === undefined || !isCaught(wave, rise, shown)) return absent('under-sampled')
   const top = wave.kv[rise.top]!
-  const edge = top + (1 - about.climb.collapseShare) * step
+  const gain = gainFrom(top, rise, shown)
+  const edge = top + (1 - about.climb.collapseShare) * gain.kv
   const low = rise.peakInCollapse ? Math.max(edge, wave.kv[wave.peak]!) : top
-  const high = Math.max(low, rise.peakInCollapse ? top + step : edge)
+  const high = rise.peakInCollapse ? top + gain.kv : edge
   return withBudget((low + high) / 2, 'kV', [
     { source: 'noise', u: wave.noiseKv },
     { source: 'quantisation', u: wave.quantumKv / Math.sqrt(12) },
     { source: 'sampling', u: (high - low) / Math.sqrt(12) },
-    { source: 'method', u: (borrowed ? BORROWED_DOUBT : SLOPE_DOUBT) * ((low + high) / 2 - top) },
+    { source: 'method', u: (gain.u / gain.kv) * ((low + high) / 2 - top) },
   ])
 }
 
 /** True where the firing line holds too few samples to show its own height. */
 export const isUnderSampled = (wave: EventWave): boolean => riseOf(wave).samples < LEAST_RISE_SAMPLES
+
+/** Some sample caught the firing line. One hardly above its spark line is told from a hump of the dwell by its slope. */
+function isCaught(wave: EventWave, rise: FiringRise, gain: ClimbGain): boolean {
+  return standsOut(wave) || (rise.samples >= LEAST_RISE_SAMPLES && rise.stepKv >= LEAST_OWN_SHARE * gain.gainKv)
+}
+
+/** What the climb gains in one interval from a level on, kV, with its standard uncertainty. */
+function gainFrom(top: number, rise: FiringRise, gain: ClimbGain): { kv: number; u: number } {
+  const { kv, beyondKv } = gainAt(gain, top)
+  return {
+    kv,
+    u: Math.hypot(
+      gain.gainU, gain.slopeU * (top - gain.middleKv), beyondKv / Math.sqrt(12),
+      gain.slopeSeen ? 0 : UNKNOWN_SLOPE * kv,
+      // By how much the answer moves with the method: the event's own increment would do as well.
+      rise.samples < LEAST_RISE_SAMPLES ? 0 : (rise.stepKv - kv) / Math.sqrt(12),
+    ),
+  }
+}

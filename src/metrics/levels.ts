@@ -3,6 +3,7 @@ import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
 import type { EventFigure } from './figures.ts'
 import { localLevel } from './local-level.ts'
+import { kinkOf, UNKNOWN_SHARPNESS, type BendSeen, type Sharpness } from './sharpness.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import type { SparkLine } from './spark-line.ts'
 
@@ -15,15 +16,16 @@ export interface Levels { start: EventFigure<'kV'>; mid: EventFigure<'kV'>; late
 /**
  * Levels of the spark line at 10, 50 and 90 % of the burn, each a robust local level (see `localLevel`).
  *
- * @param line  of one event, kV above the pre-event level
+ * @param line       of one event, kV above the pre-event level
+ * @param sharpness  of the bend in the middle, as the cylinder's lines show it together (`sharpnessOf`)
  * @returns     kV; u (k = 1) from noise and turbulence, the recorder's steps, the doubt about the burn's ends and the
  *              curvature a straight local line misses. Gain is added per cylinder. Absent: `too-short`.
  * @source      definition: shop-practice
  */
-export function sparkLevels(line: SparkLine): Levels {
+export function sparkLevels(line: SparkLine, sharpness: Sharpness = UNKNOWN_SHARPNESS): Levels {
   const change = changeOfSlope(line)
   const at = (share: number): EventFigure<'kV'> => {
-    const level = localLevel(line, share, { changeOfSlope: change, atTurn: share === LEVEL_SHARES.mid })
+    const level = localLevel(line, share, { changeOfSlope: change, sharpness: share === LEVEL_SHARES.mid ? sharpness : undefined })
     return level ? withBudget(level.kv, 'kV', level.budget) : absent('too-short')
   }
   return { start: at(LEVEL_SHARES.start), mid: at(LEVEL_SHARES.mid), late: at(LEVEL_SHARES.late) }
@@ -49,6 +51,12 @@ export function aboveZero(level: EventFigure<'kV'>, zeroU: number): EventFigure<
 export function zeroUncertainty(baselinesKv: readonly number[]): number {
   const squares = baselinesKv.slice(1).map((v, i) => (v - baselinesKv[i]!) ** 2)
   return squares.length === 0 ? 0 : Math.sqrt(sum(squares) / squares.length / 2)
+}
+
+/** What a line shows of the bend in its middle; undefined where it is too short for that. */
+export function bendOf(line: SparkLine): BendSeen | undefined {
+  const kink = kinkOf(line)
+  return kink === undefined ? undefined : { changeOfSlope: changeOfSlope(line), kink }
 }
 
 /** Late slope less early slope, kV per sample; their middles lie 40 % of the burn apart. */

@@ -1,6 +1,8 @@
 import { stepUncertainty } from '../maths/quantisation.ts'
 import type { BudgetLine } from './figures.ts'
-import { PICKING_SPREAD_MS, type SparkLine } from './spark-line.ts'
+import { FIRST_SHARE, LAST_SHARE, PICKING_SPREAD_MS, type SparkLine } from './spark-line.ts'
+import { SLOPES_APART, type Sharpness } from './sharpness.ts'
+import { turbulenceOf } from './turbulence.ts'
 import { weightedLine, type LineFit, type Window } from './weighted-line.ts'
 
 /** Level of the spark line at one point, kV, with its uncertainty. */
@@ -9,14 +11,13 @@ export interface LocalLevel { kv: number; budget: BudgetLine[] }
 /** How a spark line bends: its change of slope, kV per sample, from its first half to its second. */
 export interface Bend {
   changeOfSlope: number
-  /** The place asked for is the one at which the change may come all at once: a lean line climbs from its middle on. */
-  atTurn: boolean
+  /**
+   * How much of it comes all at once at the place asked for: a lean line may climb from its middle on. Undefined at
+   * other places.
+   */
+  sharpness: Sharpness | undefined
 }
 
-/** Nothing before this share of the burn counts: the pickup still rings from the breakdown. */
-const FIRST_SHARE = 0.04
-/** Nothing after this share counts: a healthy line ends in a hook of its own. */
-const LAST_SHARE = 0.92
 /**
  * Width of the window, as a share of the burn: as wide as the bend of a healthy line allows for a straight line (it
  * then misses about 0.1 % of the level), since the arc's turbulence is slower than the recorder's noise and only width
@@ -29,8 +30,6 @@ const WIDE = 0.2
 const RIGHT_AT = 1 / Math.sqrt(12)
 /** Fewest samples a window may hold. */
 const LEAST_SAMPLES = 5
-/** The middles of the two halves whose slopes are compared lie this share of the burn apart. */
-const SLOPES_APART = 0.4
 
 /**
  * Robust level of the spark line at a share of the burn: a bisquare-weighted straight line through a window of at most
@@ -62,13 +61,19 @@ function levelOf(line: SparkLine, fit: LineFit, missed: { kv: number; u: number 
   return {
     kv: fit.kv - missed.kv,
     budget: [
-      { source: 'noise', u: fit.u },
+      { source: 'noise', u: Math.max(fit.u, turbulenceU(line, fit)) },
       { source: 'quantisation', u: stepUncertainty(quantumKv, Math.hypot(noiseKv, sweep)) },
       { source: 'sampling', u: steepness * line.endU },
       // A spark end picked too early or too late shifts the place of every event alike.
       { source: 'method', u: Math.hypot(missed.u, (steepness * PICKING_SPREAD_MS) / (sampleS * 1000)) },
     ],
   }
+}
+
+/** Standard uncertainty that the line's scatter about its course leaves in a level, kV; 0 where it does not show. */
+function turbulenceU(line: SparkLine, fit: LineFit): number {
+  const turbulence = turbulenceOf(line, noiseFloor(line))
+  return turbulence ? turbulence.sdKv * Math.sqrt(turbulence.memory) * fit.ofIndependent : 0
 }
 
 /**
@@ -101,19 +106,19 @@ function samplesOf(line: SparkLine, { from, to }: { from: number; to: number }):
  * By how much a straight line through the window reads too high because the spark line bends, kV, and how sure that is.
  *
  * A bend spread out over the line (second derivative c) is missed by c (W^2/12 - d^2) / 2 at the distance d from the
- * window's centre; one that comes all at once in the centre, by W/8 of the change of slope. Where the second is
- * possible nothing tells how much of it applies: the mean of the two is taken off, half their distance is an even
- * spread about it. Elsewhere nothing is taken off and the size of the first counts, at least that in the centre.
- * @source JCGM 100:2008, 3.2.4 (correction of a recognised effect), 4.3.7 (even spread)
+ * window's centre; one that comes all at once in the centre, by W/8 of the change of slope. In the middle the lines'
+ * own sharpness tells how much of each applies: that is taken off, and its uncertainty counts. Elsewhere nothing is
+ * taken off and the size of the first counts, at least that in the centre.
+ * @source JCGM 100:2008, 3.2.4 (correction of a recognised effect)
  */
 function missedByLine(
-  { changeOfSlope, atTurn }: Bend, { x, centre, length }: { x: Float64Array; centre: number; length: number },
+  { changeOfSlope, sharpness }: Bend, { x, centre, length }: { x: Float64Array; centre: number; length: number },
 ): { kv: number; u: number } {
   const width = x.length
   const off = (x[0]! + x[width - 1]!) / 2 - centre
   const curvature = changeOfSlope / (SLOPES_APART * length)
   const inCentre = (curvature * width * width) / 24
-  if (!atTurn) return { kv: 0, u: Math.max(Math.abs(inCentre), Math.abs((curvature * off * off) / 2 - inCentre)) }
+  if (!sharpness) return { kv: 0, u: Math.max(Math.abs(inCentre), Math.abs((curvature * off * off) / 2 - inCentre)) }
   const atOnce = (changeOfSlope * width) / 8
-  return { kv: (inCentre + atOnce) / 2, u: Math.abs(atOnce - inCentre) / 2 / Math.sqrt(3) }
+  return { kv: inCentre + sharpness.share * (atOnce - inCentre), u: Math.abs(atOnce - inCentre) * sharpness.u }
 }

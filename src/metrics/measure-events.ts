@@ -3,17 +3,18 @@ import type { Job } from '../job/schema.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import { absent, type AbsenceCode } from '../units/measured.ts'
 import { burnTimeMs } from './burn-time.ts'
-import { climbOf } from './climb-of.ts'
+import { climbOf, type Climb } from './climb-of.ts'
 import { classifyEvent, type EventLimits } from './classify-event.ts'
 import { coilRing } from './coil-ring.ts'
 import { dwellMs } from './dwell.ts'
 import { earlyChangeKv } from './early-change.ts'
 import { energyMj, type SparkCurrent } from './energy.ts'
 import type { EventFigures, MeasuredEvent } from './figures.ts'
-import { firingVoltageKv, isUnderSampled, type Climb } from './firing-voltage.ts'
+import { firingVoltageKv, isUnderSampled } from './firing-voltage.ts'
 import { lateRiseKv, lateRisePct } from './late-rise.ts'
-import { aboveZero, sparkLevels, zeroUncertainty } from './levels.ts'
+import { aboveZero, bendOf, sparkLevels, zeroUncertainty } from './levels.ts'
 import { roughnessKv } from './roughness.ts'
+import { sharpnessOf, type Sharpness } from './sharpness.ts'
 import { EARLY, LATE, partLine } from './slopes.ts'
 import { sparkLineOf, type SparkLine } from './spark-line.ts'
 import { cycleIntervals, cycleSpeed } from './speed.ts'
@@ -35,6 +36,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
     wasted: climbOf(found.events.filter((e) => e.kind === 'wasted')),
   }
   const zeroUs = zeroUncertainties(found.events)
+  const sharpnesses = sharpnessByLines(found.events)
   const intervals = intervalsOf(found.events)
   const limits: EventLimits = {
     lateRisePct: limit(about.limits, 'lateRisePct'), stubBurnMs: limit(about.limits, 'stubBurnMs'),
@@ -42,7 +44,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   return found.events.map((event) => {
     const flags = flagsOf(event)
     const figures: EventFigures = {
-      ...waveFigures(event, { flags, climb: climbs[event.kind], zeroU: zeroUs.get(event.channel)!, current: about.current?.(event) }),
+      ...waveFigures(event, { flags, climb: climbs[event.kind], zeroU: zeroUs.get(event.channel)!, sharpness: sharpnesses.get(sameLines(event))!, current: about.current?.(event) }),
       rpm: cycleSpeed(intervals.get(event), { strokes: about.engine.strokes, sampleS: event.wave.sampleS }),
     }
     return {
@@ -57,15 +59,15 @@ type WaveFigures = Omit<EventFigures, 'rpm'>
 
 function waveFigures(
   { wave }: IgnitionEvent,
-  { flags, climb, zeroU, current }:
-  { flags: readonly EventFlag[]; climb: Climb; zeroU: number; current: SparkCurrent | undefined },
+  { flags, climb, zeroU, sharpness, current }:
+  { flags: readonly EventFlag[]; climb: Climb; zeroU: number; sharpness: Sharpness; current: SparkCurrent | undefined },
 ): WaveFigures {
   const line = sparkLineOf(wave, flags)
   const ring = coilRing(wave, flags)
   return {
     firingKv: firingVoltageKv(wave, { flags, climb }),
     burnMs: burnTimeMs(wave, flags),
-    ...(line.ok ? lineFigures(line, { zeroU, current }) : noLineFigures(line.why)),
+    ...(line.ok ? lineFigures(line, { zeroU, sharpness, current }) : noLineFigures(line.why)),
     coilCycles: ring.cycles, coilKhz: ring.khz, damping: ring.damping,
     dwellMs: flags.includes('partial') ? absent('partial') : dwellMs(wave),
   }
@@ -74,9 +76,10 @@ function waveFigures(
 type LineFigures = Omit<WaveFigures, 'firingKv' | 'burnMs' | 'coilCycles' | 'coilKhz' | 'damping' | 'dwellMs'>
 
 function lineFigures(
-  line: SparkLine, { zeroU, current }: { zeroU: number; current: SparkCurrent | undefined },
+  line: SparkLine,
+  { zeroU, sharpness, current }: { zeroU: number; sharpness: Sharpness; current: SparkCurrent | undefined },
 ): LineFigures {
-  const { start, mid, late } = sparkLevels(line)
+  const { start, mid, late } = sparkLevels(line, sharpness)
   const early = partLine(line, EARLY)
   const second = partLine(line, LATE)
   return {
@@ -109,6 +112,18 @@ function zeroUncertainties(events: readonly IgnitionEvent[]): Map<number, number
     const own = events.filter((e) => e.channel === channel).toSorted((a, b) => a.breakdownS - b.breakdownS)
     return [channel, zeroUncertainty(own.map((e) => e.wave.baselineKv))]
   }))
+}
+
+/** Events whose lines have one shape: of one cylinder, channel and kind. */
+const sameLines = ({ channel, cylinder, kind }: IgnitionEvent): string => `${channel} ${cylinder} ${kind}`
+
+/** How sharply the lines of each cylinder bend in their middle. */
+function sharpnessByLines(events: readonly IgnitionEvent[]): Map<string, Sharpness> {
+  return new Map([...new Set(events.map(sameLines))].map((same) => [same, sharpnessOf(
+    events.filter((e) => sameLines(e) === same).flatMap(({ wave, flags }) => {
+      const line = sparkLineOf(wave, flags)
+      return (line.ok && bendOf(line)) || []
+    }))]))
 }
 
 /** Interval to the same cylinder's next event, for events that have one with none missing between. */

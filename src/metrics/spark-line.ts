@@ -11,6 +11,11 @@ export interface SparkLine {
   endU: number
 }
 
+/** Nothing before this share of the burn counts: the pickup still rings from the breakdown. */
+export const FIRST_SHARE = 0.04
+/** Nothing after this share counts: a healthy line ends in a hook of its own. */
+export const LAST_SHARE = 0.92
+
 /** Below this many samples no three levels can be told apart. */
 const LEAST_SAMPLES = 12
 

@@ -4,8 +4,11 @@ import { blockMeans } from './block-means.ts'
 
 /** Samples of a stretch and their places, both of shape (n). */
 export interface Window { x: Float64Array; y: Float64Array }
-/** Value of a line at the place asked for, kV; its slope, kV per sample; standard uncertainty of the value, kV. */
-export interface LineFit { kv: number; slope: number; u: number }
+/**
+ * Value of a line at the place asked for, kV; its slope, kV per sample; standard uncertainty of the value, kV, by the
+ * window's own residuals; and what independent samples of standard deviation 1 would leave in it.
+ */
+export interface LineFit { kv: number; slope: number; u: number; ofIndependent: number }
 
 /** The starting line is drawn through at most this many block means. */
 const START_BLOCKS = 20
@@ -39,7 +42,8 @@ export function weightedLine(window: Window, { at, floor }: { at: number; floor:
     line = { slope: sums.slope, kv: sums.mean - sums.slope * sums.xMean }
   }
   const residuals = left()
-  return { ...line, u: spread * memory(residuals) * Math.sqrt(1 / sums!.weight + sums!.xMean ** 2 / sums!.sxx) }
+  const ofIndependent = Math.sqrt(1 / sums!.weight + sums!.xMean ** 2 / sums!.sxx)
+  return { ...line, ofIndependent, u: spread * memory(residuals) * ofIndependent }
 }
 
 const bisquare = (r: number): number => (Math.abs(r) >= 1 ? 0 : (1 - r * r) ** 2)

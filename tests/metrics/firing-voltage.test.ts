@@ -36,12 +36,41 @@ test('a slow recorder: flagged, and u as wide as the error', () => {
 })
 
 test('slower than the whole climb: absent, not guessed', () => {
-  const climb = { stepKv: undefined, collapseShare: 0.1 }
+  const climb = { gain: undefined, collapseShare: 0.1 }
   expect(firingVoltageKv(waveOf({ ...HEALTHY, sampleS: 5e-5 }), { flags: [], climb })).toEqual({ ok: false, why: 'under-sampled' })
 })
 
 test('clipped and cut events have none', () => {
-  const climb = { stepKv: undefined, collapseShare: 0.1 }
+  const climb = { gain: undefined, collapseShare: 0.1 }
   expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['clipped'], climb })).toEqual({ ok: false, why: 'clipped' })
   expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['partial'], climb })).toEqual({ ok: false, why: 'partial' })
+})
+
+// A climb that slows down: 12 kV (1 - exp(-t / 10 us)) gains less and less. Truth in closed form.
+test('a climb that slows down is not carried on at its last slope', () => {
+  const random = makeRandom(12)
+  const slow = (firingKv: number, phase: number) => {
+    const wave = waveOf({ ...HEALTHY, sampleS: 4e-6, phase, firingKv })
+    const kv = wave.kv.slice()
+    const atUs = -10 * Math.log(1 - firingKv / 12)
+    for (let i = 0; i <= wave.breakdown; i++) {
+      const us = atUs + (i - wave.breakdown) * 4
+      if (us > -50) kv[i] = us > 0 ? 12 * (1 - Math.exp(-us / 10)) : 0
+    }
+    let peak = Math.floor(wave.breakdown) - 2
+    for (let i = peak; i < wave.breakdown + 3; i++) if (kv[i]! > kv[peak]!) peak = i
+    return { wave: { ...wave, kv, peak }, firingKv }
+  }
+  const made = Array.from({ length: 150 }, () => slow(8 + 1.5 * random.uniform(), random.uniform()))
+  const climb = climbOf(made.map((m) => eventOf(m.wave)))
+  expect(climb.gain!.slope).toBeLessThan(-0.2)
+  const figures = made.map((m) => ({ ...present(firingVoltageKv(m.wave, { flags: [], climb })), truth: m.firingKv }))
+  expect(Math.abs(mean(figures.map((f) => f.value - f.truth))!)).toBeLessThan(0.1)
+  expect(figures.filter((f) => Math.abs(f.value - f.truth) < 1.96 * f.u).length / figures.length).toBeGreaterThan(0.93)
+})
+
+test('a recorder too slow to see the climb gives no value, however many samples a hump before it has', () => {
+  const waves = Array.from({ length: 30 }, (_, i) => waveOf({ ...HEALTHY, sampleS: 2e-5, phase: (i + 0.5) / 30 }))
+  const climb = climbOf(waves.map((w) => eventOf(w)))
+  for (const wave of waves) expect(firingVoltageKv(wave, { flags: [], climb })).toEqual({ ok: false, why: 'under-sampled' })
 })
