@@ -1,5 +1,6 @@
 import type { Capture, Channel } from '../capture/capture.ts'
 import { delineate, type Delineated, type Recorder } from './delineate.ts'
+import { findDroop, type Droop, type RestAfter } from './droop.ts'
 import type { EventFlag, EventWave, SampleRange } from './event.ts'
 import { eventFlags } from './event-flags.ts'
 import { findHum, type Hum } from './hum.ts'
@@ -16,6 +17,7 @@ export interface ChannelEvents {
   recorder: Recorder
   sureness: number
   hum: Hum | undefined
+  droop: Droop | undefined
   found: readonly Delineated[]
   waves: readonly EventWave[]
   flags: readonly (readonly EventFlag[])[]
@@ -32,11 +34,12 @@ export function channelEvents(capture: Pick<Capture, 'sampleS'>, channel: Channe
   const recorder: Recorder = { noiseKv, quantumKv: quantum, limitKv }
   const found = delineate(signal, polarity.blocks, polarity.picks, recorder)
   const hum = findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
+  const droop = findDroop(signal, restsAfter(found, sampleS))
   const waves = found.map((event, i) => makeWave(signal, event, {
-    recorder, hum, before: found[i - 1]?.sparkEnd ?? 0, after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
+    recorder, hum, droop, before: found[i - 1]?.sparkEnd ?? 0, after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
   }))
   const flags = found.map((event, i) => eventFlags(event, waves[i]!))
-  return { channel: index, entry, signal, recorder, sureness: polarity.sureness, hum, found, waves, flags }
+  return { channel: index, entry, signal, recorder, sureness: polarity.sureness, hum, droop, found, waves, flags }
 }
 
 /** A coil's slow tail is past this long after a spark. */
@@ -54,4 +57,16 @@ function restsBetween(found: readonly Delineated[], { samples, sampleS }: { samp
     samples - CLEAR_OF_BREAKDOWN_S / sampleS,
   ]
   return starts.flatMap((from, i) => (ends[i]! > from ? [{ from, to: ends[i]! }] : []))
+}
+
+/** Past this long after a spark its coil has rung out, so that what moves the rest is the pickup. */
+const RUNG_OUT_S = 3e-3
+
+/** The rest before every event whose instants are all seen, and the stretch at rest after it. */
+function restsAfter(found: readonly Delineated[], sampleS: number): RestAfter[] {
+  return found.flatMap(({ restAt, restKv, sparkEnd, partial }, i) => {
+    const next = found[i + 1]?.dwellStart
+    if (partial || restAt === undefined || sparkEnd === undefined || next === undefined) return []
+    return [{ restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } }]
+  })
 }

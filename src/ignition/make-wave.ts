@@ -1,3 +1,4 @@
+import { undoDroop, type Droop } from './droop.ts'
 import type { EventWave } from './event.ts'
 import type { Delineated, Recorder } from './delineate.ts'
 import type { Hum } from './hum.ts'
@@ -17,12 +18,12 @@ const AFTER_BREAKDOWN_S = 5e-3
 const LEAST_NOISE_SAMPLES = 32
 
 /**
- * Cuts one event out of the record, above its own rest, hum taken off.
+ * Cuts one event out of the record, above its own rest, hum taken off and droop undone.
  *
  * @param before  end of the event before, after: start of the one that follows, as samples of the record
  */
 export function makeWave(
-  signal: Signal, event: Delineated, { recorder, hum, before, after }: { recorder: Recorder; hum: Hum | undefined; before: number; after: number },
+  signal: Signal, event: Delineated, { recorder, hum, droop, before, after }: { recorder: Recorder; hum: Hum | undefined; droop: Droop | undefined; before: number; after: number },
 ): EventWave {
   const { sampleS } = signal
   const near = event.breakdown - samplesIn(BEFORE_BREAKDOWN_S, sampleS)
@@ -32,6 +33,8 @@ export function makeWave(
   const last = event.sparkEnd === undefined
     ? event.breakdown + samplesIn(AFTER_BREAKDOWN_S, sampleS) : event.sparkEnd + samplesIn(AFTER_END_S, sampleS)
   const kv = upright(signal, from, Math.ceil(Math.min(last, after)))
+  const { restAt, restKv } = event
+  if (droop && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
   const atRest = hum && event.restAt !== undefined ? hum.at(event.restAt) : 0
   for (let i = 0; i < kv.length; i++) kv[i]! -= event.restKv + (hum ? hum.at(from + i) - atRest : 0)
   const local = (at: number | undefined): number | undefined => (at === undefined ? undefined : at - from)

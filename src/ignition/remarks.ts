@@ -6,6 +6,7 @@ interface Remarked {
   entry: ChannelEntry
   sureness: number
   hum: { hz: number; peakKv: number } | undefined
+  droop: { perS: number } | undefined
   recorder: { limitKv: number | undefined }
   signal: { sampleS: number }
 }
@@ -21,7 +22,7 @@ const LEAST_SURENESS = 0.55
  * @param firing  the flags of each of its events, wasted ones left out: those are low and quick by nature
  */
 export function channelRemarks(
-  { entry, sureness, hum, recorder, signal }: Remarked, flags: readonly (readonly EventFlag[])[],
+  { entry, sureness, hum, droop, recorder, signal }: Remarked, flags: readonly (readonly EventFlag[])[],
 ): QualityRemark[] {
   const channel = String(entry.column)
   const of = flags.length
@@ -36,6 +37,7 @@ export function channelRemarks(
   if (count('clipped') > MANY * of) add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limitKv: recorder.limitKv ?? 0 })
   if (count('line_clipped') > MANY * of) add('clipped-line', ['mixture'], { channel, count: count('line_clipped'), of, limitKv: recorder.limitKv ?? 0 })
   if (count('under_sampled') > MANY * of) add('sampling-slow', ['firing'], { channel, count: count('under_sampled'), of, rateKhz: 1e-3 / signal.sampleS })
+  if (droop) add('pickup-droop', [], { channel, fadesMs: 1000 / droop.perS })
   if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peakKv: hum.peakKv })
   return out
 }

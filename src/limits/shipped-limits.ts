@@ -20,6 +20,7 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   idleMostRpm: 1400,
   unsteadySpeedPct: 12,
   lineLeastSamples: 24,
+  missingLeastKhz: 80,
   levelRangePct: 20,
   levelStepPct: 20,
   stubBurnMs: 0.35,

@@ -130,9 +130,11 @@ function sharpnessByLines(events: readonly IgnitionEvent[]): Map<string, Sharpne
 function intervalsOf(events: readonly IgnitionEvent[]): Map<IgnitionEvent, number> {
   const found = new Map<IgnitionEvent, number>()
   const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
-  for (const cylinder of new Set(firing.map((e) => e.cylinder))) {
-    const own = firing.filter((e) => e.cylinder === cylinder).toSorted((a, b) => a.breakdownS - b.breakdownS)
-    const { intervalS, missing } = cycleIntervals(own.map((e) => e.breakdownS))
+  const byCylinder = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
+    firing.filter((e) => e.cylinder === cylinder).toSorted((a, b) => a.breakdownS - b.breakdownS))
+  const timesOf = (own: readonly IgnitionEvent[]): number[] => own.map((e) => e.breakdownS)
+  for (const own of byCylinder) {
+    const { intervalS, missing } = cycleIntervals(timesOf(own), byCylinder.filter((other) => other !== own).map(timesOf))
     own.slice(0, -1).forEach((event, i) => {
       if (missing[i] === 0) found.set(event, intervalS[i]!)
     })

@@ -9,6 +9,7 @@ import type { MeasuredEvent, SpeedMeasures, Summary } from './figures.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { cycleIntervals, turnsPerCycle } from './speed.ts'
 import { findSwing, type CycleSpeed } from './swing.ts'
+import { LEAST_FREEDOM, swingingMean, type SpeedMean } from './swinging-mean.ts'
 
 /** What the speed of a capture needs to know beside its events. */
 export interface SpeedAbout {
@@ -26,9 +27,10 @@ const K95 = 1.959963984540054
  * Engine speed of a capture from the intervals of same-cylinder events: mean with its 95 % interval, spread, and swing
  * and period where one stands out (see `findSwing`).
  *
- * The mean is turns over time. It stands for the running condition, of which the capture shows only some cycles: its
- * interval holds the scatter from cycle to cycle, widened where successive cycles are alike (a drifting or swinging
- * idle is known less well than its many cycles suggest), with Student's t, beside the clock of the recorder.
+ * The mean is turns over time; where a swing stands out, with the swing told apart (see `swingingMean`), since a capture
+ * rarely holds whole periods of it. It stands for the running condition, of which the capture shows only some cycles: its
+ * interval holds the scatter from cycle to cycle, widened where successive cycles are alike (a drifting idle is known
+ * less well than its many cycles suggest), with Student's t, beside the clock of the recorder.
  */
 export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout): SpeedMeasures {
   const byCylinder = cylinderSeries(events, turnsPerCycle(about.engine.strokes))
@@ -37,7 +39,7 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
   const { swing, period } = findSwing(byCylinder)
   return {
     capture: about.capture, stage: about.stage,
-    mean: meanSpeed(byCylinder, { turns: turnsPerCycle(about.engine.strokes), instrument: about.instrument }),
+    mean: meanSpeed(byCylinder, { turns: turnsPerCycle(about.engine.strokes), instrument: about.instrument, period }),
     spread: cycles < LEAST_CYCLES ? absent('too-few-events') : spreadOf(all.map((c) => c.rpm), cycles),
     swing, swingPeriod: period,
   }
@@ -46,29 +48,39 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
 /** Cycle speeds of each cylinder, in order of time; cycles with a missing event left out. */
 function cylinderSeries(events: readonly MeasuredEvent[], turns: number): CycleSpeed[][] {
   const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
-  return [...new Set(firing.map((e) => e.cylinder))].map((cylinder) => {
-    const at = firing.filter((e) => e.cylinder === cylinder).map((e) => e.breakdownS).toSorted((a, b) => a - b)
-    const { intervalS, missing } = cycleIntervals(at)
+  const breakdownsS = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
+    firing.filter((e) => e.cylinder === cylinder).map((e) => e.breakdownS).toSorted((a, b) => a - b))
+  return breakdownsS.map((at) => {
+    const { intervalS, missing } = cycleIntervals(at, breakdownsS.filter((other) => other !== at))
     return intervalS.flatMap((interval, i) =>
       missing[i] === 0 && interval > 0 ? [{ atS: at[i]! + interval / 2, intervalS: interval, rpm: (60 * turns) / interval }] : [])
   })
 }
 
 function meanSpeed(
-  byCylinder: readonly CycleSpeed[][], { turns, instrument }: { turns: number; instrument: Instrument },
+  byCylinder: readonly CycleSpeed[][], { turns, instrument, period }: { turns: number; instrument: Instrument; period: Measured<'s'> },
 ): Summary<'rpm'> {
   const all = byCylinder.flat()
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
   if (cycles < LEAST_CYCLES) return absent('too-few-events')
-  const value = (60 * turns * all.length) / all.reduce((total, c) => total + c.intervalS, 0)
   const speeds = all.map((c) => c.rpm)
-  const independent = independentCycles(byCylinder, cycles)
-  const scatter = standardDeviation(speeds)! / Math.sqrt(independent)
-  const clock = instrumentU(value, 'rpm', instrument)
-  const half = Math.hypot(coverageFactor(0.95, Math.max(1, independent - 1)) * scatter, K95 * clock)
+  const mean = (period.ok && swingingMean(byCylinder, 1 / period.value)) || plainMean(byCylinder, turns)
+  const clock = instrumentU(mean.rpm, 'rpm', instrument)
+  const half = Math.hypot(coverageFactor(0.95, mean.freedom) * mean.scatterU, K95 * clock)
   return {
-    ok: true, unit: 'rpm', n: cycles, mad: mad(speeds)!, value, low: value - half, high: value + half,
-    budget: [{ source: 'scatter', u: scatter }, { source: 'instrument', u: clock }],
+    ok: true, unit: 'rpm', n: cycles, mad: mad(speeds)!, value: mean.rpm, low: mean.rpm - half, high: mean.rpm + half,
+    budget: [{ source: 'scatter', u: mean.scatterU }, { source: 'instrument', u: clock }],
+  }
+}
+
+/** Turns over time, with the scatter from cycle to cycle. */
+function plainMean(byCylinder: readonly CycleSpeed[][], turns: number): SpeedMean {
+  const all = byCylinder.flat()
+  const independent = independentCycles(byCylinder, Math.max(...byCylinder.map((series) => series.length)))
+  return {
+    rpm: (60 * turns * all.length) / all.reduce((total, c) => total + c.intervalS, 0),
+    scatterU: standardDeviation(all.map((c) => c.rpm))! / Math.sqrt(independent),
+    freedom: Math.max(LEAST_FREEDOM, independent - 1),
   }
 }
 

@@ -20,18 +20,31 @@ export interface CycleIntervals {
 /**
  * Intervals of one cylinder's breakdowns, and how many events are missing in each: an interval of about k times the
  * median of its neighbours (two before, two after) lacks k - 1 events. Neighbours, not the whole capture, so that an
- * engine that runs up is not taken for one that misses.
+ * engine that runs up is not taken for one that misses. The other cylinders turn with the same crankshaft: their
+ * intervals at the time count as neighbours too, so that a cylinder that misses more often than not is seen through.
+ *
+ * @param breakdownsS  of the cylinder, rising
+ * @param others       of each other cylinder of the capture, rising
  */
-export function cycleIntervals(breakdownsS: readonly number[]): CycleIntervals {
-  const intervalS = breakdownsS.slice(1).map((t, i) => t - breakdownsS[i]!)
+export function cycleIntervals(breakdownsS: readonly number[], others: readonly (readonly number[])[] = []): CycleIntervals {
+  const intervalS = intervalsOf(breakdownsS)
+  const beside = others.flatMap((other) => intervalsOf(other).map((lengthS, i) => ({ fromS: other[i]!, toS: other[i + 1]!, lengthS })))
+    .toSorted((a, b) => a.fromS - b.fromS)
+  const longestS = beside.reduce((most, b) => Math.max(most, b.lengthS), 0)
+  let first = 0
   const missing = intervalS.map((interval, i) => {
+    const [fromS, toS] = [breakdownsS[i]!, breakdownsS[i + 1]!]
+    while (first < beside.length && beside[first]!.fromS < fromS - longestS) first++
     const near = [...intervalS.slice(Math.max(0, i - 2), i), ...intervalS.slice(i + 1, i + 3)]
+    for (let k = first; k < beside.length && beside[k]!.fromS < toS; k++) if (beside[k]!.toS > fromS) near.push(beside[k]!.lengthS)
     const usual = median(near)
     if (usual === undefined || interval < MISSING_FROM * usual) return 0
     return Math.round(interval / usual) - 1
   })
   return { intervalS, missing }
 }
+
+const intervalsOf = (timesS: readonly number[]): number[] => timesS.slice(1).map((t, i) => t - timesS[i]!)
 
 /**
  * Engine speed from the interval to the same cylinder's next event: one working cycle, 720 degrees of a four-stroke.

@@ -1,4 +1,4 @@
-import type { Limits } from '../limits/limits.ts'
+import { limit, type Limits } from '../limits/limits.ts'
 import { binomialInterval } from '../maths/binomial-interval.ts'
 import { median } from '../maths/median.ts'
 import type { CylinderMeasures, Summary } from '../metrics/figures.ts'
@@ -21,6 +21,7 @@ export interface GatherAbout {
   pickup: PickupKind
   /** False where a pickup of unknown ratio makes kV mean nothing. */
   kvKnown: boolean
+  sampleRateHz?: number | undefined
   limits: Limits
 }
 
@@ -32,7 +33,8 @@ export interface GatherAbout {
  */
 export function gatherEvidence(own: CylinderMeasures, others: readonly CylinderMeasures[], about: GatherAbout): Evidence {
   const { figures } = own
-  const turns = own.events + (own.missing ?? 0)
+  const missed = missedTurns(own, about)
+  const turns = own.events + missed
   const medianOf = (pick: (m: CylinderMeasures) => number | undefined, least: number) => {
     const values = others.map(pick).filter((v) => v !== undefined)
     return values.length >= least ? median(values) : undefined
@@ -47,7 +49,7 @@ export function gatherEvidence(own: CylinderMeasures, others: readonly CylinderM
     burnMs: available(figures.burnMs),
     eventCount: exactly(turns),
     lineCount: exactly(own.events - own.misfires),
-    noLineSharePct: turns > 0 ? { ok: true, interval: sharePct(own.misfires + (own.missing ?? 0), turns) } : missing('too-few-events'),
+    noLineSharePct: turns > 0 ? { ok: true, interval: sharePct(own.misfires + missed, turns) } : missing('too-few-events'),
     ...topEvidence(own, { firing, firingHigh: medianOf((m) => highOf(m.figures.firingKv), LEAST_OTHERS), kv }),
     startExcessPct: relativePct(figures.startKv, medianOf((m) => valueOf(m.figures.startKv), least)),
     burnExcessPct: relativePct(figures.burnMs, medianOf((m) => valueOf(m.figures.burnMs), LEAST_OTHERS_MEDIAN)),
@@ -56,6 +58,11 @@ export function gatherEvidence(own: CylinderMeasures, others: readonly CylinderM
     earlyDropPct: wholeCoil ? missing('not-applicable') : earlyDrop(own),
     fallsFirstPct: wholeCoil ? missing('not-applicable') : fallsFirst(own),
   }
+}
+
+/** Turns without an event; none where the recorder is so slow that it may have lost them itself. */
+function missedTurns({ missing: count = 0 }: CylinderMeasures, { sampleRateHz, limits }: GatherAbout): number {
+  return sampleRateHz === undefined || sampleRateHz >= 1000 * limit(limits, 'missingLeastKhz') ? count : 0
 }
 
 const missing = (why: AbsenceCode): Available => ({ ok: false, why })

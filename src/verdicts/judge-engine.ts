@@ -17,6 +17,8 @@ export interface CaptureSituation {
   capture: string
   condition: string
   remarks: readonly QualityRemark[]
+  /** A slow recorder loses whole events between its samples; undefined where that need not be feared. */
+  sampleRateHz?: number
   /** Where each cylinder's pickup sits; a common lead where not stated. */
   pickups?: ReadonlyMap<number, PickupKind>
 }
@@ -42,7 +44,7 @@ export function judgeEngine(
       && situation.get(m.capture)!.condition === here.condition && pickupOf(m) === pickup)
     const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
     const kvKnown = !remarks.some((r) => r.code === RATIO_UNKNOWN)
-    const judgement = judgeCylinder(gatherEvidence(own, others, { pickup, kvKnown, limits: about.limits }), {
+    const judgement = judgeCylinder(gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits: about.limits }), {
       cylinder: own.cylinder, compression: about.compression.get(own.cylinder),
       noLineTopsClipped: own.noLineTop?.clipped ?? false, remarks,
     }, about.limits)

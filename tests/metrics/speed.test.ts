@@ -15,3 +15,10 @@ test('an engine that runs up misses nothing', () => {
   const at = [0, 0.15, 0.28, 0.39, 0.48, 0.555, 0.615, 0.665]
   expect(cycleIntervals(at).missing).toEqual([0, 0, 0, 0, 0, 0, 0])
 })
+
+test('a cylinder that misses more often than not is seen through by the others', () => {
+  const other = Array.from({ length: 12 }, (_, k) => 0.04 + 0.15 * k)
+  const rare = [0, 0.45, 0.75, 1.2, 1.65]
+  expect(cycleIntervals(rare, [other, other.map((t) => t + 0.04)]).missing).toEqual([2, 1, 2, 2])
+  expect(cycleIntervals(other, [rare]).missing.every((k) => k === 0)).toBe(true)
+})

@@ -1,3 +1,4 @@
+import type { Capture } from '../../src/capture/capture.ts'
 import type { QualityRemark } from '../../src/ignition/event.ts'
 import { findEvents } from '../../src/ignition/find-events.ts'
 import type { Engine } from '../../src/job/schema.ts'
@@ -24,14 +25,23 @@ export function engineOf({ engine, ignition }: CaptureParameters): Engine {
 }
 
 /** What came out of a simulated capture: verdicts, or the codes it was refused with. */
-export type Outcome =
-  | { refused: readonly string[] }
-  | { refused?: undefined; judged: JudgedCylinder[]; remarks: readonly QualityRemark[]; trueLateRisePct: ReadonlyMap<number, number> }
+export type Outcome = { refused: readonly string[] } | Judged
 
-/** The whole measuring and judging chain on a simulated capture: simulate, find, measure, summarise, judge. */
-export function judgeSimulated(parameters: CaptureParameters): Outcome {
+/** Verdicts, all remarks on the capture, and the true median late rise of each cylinder, %. */
+export interface Judged {
+  refused?: undefined
+  judged: JudgedCylinder[]
+  remarks: readonly QualityRemark[]
+  trueLateRisePct: ReadonlyMap<number, number>
+}
+
+/**
+ * The whole measuring and judging chain on a simulated capture: simulate, find, measure, summarise, judge.
+ * @param change  what happens to the capture between recorder and reader
+ */
+export function judgeSimulated(parameters: CaptureParameters, change: (capture: Capture) => Capture = (c) => c): Outcome {
   const simulated = simulateCapture(parameters)
-  const capture = asCapture(simulated)
+  const capture = change(asCapture(simulated))
   const engine = engineOf(parameters)
   try {
     const found = findEvents(capture, engine)
@@ -43,7 +53,7 @@ export function judgeSimulated(parameters: CaptureParameters): Outcome {
     const facts = measureQuality(capture, found, events)
     const remarks = [...found.remarks, ...lookThrough({ entry: capture.entry, engine, facts, speed, cylinders: measures }, LIMITS)]
     const judged = judgeEngine(measures, {
-      captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
+      captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, sampleRateHz: 1 / capture.sampleS, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
     })
     return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events) }
   } catch (cause) {

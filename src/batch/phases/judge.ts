@@ -10,7 +10,9 @@ export function judge(
   captures: readonly MeasuredCapture[], { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
   const judged = judgeEngine(captures.flatMap((c) => c.cylinders), {
-    captures: captures.map((c) => ({ capture: c.entry.file, condition: c.entry.condition, remarks: c.remarks, pickups: c.pickups })),
+    captures: captures.map((c) => ({
+      capture: c.entry.file, condition: c.entry.condition, remarks: c.remarks, pickups: c.pickups, sampleRateHz: c.record.sample_rate_hz,
+    })),
     compression, limits,
   })
   const byFile = new Map(captures.map((c) => [c.entry.file, c]))

@@ -1,0 +1,103 @@
+import { describe, expect, test } from 'vitest'
+import type { Capture } from '../../../src/capture/capture.ts'
+import { distributorCapture, withCylinders, type CaptureParameters } from '../../../src/model/capture-parameters.ts'
+import type { Digitiser } from '../../../src/model/recorder.ts'
+import { judgeSimulated, type Judged } from '../../support/judge-simulated.ts'
+
+/** A four-cylinder idle, cylinder 3 lean by about 50 %, whatever is wrong with the record. */
+function lean(options: { sampleHz?: number; digitiser?: Partial<Digitiser>; rpm?: number; durationS?: number; parameters?: Partial<CaptureParameters> } = {}): CaptureParameters {
+  const base = distributorCapture({ cylinders: 4, seed: 11, durationS: options.durationS ?? 1.9, rpm: options.rpm ?? 780 })
+  const parameters = withCylinders(base, new Map([[3, { mixtureKv: 0.9 }]]))
+  return {
+    ...parameters, ...options.parameters,
+    recorder: { ...base.recorder, sampleHz: options.sampleHz ?? base.recorder.sampleHz, secondary: { ...base.recorder.secondary, ...options.digitiser } },
+  }
+}
+
+function judged(parameters: CaptureParameters, change?: (capture: Capture) => Capture): Judged {
+  const outcome = judgeSimulated(parameters, change)
+  if (outcome.refused) throw new Error(outcome.refused.join(' '))
+  return outcome
+}
+
+const verdicts = ({ judged }: Judged) => judged.map((j) => j.judgement.verdict)
+const codes = ({ remarks }: Judged) => remarks.map((r) => r.code)
+const NONE = ['not judged', 'not judged', 'not judged', 'not judged']
+const RIGHT = ['level', 'level', 'lean', 'level']
+
+test('a good record passes every gate', () => {
+  const outcome = judged(lean())
+  expect(codes(outcome)).toEqual([])
+  expect(verdicts(outcome)).toEqual(RIGHT)
+})
+
+describe('gated: not judged, with the reason', () => {
+  test.each<[string, string, CaptureParameters, ((capture: Capture) => Capture)?]>([
+    ['spark lines of a dozen samples', 'line-slow', lean({ sampleHz: 12_000 })],
+    ['steps of 600 V', 'steps-coarse', lean({ digitiser: { bits: 6 } })],
+    ['a level that moves from event to event', 'level-drift', lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } })],
+    ['a cold engine', 'cold-engine', lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
+    ['a snap of the throttle', 'not-at-idle', lean(), (c) => ({ ...c, entry: { ...c.entry, condition: 'snap' } })],
+    ['2500 rpm called idle', 'not-at-idle', lean({ rpm: 2500, durationS: 0.7 })],
+    ['a speed that runs away', 'speed-unsteady', ((p) => ({ ...p, engine: { ...p.engine, speed: { ...p.engine.speed, swingRpm: 520, swingPeriodS: 1.5 } } }))(lean())],
+    ['half a second', 'few-events', lean({ durationS: 0.6 })],
+    ['spark lines above the range', 'clipped-line', lean({ digitiser: { low: -1.5, high: 1.5 } })],
+  ])('%s', (_, code, parameters, change) => {
+    const outcome = judged(parameters, change)
+    expect(codes(outcome)).toContain(code)
+    expect(verdicts(outcome)).toEqual(NONE)
+    expect(outcome.judged.map((j) => j.judgement.reason.args['why'])).toEqual(NONE.map(() => `phrase.gate.${code}`))
+  })
+})
+
+describe('what can be judged is not gated', () => {
+  test.each<[string, string | undefined, CaptureParameters, ((capture: Capture) => Capture)?]>([
+    ['8 bits over 10 kV either way', undefined, lean({ digitiser: { bits: 8, low: -10, high: 10 } })],
+    ['steps of 300 V, widened by their own doubt', undefined, lean({ digitiser: { bits: 7 } })],
+    ['25 kS/s', 'sampling-slow', lean({ sampleHz: 25_000 })],
+    ['tops cut at 6 kV', 'clipped-top', lean({ digitiser: { low: -6, high: 6 } })],
+    ['mains hum of 0.3 kV', 'mains-hum', lean({ digitiser: { humPeak: 0.3 } })],
+    ['a level that drifts slowly', 'level-drift', lean({ digitiser: { driftRms: 0.4, driftS: 3 } })],
+    ['a hunting idle', undefined, ((p) => ({ ...p, engine: { ...p.engine, speed: { ...p.engine.speed, swingRpm: 150, swingPeriodS: 1.2 } } }))(lean())],
+    ['volts without a ratio', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-3)],
+    ['volts without a ratio, ten times as high', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-2)],
+  ])('%s', (_, code, parameters, change) => {
+    const outcome = judged(parameters, change)
+    if (code) expect(codes(outcome)).toContain(code)
+    expect(verdicts(outcome)).toEqual(RIGHT)
+  })
+})
+
+/** The same capture as a clamp of unstated ratio hands it over: volts taken for what they are. */
+function withoutRatio(capture: Capture, ratio: number): Capture {
+  const channels = capture.channels.map((c) => (c.entry.carries !== 'secondary' ? c : {
+    ...c, entry: { ...c.entry, unit: 'V' as const }, data: c.data.map((v) => v * ratio), quantum: c.quantum * ratio,
+    limits: c.limits && ([c.limits[0] * ratio, c.limits[1] * ratio] as const),
+  }))
+  return { ...capture, channels, entry: { ...capture.entry, channels: channels.map((c) => c.entry) } }
+}
+
+describe('a clock that jumps', () => {
+  /** Rows from `row` on are lost; the stamps show it. */
+  const dropped = (capture: Capture, row: number, count: number): Capture => ({
+    ...capture, rows: capture.rows - count, jumps: [{ row, extraS: count * capture.sampleS }],
+    channels: capture.channels.map((c) => ({ ...c, data: Float32Array.from([...c.data.subarray(0, row), ...c.data.subarray(row + count)]) })),
+  })
+
+  test('an event across a gap is left out; the times of the others and the verdicts stand', () => {
+    let lost = -1
+    const parameters = lean()
+    const whole = judged(parameters)
+    const outcome = judged(parameters, (capture) => {
+      // In the middle of the burn of the first event after one second: the line stands at 1 kV or more there.
+      const { data } = capture.channels[0]!
+      lost = data.findIndex((v, i) => i > 1 / capture.sampleS && v > 5) + Math.round(0.5e-3 / capture.sampleS)
+      return dropped(capture, lost, Math.round(20e-3 / capture.sampleS))
+    })
+    expect(lost).toBeGreaterThan(1 / 2e-6)
+    expect(outcome.remarks.find((r) => r.code === 'clock-jumps')).toMatchObject({ args: { gaps: 1, events: 1 } })
+    expect(verdicts(outcome)).toEqual(RIGHT)
+    const rpm = (o: Judged) => o.judged.map(({ measures: { figures } }) => (figures.rpm.ok ? figures.rpm.value : 0))
+    rpm(outcome).forEach((v, i) => expect(Math.abs(v / rpm(whole)[i]! - 1)).toBeLessThan(0.01))
+  })
+})
