@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { StringDecoder } from 'node:string_decoder'
 
 /** Most text held before it is sorted and put aside, characters. Two or three times that is what a sort takes of memory. */
-const RUN_CHARACTERS = 8 * 2 ** 20
+const RUN_CHARACTERS = 2 * 2 ** 20
 const READ_BYTES = 64 * 2 ** 10
 /** Runs merged at a time: each is an open file. */
 const MOST_RUNS = 200

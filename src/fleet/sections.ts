@@ -18,7 +18,7 @@ import type { VerdictName } from '../verdicts/verdict-names.ts'
 import { periodOf } from './charts/time-axis.ts'
 import { timelines } from './charts/timelines.ts'
 import type { HistoryRow } from './repeats.ts'
-import { byCount, isUnchecked, OUTCOMES, outcomeOf, type Tally } from './tally.ts'
+import { byCount, isRepairCase, isUnchecked, OUTCOMES, outcomeOf, type Tally } from './tally.ts'
 
 /** What a fleet report is made from. */
 export interface FleetInput {
@@ -130,7 +130,7 @@ function repairs(input: FleetInput): Section {
   return {
     title: t(input, 'repairs.title'), level: 2,
     blocks: tally.repairs.size === 0 ? [] : [
-      chart(bars('fleet-repairs', byCount(tally.repairs).map(([repair, jobs]) => ({ label: wordFor(input.texts, 'repair', repair), parts: [jobs] })), { names: [''], title: t(input, 'repairs.chart'), alt: t(input, 'repairs.alt', { confirmed: tally.repairs.get('repair confirmed') ?? 0, jobs: tally.jobs }) })),
+      chart(bars('fleet-repairs', byCount(tally.repairs).map(([repair, jobs]) => ({ label: wordFor(input.texts, 'repair', repair), parts: [jobs] })), { names: [''], title: t(input, 'repairs.chart'), alt: t(input, 'repairs.alt', { confirmed: tally.repairs.get('repair confirmed') ?? 0, jobs: [...tally.repairs.values()].reduce((sum, n) => sum + n, 0) }) })),
       ...(unchecked.length === 0 ? [] : [
         heading(3, t(input, 'repairs.unchecked-title')), paragraph(t(input, 'repairs.unchecked', { jobs: tally.uncheckedWork }), { keepWithNext: true }),
         jobTable(input, unchecked.slice(0, MOST_LISTED)), ...more(input, tally.uncheckedWork - Math.min(unchecked.length, MOST_LISTED)),
@@ -187,11 +187,11 @@ function history(input: FleetInput): Section {
   const shown = rows.slice(0, MOST_HISTORY_ROWS)
   const jobs = attention.reduce((sum, v) => sum + v.jobs, 0)
   return {
-    title: t(input, 'history.title'), level: 2, newPage: true,
+    title: t(input, 'history.title'), level: 2,
     blocks: [
-      paragraph(t(input, 'history.intro', { vehicles: attention.length })),
+      paragraph(t(input, 'history.intro', { vehicles: attention.length }), { keepWithNext: true }),
       ...timelines(attention, texts).map((plan) => chart(plan, { floats: false })),
-      ...(measured.length > 0 ? [heading(3, t(input, 'rise.title')), paragraph(t(input, 'rise.intro')), ...measured.map((plan) => chart(plan, { floats: false }))] : []),
+      ...(measured.length > 0 ? [heading(3, t(input, 'rise.title')), paragraph(t(input, 'rise.intro'), { keepWithNext: true }), ...measured.map((plan) => chart(plan, { floats: false }))] : []),
       heading(3, t(input, 'history.table-title')),
       table({
         caption: t(input, 'history.table-title'),
@@ -200,8 +200,8 @@ function history(input: FleetInput): Section {
           { title: t(input, 'column.rise'), grow: 0, align: 'right' }, { title: t(input, 'column.cause'), grow: 1 }, { title: t(input, 'column.repair'), grow: 0.7 },
         ],
         rows: shown.map(({ vehicle, row, first }) => [
-          first ? nameCell(vehicle) : '', jobCell(row), foundWords(input, row), riseCell(input, row),
-          row.causeSettled ? texts.templates[`cause.${row.cause}`] ?? row.cause : '\u2013', row.repair === '' ? '\u2013' : wordFor(texts, 'repair', row.repair),
+          first ? nameCell(vehicle) : vehicle.vehicle, jobCell(row), foundWords(input, row), riseCell(input, row),
+          row.causeSettled ? texts.templates[`cause.${row.cause}`] ?? row.cause : '\u2013', !isRepairCase(row) ? '\u2013' : wordFor(texts, 'repair', row.repair),
         ]),
       }),
       ...more(input, jobs - shown.length),

@@ -28,6 +28,7 @@ export interface Tally {
   families: Counts
   /** Only causes that the evidence let be called the cause; `unsettled` counts the jobs with several. */
   causes: Map<string, CauseCount>; unsettled: number
+  /** Repair checks of jobs with a fault or with work done. */
   repairs: Counts
   /** Work was done on a fault and no capture was taken after. */
   uncheckedWork: number
@@ -59,7 +60,7 @@ export function count(tally: Tally, row: HistoryRow): void {
 function countReported(tally: Tally, row: HistoryRow): void {
   for (const family of row.families) add(tally.families, family)
   countCause(tally, row)
-  add(tally.repairs, row.repair)
+  if (isRepairCase(row)) add(tally.repairs, row.repair)
   if (isUnchecked(row)) tally.uncheckedWork++
   if (row.repeat) {
     add(tally.repeats, row.repeat.kind)
@@ -84,6 +85,9 @@ function countCause(tally: Tally, row: HistoryRow): void {
   entry.jobs++
   add(entry.repairs, row.repair)
 }
+
+/** There was something to repair, or something was done. */
+export const isRepairCase = (row: HistoryRow): boolean => row.families.length > 0 || row.work > 0
 
 /** Work was done on a fault and nothing shows how it came out. */
 export const isUnchecked = (row: HistoryRow): boolean => row.work > 0 && row.families.length > 0 && row.repair === 'not checked'

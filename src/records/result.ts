@@ -170,6 +170,8 @@ export const resultSchema = z.strictObject({
     code: z.string(), severity: z.string(), file: z.string(), line: z.int().nullable(), column: z.int().nullable(), text: z.string(),
   })),
   inputs: z.array(z.strictObject({ file: z.string(), sha256: z.string(), bytes: z.int() })),
+  /** What was taken out of a redacted copy; left out in an original. */
+  redacted: z.array(z.string()).optional(),
 })
 
 export type Result = z.infer<typeof resultSchema>

@@ -65,7 +65,7 @@ export function writeOutput(root: string, job: InventedJob): string {
 
 const FAULTS = [
   { verdict: 'lean', cause: 'leak-runner-joint' }, { verdict: 'lean', cause: 'injector-restricted' }, { verdict: 'rich', cause: 'injector-leaking' },
-  { verdict: 'low compression', cause: 'low-compression' }, { verdict: 'external resistance', cause: 'plug-lead' }, { verdict: 'misfiring', cause: 'plug-fouled' },
+  { verdict: 'low compression', cause: 'compression-loss' }, { verdict: 'external resistance', cause: 'secondary-cylinder' }, { verdict: 'misfiring', cause: 'plug-fouled' },
 ] as const
 const REPAIRS = ['repair confirmed', 'repair confirmed', 'improved, not in order', 'no change', 'not checked', 'not checked'] as const
 const MODELS = [[2009, 'Example', 'Wagon'], [2014, 'Sample', 'Van'], [2018, 'Instance', 'Pickup']] as const
@@ -93,6 +93,6 @@ function inventJob(i: number, vehicle: number, { random, pick }: { random: Rando
     ...(isOdd ? { odd: { [1 + (vehicle % 4)]: fault.verdict }, cause: fault.cause, settled: random.uniform() < 0.8, work: random.uniform() < 0.85 ? ['Work done'] : [] } : {}),
     ...(!isOdd && random.uniform() < 0.3 ? { borderline: [2] } : {}), repair,
     ...(repair === 'repair confirmed' ? { riseAfter: 5 * random.uniform() } : {}),
-    warnings: random.uniform() < 0.2 ? ['default-uncertainty'] : [], remarks: random.uniform() < 0.1 ? ['under-sampled'] : [],
+    warnings: random.uniform() < 0.2 ? ['default-uncertainty'] : [], remarks: random.uniform() < 0.1 ? ['mains-hum'] : [],
   }
 }

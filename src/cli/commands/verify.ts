@@ -43,7 +43,7 @@ export const verifyCommand: CommandModule<object, VerifyArgs> = {
 async function verify({ paths, key, ledger, head, original, json }: VerifyArgs): Promise<void> {
   const { outputFolders, verifyOutput } = await import('../../batch/verify-output.ts')
   const publicKey = key === undefined ? {} : { publicKey: readPublicKey(key) }
-  const settings = { ...publicKey, ...(original === undefined ? {} : { original: readFileSync(original, 'utf8') }) }
+  const settings = { ...publicKey, ...(original === undefined ? {} : { original: readOriginal(original) }) }
   const checked: Verified[] = []
   for (const path of paths.flatMap(outputFolders)) checked.push(await verifyOutput(path, settings))
   if (ledger !== undefined) checked.push(await verifyLedger(ledger, checked, { ...publicKey, ...(head === undefined ? {} : { head }) }))
@@ -51,6 +51,14 @@ async function verify({ paths, key, ledger, head, original, json }: VerifyArgs):
   if (json) printJson(checked.map((one) => ({ path: one.path, holds: holds(one), findings: one.findings.map((f) => ({ ...f, sentence: sentence(texts, f) })) })))
   else for (const one of checked) tell(one, texts)
   process.exitCode = checked.every(holds) ? EXIT.done : EXIT.invalidJob
+}
+
+function readOriginal(path: string): string {
+  try {
+    return readFileSync(path, 'utf8')
+  } catch (cause) {
+    throw new UsageError(`--original: cannot read “${path}”`, { cause })
+  }
 }
 
 /** A ledger, and where outputs were named, these against it; their own copies, redacted ones, are not entered. */

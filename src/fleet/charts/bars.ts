@@ -1,7 +1,7 @@
 import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { note, text } from '../../charts/drawing.ts'
 import { widthOf } from '../../charts/faces.ts'
-import { ACCENT, FULL_WIDTH_PT, HAIR, INK, PAPER, SMALL_PT, STRONG, TEXT_PT, WASH } from '../../charts/theme.ts'
+import { ACCENT, FAINT, FULL_WIDTH_PT, INK, PAPER, SMALL_PT, STRONG, TEXT_PT } from '../../charts/theme.ts'
 import { wrapText } from '../../charts/wrap-text.ts'
 import { blank, planOf } from './plan.ts'
 
@@ -10,7 +10,7 @@ export interface Bar { label: string; parts: readonly number[] }
 
 /** Fill and edge of each part, told apart by tone in a grey print too. */
 const LOOKS = [
-  { fill: ACCENT, words: PAPER }, { fill: WASH, words: INK }, { fill: PAPER, words: INK }, { fill: INK, words: PAPER }, { fill: HAIR, words: INK },
+  { fill: ACCENT, words: PAPER }, { fill: FAINT, words: PAPER }, { fill: PAPER, words: INK }, { fill: INK, words: PAPER },
 ] as const
 
 const ROW_PT = 15

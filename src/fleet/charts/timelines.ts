@@ -15,7 +15,7 @@ import { dayOf, timeAxis, type TimeAxis } from './time-axis.ts'
 /** Rows on one page, so that 500 vehicles read as easily as five. */
 const ROWS_A_PAGE = 36
 const ROW_PT = 16
-const LABEL_PT = 150
+const LABEL_PT = 128
 const RIGHT_PT = 10
 const AXIS_PT = 16
 const MARK_SIZE = 40
@@ -53,8 +53,8 @@ function timeline(vehicles: readonly VehicleHistory[], { axis, texts, page, page
   })
 }
 
-const labelOf = ({ vehicle, words }: VehicleHistory): string =>
-  fitting([vehicle.replace(/^VIN /, ''), words].filter(Boolean).join(' \u00b7 '), LABEL_PT - 12, (line) => widthOf(line, TEXT_PT))
+/** The mark alone; the table below has the words to it. */
+const labelOf = ({ vehicle }: VehicleHistory): string => fitting(vehicle.replace(/^VIN /, ''), LABEL_PT - 12, (line) => widthOf(line, TEXT_PT))
 
 function drawMark(drawing: ReturnType<typeof blank>, row: HistoryRow, at: { x: number; y: number }): void {
   if (row.repeat) drawing.symbols.push({ role: 'repeat', ...at, shape: 'circle', size: 4.2 * MARK_SIZE, fill: PAPER, stroke: ACCENT })

@@ -56,6 +56,7 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
       complaint: has('words') ? mask : job.complaint, cause: word(job.cause, 'words'), correction: word(job.correction, 'words'),
     },
     inputs: masked.inputs.map((input) => (WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input)),
+    redacted: [...fields],
   } satisfies Result
   resultSchema.parse(copy) // only looked at: what it gives back has its keys in another order
   return copy

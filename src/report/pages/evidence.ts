@@ -35,7 +35,8 @@ export function evidence(input: PageInput): Section {
 function signing({ result, texts }: PageInput): Block[] {
   const key = result.program.signing_key
   const words = key === undefined ? say(texts, 'report.evidence.unsigned') : say(texts, 'report.evidence.signed', { fingerprint: key.match(/.{8}/g)!.join(' ') })
-  return [heading(3, say(texts, 'report.evidence.signing')), paragraph(words)]
+  const copy = result.redacted === undefined ? [] : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
+  return [heading(3, say(texts, 'report.evidence.signing')), ...copy, paragraph(words)]
 }
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {

@@ -1,0 +1,161 @@
+import { spawnSync } from 'node:child_process'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { verifyOutput } from '../../src/batch/verify-output.ts'
+import { makeRandom } from '../../src/maths/random.ts'
+import { embeddedFiles } from '../../src/seal/embedded-files.ts'
+import { publicKeyOf } from '../../src/seal/signing-key.ts'
+import { allText, openPdf } from '../support/read-pdf.ts'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+const main = join(root, 'dist', 'cli', 'main.js')
+const good = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
+let work: string
+let job: string
+const burnline = (...args: readonly string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const at = (...parts: string[]) => join(work, ...parts)
+const copyOf = (name: string) => { const to = mkdtempSync(at('copy-')); cpSync(at(name), to, { recursive: true }); return to }
+
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), 'burnline-verify-'))
+  job = at('job')
+  cpSync(good, job, { recursive: true })
+  const yaml = readFileSync(join(job, 'job.yaml'), 'utf8')
+  writeFileSync(join(job, 'job.yaml'), yaml.replace('complaint: Annual check, no complaint', 'complaint: Annual check for Demo  customer, no complaint'))
+  expect(burnline('key', 'shop.key').status).toBe(0)
+  expect(burnline('key', 'other.key').status).toBe(0)
+  expect(burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger').stderr).not.toContain('error')
+})
+afterAll(() => rmSync(work, { recursive: true, force: true }))
+
+test('a key is private, and never overwritten', () => {
+  expect(statSync(at('shop.key')).mode & 0o777).toBe(0o600)
+  const before = readFileSync(at('shop.key'), 'utf8')
+  expect(burnline('key', 'shop.key').status).toBe(73)
+  expect(readFileSync(at('shop.key'), 'utf8')).toBe(before)
+})
+
+test('the same input and key give the same bytes', () => {
+  burnline('report', job, '--out', 'again', '--key', 'shop.key')
+  for (const file of ['manifest.json', 'report.pdf']) expect(readFileSync(at('again', 'H-0001', file)).equals(readFileSync(at('signed', 'H-0001', file)))).toBe(true)
+})
+
+describe('an output that stands as written', () => {
+  test('folder, folder of folders and report alone hold, under the shop\'s key only', () => {
+    for (const path of ['signed/H-0001', 'signed', 'signed/H-0001/report.pdf']) {
+      expect([path, burnline('verify', path, '--key', 'shop.key.pub').status]).toEqual([path, 0])
+      expect([path, burnline('verify', path, '--key', 'other.key.pub').status]).toEqual([path, 65])
+    }
+  })
+
+  test('sha256sum, which is not ours, agrees', () => {
+    const sums = burnline('verify', 'signed/H-0001', '--sums').stdout
+    const check = spawnSync('sha256sum', ['-c', '--strict'], { cwd: at('signed', 'H-0001'), input: sums, encoding: 'utf8' })
+    expect([check.status, check.stdout.trim().split('\n').every((line) => line.endsWith(': OK'))]).toEqual([0, true])
+  })
+
+  test('what is not there: exit 66; nothing named: exit 64', () => {
+    expect(burnline('verify', 'nowhere').status).toBe(66)
+    expect(burnline('verify').status).toBe(64)
+  })
+})
+
+const broken = async (path: string, key?: string) => {
+  const publicKey = key === undefined ? {} : { publicKey: publicKeyOf(readFileSync(key, 'utf8')) }
+  return (await verifyOutput(path, publicKey)).findings.filter((f) => f.severity === 'broken').map((f) => `${f.code} ${f.file}`)
+}
+
+describe('an output that was changed', () => {
+  test('one byte of any file, at random and at both ends', async () => {
+    const folder = copyOf('signed/H-0001')
+    const random = makeRandom(99)
+    const quiet: string[] = []
+    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(folder, name)).isFile())) {
+      const whole = readFileSync(join(folder, file))
+      for (const where of [0, whole.length - 1, ...Array.from({ length: 6 }, () => Math.floor(random.uniform() * whole.length))]) {
+        const changed = Buffer.from(whole)
+        changed[where]! ^= 1 << Math.floor(random.uniform() * 8)
+        writeFileSync(join(folder, file), changed)
+        if ((await broken(folder)).length === 0) quiet.push(`${file} ${where}`)
+      }
+      writeFileSync(join(folder, file), whole)
+    }
+    expect(quiet).toEqual([])
+    expect(await broken(folder)).toEqual([])
+  })
+
+  test('a file missing, a file too many, no manifest', async () => {
+    const folder = copyOf('signed/H-0001')
+    rmSync(join(folder, 'tests.csv'))
+    writeFileSync(join(folder, 'charts', 'note.txt'), 'x')
+    expect((await broken(folder)).sort()).toEqual(['extra charts/note.txt', 'missing tests.csv'])
+    rmSync(join(folder, 'manifest.json'))
+    expect(await broken(folder)).toEqual(['no-manifest manifest.json'])
+  })
+
+  test('files of another report, each whole and signed, put into this one', async () => {
+    const folder = copyOf('signed/H-0001')
+    burnline('report', job, '--out', 'letter', '--key', 'shop.key', '--page', 'LETTER')
+    cpSync(at('letter', 'H-0001', 'report.pdf'), join(folder, 'report.pdf'))
+    expect(await broken(folder, at('shop.key.pub'))).toContain('changed report.pdf')
+  })
+})
+
+describe('a ledger', () => {
+  test('a rerun enters nothing twice; a deleted report shows', () => {
+    burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger')
+    expect(readFileSync(at('ledger'), 'utf8').trim().split('\n')).toHaveLength(1)
+    expect(burnline('verify', 'signed', '--ledger', 'ledger', '--key', 'shop.key.pub').status).toBe(0)
+    writeFileSync(at('entries'), readFileSync(at('ledger')))
+    const other = at('other-job')
+    cpSync(job, other, { recursive: true })
+    writeFileSync(join(other, 'job.yaml'), readFileSync(join(job, 'job.yaml'), 'utf8').replace('H-0001', 'H-0002'))
+    burnline('report', other, '--out', 'gone', '--key', 'shop.key', '--ledger', 'ledger')
+    const run = burnline('verify', 'signed', '--ledger', 'ledger')
+    expect([run.status, run.stderr.includes('H-0002')]).toEqual([65, true])
+  })
+})
+
+describe('a redacted copy', () => {
+  test('shows none of the words taken out, holds against the signature, and names what it withholds', async () => {
+    const run = burnline('redact', job, '--redact', 'customer,plate,technician', '--key', 'shop.key', '--out', 'copies')
+    expect([run.status, run.stderr]).toEqual([0, ''])
+    const folder = at('copies', 'H-0001.redacted')
+    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => /\.(json|csv|svg)$/.test(name))) {
+      const text = readFileSync(join(folder, file), 'utf8')
+      expect([file, /Demo\s+Customer|DEMO 1|A\. Demo/i.test(text)]).toEqual([file, false])
+    }
+    const pdf = readFileSync(join(folder, 'report.pdf'))
+    const words = await allText(await openPdf(pdf))
+    expect(words).toContain('redacted copy')
+    for (const text of [words, ...[...embeddedFiles(pdf).values()].map((bytes) => Buffer.from(bytes).toString('utf8'))]) expect(text).not.toMatch(/Demo\s+Customer|DEMO 1|A\. Demo/i)
+    const checked = burnline('verify', folder, '--key', 'shop.key.pub', '--original', 'signed/H-0001/manifest.json')
+    expect([checked.status, checked.stderr]).toEqual([0, ''])
+    for (const part of ['job/customer', 'job/vehicle/plate', 'job/technician', 'job/complaint']) expect(checked.stdout).toContain(part)
+    expect(checked.stdout).not.toContain('cylinders/0')
+    expect(burnline('verify', folder, '--original', 'letter/H-0001/manifest.json').status).toBe(65)
+  })
+
+  test('the digest of no written input is left in it, nor the salt of a withheld part', () => {
+    const manifest = JSON.parse(readFileSync(at('copies', 'H-0001.redacted', 'manifest.json'), 'utf8')) as { inputs: { file: string; sha256: string }[]; redaction: { parts: { path: string; salt?: string }[] } }
+    expect(manifest.inputs.filter(({ sha256 }) => !/^[0-9a-f]{64}$/.test(sha256)).map(({ file }) => file)).toEqual(['job.yaml', 'test-log.csv'])
+    expect(manifest.redaction.parts.filter(({ salt }) => salt === undefined).map(({ path }) => path)).toEqual(expect.arrayContaining(['job/customer', 'job/vehicle/plate']))
+  })
+
+  test('a part shown and changed is found, even where the copy is sealed anew', async () => {
+    const { sealManifest, readSeal } = await import('../../src/seal/seal-manifest.ts')
+    const { createHash } = await import('node:crypto')
+    const folder = copyOf('copies/H-0001.redacted')
+    const text = readFileSync(join(folder, 'result.json'), 'utf8').replace('"verdict": "level"', '"verdict": "lean"')
+    writeFileSync(join(folder, 'result.json'), text)
+    const manifest = JSON.parse(readSeal(readFileSync(join(folder, 'manifest.json'), 'utf8'))!.body) as { outputs: { file: string; sha256: string; bytes: number }[] }
+    Object.assign(manifest.outputs.find(({ file }) => file === 'result.json')!, { sha256: createHash('sha256').update(text).digest('hex') })
+    writeFileSync(join(folder, 'manifest.json'), sealManifest(`${JSON.stringify(manifest, null, 2)}\n`))
+    expect(await broken(folder)).toContain('redaction-broken manifest.json')
+  })
+
+  test('a wrong field: exit 64', () => expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))
+})
