@@ -16,9 +16,12 @@ const UNIT_DECIMALS: Readonly<Record<string, number>> = {
 
 const UNIT_SIGNS: Readonly<Record<string, string>> = { '1': '', mm2: 'mm²', '%vol': '% vol', degC: '°C', lambda: '' }
 
+/** Units that a language writes in its own way. */
+const OWN_SIGNS: Readonly<Record<string, Readonly<Record<string, string>>>> = { fr: { rpm: 'tr/min' }, de: { rpm: '1/min' } }
+
 /** `unit` as printed after a number, with its space; empty for a pure number. */
-export function unitSign(unit: string): string {
-  const sign = UNIT_SIGNS[unit] ?? unit
+export function unitSign(unit: string, language: string): string {
+  const sign = OWN_SIGNS[language]?.[unit] ?? UNIT_SIGNS[unit] ?? unit
   return sign === '' ? '' : `\u00a0${sign}`
 }
 
@@ -51,9 +54,9 @@ export function formatArg(arg: TextArg, how: { format: string | undefined; langu
   const decimals = asked !== undefined ? Number(asked) : decimalsFor(arg.unit)
   const number = (v: number) => formatNumber(v, decimals, language)
   if (format === 'bare') return number(arg.value)
-  if (format === 'signed') return signed(arg.value, decimals, language) + unitSign(arg.unit)
-  if (format === 'value' || asked !== undefined) return number(arg.value) + unitSign(arg.unit)
-  return `${number(arg.value)}${unitSign(arg.unit)} (${number(arg.low)}\u2009…\u2009${number(arg.high)})`
+  if (format === 'signed') return signed(arg.value, decimals, language) + unitSign(arg.unit, language)
+  if (format === 'value' || asked !== undefined) return number(arg.value) + unitSign(arg.unit, language)
+  return `${number(arg.value)}${unitSign(arg.unit, language)} (${number(arg.low)}\u2009…\u2009${number(arg.high)})`
 }
 
 function signed(value: number, decimals: number, language: string): string {

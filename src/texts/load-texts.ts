@@ -3,16 +3,32 @@ import { parse } from 'yaml'
 import type { Texts } from './messages.ts'
 
 /** Languages a report can be written in. */
-export const LANGUAGES = ['en'] as const
+export const LANGUAGES = ['en', 'es', 'fr', 'de'] as const
 export type Language = (typeof LANGUAGES)[number]
 
 /** Folder of the package's templates, found from this file and never from the working folder. */
 export const TEMPLATES = new URL('../../templates/', import.meta.url)
 
-/** Reads templates/texts/<language>.yaml: one flat map of key to sentence. */
+/**
+ * First parts of keys that stay English in every language: what is said on the command line, to who installs and runs
+ * the program, and in the roll-up over many jobs. All else is the reader's and has to be there in each language.
+ */
+export const ENGLISH_ONLY = [
+  'problem', 'phrase', 'explain', 'batch', 'why', 'new', 'peek', 'prove', 'redact', 'key', 'seal', 'fleet',
+] as const
+
+export const staysEnglish = (key: string): boolean => (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)
+
+/** Reads templates/texts/<language>.yaml: one flat map of key to sentence; what stays English is taken from there. */
 export function loadTexts(language: Language): Texts {
-  return { language, templates: sentencesOf(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8')) }
+  const own = readTexts(language)
+  if (language === 'en') return { language, templates: own }
+  const english = Object.entries(readTexts('en')).filter(([key]) => staysEnglish(key))
+  return { language, templates: { ...Object.fromEntries(english), ...own } }
 }
+
+const readTexts = (language: Language): Record<string, string> =>
+  sentencesOf(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8'))
 
 /** A sentence on a line of its own, in double quotes: JSON and YAML read it alike. */
 const SENTENCE = /^([\w.-]+): (".*")$/

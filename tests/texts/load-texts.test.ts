@@ -4,8 +4,10 @@ import { parse } from 'yaml'
 import { LANGUAGES, loadTexts, sentencesOf, TEMPLATES } from '../../src/texts/load-texts.ts'
 
 test.each(LANGUAGES)('the sentences of %s are those YAML reads', (language) => {
-  const whole = parse(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8')) as Record<string, string>
-  expect(loadTexts(language).templates).toEqual(whole)
+  const text = readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8')
+  const whole = parse(text) as Record<string, string>
+  expect(sentencesOf(text)).toEqual(whole)
+  expect(loadTexts(language).templates).toMatchObject(whole)
 })
 
 test.each([

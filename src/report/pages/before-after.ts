@@ -50,7 +50,7 @@ function readings({ result, texts }: PageInput): Block[] {
   const { readings } = result.repair
   if (readings.length === 0) return []
   const t = (key: string) => say(texts, `report.before-after.${key}`)
-  const unit = (figure: { unit: string }) => unitSign(figure.unit).trim()
+  const unit = (figure: { unit: string }) => unitSign(figure.unit, texts.language).trim()
   return [table({
     caption: t('readings'),
     columns: [

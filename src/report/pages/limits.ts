@@ -23,7 +23,7 @@ export function limits({ result, texts }: PageInput): Section {
         ],
         rows: result.limits.map((limit) => [
           limit.meaning, limit.key,
-          { text: `${String(limit.value).replace('-', '\u2212')}${unitSign(limit.unit)}`, ...(limit.changed ? { note: t('changed') } : {}) },
+          { text: `${String(limit.value).replace('-', '\u2212')}${unitSign(limit.unit, texts.language)}`, ...(limit.changed ? { note: t('changed') } : {}) },
           String(origins.indexOf(limit.origin) + 1),
         ]),
       }),

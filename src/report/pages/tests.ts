@@ -32,9 +32,12 @@ export function tests({ result, texts, charts }: PageInput): Section {
   }
 }
 
+/** The reader's word for a condition of the contract; any other as the log has it. */
+const conditionWord = (texts: Texts, condition: string): string => texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
+
 /** Step and place; below them when, at which running of the engine, and where on its trace. */
 function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {
-  const setting = [timeWords(at), condition === null ? '' : wordOr(texts, 'condition', condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '', instant ?? '']
+  const setting = [timeWords(at), condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '', instant ?? '']
   return { text: [wordFor(texts, 'step', step), place].filter(Boolean).join(': '), note: setting.filter(Boolean).join(', ') }
 }
 
@@ -94,7 +97,9 @@ const asLogged = (texts: Texts, value: number) =>
   formatNumber(value, Math.min(MOST_DECIMALS, (String(value).split('.')[1] ?? '').length), texts.language)
 
 function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
-  return wordOr(texts, 'reading', reading) + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1')}`)
+  const cylinder = /^cylinder (\d+)$/.exec(reading)?.[1]
+  const name = cylinder === undefined ? wordOr(texts, 'reading', reading) : say(texts, 'chart.cylinder-in', { cylinder })
+  return name + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1', texts.language)}`)
 }
 
 function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Reading, key: string): string {

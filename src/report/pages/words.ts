@@ -27,7 +27,7 @@ export function computedWord(texts: Texts, name: string): string {
 
 /** "12.34 kV" with the language's signs. */
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
-  formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit)
+  formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit, texts.language)
 
 /** @source international mile of 1959: 1609.344 m exactly (NIST SP 811, B.8) */
 const KM_PER_MILE = 1.609344

@@ -1,0 +1,48 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
+import { renderReport } from '../../src/report/render-report.ts'
+import { openTypeface } from '../../src/report/text/typeface.ts'
+import { frameOf } from '../../src/report/theme.ts'
+import { LANGUAGES, loadTexts } from '../../src/texts/load-texts.ts'
+import { openPdf, pageText } from '../support/read-pdf.ts'
+import { sampleJob } from '../support/sample-result.ts'
+
+/** Widest a word of a table's head may be before it is cut between letters (see blocks/table.ts), pt, at 9 pt semibold. */
+const LONGEST_WORD_PT = 84
+
+describe.each(LANGUAGES)('a report in %s', (language) => {
+  const texts = loadTexts(language)
+  let doc: PDFDocumentProxy
+
+  beforeAll(async () => {
+    const { result, traces } = sampleJob({ cylinders: 4, tests: 12 })
+    doc = await openPdf(await renderReport({ result: { ...result, language }, traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
+  }, 60_000)
+
+  test('no text runs out of the frame', async () => {
+    const { xPt, widthPt } = frameOf('A4')
+    const out: string[] = []
+    for (let page = 1; page <= doc.numPages; page++) {
+      const { items } = await (await doc.getPage(page)).getTextContent()
+      for (const item of items) {
+        if (!('str' in item) || item.str.trim() === '' || item.transform[1] !== 0) continue
+        const left = item.transform[4] as number
+        if (left < xPt - 1 || left + item.width > xPt + widthPt + 1) out.push(`page ${page}: ${item.str}`)
+      }
+    }
+    expect(out).toEqual([])
+  })
+
+  test('heads of tables are not cut within a word', async () => {
+    const typeface = await openTypeface()
+    const heads = Object.entries(texts.templates).filter(([key]) => /^report\.(column|shift|before-after|tests|causes|method|limits|evidence)\./.test(key) && !texts.templates[key]!.endsWith('.'))
+    const words = heads.filter(([, text]) => text.length < 40).flatMap(([, text]) => text.split(/[ -]/))
+    expect(words.filter((word) => typeface.width(word, { face: 'semibold', sizePt: 9 }) > LONGEST_WORD_PT)).toEqual([])
+  })
+
+  test('the customer has one page, with month and title in the language', async () => {
+    expect(await pageText(doc, 2)).toContain(texts.templates['report.ccc.title'])
+    expect(await pageText(doc, 1)).toContain(texts.templates['report.month.3'])
+    expect(await pageText(doc, 1)).toContain(texts.templates['report.customer.title'])
+  })
+})
