@@ -15,7 +15,7 @@ import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { sha256 } from './digest-file.ts'
 import { headline } from './job-outcome.ts'
-import { madeWith } from './made-with.ts'
+import { madeForCall } from './made-for-call.ts'
 import { manifestJson } from './manifest.ts'
 import { NO_STORE } from './measured-store.ts'
 import { renderOutputs } from './phases/render.ts'
@@ -27,10 +27,10 @@ import { writeWhole } from './write-whole.ts'
 /** Ending of a redacted copy's folder name, so that it never stands in the place of its original. */
 const ENDING = '.redacted'
 
-export interface RedactSettings { outRoot: string; fields: readonly RedactableField[]; options: Omit<PageOptions, 'embedCaptures'>; texts: Texts }
+export interface RedactSettings { outRoot: string; fields: readonly RedactableField[]; /** Those the original was made with. */ options: PageOptions; texts: Texts }
 
 /**
- * Reports a job anew, takes words out, and writes the copy with its own report. Where the shop signs, the copy carries
+ * Reports a job anew, takes words out, and writes the copy with its own report, never with captures in it. Where the shop signs, the copy carries
  * what is needed to check the parts it shows against the original's signature.
  *
  * @param folder  absolute path of the job folder
@@ -38,11 +38,9 @@ export interface RedactSettings { outRoot: string; fields: readonly RedactableFi
  * @throws JobError as a report does
  */
 export async function redactJob(folder: string, settings: RedactSettings): Promise<{ output: string; workOrder: string }> {
-  const { outRoot, fields, texts } = settings
-  const options: PageOptions = { ...settings.options, embedCaptures: false }
+  const { outRoot, fields, options, texts } = settings
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
-  const signing: Record<string, string> = signer ? { signing_key: signer.fingerprint } : {}
-  const made = madeWith({ page: options.page, language: texts.language, captures: false, ...signing }, texts.language)
+  const made = madeForCall(options, texts.language)
   const original = await runJob(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'redact.mask')
   const result = redactResult(original.result, fields, mask)

@@ -1,12 +1,10 @@
 import { join } from 'node:path'
 import { loadLimits, withValues } from '../limits/limits.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import { signerOf } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { JobOutcome } from './job-outcome.ts'
-import { sha256 } from './digest-file.ts'
 import { clearLeftovers } from './leftovers.ts'
-import { madeWith } from './made-with.ts'
+import { madeForCall } from './made-for-call.ts'
 import { pruneStore, STORE_FOLDER } from './measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
 import type { PageOptions } from './run-job.ts'
@@ -53,8 +51,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   const { outRoot, options, texts } = settings
   const ended = new Map<SurveyedJob, JobOutcome>()
   const end = (job: SurveyedJob, outcome: JobOutcome) => { ended.set(job, outcome); settings.told(outcome) }
-  const signing: Record<string, string> = options.signingKeyPem === undefined ? {} : { signing_key: signerOf(options.signingKeyPem).fingerprint }
-  const made = madeWith({ page: options.page, language: texts.language, captures: options.embedCaptures, ...signing, ...handedIn(options) }, texts.language)
+  const made = madeForCall(options, texts.language)
   await clearLeftovers(outRoot, 'dead')
 
   const due = await findDue(jobs, { ...settings, made, limits: withValues(loadLimits(), options.limits ?? {}), all: settings.allChanges }, end)
@@ -67,14 +64,6 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
     pruneStore(join(outRoot, STORE_FOLDER))
   }
   return jobs.map((job) => ended.get(job)!)
-}
-
-/** What the caller handed in besides the jobs, as it counts for being up to date. */
-function handedIn({ limits, proof }: PageOptions): Record<string, string> {
-  return {
-    ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
-    ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
-  }
 }
 
 interface DueJob { job: SurveyedJob; task: JobTask }

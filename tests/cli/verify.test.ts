@@ -157,5 +157,14 @@ describe('a redacted copy', () => {
     expect(await broken(folder)).toContain('redaction-broken manifest.json')
   })
 
+  test('options of the original are given again: the copy is then of that very original', () => {
+    writeFileSync(at('limits.yaml'), 'lateRisePct: 25\n')
+    const made = ['--key', 'shop.key', '--page', 'LETTER', '--captures', '--limits', 'limits.yaml']
+    expect(burnline('report', job, '--out', 'other-way', ...made).status).toBe(0)
+    expect(burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made).status).toBe(0)
+    const checked = burnline('verify', 'other-copies/H-0001.redacted', '--key', 'shop.key.pub', '--original', 'other-way/H-0001/manifest.json')
+    expect([checked.status, checked.stderr]).toEqual([0, ''])
+  })
+
   test('a wrong field: exit 64', () => expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))
 })

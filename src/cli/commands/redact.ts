@@ -6,11 +6,15 @@ import { REDACTABLE_FIELDS, type RedactableField } from '../../records/redact/fi
 import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
+import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
 import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
-interface RedactArgs { folders: string[]; redact: string; key: string | undefined; out: string; page: 'A4' | 'LETTER'; language: Language }
+interface RedactArgs {
+  folders: string[]; redact: string; key: string | undefined; out: string; page: 'A4' | 'LETTER'; language: Language
+  captures: boolean; limits: string | undefined; proof: string | undefined
+}
 
 /** `burnline redact <job-folder>... --redact customer,vin`: copies of reports without some words, for training or a dispute. */
 export const redactCommand: CommandModule<object, RedactArgs> = {
@@ -22,12 +26,15 @@ export const redactCommand: CommandModule<object, RedactArgs> = {
     .option('key', { type: 'string', describe: 'The shop’s private key, the one the original was signed with' })
     .option('out', { type: 'string', default: 'copies', describe: 'Folder that receives one folder a copy' })
     .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
-    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' }) as never,
-  handler: async ({ folders, redact, key, out, page, language }) => {
+    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
+    .option('captures', { type: 'boolean', default: false, describe: 'The original was made with --captures; the copy holds none' })
+    .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
+    .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
+  handler: async ({ folders, redact, key, out, page, language, ...handedIn }) => {
     const fields = readFields(redact)
     const texts = loadTexts(language)
     const { redactJob } = await import('../../batch/redact-job.ts')
-    const options = { page, version: VERSION, ...(key === undefined ? {} : { signingKeyPem: readSigningKey(key) }) }
+    const options = { page, version: VERSION, embedCaptures: handedIn.captures, ...readHandedIn(handedIn), ...(key === undefined ? {} : { signingKeyPem: readSigningKey(key) }) }
     const failed: JobOutcome[] = []
     for (const folder of folders) {
       try {

@@ -1,0 +1,15 @@
+import { signerOf } from '../seal/signing-key.ts'
+import { sha256 } from './digest-file.ts'
+import { madeWith, type MadeWith } from './made-with.ts'
+import type { PageOptions } from './run-job.ts'
+
+/** What the reports of a call are made with: every choice of it that changes their bytes counts. */
+export function madeForCall(options: PageOptions, language: string): MadeWith {
+  const { page, embedCaptures, limits, proof, signingKeyPem } = options
+  return madeWith({
+    page, language, captures: embedCaptures,
+    ...(signingKeyPem === undefined ? {} : { signing_key: signerOf(signingKeyPem).fingerprint }),
+    ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
+    ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
+  }, language)
+}
