@@ -1,3 +1,4 @@
+import { mkdirSync } from 'node:fs'
 import { mkdir } from 'node:fs/promises'
 import { dirname } from 'node:path'
 
@@ -15,6 +16,28 @@ export async function makeFolder(path: string): Promise<void> {
     if (code === 'EEXIST') return // a file in its place shows when something is written into it
     if (code !== 'ENOENT' || dirname(path) === path) throw cause
     await makeFolder(dirname(path))
-    await mkdir(path)
+    await mkdir(path).catch(unlessThere)
+  }
+}
+
+/** Another run may make the same folder at the same time. */
+function unlessThere(cause: NodeJS.ErrnoException): void {
+  if (cause.code !== 'EEXIST') throw cause
+}
+
+/** The same, at once. */
+export function makeFolderSync(path: string): void {
+  try {
+    mkdirSync(path)
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException
+    if (code === 'EEXIST') return
+    if (code !== 'ENOENT' || dirname(path) === path) throw cause
+    makeFolderSync(dirname(path))
+    try {
+      mkdirSync(path)
+    } catch (cause) {
+      unlessThere(cause as NodeJS.ErrnoException)
+    }
   }
 }

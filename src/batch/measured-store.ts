@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto'
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { deserialize, serialize } from 'node:v8'
 import { deflateRawSync, inflateRawSync } from 'node:zlib'
 import { digestFile, sha256 } from './digest-file.ts'
+import { makeFolderSync } from './make-folder.ts'
 
 /** Name of the folder beside the outputs that keeps measurements; it can be deleted at any time. */
 export const STORE_FOLDER = '.burnline-cache'
@@ -77,7 +78,7 @@ function writeEntry(path: string, entry: unknown): void {
   const contents = deflateRawSync(serialize(entry), { level: 1 })
   const aside = join(dirname(path), `${HALF_WRITTEN}${randomUUID()}`)
   try {
-    mkdirSync(dirname(path), { recursive: true })
+    makeFolderSync(dirname(path))
     writeFileSync(aside, Buffer.concat([Buffer.from(sha256(contents), 'hex'), contents]))
     renameSync(aside, path)
   } catch {

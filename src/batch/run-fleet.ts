@@ -16,6 +16,7 @@ import { sealPdf } from '../seal/seal-pdf.ts'
 import type { Texts } from '../texts/messages.ts'
 import { fleetRows, type SourcedRow } from './fleet-sources.ts'
 import { asidePrefix, clearLeftovers, oldFolder } from './leftovers.ts'
+import { makeFolder } from './make-folder.ts'
 import { rowSorter, type RowSorter } from './sort-rows.ts'
 
 export interface FleetSettings { out: string; page: 'A4' | 'LETTER'; version: string; texts: Texts }
@@ -36,7 +37,7 @@ type KeyedRow = SourcedRow['row'] & { vehicle: string }
  */
 export async function runFleet(paths: readonly string[], { out, page, version, texts }: FleetSettings): Promise<Tally> {
   const parent = dirname(out)
-  mkdirSync(parent, { recursive: true })
+  await makeFolder(parent)
   await clearLeftovers(parent, 'dead')
   refuseForeign(out)
   const aside = mkdtempSync(join(parent, asidePrefix()))

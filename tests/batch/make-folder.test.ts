@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { makeFolder } from '../../src/batch/make-folder.ts'
+import { makeFolder, makeFolderSync } from '../../src/batch/make-folder.ts'
 
 let work: string
 beforeAll(() => { work = mkdtempSync(join(tmpdir(), 'burnline-folder-')) })
@@ -21,4 +21,16 @@ test('a file where a folder is needed is an error', async () => {
 
 test.skipIf(!existsSync('/proc'))('where nothing can be made it ends', async () => {
   await expect(makeFolder('/proc/no-such/below')).rejects.toMatchObject({ code: 'ENOENT' })
+})
+
+test('at once: the same', () => {
+  makeFolderSync(join(work, 'd', 'e'))
+  makeFolderSync(join(work, 'd', 'e'))
+  expect(statSync(join(work, 'd', 'e')).isDirectory()).toBe(true)
+  if (existsSync('/proc')) expect(() => makeFolderSync('/proc/no-such/below')).toThrow('ENOENT')
+})
+
+test('many that make one folder at the same time all succeed', async () => {
+  await Promise.all(Array.from({ length: 20 }, () => makeFolder(join(work, 'shared', 'by', 'all'))))
+  expect(statSync(join(work, 'shared', 'by', 'all')).isDirectory()).toBe(true)
 })

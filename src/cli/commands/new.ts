@@ -6,7 +6,9 @@ import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import type { Answers, DraftedFile } from '../../peek/drafted.ts'
 import { rateGiven } from '../rate-given.ts'
+import { EXIT } from '../exit-codes.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
+import { Interrupted, talkOn } from '../talk.ts'
 
 interface NewArgs { folder: string; captures: string[]; rate: number | undefined }
 
@@ -28,6 +30,10 @@ export const newCommand: CommandModule<object, NewArgs> = {
       process.stdout.write(`${say(texts, 'new.made', { folder, count: problems.length })}\n`)
       printProblems(texts, folder, problems)
     } catch (cause) {
+      if (cause instanceof Interrupted) {
+        process.exitCode = EXIT.interrupted
+        return
+      }
       if (!(cause instanceof JobError)) throw cause
       printProblems(texts, folder, cause.problems)
       process.exitCode = exitCodeOf([{ folder, state: 'invalid', problems: cause.problems }])
@@ -62,8 +68,8 @@ async function look(texts: Texts, path: string, sampleRateHz: number | undefined
 
 async function answersFor(texts: Texts, guessed: (answers: Answers) => ReturnType<typeof import('../../peek/draft-job.ts').guessEngine>): Promise<Answers> {
   if (!process.stdin.isTTY || !process.stderr.isTTY) return {}
-  const { askForJob, atTerminal } = await import('../ask.ts')
-  return atTerminal((ask) => askForJob(ask, { texts, guessed }))
+  const { askForJob } = await import('../ask-for-job.ts')
+  return talkOn({ input: process.stdin, output: process.stderr, terminal: true }, (ask) => askForJob(ask, { texts, guessed }))
 }
 
 /** The day where this computer stands, ISO 8601. */

@@ -1,21 +1,8 @@
-import { createInterface } from 'node:readline/promises'
-import type { EngineGuess, Answers } from '../peek/drafted.ts'
 import { engineSchema } from '../job/schema.ts'
+import type { Answers, EngineGuess } from '../peek/drafted.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
-
-/** The lines of a conversation: writes a question, gives the answer without the space around it. */
-export type AskLine = (question: string) => Promise<string>
-
-/** Asks at this process's terminal. */
-export async function atTerminal<T>(talk: (ask: AskLine) => Promise<T>): Promise<T> {
-  const lines = createInterface({ input: process.stdin, output: process.stderr })
-  try {
-    return await talk(async (question) => (await lines.question(question)).trim())
-  } finally {
-    lines.close()
-  }
-}
+import type { AskLine } from './talk.ts'
 
 const IGNITIONS = engineSchema.shape.ignition.options
 const FUELS = engineSchema.shape.fuel.options

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { askForJob, type AskLine } from '../../src/cli/ask.ts'
+import { askForJob } from '../../src/cli/ask-for-job.ts'
+import type { AskLine } from '../../src/cli/talk.ts'
 import { guessEngine } from '../../src/peek/draft-job.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 
