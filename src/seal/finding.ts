@@ -3,7 +3,7 @@ import type { TextArgs } from '../texts/messages.ts'
 /** What a check of evidence can find. Texts: `seal.<code>`. */
 export type SealCode =
   // the folder
-  | 'no-manifest' | 'not-a-manifest' | 'manifest-form' | 'manifest-changed' | 'missing' | 'extra' | 'changed' | 'unreadable'
+  | 'no-manifest' | 'not-a-manifest' | 'manifest-form' | 'manifest-changed' | 'missing' | 'extra' | 'changed'
   // the report
   | 'not-a-pdf' | 'pdf-unsealed' | 'pdf-changed' | 'embedded-unreadable' | 'embedded-missing' | 'embedded-extra' | 'embedded-changed' | 'inputs-differ'
   // signatures
