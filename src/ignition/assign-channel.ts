@@ -32,12 +32,28 @@ function ownLead({ capture, engine, channel }: ChannelInput, cylinder: number): 
   if (engine.ignition !== 'wasted-spark') {
     return { events: build(capture, channel, () => ({ cylinder, kind: 'firing', extra: [] })), marks: [], remarks: [] }
   }
+  if (channel.waves.every((wave) => !burns(wave))) return withoutLines({ capture, channel }, cylinder)
   const kinds = splitWasted(channel.waves.map((wave, i) => shapeOf(wave, instantS(capture, channel.found[i]!.breakdown))))
   const events = build(capture, channel, (i) => ({ cylinder: kinds[i] ? cylinder : undefined, kind: kinds[i] ?? 'firing', extra: [] }))
   const unclear = kinds.filter((k) => k === undefined).length
   const remarks: QualityRemark[] = unclear === 0 ? [] : [{
     code: unclear === kinds.length ? 'wasted-unclear' : 'wasted-some-unclear', forbids: unclear === kinds.length ? ['all'] : [],
     args: { cylinder, count: unclear, of: kinds.length }, cylinders: [cylinder],
+  }]
+  return { events, marks: [], remarks }
+}
+
+/** What burns for less is the half-wave of an open circuit or a stub of a spark. */
+const LONGEST_STUB_S = 0.35e-3
+
+const burns = ({ breakdown, sparkEnd, sampleS }: EventWave): boolean =>
+  sparkEnd !== undefined && (sparkEnd - breakdown) * sampleS >= LONGEST_STUB_S
+
+/** A lead on which nothing burns, firing or wasted: which turn is which cannot be told and does not matter; they alternate. */
+function withoutLines({ capture, channel }: Pick<ChannelInput, 'capture' | 'channel'>, cylinder: number): ToldChannel {
+  const events = build(capture, channel, (i) => ({ cylinder, kind: i % 2 === 0 ? 'firing' : 'wasted', extra: [] }))
+  const remarks: QualityRemark[] = events.length === 0 ? [] : [{
+    code: 'no-lines', forbids: ['mixture'], args: { cylinder, of: events.length }, cylinders: [cylinder],
   }]
   return { events, marks: [], remarks }
 }

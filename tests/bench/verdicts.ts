@@ -6,7 +6,8 @@ import { levelEngine } from '../support/level-engines.ts'
  * How often the whole chain, from samples to verdict, says what is so: simulated captures, all invented (src/model).
  *
  * 1. Every condition in three severities on two recorders, one cylinder of four affected: the confusion matrix.
- *    Clear: the true late rise of a lean or falling cylinder is at least twice the limit; every case of another kind.
+ *    Clear: the true late rise of a lean or falling cylinder is at least twice the limit; every case of another kind,
+ *    but for an intermittent open circuit of which the record holds not one event.
  *    Wrong: a verdict that is neither accepted, nor `borderline`, nor `not judged`; for a clear case `borderline` is
  *    counted apart.
  * 2. Cylinders with their mixture in order, over engines, pickups, recorders, speeds and noise: how many are called
@@ -33,9 +34,12 @@ for (const { name: recorder, recorder: model } of RECORDERS) {
         const outcome = judgeSimulated(conditionCapture(severity, condition.name, { recorder: model, seed: 100 * seed + k }))
         const wanted = severity.accept[0]!
         const rise = outcome.refused ? undefined : outcome.trueLateRisePct.get(AFFECTED_CYLINDER)
-        const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : true
+        // An intermittent fault that luck has kept out of a record altogether cannot be seen in it.
+        const shows = wanted !== 'open secondary' || outcome.refused !== undefined || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0
+        const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : shows
+        const accept: readonly string[] = shows ? severity.accept : [...severity.accept, 'level']
         const verdictOf = outcome.refused ? () => 'refused' : (c: number) => outcome.judged.find((j) => j.measures.cylinder === c)!.judgement.verdict
-        cases.push({ name: condition.name, severity: k + 1, recorder, wanted, accept: severity.accept, clear, verdict: verdictOf(AFFECTED_CYLINDER) })
+        cases.push({ name: condition.name, severity: k + 1, recorder, wanted, accept, clear, verdict: verdictOf(AFFECTED_CYLINDER) })
         if (!outcome.refused) beside.push(...outcome.judged.filter((j) => j.measures.cylinder !== AFFECTED_CYLINDER).map((j) => j.judgement.verdict))
       }
     })

@@ -33,6 +33,8 @@ export interface Judged {
   judged: JudgedCylinder[]
   remarks: readonly QualityRemark[]
   trueLateRisePct: ReadonlyMap<number, number>
+  /** True number of each cylinder's firing events in which nothing burns. */
+  trueNoLines: ReadonlyMap<number, number>
 }
 
 /**
@@ -55,7 +57,7 @@ export function judgeSimulated(parameters: CaptureParameters, change: (capture: 
     const judged = judgeEngine(measures, {
       captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, sampleRateHz: 1 / capture.sampleS, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
     })
-    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events) }
+    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events), trueNoLines: trueNoLines(simulated.truth.events) }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return { refused: cause.problems.map((p) => p.code) }
@@ -66,4 +68,10 @@ function trueRises(events: ReturnType<typeof simulateCapture>['truth']['events']
   const byCylinder = new Map<number, number[]>()
   for (const e of events) if (e.levels && e.kind === 'firing' && e.complete) byCylinder.set(e.cylinder, [...(byCylinder.get(e.cylinder) ?? []), e.levels.lateRisePct])
   return new Map([...byCylinder].map(([c, v]) => [c, v.sort((a, b) => a - b)[Math.floor(v.length / 2)]!]))
+}
+
+function trueNoLines(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
+  const counts = new Map<number, number>()
+  for (const e of events) if (!e.levels && e.kind === 'firing' && e.complete) counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
+  return counts
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
+import { distributorCapture, wastedSparkCapture, withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
 import { DECOYS, type Decoy } from '../../src/model/decoys.ts'
 import { judgeSimulated, type Judged } from '../support/judge-simulated.ts'
 
@@ -31,4 +31,28 @@ describe.each(DECOYS.filter((d) => d.expect === 'level').map((d) => [d.name, d] 
 
 test.each(DECOYS.filter((d) => d.expect === 'refused').map((d) => [d.name, d] as const))('%s is refused', (_, decoy) => {
   expect(judgeSimulated({ ...decoy.parameters(3), durationS: DURATION_S })).toEqual({ refused: ['unsupported-ignition'] })
+})
+
+test('an open lead of a pair: open where the voltage stands, misfiring on its partner, which gets no current', () => {
+  const parameters = wastedSparkCapture({ cylinders: 4, seed: 1, durationS: DURATION_S, on: 'leads' })
+  const { judged: cylinders } = judged(withCylinders(parameters, new Map([[1, { openShare: 1 }]])))
+  expect(cylinders.map((c) => c.judgement.verdict)).toEqual(['open secondary', 'level', 'level', 'misfiring'])
+})
+
+test('a whole coil: the lean cylinder of a pair, not its partner; two healthy gaps in series are level', () => {
+  const parameters = wastedSparkCapture({ cylinders: 4, seed: 1, durationS: DURATION_S, on: 'coil' })
+  const { judged: cylinders } = judged(withCylinders(parameters, new Map([[1, { mixtureKv: 0.8 }]])))
+  expect(cylinders.map((c) => c.judgement.verdict)).toEqual(['lean', 'level', 'level', 'level'])
+})
+
+test('resistance outside every cylinder shows though no cylinder differs', () => {
+  const parameters = distributorCapture({ cylinders: 4, seed: 1, durationS: DURATION_S })
+  const { judged: cylinders } = judged(withCylinders(parameters, new Map([1, 2, 3, 4].map((c) => [c, { seriesKohm: 48 }]))))
+  expect(cylinders.map((c) => c.judgement.verdict)).toEqual(Array(4).fill('external resistance'))
+})
+
+test('two cylinders: resistance outside one of them is told from the other', () => {
+  const parameters = distributorCapture({ cylinders: 2, seed: 1, durationS: DURATION_S })
+  const { judged: cylinders } = judged(withCylinders(parameters, new Map([[1, { seriesKohm: 40 }]])))
+  expect(cylinders.map((c) => c.judgement.verdict)).toEqual(['external resistance', 'level'])
 })

@@ -4,7 +4,7 @@ import { LANGUAGES, loadTexts } from '../../../src/texts/load-texts.ts'
 import { GATES } from '../../../src/verdicts/gates/index.ts'
 
 /** Remarks made where events are found (ignition/remarks.ts, assign-channel.ts) that forbid a verdict. */
-const FROM_IGNITION = ['no-events-channel', 'polarity-unsure', 'polarity-contradicted', 'clipped-line', 'wasted-unclear']
+const FROM_IGNITION = ['no-events-channel', 'polarity-unsure', 'polarity-contradicted', 'clipped-line', 'wasted-unclear', 'no-lines']
 /** Gates that never forbid a verdict on mixture or circuit, only kV. */
 const ONLY_SHOWN = ['ratio-unknown', 'clock-jumps']
 
