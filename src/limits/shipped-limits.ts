@@ -25,7 +25,7 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   levelStepPct: 20,
   stubBurnMs: 0.35,
   sprayLevel: 0.05,
-  sprayShuffledLevel: 0.02,
+  sprayShuffledLevel: 0.01,
   sprayMinStretches: 6,
   sprayLeastRpm: 15,
   sprayExcludeRpm: 60,
