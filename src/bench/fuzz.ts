@@ -12,6 +12,7 @@ import { fuzzReader, LONGEST_MS, type FuzzFinding, type FuzzTotals } from './fuz
  *   npm run fuzz                                      every reader, 200 000 mutated inputs each, then the damaged job
  *   npm run fuzz -- --reader capture --count 20000    one reader, fewer
  *   npm run fuzz -- --reader capture --from 1234 --count 1     one case again
+ *   npm run fuzz -- --reader damaged-job --step 10             its captures cut at every tenth byte only
  *
  * Each reader runs in a thread of its own, so that an input that never ends is seen and named. Inputs of findings are
  * kept in a folder that is printed; the exit code is 1 when there is any.
@@ -22,13 +23,13 @@ const COUNT = 200_000
 const FLIPS = 10_000
 
 /** Cases begun, as the thread writes them into shared memory; the number of the one being read. */
-interface Task { part: string; from: number; to: number; scratch: string; begun: SharedArrayBuffer }
+interface Task { part: string; from: number; to: number; scratch: string; begun: SharedArrayBuffer; captureStep: number }
 
 if (isMainThread) await main()
 else await work(workerData as Task)
 
 async function main(): Promise<void> {
-  const { values } = parseArgs({ options: { reader: { type: 'string' }, count: { type: 'string' }, from: { type: 'string' } } })
+  const { values } = parseArgs({ options: { reader: { type: 'string' }, count: { type: 'string' }, from: { type: 'string' }, step: { type: 'string' } } })
   const parts = values.reader === undefined ? PARTS : PARTS.filter((part) => part === values.reader)
   if (parts.length === 0) throw new Error(`no reader ${values.reader}; there are ${PARTS.join(', ')}`)
   const kept = mkdtempSync(join(tmpdir(), 'burnline-fuzz-'))
@@ -36,7 +37,7 @@ async function main(): Promise<void> {
   for (const part of parts) {
     const from = Number(values.from ?? 0)
     const count = Number(values.count ?? (part === 'damaged-job' ? FLIPS : COUNT))
-    const totals = await watched({ part, from, to: from + count, scratch: join(kept, part), begun: new SharedArrayBuffer(8) })
+    const totals = await watched({ part, from, to: from + count, scratch: join(kept, part), begun: new SharedArrayBuffer(8), captureStep: Number(values.step ?? 1) })
     totals.findings.forEach((finding) => keep(kept, finding))
     found += totals.findings.length
   }
@@ -76,7 +77,7 @@ const hung = ({ part }: Task, at: number): FuzzTotals => ({
 
 function print({ reader, ends, slowestMs, findings }: FuzzTotals, { count, tookS }: { count: number; tookS: number }): void {
   const { right, flagged, refused } = ends
-  process.stdout.write(`${reader.padEnd(12)} asked ${count}  read ${right}  read with remarks ${flagged}  refused ${refused}  `
+  process.stdout.write(`${reader.padEnd(12)} inputs ${right + flagged + refused + findings.length} (asked ${count})  read ${right}  read with remarks ${flagged}  refused ${refused}  `
     + `findings ${findings.length}  slowest ${Math.round(slowestMs)} ms  took ${Math.round(tookS)} s\n`)
   for (const { at, seed, what } of findings.slice(0, 20)) process.stdout.write(`    case ${at} (${seed}): ${what}\n`)
 }
@@ -86,11 +87,11 @@ function keep(folder: string, { reader, at, bytes, what }: FuzzFinding): void {
   writeFileSync(join(folder, `${reader}-${at}.txt`), `${what}\n`)
 }
 
-async function work({ part, from, to, scratch, begun }: Task): Promise<void> {
+async function work({ part, from, to, scratch, begun, captureStep }: Task): Promise<void> {
   const counter = new Int32Array(begun)
   const about = { texts: loadTexts('en'), nowMs: () => performance.now(), told: (at: number) => { counter[0] = at } }
   const totals = part === 'damaged-job'
-    ? await damageSmallJob(scratch, { flips: to - from, prefixStep: 1 }, about)
+    ? await damageSmallJob(scratch, { flips: to - from, captureStep, ownStep: 1 }, about)
     : await fuzzReader(readerNamed(part, scratch), { from, to }, about)
   parentPort!.postMessage(totals)
 }

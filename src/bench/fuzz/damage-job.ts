@@ -16,16 +16,17 @@ import { Finding, outcomeOf, type Outcome } from './outcome.ts'
 import { FIRST_SEED, LONGEST_MS, type FuzzFinding, type FuzzTotals } from './run-fuzz.ts'
 import { smallJob } from './small-job.ts'
 
+/** How many bits are turned one by one, and every so many bytes captures, and job.yaml and the log, are cut; 1 for every place. */
+export interface Damaging { flips: number; captureStep: number; ownStep: number }
+
 interface Damage { what: string; file: string; bytes: Buffer; cut: boolean }
 
 /**
  * A small job with one file cut at every place, then with single bits turned: each is read, its events measured, its
  * log read. Figures of a cut capture are held against those of the whole.
- *
- * @param prefixStep  every so many bytes a file is cut; 1 for every place
  */
 export async function damageSmallJob(
-  folder: string, much: { flips: number; prefixStep: number }, about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
+  folder: string, much: Damaging, about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
 ): Promise<FuzzTotals> {
   const files = smallJob()
   for (const [file, bytes] of files) put(folder, file, bytes)
@@ -51,9 +52,10 @@ export async function damageSmallJob(
   return { reader: 'damaged-job', ends, slowestMs, findings }
 }
 
-function* damages(files: ReadonlyMap<string, Buffer>, { flips, prefixStep }: { flips: number; prefixStep: number }): Generator<Damage> {
+function* damages(files: ReadonlyMap<string, Buffer>, { flips, captureStep, ownStep }: Damaging): Generator<Damage> {
   for (const [file, bytes] of files) {
-    for (let end = 0; end < bytes.length; end += prefixStep) yield { what: `${file} cut at ${end}`, file, bytes: bytes.subarray(0, end), cut: true }
+    const step = file.startsWith('captures/') ? captureStep : ownStep
+    for (let end = 0; end < bytes.length; end += step) yield { what: `${file} cut at ${end}`, file, bytes: bytes.subarray(0, end), cut: true }
   }
   const random = makeRandom(FIRST_SEED)
   const names = [...files.keys()]

@@ -35,7 +35,7 @@ const LOG = `at,step,place,condition,reading,value,unit,outcome
 `
 
 const smallCapture = (): SimulatedCapture => {
-  const parameters = distributorCapture({ cylinders: 2, seed: 11, durationS: 0.16, rpm: 1500 })
+  const parameters = distributorCapture({ cylinders: 2, seed: 11, durationS: 0.09, rpm: 3000 })
   return simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, sampleHz: SAMPLE_HZ } })
 }
 
@@ -43,7 +43,7 @@ const smallCapture = (): SimulatedCapture => {
 export const stampedCapture = (): Buffer =>
   Buffer.from(captureText(smallCapture(), { ...plainStyle('a', 'sync'), time: { name: 'time_us', unit: 'us', perS: 1e6, decimals: 0 } }))
 
-/** Every file of a job so small that each can be cut at every byte: two cylinders, a sixth of a second. */
+/** Every file of a job so small that each can be cut at every byte: two cylinders, two cycles. */
 export function smallJob(): Map<string, Buffer> {
   return new Map([
     ['job.yaml', Buffer.from(JOB)], ['test-log.csv', Buffer.from(LOG)],

@@ -23,7 +23,7 @@ test.each(READERS)('mutated inputs of %s end in a right reading, a flagged one, 
 }, 60_000)
 
 test('a small job cut here and there, and with bits turned', async () => {
-  const { ends, findings } = await damageSmallJob(join(folder, 'small'), { flips: 40, prefixStep: 1009 }, about)
+  const { ends, findings } = await damageSmallJob(join(folder, 'small'), { flips: 40, captureStep: 1009, ownStep: 61 }, about)
   expect(said(findings)).toEqual([])
   expect(ends.refused).toBeGreaterThan(0)
   expect(ends.right + ends.flagged).toBeGreaterThan(0)
