@@ -30,7 +30,7 @@ function ask(rule: Rule, given: { evidence: Evidence; about: Circumstances; limi
     const figure = given.evidence[name]
     if (!figure.ok) {
       if (rule.whenAbsent === 'pass over') return undefined
-      return judgement({ ...rule, verdict: 'not judged' }, { key: 'verdict.figure-absent', args: { why: `phrase.absent.${figure.why}`, figure: `phrase.figure.${name}` } })
+      return judgement({ ...rule, verdict: 'not judged' }, { key: 'verdict.figure-absent', args: { why: `report.absent.${figure.why}` } })
     }
     figures[name] = figure.interval
   }

@@ -97,7 +97,7 @@ describe('not judged', () => {
   })
   test('an absent late rise is said, with its reason', () => {
     const judged = judgeCylinder(healthy({ lateRisePct: undefined }), nothingKnown, limits)
-    expect(judged.reason).toEqual({ key: 'verdict.figure-absent', args: { why: 'phrase.absent.not-applicable', figure: 'phrase.figure.lateRisePct' } })
+    expect(judged.reason).toEqual({ key: 'verdict.figure-absent', args: { why: 'report.absent.not-applicable' } })
   })
 })
 

@@ -6,7 +6,7 @@ import type { Statement } from '../result.ts'
 
 /**
  * A sentence for the record: its key and arguments as data, and its words in the report's language. An argument that is
- * a key `phrase.…` is kept as that key and said in words.
+ * a key of words (`gate.…`, `report.absent.…`) is kept as that key and said in words.
  */
 export function statement(texts: Texts, { key, args }: Says): Statement {
   const kept = Object.fromEntries(Object.entries(args).map(([name, arg]) => [
@@ -19,5 +19,7 @@ export function statement(texts: Texts, { key, args }: Says): Statement {
   return { key, args: kept, text: say(texts, key, said) }
 }
 
+const KEY_OF_WORDS = /^(gate|report\.absent)\.[a-z-]+$/
+
 const inWords = (texts: Texts, arg: TextArg): TextArg =>
-  typeof arg === 'string' && arg.startsWith('phrase.') ? say(texts, arg) : arg
+  typeof arg === 'string' && KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? say(texts, arg) : arg

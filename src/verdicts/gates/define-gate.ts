@@ -15,7 +15,7 @@ export interface GateInput {
 
 /**
  * One gate: what a capture must be fit for before it is judged. Its remark says what was found, what that forbids and
- * what to record instead (`remark.<id>`); where it forbids a verdict, `phrase.gate.<id>` says why in a few words.
+ * what to record instead (`remark.<id>`); where it forbids a verdict, `gate.<id>` says why in a few words.
  */
 export interface Gate {
   id: string

@@ -8,7 +8,7 @@ export const notAtIdle = defineGate({
   look: ({ entry, speed }, { idleMostRpm }) => {
     const rpm = speed.mean.ok ? speed.mean.low : undefined
     if (entry.condition === 'idle' && !(rpm !== undefined && rpm > idleMostRpm)) return []
-    const meanRpm = speed.mean.ok ? Math.round(speed.mean.value) : 'phrase.unknown-speed'
+    const meanRpm = speed.mean.ok ? Math.round(speed.mean.value) : 'gate.unknown-speed'
     return [{ forbids: ['mixture'], args: { condition: entry.condition, meanRpm, idleMostRpm } }]
   },
 })

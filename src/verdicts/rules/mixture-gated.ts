@@ -11,6 +11,6 @@ export const mixtureGated = defineRule({
   says: 'verdict.gated',
   decide: (_figures, _limits, { remarks }) => {
     const gate = remarks.find((r) => r.forbids.includes('mixture'))
-    return gate && { why: `phrase.gate.${gate.code}` }
+    return gate && { why: `gate.${gate.code}` }
   },
 })
