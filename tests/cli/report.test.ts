@@ -47,7 +47,7 @@ describe('burnline report', () => {
   test('one bad job never stops the others: exit 65, the good one reported, nothing of the bad one written', () => {
     const bad = join(work, 'bad')
     cpSync(good, bad, { recursive: true })
-    writeFileSync(join(bad, 'job.yaml'), readFileSync(join(bad, 'job.yaml'), 'utf8').replace('ignition: distributor', 'igniton: distributor'))
+    writeFileSync(join(bad, 'job.yaml'), readFileSync(join(bad, 'job.yaml'), 'utf8').replace('ignition: distributor', 'igniton: distributor').replace('H-0001', 'H-0009'))
     const run = burnline(['report', bad, good, '--out', 'three'])
     expect(run.status).toBe(65)
     expect(run.stderr).toMatch(/bad\/job\.yaml:\d+.*igniton.*ignition/)
