@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs'
-import { parse } from 'yaml'
 import { z } from 'zod'
+import { readTemplate } from './read-template.ts'
 
 const limitSchema = z.strictObject({
   value: z.number(), unit: z.string(),
@@ -17,14 +16,12 @@ export type Limits = Readonly<Record<string, Limit>>
 /** Source key -> how it is cited. */
 export type Sources = Readonly<Record<string, string>>
 
-const TEMPLATES = new URL('../../templates/', import.meta.url)
-
 /** Limits from parsed YAML. @throws ZodError when one lacks its unit or origin. */
 export const parseLimits = (yaml: unknown): Limits => limitsSchema.parse(yaml)
 
 /** Reads templates/limits.yaml. @throws ZodError when a limit lacks its unit or origin. */
 export function loadLimits(): Limits {
-  return parseLimits(parse(readFileSync(new URL('limits.yaml', TEMPLATES), 'utf8')))
+  return parseLimits(readTemplate('limits.yaml'))
 }
 
 /**
@@ -41,7 +38,7 @@ export function withValues(limits: Limits, values: Readonly<Record<string, numbe
 
 /** Reads templates/sources.yaml. */
 export function loadSources(): Sources {
-  return z.record(z.string(), z.string()).parse(parse(readFileSync(new URL('sources.yaml', TEMPLATES), 'utf8')))
+  return z.record(z.string(), z.string()).parse(readTemplate('sources.yaml'))
 }
 
 /** The value of a limit. @throws Error for a key that is not there. */

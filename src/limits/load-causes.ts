@@ -1,7 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs'
-import { parse } from 'yaml'
+import { existsSync } from 'node:fs'
+import { readTemplate, TEMPLATES } from './read-template.ts'
 
-const TEMPLATES = new URL('../../templates/', import.meta.url)
+const OWN_CAUSES = 'causes.shop.yaml'
 
 /**
  * The table of causes as shipped (templates/causes.yaml) and a shop's own entries, where it keeps any
@@ -10,9 +10,8 @@ const TEMPLATES = new URL('../../templates/', import.meta.url)
  * @throws YAMLParseError for a file that is no YAML
  */
 export function loadCauses(folder: URL = TEMPLATES): { shipped: unknown; overrides: unknown } {
-  const own = new URL('causes.shop.yaml', folder)
   return {
-    shipped: parse(readFileSync(new URL('causes.yaml', folder), 'utf8')) as unknown,
-    overrides: existsSync(own) ? (parse(readFileSync(own, 'utf8')) as unknown) : undefined,
+    shipped: readTemplate('causes.yaml', folder),
+    overrides: existsSync(new URL(OWN_CAUSES, folder)) ? readTemplate(OWN_CAUSES, folder) : undefined,
   }
 }

@@ -1,4 +1,6 @@
 import type { Font, Run } from 'fontkit'
+import type { Kerning } from '../../texts/kerning.ts'
+import type { FaceMeasures } from '../../texts/true-type.ts'
 
 /** Shapes words of one face: glyphs with kerning, in font units. */
 export type Shape = (text: string) => Run
@@ -11,35 +13,24 @@ const PLAIN = /^[\u0020-\u02ff\u0370-\u0482\u048a-\u052f\u1e00-\u1fff\u2000-\u20
 
 interface Glyph { id: number; advanceWidth: number; codePoints: number[] }
 
-/** What plain text needs of a face: glyphs by letter and kerning by pair. Pure memos of the font's own tables. */
-export interface FaceTables { glyphOf(letter: string): Glyph; kernOf(pair: string): number }
+/** Glyphs of a face by letter, ready to be drawn, and kerning by pair. Pure memos of the font's own tables. */
+export interface FaceTables { glyphOf(letter: string): Glyph; kernOf: Kerning }
 
-/**
- * Tables of a face, filled as letters and pairs are first met. Shaping a whole word costs fontkit some 0.1 ms;
- * a report has thousands of words but some hundred pairs, and shares them with the reports before it.
- */
-export function faceTables(font: Font): FaceTables {
+/** Tables of a face, filled as letters are first met; shaping a word by fontkit costs a hundred times as much. */
+export function faceTables(measures: FaceMeasures): FaceTables {
   const glyphs = new Map<string, Glyph>()
-  const kerns = new Map<string, number>()
-  const plain = new Map(Array.from({ length: 0x7f - 0x20 }, (_, i) => [font.glyphForCodePoint(0x20 + i).id, 0x20 + i]))
+  const plain = new Map(Array.from({ length: 0x7f - 0x20 }, (_, i) => [measures.glyphOf(0x20 + i), 0x20 + i]))
   const glyphOf = (letter: string): Glyph => {
     const known = glyphs.get(letter)
     if (known) return known
     const codePoint = letter.codePointAt(0)!
-    const { id, advanceWidth } = font.glyphForCodePoint(codePoint)
+    const id = measures.glyphOf(codePoint)
     // A no-break space has the glyph of the space: searching and copying should find the common letter.
-    const glyph = { id, advanceWidth, codePoints: [plain.get(id) ?? codePoint] }
+    const glyph = { id, advanceWidth: measures.advanceOf(id), codePoints: [plain.get(id) ?? codePoint] }
     glyphs.set(letter, glyph)
     return glyph
   }
-  const kernOf = (pair: string): number => {
-    const known = kerns.get(pair)
-    if (known !== undefined) return known
-    const kern = font.layout(pair, FEATURES).positions[0]!.xAdvance - glyphOf(String.fromCodePoint(pair.codePointAt(0)!)).advanceWidth
-    kerns.set(pair, kern)
-    return kern
-  }
-  return { glyphOf, kernOf }
+  return { glyphOf, kernOf: measures.kernOf }
 }
 
 /**
@@ -60,14 +51,13 @@ export function shaper(base: Font, tables: FaceTables): Shape {
 }
 
 function shapePlain(text: string, { glyphOf, kernOf }: FaceTables): Run {
-  const letters = [...text]
-  const glyphs = letters.map(glyphOf)
+  const glyphs = Array.from(text, glyphOf)
   let total = 0
-  const positions = letters.map((letter, i) => {
-    const next = letters[i + 1]
-    const xAdvance = glyphs[i]!.advanceWidth + (next === undefined ? 0 : kernOf(letter + next))
+  const positions = glyphs.map(({ id, advanceWidth }, i) => {
+    const next = glyphs[i + 1]
+    const xAdvance = advanceWidth + (next === undefined ? 0 : kernOf(id, next.id))
     total += xAdvance
-    return { xAdvance, yAdvance: 0, xOffset: 0, yOffset: 0, advanceWidth: glyphs[i]!.advanceWidth }
+    return { xAdvance, yAdvance: 0, xOffset: 0, yOffset: 0, advanceWidth }
   })
   return { glyphs, positions, advanceWidth: total }
 }

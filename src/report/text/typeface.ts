@@ -1,5 +1,6 @@
 import type { Font } from 'fontkit'
 import { readFaceFile } from '../../texts/font-files.ts'
+import { faceMeasures } from '../../texts/true-type.ts'
 import { faceTables, shaper, type FaceTables, type Shape } from './shape.ts'
 
 /** Cuts of the one family in use. */
@@ -26,13 +27,24 @@ export async function openTypeface(): Promise<Typeface> {
   const shapes = byFace((face) => shaper(base[face].font, base[face].tables))
   return {
     width: (text, { face, sizePt }) => (widthOf(text, shapes[face]) * sizePt) / base[face].font.unitsPerEm,
-    has: (codePoint) => FACES.every((face) => base[face].font.hasGlyphForCodePoint(codePoint)),
+    has: inEveryFace,
     fonts: byFace((face) => Object.create(base[face].font, { layout: { value: shapes[face] } }) as Font),
   }
 }
 
 const byFace = <T>(make: (face: Face) => T): Record<Face, T> =>
   ({ regular: make('regular'), semibold: make('semibold'), italic: make('italic') })
+
+/** Whether every cut has a sign, as far as asked: a memo of a pure function. */
+const everywhere = new Map<number, boolean>()
+
+function inEveryFace(codePoint: number): boolean {
+  const known = everywhere.get(codePoint)
+  if (known !== undefined) return known
+  const has = FACES.every((face) => faceMeasures(face).glyphOf(codePoint) !== 0)
+  everywhere.set(codePoint, has)
+  return has
+}
 
 /** Width in font units, word by word with the space behind each: pdfkit shapes in the same pieces. */
 const widthOf = (text: string, shape: Shape): number =>
@@ -43,7 +55,7 @@ async function parseFaces(): Promise<Record<Face, Parsed>> {
   return byFace((face) => {
     const font = create(readFaceFile(face))
     if (font.unitsPerEm !== PDF_UNITS_PER_EM) throw new Error(`${face}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
-    return { font, tables: faceTables(font) }
+    return { font, tables: faceTables(faceMeasures(face)) }
   })
 }
 

@@ -14,7 +14,7 @@ const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as cons
  * @throws ZodError for either, naming the entry; RangeError for a section that is none
  */
 export function causesInForce(raw: { shipped: unknown; overrides: unknown }): CausesInForce {
-  const shipped = parseCauses(raw.shipped)
+  const shipped = checkedTable(raw.shipped)
   if (raw.overrides === undefined || raw.overrides === null) return { table: shipped, changed: [] }
   const own = raw.overrides as Record<string, Record<string, unknown>>
   const unknown = Object.keys(own).filter((key) => !([...FIGURES, ...SECTIONS] as readonly string[]).includes(key))
@@ -24,4 +24,15 @@ export function causesInForce(raw: { shipped: unknown; overrides: unknown }): Ca
   const changed = SECTIONS.flatMap((section) => Object.keys(table[section])
     .filter((key) => JSON.stringify(table[section][key]) !== JSON.stringify(shipped[section][key])).map((key) => `${section}.${key}`))
   return { table, changed: [...FIGURES.filter((f) => table[f] !== shipped[f]), ...changed].sort() }
+}
+
+// Memo of a pure function: the jobs of a process are weighed with one table, read once, and checking it takes a while.
+const checked = new WeakMap<object, CausesTable>()
+
+function checkedTable(raw: unknown): CausesTable {
+  const known = typeof raw === 'object' && raw !== null ? checked.get(raw) : undefined
+  if (known) return known
+  const table = parseCauses(raw)
+  checked.set(raw as object, table)
+  return table
 }
