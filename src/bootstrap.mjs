@@ -70,6 +70,7 @@ function build() {
   once(at('dist', '.built-from'), digest, () => {
     console.error('burnline: building (once) ...')
     run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', at('tsconfig.json')])
+    run(process.execPath, [at('src', 'bundle.mjs')])
   })
 }
 

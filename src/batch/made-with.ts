@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { LANGUAGES, TEMPLATES } from '../texts/load-texts.ts'
 import { sha256 } from './digest-file.ts'
@@ -17,8 +17,11 @@ export interface MadeWith {
   options: OutputOptions
 }
 
-const PROGRAM = fileURLToPath(new URL('../', import.meta.url))
-const PACKAGE_FILES = ['../package.json', '../package-lock.json']
+/** Folder of the program's code as it runs: this file's own where the build joined it into few files, else all of them. */
+const HERE = dirname(fileURLToPath(import.meta.url))
+const PROGRAM = basename(HERE) === 'app' ? HERE : dirname(HERE)
+const PACKAGE = fileURLToPath(new URL('../../', import.meta.url))
+const PACKAGE_FILES = ['package.json', 'package-lock.json']
 
 /** Takes the digests of the program as it runs and of its templates. The fonts come with the packages, whose lock file counts. */
 export function madeWith(options: OutputOptions, language: string): MadeWith {
@@ -36,10 +39,10 @@ const ofOtherLanguage = (file: string, language: string): boolean =>
 
 /** SHA-256 over the program's own code as it runs and the versions of its packages. */
 export function programDigest(): string {
-  const code = filesBelow(PROGRAM).filter((file) => /\.[jt]s$/.test(file))
-  const packages = PACKAGE_FILES.filter((file) => existsSync(join(PROGRAM, file)))
+  const code = filesBelow(PROGRAM).filter((file) => /\.(js|ts|json)$/.test(file)).map((file) => [file, join(PROGRAM, file)] as const)
+  const packages = PACKAGE_FILES.map((file) => [file, join(PACKAGE, file)] as const).filter(([, path]) => existsSync(path))
   const hash = createHash('sha256')
-  for (const file of [...code, ...packages]) hash.update(file).update('\0').update(readFileSync(join(PROGRAM, file))).update('\0')
+  for (const [file, path] of [...code, ...packages]) hash.update(file).update('\0').update(readFileSync(path)).update('\0')
   return hash.digest('hex')
 }
 

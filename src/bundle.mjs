@@ -1,0 +1,47 @@
+/**
+ * Joins the compiled program and its packages into a few files in dist/app/, and parses the templates that every job
+ * reads. Plain JavaScript: part of the build. Where the bundler cannot be loaded nothing is lost but some speed.
+ *
+ *   node src/bundle.mjs
+ */
+import { createHash } from 'node:crypto'
+import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const dist = join(dirname(fileURLToPath(import.meta.url)), '..', 'dist')
+const app = join(dist, 'app')
+/** Folder of the file that stands for a package. */
+const folderOf = (name) => dirname(fileURLToPath(import.meta.resolve(name)))
+/** The colour profile of every report. */
+const PROFILE = 'sRGB_IEC61966_2_1.icc'
+
+/** Loaded together, so kept together; what else is loaded late gets files of its own. */
+const GROUPS = [
+  { name: 'pdf', test: /node_modules[\\/](pdfkit|fontkit|restructure|brotli|unicode-|dfa|tiny-inflate|clone|fast-deep-equal|@swc|js-md5|@noble|linebreak|png-js)/ },
+  { name: 'charts', test: /node_modules[\\/](vega|d3-|topojson)/ },
+]
+
+rmSync(app, { recursive: true, force: true })
+try {
+  const { rolldown } = await import('rolldown')
+  const bundle = await rolldown({
+    input: { run: join(dist, 'cli', 'run.js'), 'job-worker': join(dist, 'batch', 'job-worker.js') },
+    platform: 'node',
+    // Nothing is drawn on a screen here: without this each start would look for a canvas package that is not there.
+    resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },
+    logLevel: 'warn',
+  })
+  await bundle.write({ dir: app, format: 'esm', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS } })
+  await bundle.close()
+} catch (cause) {
+  rmSync(app, { recursive: true, force: true })
+  console.error(`burnline: not joined into few files (${cause.message.split('\n')[0]}); it runs as it is`)
+}
+
+mkdirSync(join(app, 'data'), { recursive: true })
+// pdfkit reads its colour profile from beside itself.
+copyFileSync(join(folderOf('pdfkit'), 'data', PROFILE), join(app, 'data', PROFILE))
+const { makeReady } = await import('../dist/limits/read-template.js')
+writeFileSync(join(app, 'templates.json'), JSON.stringify(makeReady()))
+writeFileSync(join(app, 'made-from'), createHash('sha256').update(readFileSync(join(dist, '.tsbuildinfo'))).digest('hex'))
