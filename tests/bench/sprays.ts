@@ -20,40 +20,55 @@ const PLANS: readonly Plan[] = [
   { name: '1 place, 20 s, 60 rpm', seconds: 20, places: ['a'], answers: { a: 60 } },
 ]
 
-const percent = (part: number, of: number): string => (of === 0 ? '-' : `${((100 * part) / of).toFixed(1)} %`).padStart(8)
+const percent = (part: number, of: number): string => (of === 0 ? '-' : `${((100 * part) / of).toFixed(1)} %`).padStart(10)
 
-function measure(plan: Plan, kind: TrialKind) {
+interface Tally { alarms: number; found: number; unclear: number; missed: number; elsewhere: number; sizes: Share; silences: Share; latencies: Share }
+interface Share { held: number; of: number }
+
+const holds = ({ low, high }: { low: number; high: number }, truth: number): boolean => low <= truth && truth <= high
+const count = (share: Share, held: boolean): void => {
+  share.of++
+  if (held) share.held++
+}
+
+function measure(plan: Plan, kind: TrialKind): Tally {
   const { limits, throttleRpm } = benchLimits(loadLimits())
-  let alarms = 0
-  let found = 0
-  let elsewhere = 0
-  let unclear = 0
-  let covered = 0
-  let sized = 0
+  const share = (): Share => ({ held: 0, of: 0 })
+  const tally: Tally = { alarms: 0, found: 0, unclear: 0, missed: 0, elsewhere: 0, sizes: share(), silences: share(), latencies: share() }
   for (let k = 0; k < TRIALS; k++) {
     const base = { seconds: plan.seconds, kind, seed: 1000 + k, places: plan.places }
     const silent = runTrial({ ...base, answers: {} }, limits, throttleRpm)
-    const answered = runTrial({ ...base, answers: plan.answers }, limits, throttleRpm)
-    if (silent.judged.some((j) => j.finding === 'response')) alarms++
-    const at = (r: TrialResult, responding: boolean) => r.judged.filter((j) => (plan.answers[plan.places[j.id]!] !== undefined) === responding)
-    if (at(answered, true).some((j) => j.finding === 'response')) found++
-    else if (at(answered, true).every((j) => j.finding === 'unclear')) unclear++
-    if (at(answered, false).some((j) => j.finding === 'response')) elsewhere++
-    for (const j of at(answered, true)) {
-      const truth = answered.trueRpm[j.id]!
-      sized++
-      if (j.change.low <= truth && truth <= j.change.high) covered++
-    }
+    if (silent.judged.some((j) => j.finding === 'response')) tally.alarms++
+    for (const j of silent.judged) count(tally.silences, holds(j.change, 0))
+    countAnswered(tally, runTrial({ ...base, answers: plan.answers }, limits, throttleRpm), plan)
   }
-  return { alarms, found, unclear, elsewhere, covered, sized }
+  return tally
 }
 
-console.log(`${TRIALS} traces a line. False alarms: any response where nothing responds. Elsewhere: a silent place called responding`)
-console.log('beside a responding one. Covered: the 95 % interval holds the largest change really made.')
-console.log(`${'plan'.padEnd(30)}${'idle'.padEnd(22)}false alarms    found  unclear  elsewhere  covered`)
+function countAnswered(tally: Tally, trial: TrialResult, plan: Plan): void {
+  const at = (responding: boolean) => trial.judged.filter((j) => (plan.answers[plan.places[j.id]!] !== undefined) === responding)
+  const there = at(true)
+  if (there.some((j) => j.finding === 'response')) tally.found++
+  else if (there.some((j) => j.finding === 'no response')) tally.missed++
+  else tally.unclear++
+  if (at(false).some((j) => j.finding === 'response')) tally.elsewhere++
+  for (const j of there) count(tally.sizes, holds(j.change, trial.trueRpm[j.id]!))
+  for (const j of there.filter((j) => j.finding === 'response')) {
+    const s = trial.stepS
+    count(tally.latencies, holds({ low: j.onset.low * s, high: j.onset.high * s }, trial.trueLateS[j.id]!))
+  }
+}
+
+console.log(`${TRIALS} traces a line. False alarms: any response where nothing responds. Found, unclear, missed (called silent): the responding place.`)
+console.log('Elsewhere: a silent place called responding beside a responding one. The 95 % intervals hold: size, the largest change really made;')
+console.log('zero, no change where nothing responds; latency, of found responses, the delay really there.')
+const HEADS = ['alarms', 'found', 'unclear', 'missed', 'elsewhere', 'size', 'zero', 'latency']
+console.log(`${'plan'.padEnd(30)}${'idle'.padEnd(20)}${HEADS.map((h) => h.padStart(10)).join('')}`)
 for (const plan of PLANS) {
   for (const kind of TRIAL_KINDS) {
     const m = measure(plan, kind)
-    console.log(`${plan.name.padEnd(30)}${kind.padEnd(22)}    ${percent(m.alarms, TRIALS)} ${percent(m.found, TRIALS)} ${percent(m.unclear, TRIALS)}   ${percent(m.elsewhere, TRIALS)} ${percent(m.covered, m.sized)}`)
+    const traces = [m.alarms, m.found, m.unclear, m.missed, m.elsewhere].map((n) => percent(n, TRIALS))
+    const shares = [m.sizes, m.silences, m.latencies].map((s) => percent(s.held, s.of))
+    console.log(`${plan.name.padEnd(30)}${kind.padEnd(20)}${[...traces, ...shares].join('')}`)
   }
 }

@@ -1,6 +1,7 @@
-import { judgePlaces, type JudgedSpray, type SprayLimits } from '../../src/test-log/spray/judge-places.ts'
+import { judgePlaces, type CountingSpray, type JudgedSpray, type SprayLimits } from '../../src/test-log/spray/judge-places.ts'
 import { limit, type Limits } from '../../src/limits/limits.ts'
-import { readTrace, type SprayTime } from '../../src/test-log/spray/read-trace.ts'
+import type { ReadSpray, SprayTime } from '../../src/test-log/spray/read-sprays.ts'
+import { readTrace } from '../../src/test-log/spray/read-trace.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { simulateSpeedTrace } from '../../src/model/speed-trace.ts'
 import { drawIdle, drawResponse, IDLE_KINDS, peakOf, simulateSpeed, type IdleKind, type SimulatedResponse } from './simulate-speed.ts'
@@ -23,6 +24,10 @@ export interface TrialResult {
   sprays: readonly SprayTime[]
   /** Largest change each spray really made, rpm; 0 where its place does not respond. */
   trueRpm: readonly number[]
+  /** Start of each response after its spray, s. */
+  trueLateS: readonly number[]
+  /** Step of the trace as read, s; 0 where it could not be. */
+  stepS: number
   judged: readonly JudgedSpray[]
 }
 
@@ -34,6 +39,9 @@ export const benchLimits = (limits: Limits): { limits: SprayLimits; throttleRpm:
   },
   throttleRpm: limit(limits, 'throttleRpm'),
 })
+
+const countingOf = (seen: ReadSpray, as: { id: number; place: string; trace: string }): CountingSpray[] =>
+  (seen.spoilt ? [] : [{ ...as, scan: seen.scan, effect: seen.effect }])
 
 const SPRAY_S = 1.5
 /** Quiet trace kept before the first and after the last spray, s. */
@@ -52,9 +60,10 @@ export function runTrial(trial: Trial, limits: SprayLimits, throttleRpm: number)
   const responses = sprays.map((s, i) => drawResponse(s.fromS, trial.answers[s.place] ?? 0, trial.seed * 31 + i))
   const { timesS, rpm, trueRpm } = traceOf(trial, responses)
   const read = readTrace({ file: 'trace', timesS, rpm }, sprays, throttleRpm)
-  if ('why' in read) return { sprays, trueRpm, judged: [] }
-  const counting = sprays.flatMap((s, id) => read.sprays[id]!.spoilt ? [] : [{ id, place: s.place, trace: 'trace', scan: read.sprays[id]!.scan }])
-  return { sprays, trueRpm, judged: judgePlaces(counting, new Map([['trace', read]]), limits) }
+  const truth = { sprays, trueRpm, trueLateS: responses.map((r) => r.lateS) }
+  if ('why' in read) return { ...truth, stepS: 0, judged: [] }
+  const counting = sprays.flatMap((s, id) => countingOf(read.sprays[id]!, { id, place: s.place, trace: 'trace' }))
+  return { ...truth, stepS: read.stepS, judged: judgePlaces(counting, new Map([['trace', read]]), limits) }
 }
 
 function traceOf(trial: Trial, responses: readonly SimulatedResponse[]): { timesS: Float64Array; rpm: Float64Array; trueRpm: number[] } {

@@ -1,17 +1,18 @@
 import type { Interval } from '../../units/measured.ts'
+import { meanChange, withShapeShare, type Effect } from './effect-interval.ts'
 import { holm } from './holm.ts'
 import { rankTest, shuffledTest, stretchesNeeded } from './rank-test.ts'
 import type { ReadTrace } from './read-trace.ts'
-import { stronger, type Hit, type WindowScan } from './scan-window.ts'
+import { stronger, type WindowScan } from './scan-window.ts'
 
 /** One spray that counts: what its trace showed, and the trace it is ranked in. */
-export interface CountingSpray { id: number; place: string; trace: string; scan: WindowScan }
+export interface CountingSpray { id: number; place: string; trace: string; scan: WindowScan; effect: Effect }
 
 export type PlaceWhy =
   | 'ranked'          // p from the rank among the trace's own stretches
-  | 'shuffled'        // too few stretches for that; p from the trace rearranged
+  | 'short'           // too few stretches for a rank that could ever count as a response
   | 'contradictory'   // repeats of the place disagree; each stands alone
-  | 'too-few'         // too few unsprayed stretches to say anything
+  | 'too-few'         // too few even for the size of a change
 
 /** Judgement of one spray, from all repeats of its place. */
 export interface JudgedSpray {
@@ -20,14 +21,16 @@ export interface JudgedSpray {
   why: PlaceWhy
   /** The change goes beyond chance, whatever its size. */
   certain: boolean
-  /** Corrected for the number of places on the same traces. Absent where too few stretches. */
+  /** Rank among the trace's own stretches, corrected for the number of places on the same traces. Absent for 'too-few'. */
   p: number | undefined
+  /** The same against the rearranged trace: more than the rank can show, but leaning on the idle model. */
+  shuffledP: number
   /** This spray's own change of speed, rpm, with its 95 % interval (search over onsets and shapes included). */
   change: Interval<'rpm'>
   /** The same for all repeats of the place together; undefined for a single spray. */
   together: Interval<'rpm'> | undefined
   /** Onset of the change after the start of the spray, in steps of the trace. */
-  latencySteps: number
+  onset: Effect['onset']
   repeats: number
   places: number
   stretches: number
@@ -47,12 +50,6 @@ export interface SprayLimits {
   /** A place is called free of a response only if one of this size is excluded, rpm. */
   excludeRpm: number
 }
-
-/**
- * Part of a change by which the fitted height can differ from the real one because the real shape is none of ours
- * (other engine lag, other push of the idle control); half width, 95 %. From simulated idles with other constants.
- */
-const SHAPE_SHARE = 0.25
 
 /**
  * Judges every spray. Places whose sprays share a trace are one family for the correction.
@@ -82,8 +79,8 @@ function judgeFamily(
   const shuffled = holm(tests.map((t) => t.shuffled))
   return groups.flatMap((group, i) => {
     const certain = corrected[i]! <= limits.level * (1 + 1e-9) && shuffled[i]! <= limits.shuffledLevel * (1 + 1e-9)
-    const test = { ...tests[i]!, corrected: corrected[i]!, certain, places: places.length }
-    return group.sprays.map((spray) => describe(spray, { group, test, bound, limits }))
+    const test = { ...tests[i]!, p: corrected[i]!, shuffled: shuffled[i]!, certain, places: places.length }
+    return group.sprays.map((spray) => describe(spray, { group, test, limits }))
   })
 }
 
@@ -129,10 +126,7 @@ function testGroup(
   const missing = enough ? 0 : Math.max(1, stretchesNeeded(first.sprays.length, wanted) - first.among.length)
   const longerS = Math.ceil(missing * first.stretchS)
   if (stretches < limits.minStretches) return { p: 1, shuffled: 1, why: 'too-few', stretches, longerS }
-  const shuffled = shuffledTest(strata)
-  if (enough) return { p: Math.max(rank.p, shuffled), shuffled, why: 'ranked', stretches, longerS }
-  const ahead = rank.p <= rank.floor * (1 + 1e-9)
-  return { p: ahead ? shuffled : Math.max(rank.p, shuffled), shuffled, why: 'shuffled', stretches, longerS }
+  return { p: rank.p, shuffled: shuffledTest(strata), why: enough ? 'ranked' : 'short', stretches, longerS }
 }
 
 /**
@@ -152,40 +146,22 @@ function disagree(repeats: readonly CountingSpray[], bound: ReadonlyMap<string, 
   }))
 }
 
-function changeOf(hit: Hit, bound: number): Interval<'rpm'> {
-  const half = Math.hypot(bound * hit.seRpm, SHAPE_SHARE * hit.rpm)
-  return { value: hit.rpm, low: hit.rpm - half, high: hit.rpm + half, unit: 'rpm' }
-}
-
-/** Mean of the repeats' changes in the place's direction, weighted by their certainty. */
-function combine(hits: readonly Hit[], bound: number): Interval<'rpm'> {
-  const weights = hits.map((h) => 1 / h.seRpm ** 2)
-  const sum = weights.reduce((a, w) => a + w, 0)
-  const value = hits.reduce((a, h, i) => a + weights[i]! * h.rpm, 0) / sum
-  const half = Math.hypot(bound / Math.sqrt(sum), SHAPE_SHARE * value)
-  return { value, low: value - half, high: value + half, unit: 'rpm' }
-}
-
 function describe(
-  spray: CountingSpray,
-  it: { group: Group; test: GroupTest & { corrected: number; certain: boolean; places: number }; bound: ReadonlyMap<string, number>; limits: SprayLimits },
+  spray: CountingSpray, it: { group: Group; test: GroupTest & { certain: boolean; places: number }; limits: SprayLimits },
 ): JudgedSpray {
-  const { group, test, bound, limits } = it
-  const sum = (pick: (s: WindowScan) => number) => group.sprays.reduce((a, s) => a + pick(s.scan), 0)
-  const upward = sum((s) => s.up.score) >= sum((s) => s.down.score)
-  const own = upward ? spray.scan.up : spray.scan.down
-  const hits = group.sprays.map((s) => (upward ? s.scan.up : s.scan.down)).filter((h) => h.score > 0)
-  const widest = Math.max(...group.sprays.map((s) => bound.get(s.trace)!))
-  const change = changeOf(own.score > 0 ? own : stronger(spray.scan), bound.get(spray.trace)!)
-  const together = hits.length > 1 ? combine(hits, widest) : undefined
-  const judged = together ?? change
-  const excluded = Math.max(Math.abs(judged.low), Math.abs(judged.high)) < limits.excludeRpm
-  const tooFew = test.why === 'too-few'
-  const responds = test.certain && Math.abs(judged.value) >= limits.leastRpm
-  const finding = tooFew ? 'unclear' : responds ? 'response' : excluded ? 'no response' : 'unclear'
+  const { group, test, limits } = it
+  const change = withShapeShare(spray.effect.change)
+  const together = group.sprays.length > 1 ? withShapeShare(meanChange(group.sprays.map((s) => s.effect.change))) : undefined
   return {
-    id: spray.id, finding, why: !tooFew && group.contradictory ? 'contradictory' : test.why, certain: test.certain, p: tooFew ? undefined : test.corrected,
-    change, together, latencySteps: (own.score > 0 ? own : stronger(spray.scan)).onset, repeats: group.sprays.length, places: test.places,
-    stretches: test.stretches, longerS: test.longerS,
+    id: spray.id, finding: findingOf(together ?? change, test, limits), why: test.why !== 'too-few' && group.contradictory ? 'contradictory' : test.why,
+    certain: test.certain, p: test.why === 'too-few' ? undefined : test.p, shuffledP: test.shuffled, change, together,
+    onset: spray.effect.onset, repeats: group.sprays.length, places: test.places, stretches: test.stretches, longerS: test.longerS,
   }
+}
+
+/** A response needs the rank; that there is none of a size worth finding needs only the interval. */
+function findingOf(change: Interval<'rpm'>, test: { certain: boolean; why: PlaceWhy }, limits: SprayLimits): JudgedSpray['finding'] {
+  if (test.why === 'too-few') return 'unclear'
+  if (test.certain && Math.abs(change.value) >= limits.leastRpm) return 'response'
+  return Math.max(Math.abs(change.low), Math.abs(change.high)) < limits.excludeRpm ? 'no response' : 'unclear'
 }

@@ -1,22 +1,11 @@
 import { median } from '../../maths/median.ts'
 import { quantile } from '../../maths/quantile.ts'
 import { makeRandom } from '../../maths/random.ts'
-import { fitIdleModel, type IdleModel } from './idle-model.ts'
-import { responseShapes, type ResponseShape } from './response-shapes.ts'
+import { fitIdleModel } from './idle-model.ts'
+import { AFTERMATH_S, ONSET_FROM_S, ONSET_TO_S, readSprays, type Bench, type ReadSpray, type SprayTime } from './read-sprays.ts'
+import { responseShapes } from './response-shapes.ts'
 import { patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
 import { SLOWEST_STEP_S, stepFor, toGrid, type SpeedGrid, type SpeedSeries } from './speed-grid.ts'
-
-/** A spray on one trace, times on the trace's own clock. */
-export interface SprayTime { place: string; fromS: number; toS: number }
-
-/** Why a spray cannot count, whatever the speed did. */
-export type Spoilt =
-  | 'too-soon'    // an earlier spray's response may still have been running
-  | 'throttle'    // the speed went where no spray sends it
-  | 'early'       // the change began before the spray
-  | 'off-trace'   // too little of the trace follows or precedes the spray
-
-export interface ReadSpray { scan: WindowScan; spoilt: Spoilt | undefined }
 
 /** All that a trace says about its sprays, before they are judged. */
 export interface ReadTrace {
@@ -34,17 +23,6 @@ export interface ReadTrace {
 }
 export type UnreadTrace = { why: 'too-slow' | 'too-short' }
 
-/** A response begins this long after the start of the spray, s: the agent has to reach the leak and the cylinders. */
-const ONSET_FROM_S = 0.2
-const ONSET_TO_S = 2
-/** How far before a spray a change that was already under way is looked for, s. */
-const EARLY_S = 5
-/** Onsets nearer than this to the start cannot be told from one at the start, s. */
-const EARLY_MARGIN_S = 0.4
-/** After the end of a spray the trace counts as sprayed for this long, s: latest onset, longest response, its aftermath. */
-const AFTERMATH_S = 7
-/** A change before the spray must outweigh the one after it by this much: the end of the first looks like the second. */
-const EARLY_RATIO = 1.15
 /** Quantile of the largest chance score that bounds the 95 % interval of a change. */
 const COVERAGE = 0.95
 /** Undisturbed rows asked of a stretch beyond its last onset, s. */
@@ -64,7 +42,6 @@ export function readTrace(series: SpeedSeries, sprays: readonly SprayTime[], thr
   if (stepS === undefined) return { why: 'too-short' }
   if (stepS > SLOWEST_STEP_S) return { why: 'too-slow' }
   const grid = toGrid(series, stepS)
-  const rowOf = (timeS: number) => Math.round((timeS - grid.firstS) / stepS)
   const opened = throttleRows(grid, throttleRpm)
   const quiet = Uint8Array.from(grid.known, (k, i) => (k && !opened[i] && !isSprayed(grid, sprays, i) ? 1 : 0))
   const model = fitIdleModel(grid, quiet)
@@ -77,21 +54,13 @@ export function readTrace(series: SpeedSeries, sprays: readonly SprayTime[], thr
   const chanceScore = chanceBound(stretches, shuffled)
   return {
     stepS, sigmaRpm: model.sigmaRpm, stretchS: (onsets.to - onsets.from + 1) * stepS, chanceScore, stretches, shuffled,
-    sprays: readSprays(bench, sprays.map((s) => ({ ...s, row: rowOf(s.fromS) })), chanceScore),
+    sprays: readSprays(bench, sprays, chanceScore),
   }
 }
 
 function chanceBound(stretches: readonly WindowScan[], shuffled: readonly WindowScan[]): number {
   const largest = (scans: readonly WindowScan[]) => quantile(scans.map((s) => stronger(s).score), COVERAGE)
   return Math.max(largest(shuffled)!, largest(stretches) ?? 0)
-}
-
-interface Bench {
-  grid: SpeedGrid
-  model: IdleModel
-  shapes: readonly ResponseShape[]
-  onsets: { from: number; to: number }
-  opened: Uint8Array
 }
 
 function isSprayed(grid: SpeedGrid, sprays: readonly SprayTime[], row: number): boolean {
@@ -144,46 +113,4 @@ function scanShuffled(bench: Bench): WindowScan[] {
     for (let i = 0; i < rows; i++) drawn[i] = model.surprisesRpm[random.integer(model.surprisesRpm.length)]!
     return scanWindow((row) => drawn[row], { spray: 0, ...onsets }, patterns, model.sigmaRpm)
   })
-}
-
-type PlacedSpray = SprayTime & { row: number }
-
-function readSprays(bench: Bench, sprays: readonly PlacedSpray[], chanceScore: number): ReadSpray[] {
-  const { model, shapes, grid } = bench
-  const coefficients = model.without(undefined)
-  const patterns = patternsFor(shapes, coefficients)
-  const scanAt = (spray: PlacedSpray, onsets: { from: number; to: number }): WindowScan => {
-    const next = Math.min(grid.rpm.length, ...sprays.filter((s) => s.row > spray.row).map((s) => s.row + 1))
-    const surprise = surprisesOf(model, coefficients, (row) => row < next && isKnown(bench, row))
-    return scanWindow(surprise, { spray: spray.row, from: spray.row + onsets.from, to: spray.row + onsets.to }, patterns, model.sigmaRpm)
-  }
-  const early = { from: -Math.round(EARLY_S / grid.stepS), to: -Math.round(EARLY_MARGIN_S / grid.stepS) }
-  const scans = sprays.map((spray) => ({ spray, scan: scanAt(spray, bench.onsets), before: scanAt(spray, early) }))
-  return scans.map((it) => ({ scan: it.scan, spoilt: whySpoilt(bench, { ...it, scans, chanceScore }) }))
-}
-
-const isKnown = (bench: Bench, row: number): boolean => {
-  for (let k = 0; k <= bench.model.order; k++) if (bench.grid.known[row - k] !== 1) return false
-  return true
-}
-
-interface Scanned { spray: PlacedSpray; scan: WindowScan; before: WindowScan }
-
-function whySpoilt(bench: Bench, it: Scanned & { scans: readonly Scanned[]; chanceScore: number }): Spoilt | undefined {
-  const { grid, onsets, model, opened } = bench
-  const { spray, scan, before, scans, chanceScore } = it
-  const last = spray.row + onsets.to + Math.round(1 / grid.stepS)
-  if (spray.row < model.order || last >= grid.rpm.length || stronger(scan).score === 0) return 'off-trace'
-  if (opened.subarray(spray.row - model.order, last + 1).some((o) => o === 1)) return 'throttle'
-  if (scans.some((other) => other.spray !== spray && runsInto(other, spray, chanceScore))) return 'too-soon'
-  const score = stronger(scan).score
-  return score > chanceScore && stronger(before).score > EARLY_RATIO * score ? 'early' : undefined
-}
-
-/** An earlier spray whose own window reaches into this one's, or whose response may still be running. */
-function runsInto(earlier: Scanned, spray: PlacedSpray, chanceScore: number): boolean {
-  const apartS = spray.fromS - earlier.spray.fromS
-  if (apartS < 0) return false
-  if (apartS < ONSET_TO_S) return true
-  return earlier.spray.toS + AFTERMATH_S > spray.fromS && stronger(earlier.scan).score > chanceScore
 }

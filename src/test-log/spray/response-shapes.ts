@@ -44,8 +44,7 @@ function follow(shape: { lastsS: number; pushS: number | undefined; stepS: numbe
 }
 
 /** What the idle model is surprised by when a shape passes: the shape less its own prediction. */
-export function surpriseOf(shape: ResponseShape, coefficients: Float64Array): Float64Array {
-  const { height } = shape
+export function surpriseOf({ height }: { height: Float64Array }, coefficients: Float64Array): Float64Array {
   return height.map((v, i) => {
     let rest = v
     for (let k = 1; k < coefficients.length && k <= i; k++) rest -= coefficients[k]! * height[i - k]!

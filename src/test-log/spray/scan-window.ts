@@ -51,7 +51,8 @@ export function scanWindow(
   return { up, down }
 }
 
-function fitPattern(surprise: (row: number) => number | undefined, row: number, pattern: Float64Array) {
+/** Least squares of the surprises from a row on over one pattern; undefined where too little of it lies on usable rows. */
+export function fitPattern(surprise: (row: number) => number | undefined, row: number, pattern: Float64Array) {
   let product = 0
   let weight = 0
   let whole = 0

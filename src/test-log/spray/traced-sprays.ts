@@ -4,7 +4,8 @@ import { seriesOf, type TraceSource } from '../check-traces.ts'
 import type { Finding, Says, TestFinding } from '../findings.ts'
 import { outcomeWord } from '../test-group.ts'
 import { judgePlaces, type CountingSpray, type JudgedSpray } from './judge-places.ts'
-import { readTrace, type ReadTrace, type Spoilt, type UnreadTrace } from './read-trace.ts'
+import type { Spoilt } from './read-sprays.ts'
+import { readTrace, type ReadTrace, type UnreadTrace } from './read-trace.ts'
 
 /** A spray test with the trace it was taken on; `index` in the list of tests. */
 interface Traced { index: number; test: TestFinding; trace: string; fromS: number; toS: number; key: string }
@@ -59,8 +60,8 @@ function readTraces(sprays: readonly Traced[], source: TraceSource, limits: Limi
 
 function countingSpray(spray: Traced, from: Read | undefined): CountingSpray[] {
   if (!from || !isRead(from.trace)) return []
-  const { scan, spoilt } = from.trace.sprays[from.at]!
-  return spoilt ? [] : [{ id: spray.index, place: spray.key, trace: from.file, scan }]
+  const seen = from.trace.sprays[from.at]!
+  return seen.spoilt ? [] : [{ id: spray.index, place: spray.key, trace: from.file, scan: seen.scan, effect: seen.effect }]
 }
 
 function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): TracedSpray {
@@ -69,15 +70,16 @@ function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): T
   if (!isRead(from.trace)) return spoiltSpray(index, from.trace.why, place)
   const { spoilt } = from.trace.sprays[from.at]!
   if (!judged || spoilt) return spoiltSpray(index, spoilt ?? 'too-short', place)
-  const latencyS = judged.latencySteps * from.trace.stepS
-  const latency = { value: latencyS, low: Math.max(0, latencyS - from.trace.stepS), high: latencyS + from.trace.stepS, unit: 's' as const }
+  const { stepS } = from.trace
+  const { value, low, high } = judged.onset
+  const latency = { value: value * stepS, low: low * stepS, high: high * stepS, unit: 's' as const }
   const computed = {
     change: judged.change,
     ...(judged.finding === 'response' ? { latency } : {}),
     ...(judged.together ? { changeTogether: judged.together } : {}),
     stretches: { value: judged.stretches, low: judged.stretches, high: judged.stretches, unit: '1' as const },
   }
-  const says = [verdictSays(judged, { place, latency: latencyS }), ...basisSays(judged), ...outcomeSays(judged.finding, test)]
+  const says = [verdictSays(judged, { place, latency: latency.value }), ...basisSays(judged), ...outcomeSays(judged.finding, test)]
   return { addition: { index, says, computed, effect: judged.change }, finding: judged.finding, pValue: judged.p }
 }
 
@@ -96,13 +98,15 @@ function verdictSays(judged: JudgedSpray, { place, latency }: { place: string; l
 
 /** What the probability rests on. */
 function basisSays(judged: JudgedSpray): Says[] {
-  const { p, stretches, places, repeats, longerS, why, finding } = judged
+  const { p, shuffledP, stretches, places, repeats, longerS, why, finding } = judged
   if (p === undefined) return []
   const says: Says[] = []
   if (repeats > 1) says.push({ key: 'tests.spray.repeats', args: { repeats } })
   if (why === 'contradictory') says.push({ key: 'tests.spray.contradictory', args: {} })
-  if (why === 'shuffled' && finding !== 'no response') says.push({ key: 'tests.spray.basis-shuffled', args: { p, stretches, places, longerS } })
-  else says.push({ key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis', args: { p, stretches, places } })
+  says.push({ key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis', args: { p, stretches, places } })
+  if (finding !== 'unclear') return says
+  if (longerS > 0) says.push({ key: 'tests.spray.basis-short', args: { longerS } })
+  else if (shuffledP > p) says.push({ key: 'tests.spray.basis-guarded', args: { p: shuffledP } })
   return says
 }
 

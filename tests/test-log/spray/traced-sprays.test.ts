@@ -66,7 +66,7 @@ describe('what is not a response', () => {
     expect(keys(tests[1]!)).toEqual(['tests.spray.spoilt-too-soon'])
   })
   test('a throttle opening elsewhere in the trace spoils nothing', () => {
-    const [found] = sprayed(idle({ responses: [response(30, 60)], blips: [{ fromS: 10, lastsS: 1, rpm: 900 }] }), ['joint@30'])
+    const [found] = sprayed(idle({ seconds: 75, responses: [response(30, 60)], blips: [{ fromS: 10, lastsS: 1, rpm: 900 }] }), ['joint@30'])
     expect(found!.finding).toBe('response')
   })
 })
@@ -78,6 +78,21 @@ describe('too little trace', () => {
     const longer = found!.says.find((s) => s.key === 'tests.spray.too-few')
     expect(longer ? longer.args['longerS'] : keys(found!)[0]).toSatisfy((v: unknown) => v === 'tests.spray.spoilt-too-short' || Number(v) >= 25)
     expect(found!.pValue).toBeUndefined()
+  })
+  test('enough to see it, too few stretches to rank it: unclear however large, and how much longer to record', () => {
+    const responding = idle({ seconds: 60, responses: [response(28, 120)] })
+    const [one] = sprayed(responding, ['joint@28'])
+    const three = sprayed(responding, ['rail@12', 'joint@28', 'seal@45'])
+    expect([one!.finding, three[1]!.finding]).toEqual(['response', 'unclear'])
+    const short = three[1]!.says.find((s) => s.key === 'tests.spray.basis-short')
+    // 3 places at 0.05: an exact rank p of 1/60 needs 59 stretches of 2 s; the trace has about 12
+    const stretches = three[1]!.computed['stretches']!.value
+    expect(short!.args['longerS']).toBe(Math.ceil((59 - stretches) * 2))
+    expect(three[1]!.pValue!).toBeGreaterThan(0.05)
+  })
+  test('a place sprayed twice needs less: two that agree among few stretches', () => {
+    const tests = sprayed(idle({ seconds: 60, responses: [response(14, 80), response(36, 80)] }), ['joint@14', 'joint@36'])
+    expect(tests.map((t) => t.finding)).toEqual(['response', 'response'])
   })
   test('a reading every two seconds: unclear, too slow', () => {
     const [found] = sprayed(idle({ rateHz: 0.5, responses: [response(30, 60)] }), ['joint@30'])

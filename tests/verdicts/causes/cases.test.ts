@@ -2,10 +2,11 @@ import { describe, expect, test } from 'vitest'
 import { candidateKey } from '../../../src/verdicts/causes/candidates.ts'
 import { makeRandom } from '../../../src/maths/random.ts'
 import { CASES } from './cases.ts'
+import { FURTHER_CASES } from './further-cases.ts'
 import { expected, firstOf, idOf, weighCase } from './case.ts'
 
 /** Expectations of the cases: common practice, no source. */
-describe.each(CASES.map((c) => [c.name, c] as const))('%s', (_, worked) => {
+describe.each([...CASES, ...FURTHER_CASES].map((c) => [c.name, c] as const))('%s', (_, worked) => {
   const weighed = weighCase(worked)
 
   test('the cause practice expects stands first, and none of those it excludes', () => {

@@ -1,0 +1,80 @@
+import type { Interval } from '../../units/measured.ts'
+import type { EffectShape } from './effect-shapes.ts'
+import { surpriseOf } from './response-shapes.ts'
+import { fitPattern } from './scan-window.ts'
+
+/** What one spray did to the speed, as far as its trace can tell. */
+export interface Effect {
+  /** Largest change, rpm; bounds from the noise of the trace alone, see `withShapeShare`. */
+  change: Interval<'rpm'>
+  /** Onset after the start of the spray, steps of the trace. */
+  onset: { value: number; low: number; high: number }
+}
+
+/** One shape at one onset: the height that fits best, its standard error, and its squared score. */
+interface Fit { rpm: number; seRpm: number; squared: number; onset: number }
+
+export interface EffectSearch {
+  /** rpm at a row, or undefined where the row may not be used. */
+  surprise: (row: number) => number | undefined
+  /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
+  onsets: { spray: number; from: number; to: number }
+  shapes: readonly EffectShape[]
+  coefficients: Float64Array
+  sigmaRpm: number
+}
+
+/**
+ * Size and onset of a response by the profile of its likelihood: every height that some shape at some onset explains
+ * nearly as well as the best of all explains its own. Shapes and onsets the trace cannot tell apart widen the interval.
+ *
+ * @param bound  how much worse counts as nearly as well: the score that chance reaches in 5 % of windows, so that where
+ *               nothing responds the interval holds 0 in 95 % of windows
+ * @returns      undefined where no shape lies on usable rows
+ * @source       profile likelihood for least squares: Seber and Wild, Nonlinear Regression, ch. 5; from memory
+ */
+export function effectOf(search: EffectSearch, bound: number): Effect | undefined {
+  const fits = fitsOf(search)
+  const best = fits.reduce<Fit | undefined>((a, b) => (a && a.squared >= b.squared ? a : b), undefined)
+  if (!best) return undefined
+  const close = fits.filter((f) => best.squared - f.squared <= bound ** 2)
+  const reach = (f: Fit) => f.seRpm * Math.sqrt(bound ** 2 - (best.squared - f.squared))
+  return {
+    change: {
+      value: best.rpm, unit: 'rpm',
+      low: Math.min(...close.map((f) => f.rpm - reach(f))), high: Math.max(...close.map((f) => f.rpm + reach(f))),
+    },
+    onset: { value: best.onset, low: Math.min(...close.map((f) => f.onset)), high: Math.max(...close.map((f) => f.onset)) },
+  }
+}
+
+function fitsOf({ surprise, onsets, shapes, coefficients, sigmaRpm }: EffectSearch): Fit[] {
+  const patterns = shapes.map((shape) => ({ within: shape.within, pattern: surpriseOf(shape, coefficients) }))
+  const rows = Array.from({ length: onsets.to - onsets.from + 1 }, (_, i) => onsets.from + i)
+  return rows.flatMap((row) => patterns.flatMap(({ within, pattern }): Fit[] => {
+    const fit = fitPattern(surprise, row, pattern)
+    if (!fit) return []
+    const seRpm = sigmaRpm / Math.sqrt(fit.weight)
+    return [{ rpm: fit.rpm, seRpm, squared: (fit.rpm / seRpm) ** 2, onset: row - onsets.spray + within }]
+  }))
+}
+
+/**
+ * Part of a change by which its height can differ from the real one because the real shape is none of ours, or the idle
+ * model that undoes the swing is off; half width, 95 %. From simulated idles other than those of the bench.
+ */
+const SHAPE_SHARE = 0.12
+
+/** The whole interval: noise and shape are independent, so their half widths add as the root of their squares. */
+export function withShapeShare({ value, low, high }: Interval<'rpm'>): Interval<'rpm'> {
+  const shape = SHAPE_SHARE * value
+  return { value, low: value - Math.hypot(value - low, shape), high: value + Math.hypot(high - value, shape), unit: 'rpm' }
+}
+
+/** Mean of several sprays of one place, weighted by their certainty. Bounds from the noise alone, as theirs. */
+export function meanChange(changes: readonly Interval<'rpm'>[]): Interval<'rpm'> {
+  const weights = changes.map((c) => 4 / (c.high - c.low) ** 2)
+  const sum = weights.reduce((a, w) => a + w, 0)
+  const value = changes.reduce((a, c, i) => a + weights[i]! * c.value, 0) / sum
+  return { value, low: value - 1 / Math.sqrt(sum), high: value + 1 / Math.sqrt(sum), unit: 'rpm' }
+}
