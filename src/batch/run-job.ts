@@ -20,6 +20,7 @@ import { headline } from './job-outcome.ts'
 import type { MadeWith } from './made-with.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
+import { eventSpeeds } from './phases/event-speeds.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { weigh } from './phases/weigh.ts'
@@ -75,7 +76,9 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     jobFolder, instrument, limits, texts, store: options.store, program: options.made.program,
   })
   const { traces, problems: traceProblems } = await readTraces(jobFolder)
-  const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, job, limits })
+  const { tests, problems: logProblems } = readTests({
+    log: jobFolder.log, traces, speeds: eventSpeeds(captures, job.engine.strokes), job, limits,
+  })
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 

@@ -66,10 +66,10 @@ const isMapping = ({ data }: YamlFile): boolean => typeof data === 'object' && d
 
 const byPlace = (a: Problem, b: Problem): number => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
 
-/** The traces a log may name; undefined where job.yaml cannot say. */
+/** The traces a log may name, captures among them (their events tell the speed); undefined where job.yaml cannot say. */
 function traceNames({ files }: JobParts, yaml: YamlFile | undefined): string[] | undefined {
   if (!yaml || !isMapping(yaml)) return undefined
-  return files.filter((f) => f.kind === 'traces').map((f) => f.file)
+  return files.filter((f) => f.kind !== 'photos').map((f) => f.file)
 }
 
 async function realFolder(folder: string): Promise<string> {

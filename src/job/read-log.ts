@@ -20,7 +20,7 @@ export interface ReadLog { rows: LogRow[]; problems: Iterable<Problem> }
  * `trace`). What a step needs beyond that is checked where the step is understood.
  *
  * @param file    name as the job has it
- * @param traces  files of job.yaml's traces; undefined where they are not known
+ * @param traces  files of job.yaml's traces and captures; undefined where they are not known
  */
 export function readLog(file: string, text: string, traces: readonly string[] | undefined): ReadLog {
   const { rows: [head, ...body], problems } = logTable(file, text)

@@ -8,14 +8,19 @@ import type { LogEntry } from './log-entry.ts'
 import { speedSeries, type SpeedSeries } from './spray/speed-grid.ts'
 
 /** What rows may name as `trace`. */
-export interface TraceSource { traces: ReadonlyMap<string, Recording>; speeds: ReadonlyMap<string, SpeedSeries>; job: Job }
+export interface TraceSource {
+  traces: ReadonlyMap<string, Recording>
+  /** Engine speed from the events of captures, by file; empty where captures are not decoded. */
+  speeds: ReadonlyMap<string, SpeedSeries>
+  job: Job
+}
 
 /** Problems of the trace, from_s and to_s cells of a row; none for a trace that itself could not be read (said elsewhere). */
 export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
   const { trace, step, line } = entry
   const place = { file: FILE, line }
   if (trace === undefined) return []
-  const declared = [...(source.job.traces ?? []).map((t) => t.file), ...source.speeds.keys()]
+  const declared = [...(source.job.traces ?? []), ...source.job.captures].map((t) => t.file)
   if (!declared.includes(trace)) return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
   if (step !== 'spray') return []
   const problems: Problem[] = []
@@ -23,16 +28,18 @@ export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
     if ((column === 'from_s' ? entry.fromS : entry.toS) === undefined) problems.push(problem('missing-cell', place, { column, step }))
   }
   const series = seriesOf(trace, source)
-  if (series === undefined && source.traces.has(trace)) {
+  if (series === undefined && (source.traces.has(trace) || source.speeds.has(trace))) {
     problems.push(problem('wrong-cell', place, { column: 'trace', found: trace, expected: 'phrase.speed-trace' }))
   }
   return series ? [...problems, ...checkTimes(entry, series)] : problems
 }
 
-/** Engine speed of a trace; undefined where it has none or could not be read. */
+/** Engine speed of a trace, or from the events of a capture; undefined where it has none or could not be read. */
 export function seriesOf(trace: string, source: TraceSource): SpeedSeries | undefined {
   const recording = source.traces.get(trace)
-  return source.speeds.get(trace) ?? (recording ? speedSeries(recording) : undefined)
+  if (recording) return speedSeries(recording)
+  const series = source.speeds.get(trace)
+  return series && series.timesS.length > 0 ? series : undefined
 }
 
 function checkTimes({ fromS, toS, line }: LogEntry, series: SpeedSeries): Problem[] {

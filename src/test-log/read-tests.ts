@@ -30,7 +30,7 @@ export interface TestLogInput {
   log: readonly LogRow[]
   /** Decoded traces by file, as job.yaml names them; one that could not be decoded is left out. */
   traces: ReadonlyMap<string, Recording>
-  /** Engine speed from the events of long captures, by capture file, for rows that name one as their trace. */
+  /** Engine speed from the events of captures, by file, for rows that name a long one as their trace. */
   speeds?: ReadonlyMap<string, SpeedSeries>
   job: Job
   limits: Limits

@@ -32,7 +32,7 @@ export function drawnTraces(
     sparkLines: captures.flatMap((c) => c.drawn),
     speeds: [
       ...[...traces].map(([file, trace]) => traceSpeed(file, trace, result)),
-      ...captures.map(eventSpeed).filter((s) => s.line.x.length > 1),
+      ...captures.map(eventSpeed).filter((s) => s.line.x.length > 1).flatMap((s) => [s, ...asTrace(s, result)]),
     ],
   }
 }
@@ -40,9 +40,17 @@ export function drawnTraces(
 function traceSpeed(file: string, trace: Recording, result: Result): DrawnSpeed {
   const channel = trace.channels.find((c) => c.entry.carries === 'speed')!
   const x = trace.timesS ?? Float64Array.from({ length: trace.rows }, (_, i) => trace.startS + i * trace.sampleS)
-  const tests = result.tests.filter((t) => t.trace === file && t.from_s !== null && t.to_s !== null)
+  return withSprays({ file, from: 'trace', stage: 'before', line: thinLine(x, channel.data, SPEED_COLUMNS), sprays: [] }, result)
+}
+
+/** The speed from a capture's events once more as a trace, where tests name the capture as theirs. */
+const asTrace = (speed: DrawnSpeed, result: Result): DrawnSpeed[] =>
+  [withSprays({ ...speed, from: 'trace' }, result)].filter((s) => s.sprays.length > 0)
+
+function withSprays(bare: DrawnSpeed, result: Result): DrawnSpeed {
+  const tests = result.tests.filter((t) => t.trace === bare.file && t.from_s !== null && t.to_s !== null)
   return {
-    file, from: 'trace', stage: tests[0]?.stage ?? 'before', line: thinLine(x, channel.data, SPEED_COLUMNS),
+    ...bare, stage: tests[0]?.stage ?? bare.stage,
     ...(tests[0]?.instant ? { mark: traceMarkOf(tests[0].instant) } : {}),
     sprays: tests.map((t) => ({ fromS: t.from_s!, toS: t.to_s!, place: t.place ?? '', finding: t.finding, mark: t.mark })),
   }
