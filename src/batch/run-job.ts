@@ -23,7 +23,7 @@ import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
-import { weigh } from './phases/weigh.ts'
+import { causesFor, weigh } from './phases/weigh.ts'
 import { measureCaptures } from './phases/measure-captures.ts'
 import { methodOf } from './phases/method.ts'
 import { readTraces } from './phases/read-traces.ts'
@@ -38,6 +38,8 @@ export interface PageOptions {
   embedCaptures: boolean
   /** Limits the shop has set for this call, by key, in the limit's own unit. */
   limits?: Readonly<Record<string, number>>
+  /** The shop's own entries of the table of causes for this call, as parsed from YAML, in place of templates/causes.shop.yaml. */
+  causes?: unknown
   /** A proof of the measuring chain the caller hands in, to be quoted. */
   proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
@@ -83,7 +85,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
-  const causes = weigh(job, { captures, judged, tests, repair }, limits)
+  const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
   const digests = new Map([...captures.map((c) => c.record), ...[...traces.values()]]
     .map(({ file, sha256, bytes }) => [file, { sha256, bytes }]))
   const result = assembleResult(texts, {

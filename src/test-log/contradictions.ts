@@ -9,6 +9,28 @@ interface Statement { index: number; stage: Fact['stage']; step: 'cap' | 'smoke'
  * own finding; the last of them says that they cannot both be right. (Sprays: see isolation.ts.)
  */
 export function contradictions(tests: readonly TestFinding[]): Addition[] {
+  return [...againstItself(tests), ...smokeAgainstOthers(tests)]
+}
+
+/**
+ * A place where smoke finds no leak and another method does. Both can be right (a joint that opens warm, a spray drawn
+ * in beside it), so both count, and the last of them says it.
+ */
+function smokeAgainstOthers(tests: readonly TestFinding[]): Addition[] {
+  const all = tests.flatMap((test, index) => (test.facts ?? []).map((fact) => ({ fact, index })))
+  const tight = all.filter(({ fact }) => fact.kind === 'smoke' && !fact.leak)
+  const drawing = all.filter(({ fact }) => (fact.kind === 'spray-response' && fact.capped.length === 0) || (fact.kind === 'cap' && fact.changed))
+  const places = new Map(tight.flatMap((t) => drawing.filter((d) => placeOf(d.fact) === placeOf(t.fact) && d.fact.stage === t.fact.stage)
+    .map((d) => [JSON.stringify([t.fact.stage, placeOf(t.fact)]), { fact: t.fact, index: Math.max(t.index, d.index) }] as const)))
+  return [...places.values()].map(({ fact, index }) => {
+    const place = placeOf(fact)!
+    return { index, says: [{ key: 'tests.contradiction.methods', args: { place } }], facts: [{ kind: 'contradiction', step: 'methods', place, stage: fact.stage, sure: true }] }
+  })
+}
+
+const placeOf = (fact: Fact): string | undefined => ('place' in fact ? fact.place : undefined)
+
+function againstItself(tests: readonly TestFinding[]): Addition[] {
   const groups = new Map<string, Statement[]>()
   for (const statement of tests.flatMap((test, index) => (test.facts ?? []).flatMap((f) => statementOf(f, index)))) {
     const key = JSON.stringify([statement.stage, statement.step, statement.place])

@@ -24,8 +24,8 @@ export type Fact = { stage: 'before' | 'after'; sure: boolean } & (
   | { kind: 'compression'; cylinder: number; state: 'low' | 'in order' | 'high' }
   | { kind: 'code'; code: string; about: CodeSubject; bank: number | undefined; cylinder: number | undefined }
   | { kind: 'repair'; place: string; outcome: 'fixed' | 'not fixed' | undefined }
-  /** Two tests that cannot both be right. */
-  | { kind: 'contradiction'; step: 'spray' | 'isolation' | 'cap' | 'smoke' | 'compression'; place: string }
+  /** Two tests that cannot both be right; `methods`: two ways of looking at one place that disagree, as they may. */
+  | { kind: 'contradiction'; step: 'spray' | 'isolation' | 'cap' | 'smoke' | 'compression' | 'methods'; place: string }
 )
 export type FactKind = Fact['kind']
 
@@ -34,4 +34,4 @@ export type TrimPattern = 'falls with speed' | 'rises with load' | 'lean through
 /** What a generic trouble code is about, as far as it bears on mixture and ignition. */
 export type CodeSubject =
   | 'lean' | 'rich' | 'misfire' | 'air meter' | 'manifold pressure' | 'oxygen sensor' | 'injector' | 'ignition'
-  | 'exhaust recirculation' | 'purge' | 'fuel pressure' | 'catalyst' | 'idle control' | 'other' | 'maker'
+  | 'exhaust recirculation' | 'purge' | 'fuel pressure' | 'catalyst' | 'idle control' | 'valve timing' | 'other' | 'maker'

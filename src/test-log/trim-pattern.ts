@@ -16,22 +16,30 @@ export function trimPatterns(tests: readonly TestFinding[], limits: Limits): Add
     const trims = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage && compared(test.condition) ? [{ test, index }] : []))
     const banks = ([1, 2] as const).flatMap((bank) => {
       const found = patternOf(bank, trims.map((t) => t.test), limits)
-      return found ? [{ bank, pattern: found }] : []
+      return found ? [found] : []
     })
     const last = trims.at(-1)
     return last ? statements(banks, stage).map((s) => ({ ...s, index: last.index })) : []
   })
 }
 
-interface BankPattern { bank: 1 | 2; pattern: TrimPattern }
+/** `sure`: the pattern is the same at either end of the readings' intervals. */
+interface BankPattern { bank: 1 | 2; pattern: TrimPattern; sure: boolean }
 
-function patternOf(bank: 1 | 2, trims: readonly TestFinding[], limits: Limits): TrimPattern | undefined {
+function patternOf(bank: 1 | 2, trims: readonly TestFinding[], limits: Limits): BankPattern | undefined {
   const at = (wanted: (condition: string) => boolean) => trims
     .filter((t) => t.condition !== undefined && wanted(t.condition))
-    .flatMap((t) => trimOf(t).filter((b) => b.bank === bank).map((b) => b.total.value)).at(-1)
+    .flatMap((t) => trimOf(t).filter((b) => b.bank === bank).map((b) => b.total)).at(-1)
   const idle = at((c) => c === 'idle')
   const raised = at(isRaised)
   if (idle === undefined || raised === undefined) return undefined
+  const pattern = shapeOf(idle.value, raised.value, limits)
+  const ends = [shapeOf(idle.low, raised.low, limits), shapeOf(idle.high, raised.high, limits)]
+  return pattern && { bank, pattern, sure: ends.every((end) => end === pattern) }
+}
+
+/** @param idle,raised  total trim at idle and at the condition of more air, % */
+function shapeOf(idle: number, raised: number, limits: Limits): TrimPattern | undefined {
   const high = limit(limits, 'trimHighPct')
   const change = limit(limits, 'trimChangePct')
   if (idle > high && idle - raised >= change) return 'falls with speed'
@@ -56,7 +64,7 @@ function statements(banks: readonly BankPattern[], stage: 'before' | 'after'): O
   return patterns.map((pattern) => {
     const of = banks.filter((b) => b.pattern === pattern)
     const one = banks.length > 1 && of.length === 1
-    const fact: Fact = { kind: 'trim-pattern', stage, sure: true, pattern, banks: one ? 'one' : 'all', bank: one ? of[0]!.bank : undefined }
+    const fact: Fact = { kind: 'trim-pattern', stage, sure: of.every((b) => b.sure), pattern, banks: one ? 'one' : 'all', bank: one ? of[0]!.bank : undefined }
     const key = `tests.trim.pattern.${KEYS[pattern]}${one ? '-one-bank' : ''}`
     const says: Says = one ? { key, args: { bank: of[0]!.bank } } : { key, args: {} }
     return { says: [says], facts: [fact] }

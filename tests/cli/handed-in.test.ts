@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { readHandedIn } from '../../src/cli/read-handed-in.ts'
+import { readHandedIn, type HandedIn } from '../../src/cli/read-handed-in.ts'
 import { methodOf } from '../../src/batch/phases/method.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 
@@ -19,18 +19,22 @@ const proof = {
   worst: [{ figure: 'burnErrorPct', unit: '%', error: 0.7, limit: 3, capture: 'x' }], captures: [],
 }
 
-test('limits of the shop and a proof are read', () => {
-  const read = readHandedIn({ limits: file('limits.yaml', 'lateRisePct: 25\n'), proof: file('proof.json', JSON.stringify(proof)) })
-  expect(read).toEqual({ limits: { lateRisePct: 25 }, proof })
+test('limits of the shop, its own weights of causes and a proof are read', () => {
+  const read = readHandedIn({
+    limits: file('limits.yaml', 'lateRisePct: 25\n'), causes: file('causes.yaml', 'unsure: 0.5\n'), proof: file('proof.json', JSON.stringify(proof)),
+  })
+  expect(read).toEqual({ limits: { lateRisePct: 25 }, causes: { unsure: 0.5 }, proof })
 })
 
 test.each([
   ['a limit that does not exist', { limits: 'lateRise: 25\n' }, /lateRise/],
   ['a limit that is no number', { limits: 'lateRisePct: many\n' }, /lateRisePct/],
+  ['a cause that does not exist', { causes: 'causes: { plug-wron: { prior: 3, where: engine, families: [], places: [] } }\n' }, /plug-wron/],
+  ['a ratio beyond all bounds', { causes: 'evidence: { spray-silent: { group: place, likelihood: { intake-leak: 1e9 } } }\n' }, /spray-silent/],
   ['a proof that is none', { proof: '{"format": 2}' }, /format/],
-])('%s is a wrong command line that names it', (_, texts: { limits?: string; proof?: string }, expected) => {
-  const paths = Object.fromEntries(Object.entries(texts).map(([name, text]) => [name, file(`bad-${name}`, text)])) as { limits?: string; proof?: string }
-  expect(() => readHandedIn({ limits: paths.limits, proof: paths.proof })).toThrow(expected)
+])('%s is a wrong command line that names it', (_, texts: Partial<HandedIn>, expected) => {
+  const paths = Object.fromEntries(Object.entries(texts).map(([name, text]) => [name, file(`bad-${name}`, text)])) as Partial<HandedIn>
+  expect(() => readHandedIn({ limits: paths.limits, causes: paths.causes, proof: paths.proof })).toThrow(expected)
 })
 
 test.each([

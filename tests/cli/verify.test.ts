@@ -159,8 +159,11 @@ describe('a redacted copy', () => {
 
   test('options of the original are given again: the copy is then of that very original', () => {
     writeFileSync(at('limits.yaml'), 'lateRisePct: 25\n')
-    const made = ['--key', 'shop.key', '--page', 'LETTER', '--captures', '--limits', 'limits.yaml']
+    writeFileSync(at('causes.yaml'), 'unsure: 0.5\n')
+    const made = ['--key', 'shop.key', '--page', 'LETTER', '--captures', '--limits', 'limits.yaml', '--causes', 'causes.yaml']
     expect(burnline('report', job, '--out', 'other-way', ...made).status).toBe(0)
+    const { ledger } = JSON.parse(readFileSync(at('other-way/H-0001/result.json'), 'utf8')) as { ledger: { overridden: { text: string } } }
+    expect(ledger.overridden.text).toContain('unsure')
     expect(burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made).status).toBe(0)
     const checked = burnline('verify', 'other-copies/H-0001.redacted', '--key', 'shop.key.pub', '--original', 'other-way/H-0001/manifest.json')
     expect([checked.status, checked.stderr]).toEqual([0, ''])

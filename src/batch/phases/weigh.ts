@@ -5,7 +5,7 @@ import type { SpeedMeasures } from '../../metrics/figures.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { absent } from '../../units/measured.ts'
 import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
-import { causesInForce } from '../../verdicts/causes/override.ts'
+import { causesInForce, type CausesInForce } from '../../verdicts/causes/override.ts'
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
@@ -14,17 +14,27 @@ import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { VerdictName } from '../../verdicts/verdict-names.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
-/** Weighs the causes from captures, log and repair check, with the shipped table and a shop's own entries. */
-export function weigh(
-  job: Job, it: { captures: readonly MeasuredCapture[]; judged: readonly JudgedCylinder[]; tests: readonly TestFinding[]; repair: RepairCheck }, limits: Limits,
-): WeighedCauses {
+/**
+ * The shipped table of causes with a shop's own entries: those handed in for this call, else those it keeps in templates/.
+ *
+ * @throws ZodError or RangeError naming what is wrong with them
+ */
+export function causesFor(handedIn: unknown): CausesInForce {
+  const { shipped, overrides } = loadCauses()
+  return causesInForce({ shipped, overrides: handedIn ?? overrides })
+}
+
+interface Weighing { captures: readonly MeasuredCapture[]; judged: readonly JudgedCylinder[]; tests: readonly TestFinding[]; repair: RepairCheck }
+
+/** Weighs the causes from captures, log and repair check. */
+export function weigh(job: Job, it: Weighing, { limits, table }: { limits: Limits; table: CausesInForce }): WeighedCauses {
   const { captures, judged, tests, repair } = it
   const picture = pictureOf(captures, judged)
   return weighCauses({
-    engine: { cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1), banks: job.engine.banks },
+    engine: { ignition: job.engine.ignition, cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1), banks: job.engine.banks },
     captures: picture, tests,
     repair: { verdict: repair.verdict, wasOdd: picture.cylinders.some((c) => isOdd(c.verdict)) },
-  }, causesInForce(loadCauses()), limits)
+  }, table, limits)
 }
 
 /** A pickup whose ratio is not known: its kV compare with no limit in kV. */

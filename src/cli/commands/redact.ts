@@ -13,7 +13,7 @@ import { VERSION } from '../version.ts'
 
 interface RedactArgs {
   folders: string[]; redact: string; key: string | undefined; out: string; page: 'A4' | 'LETTER'; language: Language
-  captures: boolean; limits: string | undefined; proof: string | undefined
+  captures: boolean; limits: string | undefined; causes: string | undefined; proof: string | undefined
 }
 
 /** `burnline redact <job-folder>... --redact customer,vin`: copies of reports without some words, for training or a dispute. */
@@ -29,6 +29,7 @@ export const redactCommand: CommandModule<object, RedactArgs> = {
     .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
     .option('captures', { type: 'boolean', default: false, describe: 'The original was made with --captures; the copy holds none' })
     .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
+    .option('causes', { type: 'string', describe: 'The file of causes the original was made with' })
     .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
   handler: async ({ folders, redact, key, out, page, language, ...handedIn }) => {
     const fields = readFields(redact)

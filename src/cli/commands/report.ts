@@ -19,7 +19,7 @@ import { VERSION } from '../version.ts'
 interface ReportArgs {
   folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
   page: 'A4' | 'LETTER'; language: Language; captures: boolean
-  limits: string | undefined; proof: string | undefined
+  limits: string | undefined; causes: string | undefined; proof: string | undefined
   key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
 }
 
@@ -39,6 +39,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
     .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value); the report says which' })
+    .option('causes', { type: 'string', describe: 'YAML file of entries of templates/causes.yaml the shop weighs its own way; the report says which' })
     .option('proof', { type: 'string', describe: 'Proof file to be quoted in the report (`burnline prove` makes one)' })
     .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
     .option('ledger', { type: 'string', describe: 'Enter the digests of the reports into this file, which only grows' })

@@ -58,9 +58,15 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
     { name: t('issued'), value: job.closed ? dateWords(texts, reportDate(result)) : t('issued-open') },
     { name: t('condition'), value: t('condition-words') },
     { name: t('sampling'), value: t('sampling-words') },
-    { name: t('deviations'), value: result.limits.some((limit) => limit.changed) ? t('deviations-limits') : t('deviations-none') },
+    { name: t('deviations'), value: deviations(result, t) },
     { name: t('others'), value: t('others-words') },
     { name: t('opinions'), value: t('opinions-words') },
     { name: t('program'), value: `${result.program.name} ${result.program.version}` },
   ]
+}
+
+/** What the shop has set in place of what the program was shipped with. */
+function deviations({ limits, ledger }: PageInput['result'], t: (key: string) => string): string {
+  const own = [...(limits.some((limit) => limit.changed) ? ['deviations-limits'] : []), ...(ledger.overridden ? ['deviations-causes'] : [])]
+  return own.length === 0 ? t('deviations-none') : own.map((key) => t(key)).join('; ')
 }

@@ -24,12 +24,14 @@ const FOUND_THERE: ReadonlySet<string> = new Set(['spray-response', 'isolation-i
 
 /**
  * Every cause at every place it can sit: once for the engine, once a bank or cylinder, once for each place where a leak
- * was found and no words of the table fit. A cause of a bank stands once for the engine where no banks are known.
+ * was found and no words of the table fit. A cause of a bank stands once for the engine where no banks are known; a part
+ * the engine's ignition does not have is left out.
  */
 export function candidatesFor(table: CausesTable, engine: EngineLayout, observations: readonly Observation[]): Candidate[] {
   const places = placesWithoutWords(table, engine, observations)
-  const total = Object.values(table.causes).reduce((sum, c) => sum + (c.where === 'place' ? c.prior * places.length : c.prior), 0)
-  return Object.entries(table.causes).flatMap(([id, { where, prior }]) => {
+  const fitted = Object.entries(table.causes).filter(([, { ignitions }]) => !ignitions || !engine.ignition || ignitions.includes(engine.ignition))
+  const total = fitted.reduce((sum, [, c]) => sum + (c.where === 'place' ? c.prior * places.length : c.prior), 0)
+  return fitted.flatMap(([id, { where, prior }]) => {
     const seats = seatsOf(where, engine, places)
     const each = where === 'place' ? prior / total : prior / total / Math.max(1, seats.length)
     return seats.map((seat) => ({ id, cylinder: undefined, bank: undefined, place: undefined, ...seat, prior: each }))

@@ -10,7 +10,7 @@ import { observe, type Observation, type Pointing } from './observation.ts'
 export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): Observation[] {
   const before = facts.filter((f) => f.stage === 'before')
   const single = before.flatMap((fact) => observationsOf(fact, engine).map((o): Observation =>
-    ({ ...o, sure: fact.sure, tests: fact.tests, contradicted: isContradicted(fact, before) })))
+    ({ ...o, sure: fact.sure, tests: fact.tests, contradicted: isContradicted(fact, before), disputed: isDisputed(fact, before) })))
   return merged([...bothBanks(single, engine), ...compression(before)])
 }
 
@@ -75,7 +75,7 @@ function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine
     case 'catalyst': return [bare('code-catalyst', onBank, args)]
     case 'injector': return [bare('code-injector', onCylinder, args)]
     case 'fuel pressure': return [bare(text === 'P0088' ? 'code-fuel-pressure-high' : 'code-fuel-pressure-low', undefined, args)]
-    case 'air meter': case 'ignition': case 'purge': case 'idle control': return [bare(`code-${slug(about)}`, undefined, args)]
+    case 'air meter': case 'ignition': case 'purge': case 'idle control': case 'valve timing': return [bare(`code-${slug(about)}`, undefined, args)]
     case 'exhaust recirculation': return [bare('code-egr', undefined, args)]
     case 'manifold pressure': case 'other': case 'maker': return []
   }
@@ -117,13 +117,18 @@ function isContradicted(fact: SourcedFact, facts: readonly SourcedFact[]): boole
   return 'place' in fact && facts.some((c) => c.kind === 'contradiction' && c.place === fact.place && TORN_KINDS[c.step]?.includes(fact.kind))
 }
 
+const DISPUTED: ReadonlySet<Fact['kind']> = new Set(['smoke', 'spray-response', 'cap'])
+
+const isDisputed = (fact: Fact, facts: readonly SourcedFact[]): boolean =>
+  'place' in fact && DISPUTED.has(fact.kind) && facts.some((c) => c.kind === 'contradiction' && c.step === 'methods' && c.place === fact.place)
+
 /** Observations of the same kind, place and words are one, resting on all their tests. */
 function merged(all: readonly Observation[]): Observation[] {
   const found = new Map<string, Observation>()
   for (const o of all) {
     const key = JSON.stringify([o.kind, o.at, o.args])
     const known = found.get(key)
-    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, tests: [...known.tests, ...o.tests] } : o)
+    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, disputed: known.disputed || o.disputed, tests: [...known.tests, ...o.tests] } : o)
   }
   return [...found.values()]
 }

@@ -77,9 +77,15 @@ export const ranked = ({ candidates, posterior }: Ledger): { candidate: Candidat
   candidates.map((candidate, index) => ({ candidate, share: posterior[index]!, index }))
     .sort((a, b) => b.share - a.share || (candidateKey(a.candidate) < candidateKey(b.candidate) ? -1 : 1))
 
-/** How many times likelier the observation is under each candidate than under a fault that is not listed, as logarithms. */
+/**
+ * How many times likelier the observation is under each candidate than under a fault that is not listed, as logarithms.
+ * A fault that is not listed is taken to sit at any cylinder: that it picks out one certain of eight is half as likely as
+ * one certain of four, for which the table is written. Priors are shared out over cylinders; without this the same fault
+ * would look half as likely on the larger engine.
+ */
 function logRatios(candidates: readonly Candidate[], observation: Observation, context: LedgerContext): number[] {
-  const { likelihood, otherwise } = context.table.evidence[observation.kind]!
+  const { likelihood, otherwise, picks } = context.table.evidence[observation.kind]!
+  const chosenFrom = picks ? context.engine.cylinders.length / context.table.cylinders : 1
   const valueOf = new Map(Object.keys(context.table.causes).map((cause) => [cause, valueFor(context.table, { of: likelihood, otherwise, cause })]))
   const points = pointing(observation, context)
   return candidates.map((candidate) => {
@@ -87,7 +93,7 @@ function logRatios(candidates: readonly Candidate[], observation: Observation, c
     if (candidate.id === 'other') return 0
     if (typeof value === 'number') return Math.log(value)
     const here = points(candidate)
-    return Math.log(here * value.here + (1 - here) * value.elsewhere)
+    return Math.log(here * value.here * (candidate.cylinder === undefined ? 1 : chosenFrom) + (1 - here) * value.elsewhere)
   })
 }
 

@@ -16,6 +16,8 @@ export interface Observation {
   sure: boolean
   /** Tests that say opposite things of it: shown, and not weighed. */
   contradicted: boolean
+  /** Another way of looking at the same place says the opposite: weighed, but nothing resting on it is called clear. */
+  disputed: boolean
   /** Arguments of its sentence, `evidence.<kind>`. */
   args: Says['args']
   /** Tests it rests on (indices into the list of tests); empty for captures. */
@@ -26,7 +28,7 @@ export const onEngine: Pointing = { kind: 'engine' }
 
 /** An observation of the whole engine unless told otherwise, sure, resting on no test of the log. */
 export const observe = (kind: string, more: Partial<Omit<Observation, 'kind'>> = {}): Observation =>
-  ({ kind, at: onEngine, sure: true, contradicted: false, args: {}, tests: [], ...more })
+  ({ kind, at: onEngine, sure: true, contradicted: false, disputed: false, args: {}, tests: [], ...more })
 
 /** A key that is the same for the same observation, whatever the order things were noted in. */
 export const observationKey = ({ kind, at, args }: Observation): string => JSON.stringify([kind, at, args])

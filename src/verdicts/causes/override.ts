@@ -7,11 +7,11 @@ const FIGURES = ['unsure', 'lapse'] as const
 const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as const
 
 /**
- * The shipped table with a shop's entries in place of those of the same name, or beside them.
- * An entry is replaced whole. An entry equal to the shipped one does not count as changed.
+ * The shipped table with a shop's entries in place of those of the same name. An entry is replaced whole; one of a new
+ * name is refused, since the report has no words for it. An entry equal to the shipped one does not count as changed.
  *
  * @param raw  both as parsed from YAML and not yet checked; overrides undefined where the shop has none
- * @throws ZodError for either, naming the entry; RangeError for a section that is none
+ * @throws ZodError for either, naming the entry; RangeError for a section or an entry that is none
  */
 export function causesInForce(raw: { shipped: unknown; overrides: unknown }): CausesInForce {
   const shipped = checkedTable(raw.shipped)
@@ -19,6 +19,8 @@ export function causesInForce(raw: { shipped: unknown; overrides: unknown }): Ca
   const own = raw.overrides as Record<string, Record<string, unknown>>
   const unknown = Object.keys(own).filter((key) => !([...FIGURES, ...SECTIONS] as readonly string[]).includes(key))
   if (unknown.length) throw new RangeError(`no such section: ${unknown.join(', ')}; sections are ${[...FIGURES, ...SECTIONS].join(', ')}`)
+  const strange = SECTIONS.flatMap((section) => Object.keys(own[section] ?? {}).filter((key) => !(key in shipped[section])).map((key) => `${section}.${key}`))
+  if (strange.length) throw new RangeError(`no such entry: ${strange.join(', ')}; a shop's own values go under names the shipped table has`)
   const sections = Object.fromEntries(SECTIONS.map((section) => [section, { ...shipped[section], ...own[section] }]))
   const table = parseCauses({ ...shipped, ...sections, unsure: own['unsure'] ?? shipped.unsure, lapse: own['lapse'] ?? shipped.lapse })
   const changed = SECTIONS.flatMap((section) => Object.keys(table[section])

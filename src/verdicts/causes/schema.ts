@@ -13,14 +13,20 @@ const placed = <T extends z.ZodType>(value: T) => z.union([value, z.strictObject
 export const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] as const
 const cautions = z.array(z.enum(DANGERS)).min(1)
 
+export const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
+
 const causeSchema = z.strictObject({
   prior: z.number().positive(), where: z.enum(['engine', 'bank', 'cylinder', 'place']), families: z.array(id),
   /** Words of a place that mean this cause; every word of a phrase must be there. */
   places: z.array(z.string().regex(/^[a-z0-9-]+( [a-z0-9-]+)*$/)),
   follow_up: id.optional(),
+  /** Kinds of ignition that have the part; all where left out. */
+  ignitions: z.array(z.enum(IGNITIONS)).min(1).optional(),
 })
 const evidenceSchema = z.strictObject({
   group: id, likelihood: z.record(id, placed(ratio)), otherwise: ratio.default(1), direct: z.boolean().default(false),
+  /** Singles cylinders out: the more there are to choose from, the more pointing at the right one says. */
+  picks: z.boolean().default(false),
 })
 const outcomeSchema = z.strictObject({ id, chance: z.record(id, placed(share)).optional(), otherwise: share.optional() })
 const testSchema = z.strictObject({
@@ -30,7 +36,7 @@ const testSchema = z.strictObject({
 const followUpSchema = z.strictObject({ minutes, cautions, outcomes: z.array(id).min(2) })
 
 const tableSchema = z.strictObject({
-  origin: id, unsure: z.number().min(0).max(1), lapse: z.number().min(0).max(0.2),
+  origin: id, cylinders: z.number().int().min(1), unsure: z.number().min(0).max(1), lapse: z.number().min(0).max(0.2),
   causes: z.record(id, causeSchema),
   groups: z.record(id, z.strictObject({ repeat: z.number().min(0).max(1), shows: z.enum(['pattern', 'part']), meaning: z.string().min(1) })),
   evidence: z.record(id, evidenceSchema),

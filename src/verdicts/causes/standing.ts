@@ -11,8 +11,9 @@ export type StandingKind =
   | 'nothing'
   /** One cause, by share and margin, tested at the part, and no single entry left out would change that. */
   | 'clear'
-  /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict one another. */
-  | 'leading-short' | 'leading-on-patterns' | 'leading-on-one' | 'leading-contradicted'
+  /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict
+   * one another; on two methods that disagree. */
+  | 'leading-short' | 'leading-on-patterns' | 'leading-on-one' | 'leading-contradicted' | 'leading-disputed'
   /** Two within the margin, or more. */
   | 'two' | 'several'
   /** Nothing listed fits the evidence better than something else. */
@@ -75,7 +76,7 @@ function kindOf({ ledger, place, spared, margin }: Found, context: LedgerContext
   if (!tested) return kind('leading-on-patterns')
   const rests = spared.find((s) => !carries(ledger, { entry: s.entry, first: first.index }, context)
     && (!s.firsts.some((f) => f.index === first.index) || s.share < limit(limits, 'causeSparedRatio') * s.second.share))
-  if (!rests) return kind('clear')
+  if (!rests) return kind(firsts.some((f) => isDisputed(ledger, f.candidate, context)) ? 'leading-disputed' : 'clear')
   const same = rests.firsts[0]!.candidate.id === first.candidate.id
   return kind('leading-on-one', { entry: rests.entry, first: (same ? rests.second : rests.firsts[0]!).candidate })
 }
@@ -87,6 +88,9 @@ function carries(ledger: Ledger, { entry, first }: { entry: number; first: numbe
   const { observation, power, push } = ledger.entries[entry]!
   return table.evidence[observation.kind]!.direct && power === 1 && push[first]! > 0
 }
+
+const isDisputed = (ledger: Ledger, first: Candidate, context: LedgerContext): boolean =>
+  ledger.entries.some(({ observation: o }) => o.disputed && pointedAt(first, o, context) > 0)
 
 const isContradicted = (ledger: Ledger, first: Candidate, context: LedgerContext): boolean =>
   ledger.entries.some(({ observation: o }) => o.contradicted && o.at.kind !== 'engine' && pointedAt(first, o, context) > 0)

@@ -5,6 +5,22 @@ import { observe } from '../../../src/verdicts/causes/observation.ts'
 import { parseCauses } from '../../../src/verdicts/causes/schema.ts'
 import { inline, table as shipped, v6 } from './case.ts'
 
+test.each([2, 3, 4, 6, 8, 12])('one lean cylinder of %d and nothing else: its causes stand to what is not listed as on any other engine', (count) => {
+  const { candidates, posterior } = weigh([observe('burn-cylinder-lean', { at: { kind: 'cylinders', cylinders: [1] } })], { table: shipped, engine: inline(count) })
+  const share = (id: string, cylinder?: number) => posterior[candidates.findIndex((c) => c.id === id && c.cylinder === cylinder)]!
+  const lapse = shipped.lapse
+  const odds = share('injector-restricted', 1) / (share('other') - lapse)
+  // by hand: priors 5 (a quarter of it at this cylinder) and 8, ratio 14 at four cylinders: 5 / 4 * 14 / 8
+  expect(odds).toBeCloseTo(((5 / 4) * 14) / 8, 9)
+})
+
+test('an engine without a part is not thought to have lost it', () => {
+  const seen = [observe('burn-all-circuit')]
+  const has = (ignition: 'distributor' | 'coil-per-cylinder') =>
+    weigh(seen, { table: shipped, engine: { ...inline(4), ignition } }).candidates.some((c) => c.id === 'secondary-shared')
+  expect([has('distributor'), has('coil-per-cylinder')]).toEqual([true, false])
+})
+
 describe('posterior', () => {
   test('the textbook test: 1 in 100 ill, found in 99 of 100 ill, in 5 of 100 well', () => {
     // Bayes' rule by hand: 0.01 * 0.99 / (0.01 * 0.99 + 0.99 * 0.05) = 0.0099 / 0.0594 = 1 / 6
@@ -29,7 +45,7 @@ describe('posterior', () => {
 
 /** A table small enough to reckon by hand: priors 2, 1, 1; one group that repeats to the power 0.5. */
 const small = parseCauses({
-  origin: 'project-judgement', unsure: 0.5, lapse: 0,
+  origin: 'project-judgement', cylinders: 4, unsure: 0.5, lapse: 0,
   causes: {
     one: { prior: 2, where: 'engine', families: ['pair'], places: ['left thing'] }, two: { prior: 1, where: 'cylinder', families: ['pair'], places: ['right thing'] },
     'leak-at-place': { prior: 1, where: 'place', families: [], places: [] }, other: { prior: 1, where: 'engine', families: [], places: [] },

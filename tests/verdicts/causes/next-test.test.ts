@@ -9,7 +9,7 @@ import { cap, compression, heard, inline, limits, repair, smoke, spray, trim, we
 
 /** Two causes with 1/2 each but for a hair: a sharp slow test and a blunt quick one. */
 const table = parseCauses({
-  origin: 'project-judgement', unsure: 1, lapse: 0,
+  origin: 'project-judgement', cylinders: 4, unsure: 1, lapse: 0,
   causes: {
     one: { prior: 1000, where: 'engine', families: [], places: [] }, two: { prior: 1000, where: 'engine', families: [], places: [] },
     'leak-at-place': { prior: 1, where: 'place', families: [], places: [] }, other: { prior: 0.001, where: 'engine', families: [], places: [] },

@@ -96,10 +96,9 @@ describe('a shop’s own entries', () => {
     expect(causesInForce({ shipped, overrides: undefined }).changed).toEqual([])
   })
 
-  test('a cause of their own needs evidence to move it, and is weighed', () => {
-    const added = causesInForce({ shipped, overrides: { causes: { 'idle-valve': { prior: 3, where: 'engine', families: [], places: ['idle valve'] } } } })
-    expect(added.changed).toEqual(['causes.idle-valve'])
-    expect(weigh([], { table: added.table, engine: inline(4) }).candidates.some((c) => c.id === 'idle-valve')).toBe(true)
+  test('of a new name are refused: the report has no words for them', () => {
+    const own = { causes: { 'idle-valve': { prior: 3, where: 'engine', families: [], places: ['idle valve'] } } }
+    expect(() => causesInForce({ shipped, overrides: own })).toThrow(/causes\.idle-valve/)
   })
 
   test('that are wrong are refused, and so is a section that is none', () => {

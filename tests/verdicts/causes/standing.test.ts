@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { cap, code, compression, firstOf, heard, inline, pressure, repair, smoke, spray, trim, v8, weighCase, type WorkedCase } from './case.ts'
+import { cap, code, compression, firstOf, heard, inline, pressure, repair, smoke, spray, trim, v6, weighCase, type WorkedCase } from './case.ts'
 
 const FALLS = [...trim('idle', [28]), ...trim('2500 rpm', [6])]
 const base: WorkedCase = { name: '', engine: inline(4), burn: 'all lean', log: FALLS, first: '', never: [] }
@@ -10,7 +10,7 @@ describe('what may be said of the first place', () => {
   test('nothing seen: nothing', () => expect(stands({ burn: undefined, log: [] }).kind).toBe('nothing'))
 
   test('patterns alone never make a cause clear, however many', () => {
-    const { kind } = stands({ engine: v8, burn: 'all circuit', log: [code('P0300')] })
+    const { kind } = stands({ engine: v6, burn: { 2: 'lean', 4: 'lean', 6: 'lean' }, log: [code('P0174'), ...trim('idle', [3, 26]), ...trim('2500 rpm', [2, 6])] })
     expect(kind).toBe('leading-on-patterns')
   })
 
