@@ -15,11 +15,15 @@ export function withBudget<U extends Unit>(value: number, unit: U, lines: readon
 
 /** Budget of a difference or sum of independent figures in the same unit. */
 export function joined(lines: readonly BudgetLine[]): BudgetLine[] {
-  const squares = new Map<BudgetLine['source'], number>()
-  for (const { source, u } of lines) squares.set(source, (squares.get(source) ?? 0) + u * u)
-  return [...squares].filter(([, square]) => square > 0).map(([source, square]) => ({ source, u: Math.sqrt(square) }))
+  const sums = new Map<BudgetLine['source'], { square: number; step: number | undefined }>()
+  for (const { source, u, step } of lines) {
+    const sum = sums.get(source)
+    sums.set(source, { square: (sum?.square ?? 0) + u * u, step: step ?? sum?.step })
+  }
+  return [...sums].filter(([, { square }]) => square > 0)
+    .map(([source, { square, step }]) => ({ source, u: Math.sqrt(square), ...(step === undefined ? {} : { step }) }))
 }
 
 /** A budget in another unit: every line times the size of the sensitivity. */
-export const scaled = (budget: readonly BudgetLine[], sensitivity: number): BudgetLine[] =>
-  budget.map(({ source, u }) => ({ source, u: u * Math.abs(sensitivity) }))
+export const scaled = (budget: readonly BudgetLine[], sensitivity: number): BudgetLine[] => budget.map(({ source, u, step }) =>
+  ({ source, u: u * Math.abs(sensitivity), ...(step === undefined ? {} : { step: step * Math.abs(sensitivity) }) }))

@@ -38,11 +38,13 @@ export interface MeasuredEvent {
 /**
  * One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit.
  * Of one event: noise, sampling and quantisation differ from event to event; method is common to all events of a
- * capture. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
+ * capture, and so is zero: what the recorder's steps leave open in the level before the event. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
  */
 export interface BudgetLine {
-  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method'
+  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method' | 'zero'
   u: number
+  /** Of an event's quantisation: height of the recorder's step, in the figure's unit. */
+  step?: number
 }
 
 /** Median over a cylinder's events with its 95 % interval, instrument uncertainty included. */

@@ -8,9 +8,11 @@ import { LEAST_RISE_SAMPLES, riseOf, standsOut, type FiringRise } from './firing
 
 /**
  * Doubt about the gain of an interval, as a share of it, where the capture does not show how the climb's slope
- * changes: a climb is the first part of the coil's own swing and slows down by up to a quarter on the way.
+ * changes: the first part of the coil's own swing, it starts slowly and slows down again. The gain seen is off by up to
+ * an eighth either way, evenly.
+ * @source JCGM 100:2008, 4.3.7
  */
-const UNKNOWN_SLOPE = 0.12
+const UNKNOWN_SLOPE = 0.125 / Math.sqrt(3)
 /** An event's own increment below this share of the capture's is no climb but something slower. */
 const LEAST_OWN_SHARE = 0.3
 

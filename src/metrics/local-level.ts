@@ -2,20 +2,22 @@ import { stepUncertainty } from '../maths/quantisation.ts'
 import type { BudgetLine } from './figures.ts'
 import { FIRST_SHARE, LAST_SHARE, PICKING_SPREAD_MS, type SparkLine } from './spark-line.ts'
 import { SLOPES_APART, type Sharpness } from './sharpness.ts'
-import { turbulenceOf } from './turbulence.ts'
+import type { Turbulence } from './turbulence.ts'
 import { weightedLine, type LineFit, type Window } from './weighted-line.ts'
 
 /** Level of the spark line at one point, kV, with its uncertainty. */
 export interface LocalLevel { kv: number; budget: BudgetLine[] }
 
-/** How a spark line bends: its change of slope, kV per sample, from its first half to its second. */
-export interface Bend {
+/** What the line as a whole shows: its change of slope, kV per sample, from its first half to its second. */
+export interface WholeLine {
   changeOfSlope: number
   /**
    * How much of it comes all at once at the place asked for: a lean line may climb from its middle on. Undefined at
    * other places.
    */
   sharpness: Sharpness | undefined
+  /** How the whole line scatters about its course, where it shows. */
+  turbulence?: Turbulence | undefined
 }
 
 /**
@@ -37,43 +39,40 @@ const LEAST_SAMPLES = 5
  * between 4 % and 92 %) pulls it. It stays a weighted mean of many samples, so that a coarse recorder's steps average
  * out as far as noise and slope allow.
  *
- * @param at    0..1
- * @param bend  of the line as a whole, for what a straight line over the window misses (`missedByLine`)
- * @returns     undefined with fewer than 5 samples in the widest window
- * @source      weights: `weightedLine`; steps: `stepUncertainty`
+ * @param at     0..1
+ * @param whole  the line as a whole: what a straight line over the window misses (`missedByLine`), and how rough it is
+ * @returns      undefined with fewer than 5 samples in the widest window
+ * @source       weights: `weightedLine`; steps: `stepUncertainty`
  */
-export function localLevel(line: SparkLine, at: number, bend: Bend): LocalLevel | undefined {
+export function localLevel(line: SparkLine, at: number, whole: WholeLine): LocalLevel | undefined {
   const length = line.to - line.from
   const centre = line.from + at * length
   for (const place of [windowAbout(at), movedWindow(at, WIDE)]) {
     const window = samplesOf(line, place)
     if (window.x.length < LEAST_SAMPLES) continue
     const fit = weightedLine(window, { at: centre, floor: noiseFloor(line) })
-    if (fit) return levelOf(line, fit, missedByLine(bend, { x: window.x, centre, length }), window.x.length)
+    if (fit) return levelOf(line, fit, { missed: missedByLine(whole, { x: window.x, centre, length }), samples: window.x.length, turbulence: whole.turbulence })
   }
   return undefined
 }
 
-function levelOf(line: SparkLine, fit: LineFit, missed: { kv: number; u: number }, samples: number): LocalLevel {
+function levelOf(
+  line: SparkLine, fit: LineFit,
+  { missed, samples, turbulence }: { missed: { kv: number; u: number }; samples: number; turbulence: Turbulence | undefined },
+): LocalLevel {
   const { noiseKv, quantumKv, sampleS } = line.wave
   const steepness = Math.abs(fit.slope)
   const sweep = (steepness * samples) / Math.sqrt(12)
   return {
     kv: fit.kv - missed.kv,
     budget: [
-      { source: 'noise', u: Math.max(fit.u, turbulenceU(line, fit)) },
-      { source: 'quantisation', u: stepUncertainty(quantumKv, Math.hypot(noiseKv, sweep)) },
+      { source: 'noise', u: Math.max(fit.u, turbulence ? turbulence.sdKv * Math.sqrt(turbulence.memory) * fit.ofIndependent : 0) },
+      { source: 'quantisation', u: stepUncertainty(quantumKv, Math.hypot(withoutSteps(turbulence?.sdKv ?? noiseKv, quantumKv), sweep)), step: quantumKv },
       { source: 'sampling', u: steepness * line.endU },
       // A spark end picked too early or too late shifts the place of every event alike.
       { source: 'method', u: Math.hypot(missed.u, (steepness * PICKING_SPREAD_MS) / (sampleS * 1000)) },
     ],
   }
-}
-
-/** Standard uncertainty that the line's scatter about its course leaves in a level, kV; 0 where it does not show. */
-function turbulenceU(line: SparkLine, fit: LineFit): number {
-  const turbulence = turbulenceOf(line, noiseFloor(line))
-  return turbulence ? turbulence.sdKv * Math.sqrt(turbulence.memory) * fit.ofIndependent : 0
 }
 
 /**
@@ -91,8 +90,11 @@ function movedWindow(at: number, width: number): { from: number; to: number } {
   return { from, to: from + width }
 }
 
+/** Spread of a signal before a recorder rounded it to steps, kV, from the spread after. @source Sheppard's correction */
+export const withoutSteps = (spreadKv: number, stepKv: number): number => Math.sqrt(Math.max(0, spreadKv ** 2 - stepKv ** 2 / 12))
+
 /** Spread below which residuals say nothing: the recorder's noise and steps. */
-const noiseFloor = ({ wave }: SparkLine): number => Math.max(wave.noiseKv, wave.quantumKv / Math.sqrt(12), 1e-9)
+export const noiseFloor = ({ wave }: SparkLine): number => Math.max(wave.noiseKv, wave.quantumKv / Math.sqrt(12), 1e-9)
 
 function samplesOf(line: SparkLine, { from, to }: { from: number; to: number }): Window {
   const length = line.to - line.from
@@ -112,7 +114,7 @@ function samplesOf(line: SparkLine, { from, to }: { from: number; to: number }):
  * @source JCGM 100:2008, 3.2.4 (correction of a recognised effect)
  */
 function missedByLine(
-  { changeOfSlope, sharpness }: Bend, { x, centre, length }: { x: Float64Array; centre: number; length: number },
+  { changeOfSlope, sharpness }: WholeLine, { x, centre, length }: { x: Float64Array; centre: number; length: number },
 ): { kv: number; u: number } {
   const width = x.length
   const off = (x[0]! + x[width - 1]!) / 2 - centre

@@ -12,13 +12,14 @@ import { energyMj, type SparkCurrent } from './energy.ts'
 import type { EventFigures, MeasuredEvent } from './figures.ts'
 import { firingVoltageKv, isUnderSampled } from './firing-voltage.ts'
 import { lateRiseKv, lateRisePct } from './late-rise.ts'
-import { aboveZero, bendOf, sparkLevels, zeroUncertainty } from './levels.ts'
+import { bendOf, sparkLevels } from './levels.ts'
 import { roughnessKv } from './roughness.ts'
-import { sharpnessOf, type Sharpness } from './sharpness.ts'
-import { EARLY, LATE, partLine } from './slopes.ts'
+import { sharpnessOf, type BendSeen, type Sharpness } from './sharpness.ts'
+import { partLines, type PartLines } from './slopes.ts'
 import { sparkLineOf, type SparkLine } from './spark-line.ts'
 import { cycleIntervals, cycleSpeed } from './speed.ts'
 import { topLastsMs } from './top-lasts.ts'
+import { aboveZero, zeroDoubt, type ZeroDoubt } from './zero.ts'
 
 /** What measuring needs to know beside the events. */
 export interface MeasuringAbout {
@@ -35,8 +36,9 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
     firing: climbOf(found.events.filter((e) => e.kind === 'firing')),
     wasted: climbOf(found.events.filter((e) => e.kind === 'wasted')),
   }
-  const zeroUs = zeroUncertainties(found.events)
-  const sharpnesses = sharpnessByLines(found.events)
+  const lines = new Map(found.events.map((event) => [event, fittedLine(event)]))
+  const zeros = zeroDoubts(lines)
+  const sharpnesses = sharpnessByLines(lines)
   const intervals = intervalsOf(found.events)
   const limits: EventLimits = {
     lateRisePct: limit(about.limits, 'lateRisePct'), stubBurnMs: limit(about.limits, 'stubBurnMs'),
@@ -44,7 +46,10 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   return found.events.map((event) => {
     const flags = flagsOf(event)
     const figures: EventFigures = {
-      ...waveFigures(event, { flags, climb: climbs[event.kind], zeroU: zeroUs.get(event.channel)!, sharpness: sharpnesses.get(sameLines(event))!, current: about.current?.(event) }),
+      ...waveFigures(event, {
+        flags, line: lines.get(event)!, climb: climbs[event.kind], zero: zeros.get(event.channel)!,
+        sharpness: sharpnesses.get(sameLines(event))!, current: about.current?.(event),
+      }),
       rpm: cycleSpeed(intervals.get(event), { strokes: about.engine.strokes, sampleS: event.wave.sampleS }),
     }
     return {
@@ -55,19 +60,27 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   })
 }
 
+/** A spark line with its two robust lines, which several figures ask for. */
+interface FittedLine { ok: true; line: SparkLine; parts: PartLines }
+type MaybeLine = FittedLine | { ok: false; why: AbsenceCode }
+
+function fittedLine({ wave, flags }: IgnitionEvent): MaybeLine {
+  const line = sparkLineOf(wave, flags)
+  return line.ok ? { ok: true, line, parts: partLines(line) } : line
+}
+
 type WaveFigures = Omit<EventFigures, 'rpm'>
 
 function waveFigures(
   { wave }: IgnitionEvent,
-  { flags, climb, zeroU, sharpness, current }:
-  { flags: readonly EventFlag[]; climb: Climb; zeroU: number; sharpness: Sharpness; current: SparkCurrent | undefined },
+  { flags, line, climb, zero, sharpness, current }:
+  { flags: readonly EventFlag[]; line: MaybeLine; climb: Climb; zero: ZeroDoubt; sharpness: Sharpness; current: SparkCurrent | undefined },
 ): WaveFigures {
-  const line = sparkLineOf(wave, flags)
   const ring = coilRing(wave, flags)
   return {
-    firingKv: firingVoltageKv(wave, { flags, climb }),
+    firingKv: aboveZero(firingVoltageKv(wave, { flags, climb }), zero),
     burnMs: burnTimeMs(wave, flags),
-    ...(line.ok ? lineFigures(line, { zeroU, sharpness, current }) : noLineFigures(line.why)),
+    ...(line.ok ? lineFigures(line, { zero, sharpness, current }) : noLineFigures(line.why)),
     coilCycles: ring.cycles, coilKhz: ring.khz, damping: ring.damping,
     dwellMs: flags.includes('partial') ? absent('partial') : dwellMs(wave),
   }
@@ -76,18 +89,17 @@ function waveFigures(
 type LineFigures = Omit<WaveFigures, 'firingKv' | 'burnMs' | 'coilCycles' | 'coilKhz' | 'damping' | 'dwellMs'>
 
 function lineFigures(
-  line: SparkLine,
-  { zeroU, sharpness, current }: { zeroU: number; sharpness: Sharpness; current: SparkCurrent | undefined },
+  { line, parts }: FittedLine,
+  { zero, sharpness, current }: { zero: ZeroDoubt; sharpness: Sharpness; current: SparkCurrent | undefined },
 ): LineFigures {
-  const { start, mid, late } = sparkLevels(line, sharpness)
-  const early = partLine(line, EARLY)
-  const second = partLine(line, LATE)
+  const { start, mid, late } = sparkLevels(line, sharpness, parts)
+  const { early, late: second } = parts
   return {
-    startKv: aboveZero(start, zeroU), midKv: aboveZero(mid, zeroU), lateKv: aboveZero(late, zeroU),
+    startKv: aboveZero(start, zero), midKv: aboveZero(mid, zero), lateKv: aboveZero(late, zero),
     lateRiseKv: lateRiseKv(mid, late), lateRisePct: lateRisePct(mid, late), earlyChangeKv: earlyChangeKv(start, mid),
     earlySlopeKvPerMs: 'slope' in early ? early.slope : early,
     lateSlopeKvPerMs: 'slope' in second ? second.slope : second,
-    roughnessKv: roughnessKv(line), energyMj: energyMj(line, current),
+    roughnessKv: roughnessKv(line, parts), energyMj: energyMj(line, current),
   }
 }
 
@@ -106,11 +118,14 @@ function flagsOf({ wave, flags }: IgnitionEvent): readonly EventFlag[] {
 }
 
 /** Doubt about the zero of each channel. */
-function zeroUncertainties(events: readonly IgnitionEvent[]): Map<number, number> {
-  const channels = [...new Set(events.map((e) => e.channel))]
-  return new Map(channels.map((channel) => {
-    const own = events.filter((e) => e.channel === channel).toSorted((a, b) => a.breakdownS - b.breakdownS)
-    return [channel, zeroUncertainty(own.map((e) => e.wave.baselineKv))]
+function zeroDoubts(lines: ReadonlyMap<IgnitionEvent, MaybeLine>): Map<number, ZeroDoubt> {
+  const events = [...lines.keys()].toSorted((a, b) => a.breakdownS - b.breakdownS)
+  return new Map([...new Set(events.map((e) => e.channel))].map((channel) => {
+    const own = events.filter((e) => e.channel === channel)
+    return [channel, zeroDoubt(own.map((e) => e.wave), own.flatMap((e) => {
+      const fitted = lines.get(e)!
+      return fitted.ok ? [fitted.line] : []
+    }))]
   }))
 }
 
@@ -118,12 +133,14 @@ function zeroUncertainties(events: readonly IgnitionEvent[]): Map<number, number
 const sameLines = ({ channel, cylinder, kind }: IgnitionEvent): string => `${channel} ${cylinder} ${kind}`
 
 /** How sharply the lines of each cylinder bend in their middle. */
-function sharpnessByLines(events: readonly IgnitionEvent[]): Map<string, Sharpness> {
-  return new Map([...new Set(events.map(sameLines))].map((same) => [same, sharpnessOf(
-    events.filter((e) => sameLines(e) === same).flatMap(({ wave, flags }) => {
-      const line = sparkLineOf(wave, flags)
-      return (line.ok && bendOf(line)) || []
-    }))]))
+function sharpnessByLines(lines: ReadonlyMap<IgnitionEvent, MaybeLine>): Map<string, Sharpness> {
+  const bends = new Map<string, BendSeen[]>()
+  for (const [event, fitted] of lines) {
+    const own = bends.get(sameLines(event)) ?? []
+    const bend = fitted.ok && bendOf(fitted.line, fitted.parts)
+    bends.set(sameLines(event), bend ? [...own, bend] : own)
+  }
+  return new Map([...bends].map(([same, own]) => [same, sharpnessOf(own)]))
 }
 
 /** Interval to the same cylinder's next event, for events that have one with none missing between. */

@@ -90,10 +90,17 @@ function plainMean(byCylinder: readonly CycleSpeed[][], turns: number): SpeedMea
  */
 function independentCycles(byCylinder: readonly CycleSpeed[][], cycles: number): number {
   const r = median(byCylinder.flatMap((series) => lagOneAutocorrelation(series.map((c) => c.rpm)) ?? [])) ?? 0
-  // An estimate from n values leans towards -1/n; a correlation below zero is not relied on.
-  const kept = Math.min(0.95, Math.max(0, r + 1 / cycles))
+  // An estimate from n values leans towards -1/n, and strays by 1/sqrt(n) where nothing is correlated.
+  const kept = Math.min(0.95, shrunk(r + 1 / cycles, 1 / Math.sqrt(cycles)))
   return Math.max(2, (cycles * (1 - kept)) / (1 + kept))
 }
+
+/**
+ * An estimate drawn towards nothing by as much as chance alone would make it, so that a steady idle is not taken for a
+ * drifting one and a drifting one still shows; never below zero, which is not relied on.
+ * @source positive-part estimator of James and Stein 1961, Proceedings of the Fourth Berkeley Symposium 1, 361-379
+ */
+const shrunk = (estimate: number, chance: number): number => (estimate <= chance ? 0 : estimate * (1 - (chance / estimate) ** 2))
 
 /** Standard deviation of cycle speeds; u as that of a standard deviation from n cycles. @source JCGM 100:2008, E.4.3 */
 function spreadOf(speeds: readonly number[], cycles: number): Measured<'rpm'> {

@@ -12,6 +12,12 @@ export const LATE = { from: 0.5, to: 0.9 } as const
 /** A robust line over part of the burn: slope with budget, and what is needed to draw it. */
 export interface PartLine { slope: Budgeted<'kV/ms'>; interceptKv: number; slopeKvPerSample: number }
 
+/** Both robust lines of one spark line, drawn once for all figures that ask for them; each may be absent. */
+export interface PartLines { early: PartLine | Absent; late: PartLine | Absent }
+type Absent = { ok: false; why: AbsenceCode }
+
+export const partLines = (line: SparkLine): PartLines => ({ early: partLine(line, EARLY), late: partLine(line, LATE) })
+
 /** Fewest samples a part may hold. */
 const LEAST_SAMPLES = 5
 /** At most this many block means go into the pairwise slopes (cost grows with the square). */
@@ -27,7 +33,7 @@ const Z95 = 1.959963984540054
  *              (slow turbulence), and from the doubt about the ends. Gain is added per cylinder. Absent: `too-short`.
  * @source      Sen 1968, Journal of the American Statistical Association 63, 1379-1389
  */
-export function partLine(line: SparkLine, part: { from: number; to: number }): PartLine | { ok: false; why: AbsenceCode } {
+export function partLine(line: SparkLine, part: { from: number; to: number }): PartLine | Absent {
   const { wave } = line
   const length = line.to - line.from
   const first = Math.ceil(line.from + part.from * length)

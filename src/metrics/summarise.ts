@@ -2,7 +2,6 @@ import type { Job } from '../job/schema.ts'
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
 import { medianInterval } from '../maths/median-interval.ts'
-import { stepUncertainty } from '../maths/quantisation.ts'
 import { absent, type AbsenceCode, type Unit } from '../units/measured.ts'
 import { joined } from './budget.ts'
 import {
@@ -91,7 +90,7 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  *
  * What differs from event to event (the engine's own scatter, and noise, sampling and steps of each reading) is in the
  * spread of the values; its part of the interval comes from their ranks, whatever their distribution, and so need not
- * be symmetric. What all events share (instrument, method, the remainder of the recorder's steps) is not; its standard
+ * be symmetric. What all events share (instrument, method, zero, the remainder of the recorder's steps) is not; its standard
  * uncertainty is symmetric. Each side of the interval is the root sum of squares of the rank interval's own reach on
  * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
  * their own lengths.
@@ -123,13 +122,23 @@ export function summariseFigure<U extends Unit>(
 function sharedLines<U extends Unit>(
   present: readonly Present<U>[], { unit, value, spread }: { unit: Unit; value: number; spread: number }, instrument: Instrument,
 ): BudgetLine[] {
-  // The events' own scatter moves the readings over the recorder's steps and averages them out further.
-  const step = Math.sqrt(12) * typical(present, 'quantisation')
   return [
     { source: 'instrument', u: instrumentU(value, unit, instrument) },
     { source: 'method', u: typical(present, 'method') },
-    { source: 'quantisation', u: stepUncertainty(step, MAD_TO_SD * spread) },
+    { source: 'zero', u: typical(present, 'zero') },
+    { source: 'quantisation', u: leftOfSteps(present, MAD_TO_SD * spread) },
   ]
+}
+
+/**
+ * What the recorder's steps leave in a median: the events' own scatter moves the readings over the steps and averages
+ * them out further, by the share that normal scatter leaves of a wave one step long.
+ * @source characteristic function of the normal distribution; see `stepUncertainty`
+ */
+function leftOfSteps<U extends Unit>(present: readonly Present<U>[], scatter: number): number {
+  const u = typical(present, 'quantisation')
+  const step = median(present.flatMap((f) => f.budget?.find((line) => line.source === 'quantisation')?.step ?? [])) ?? Math.sqrt(12) * u
+  return step > 0 ? u * Math.exp(-2 * (Math.PI * scatter / step) ** 2) : 0
 }
 
 /** The random part told apart: what noise and sampling explain of it, the rest as scatter from event to event. */

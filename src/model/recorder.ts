@@ -63,7 +63,8 @@ export function digitise(clean: Float64Array, digitiser: Digitiser, sampleS: num
   for (let i = 0; i < clean.length; i++) {
     if (driftRms !== 0) drift = keep * drift + fresh * random.gaussian()
     const hum = humPeak === 0 ? 0 : humPeak * Math.sin(humRad * i + humPhase)
-    const analogue = clean[i]! + offset + drift + hum + noiseRms * random.gaussian()
+    const noise = noiseRms === 0 ? 0 : noiseRms * random.gaussian()
+    const analogue = clean[i]! + offset + drift + hum + noise
     const stepped = low + Math.round((analogue - low) / step) * step
     out[i] = Math.min(Math.max(stepped, low), top)
   }

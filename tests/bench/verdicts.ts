@@ -1,6 +1,8 @@
-import { AFFECTED_CYLINDER, conditionCapture, CONDITIONS, RECORDERS, type Reading } from '../../src/model/conditions.ts'
+import { AFFECTED_CYLINDER, conditionCapture, CONDITIONS, RECORDERS, type Condition, type Reading, type Severity } from '../../src/model/conditions.ts'
+import type { Recorder } from '../../src/model/recorder.ts'
 import { judgeSimulated } from '../support/judge-simulated.ts'
 import { levelEngine } from '../support/level-engines.ts'
+import { gatherParts, hand, partOfBench } from './parts.ts'
 
 /**
  * How often the whole chain, from samples to verdict, says what is so: simulated captures, all invented (src/model).
@@ -13,7 +15,8 @@ import { levelEngine } from '../support/level-engines.ts'
  * 2. Cylinders with their mixture in order, over engines, pickups, recorders, speeds and noise: how many are called
  *    lean or falling. Goal: none of 10 000.
  *
- *   npm run bench:verdicts      VERDICT_SEEDS (10) seeds a case, VERDICT_LEVEL (10000) level cylinders from seed VERDICT_FIRST (1) on
+ *   npm run bench:verdicts      VERDICT_SEEDS (10) seeds a case, VERDICT_LEVEL (10000) level cylinders from seed VERDICT_FIRST (1) on,
+ *                               BENCH_JOBS (2) processes
  */
 const SEEDS = Number(process.env['VERDICT_SEEDS'] ?? 10)
 const LEVEL = Number(process.env['VERDICT_LEVEL'] ?? 10_000)
@@ -24,30 +27,62 @@ const VERDICTS = ['level', 'lean', 'falling', 'external resistance', 'open secon
 
 interface Case { name: string; severity: number; recorder: string; wanted: Reading; accept: readonly string[]; clear: boolean; verdict: string }
 
+/** Verdict on one simulated level cylinder, and the rule behind it; or a whole capture refused. */
+type LevelResult = { cylinders: { cylinder: number; verdict: string; rule: string }[] } | { refused: string }
+/** A case with the verdicts on the healthy cylinders beside the affected one, or one level engine. */
+type Result = { case: Case; beside: string[] } | { seed: number; level: LevelResult }
+
 const cases: Case[] = []
-/** Verdicts on the healthy cylinders beside the affected one. */
 const beside: string[] = []
-for (const { name: recorder, recorder: model } of RECORDERS) {
-  for (const condition of CONDITIONS) {
-    condition.severities.forEach((severity, k) => {
-      for (let seed = 1; seed <= SEEDS; seed++) {
-        const outcome = judgeSimulated(conditionCapture(severity, condition.name, { recorder: model, seed: 100 * seed + k }))
-        const wanted = severity.accept[0]!
-        const rise = outcome.refused ? undefined : outcome.trueLateRisePct.get(AFFECTED_CYLINDER)
-        // An intermittent fault that luck has kept out of a record altogether cannot be seen in it.
-        const shows = wanted !== 'open secondary' || outcome.refused !== undefined || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0
-        const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : shows
-        const accept: readonly string[] = shows ? severity.accept : [...severity.accept, 'level']
-        const verdictOf = outcome.refused ? () => 'refused' : (c: number) => outcome.judged.find((j) => j.measures.cylinder === c)!.judgement.verdict
-        cases.push({ name: condition.name, severity: k + 1, recorder, wanted, accept, clear, verdict: verdictOf(AFFECTED_CYLINDER) })
-        if (!outcome.refused) beside.push(...outcome.judged.filter((j) => j.measures.cylinder !== AFFECTED_CYLINDER).map((j) => j.judgement.verdict))
-      }
-    })
+const part = partOfBench()
+if (part) runPart(part)
+else await gather()
+
+function runPart({ part: own, of }: { part: number; of: number }): void {
+  const all = RECORDERS.flatMap(({ name: recorder, recorder: model }) => CONDITIONS.flatMap((condition) =>
+    condition.severities.flatMap((severity, k) => Array.from({ length: SEEDS }, (_, i) => ({ recorder, model, condition, severity, k, seed: i + 1 })))))
+  all.forEach((one, i) => { if (i % of === own - 1) hand(judgeCase(one)) })
+  let cylinders = 0
+  for (let seed = FIRST_LEVEL_SEED + own - 1; cylinders < LEVEL / of; seed += of) {
+    const outcome = judgeSimulated(levelEngine(seed))
+    const level: LevelResult = outcome.refused ? { refused: outcome.refused.join(' ') } : {
+      cylinders: outcome.judged.map(({ measures: { cylinder }, judgement: { verdict, rule } }) => ({ cylinder, verdict, rule })),
+    }
+    if ('cylinders' in level) cylinders += level.cylinders.length
+    hand({ seed, level } satisfies Result)
   }
 }
-matrix()
-table()
-level()
+
+function judgeCase({ recorder, model, condition, severity, k, seed }: {
+  recorder: string; model: Recorder; condition: Condition; severity: Severity; k: number; seed: number
+}): Result {
+  const outcome = judgeSimulated(conditionCapture(severity, condition.name, { recorder: model, seed: 100 * seed + k }))
+  const wanted = severity.accept[0]!
+  const rise = outcome.refused ? undefined : outcome.trueLateRisePct.get(AFFECTED_CYLINDER)
+  // An intermittent fault that luck has kept out of a record altogether cannot be seen in it.
+  const shows = wanted !== 'open secondary' || outcome.refused !== undefined || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0
+  const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : shows
+  const accept: readonly string[] = shows ? severity.accept : [...severity.accept, 'level']
+  const verdict = outcome.refused ? 'refused' : outcome.judged.find((j) => j.measures.cylinder === AFFECTED_CYLINDER)!.judgement.verdict
+  return {
+    case: { name: condition.name, severity: k + 1, recorder, wanted, accept, clear, verdict },
+    beside: outcome.refused ? [] : outcome.judged.filter((j) => j.measures.cylinder !== AFFECTED_CYLINDER).map((j) => j.judgement.verdict),
+  }
+}
+
+async function gather(): Promise<void> {
+  const levels = { counts: new Map<string, number>(), cylinders: 0, captures: 0 }
+  await gatherParts<Result>('verdicts', (result) => {
+    if ('level' in result) return countLevel(levels, result)
+    cases.push(result.case)
+    beside.push(...result.beside)
+    if (cases.length === RECORDERS.length * CONDITIONS.length * 3 * SEEDS) {
+      matrix()
+      table()
+    }
+  })
+  tellLevels(levels)
+}
 
 function short(verdict: string): string {
   return verdict.slice(0, 10).padStart(11)
@@ -86,23 +121,20 @@ function table(): void {
   }
 }
 
-function level(): void {
-  const counts = new Map<string, number>()
-  let cylinders = 0
-  let captures = 0
-  for (let seed = FIRST_LEVEL_SEED; cylinders < LEVEL; seed++) {
-    const outcome = judgeSimulated(levelEngine(seed))
-    captures++
-    if (outcome.refused) {
-      count(counts, `capture refused: ${outcome.refused.join(' ')}`)
-      continue
-    }
-    for (const { judgement: { verdict, rule }, measures } of outcome.judged) {
-      cylinders++
-      count(counts, verdict)
-      if (verdict !== 'level') console.log(`  seed ${seed}, cylinder ${measures.cylinder}: ${verdict} (${rule})`)
-    }
+interface Levels { counts: Map<string, number>; cylinders: number; captures: number }
+
+function countLevel(levels: Levels, { seed, level }: { seed: number; level: LevelResult }): void {
+  levels.captures++
+  if ('refused' in level) return count(levels.counts, `capture refused: ${level.refused}`)
+  for (const { cylinder, verdict, rule } of level.cylinders) {
+    levels.cylinders++
+    count(levels.counts, verdict)
+    if (verdict !== 'level') console.log(`  seed ${seed}, cylinder ${cylinder}: ${verdict} (${rule})`)
   }
+  if (levels.captures % 250 === 0) tellLevels(levels)
+}
+
+function tellLevels({ counts, cylinders, captures }: Levels): void {
   console.log(`\n${cylinders} level cylinders in ${captures} captures: ${[...counts].map(([v, n]) => `${v} ${n}`).join(', ')}`)
   console.log(`called lean or falling: ${(counts.get('lean') ?? 0) + (counts.get('falling') ?? 0)}`)
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { aboveZero, sparkLevels, zeroUncertainty } from '../../src/metrics/levels.ts'
+import { sparkLevels } from '../../src/metrics/levels.ts'
 import { sparkLineOf, type SparkLine } from '../../src/metrics/spark-line.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { HEALTHY, present, waveOf, type WaveShape } from './analytic-wave.ts'
@@ -55,15 +55,4 @@ test('u states the error: at least 95 % of errors within 1.96 u, over noise and 
 
 test('a line of too few samples has no levels', () => {
   expect(sparkLineOf(waveOf({ ...HEALTHY, sampleS: 2e-4 }), [])).toEqual({ ok: false, why: 'too-short' })
-})
-
-test('doubt about the zero is added to a level, not to a difference', () => {
-  const { mid } = levelsOf(HEALTHY, 7)
-  expect(present(aboveZero(mid, 0.05)).u).toBeCloseTo(Math.hypot(present(mid).u, 0.05), 12)
-})
-
-// Worked by hand: changes 1, -1, 1 have a mean square of 1, half of it 0.5.
-test('doubt about the zero from successive changes', () => {
-  expect(zeroUncertainty([0, 1, 0, 1])).toBeCloseTo(Math.sqrt(0.5), 12)
-  expect(zeroUncertainty([3])).toBe(0)
 })

@@ -1,7 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import type { Capture } from '../../../src/capture/capture.ts'
+import type { QualityRemark } from '../../../src/ignition/event.ts'
 import { distributorCapture, withCylinders, type CaptureParameters } from '../../../src/model/capture-parameters.ts'
 import type { Digitiser } from '../../../src/model/recorder.ts'
+import { GOOD_SYNC_CLAMP, type SyncModel } from '../../../src/model/sync.ts'
+import { LANGUAGES, loadTexts } from '../../../src/texts/load-texts.ts'
+import { say } from '../../../src/texts/say.ts'
 import { judgeSimulated, type Judged } from '../../support/judge-simulated.ts'
 
 /** A four-cylinder idle, cylinder 3 lean by about 50 %, whatever is wrong with the record. */
@@ -18,6 +22,12 @@ function judged(parameters: CaptureParameters, change?: (capture: Capture) => Ca
   const outcome = judgeSimulated(parameters, change)
   if (outcome.refused) throw new Error(outcome.refused.join(' '))
   return outcome
+}
+
+/** The same engine with a speed that changes. */
+function running(speed: Partial<CaptureParameters['engine']['speed']>): CaptureParameters {
+  const steady = lean()
+  return { ...steady, engine: { ...steady.engine, speed: { ...steady.engine.speed, ...speed } } }
 }
 
 const verdicts = ({ judged }: Judged) => judged.map((j) => j.judgement.verdict)
@@ -39,7 +49,7 @@ describe('gated: not judged, with the reason', () => {
     ['a cold engine', 'cold-engine', lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
     ['a snap of the throttle', 'not-at-idle', lean(), (c) => ({ ...c, entry: { ...c.entry, condition: 'snap' } })],
     ['2500 rpm called idle', 'not-at-idle', lean({ rpm: 2500, durationS: 0.7 })],
-    ['a speed that runs away', 'speed-unsteady', ((p) => ({ ...p, engine: { ...p.engine, speed: { ...p.engine.speed, swingRpm: 520, swingPeriodS: 1.5 } } }))(lean())],
+    ['a speed that runs away', 'speed-unsteady', running({ swingRpm: 520, swingPeriodS: 1.5 })],
     ['half a second', 'few-events', lean({ durationS: 0.6 })],
     ['spark lines above the range', 'clipped-line', lean({ digitiser: { low: -1.5, high: 1.5 } })],
   ])('%s', (_, code, parameters, change) => {
@@ -58,13 +68,52 @@ describe('what can be judged is not gated', () => {
     ['tops cut at 6 kV', 'clipped-top', lean({ digitiser: { low: -6, high: 6 } })],
     ['mains hum of 0.3 kV', 'mains-hum', lean({ digitiser: { humPeak: 0.3 } })],
     ['a level that drifts slowly', 'level-drift', lean({ digitiser: { driftRms: 0.4, driftS: 3 } })],
-    ['a hunting idle', undefined, ((p) => ({ ...p, engine: { ...p.engine, speed: { ...p.engine.speed, swingRpm: 150, swingPeriodS: 1.2 } } }))(lean())],
+    ['a hunting idle', undefined, running({ swingRpm: 150, swingPeriodS: 1.2 })],
     ['volts without a ratio', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-3)],
     ['volts without a ratio, ten times as high', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-2)],
   ])('%s', (_, code, parameters, change) => {
     const outcome = judged(parameters, change)
     if (code) expect(codes(outcome)).toContain(code)
     expect(verdicts(outcome)).toEqual(RIGHT)
+  })
+})
+
+/**
+ * The whole list of what a capture may lack: the remark, what it forbids, and the evidence it gives. Evidence is held
+ * against what was put into the simulation, so that a remark with another's figures fails.
+ */
+describe('each flaw is named, with its evidence and what it forbids', () => {
+  const near = (wanted: number, share = 0.1) => expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
+  const within = (low: number, high: number) => ({ asymmetricMatch: (v: unknown) => typeof v === 'number' && v >= low && v <= high })
+  const stamped = (extraS: number) => (c: Capture): Capture => ({ ...c, jumps: [{ row: Math.round(0.02 / c.sampleS), extraS }] })
+  const sync = (change: Partial<SyncModel>) => lean({ parameters: { sync: { ...GOOD_SYNC_CLAMP, ...change } } })
+  test.each<[string, string, QualityRemark['forbids'], Record<string, unknown>, CaptureParameters, ((capture: Capture) => Capture)?]>([
+    ['line too slow', 'line-slow', ['mixture'], { rateKhz: 12, samples: within(12, 20), least: 24 }, lean({ sampleHz: 12_000 })],
+    ['top too slow', 'sampling-slow', ['firing'], { rateKhz: 25, count: within(40, 52) }, lean({ sampleHz: 25_000 })],
+    ['clipped top', 'clipped-top', ['firing'], { limitKv: near(6), count: within(40, 52) }, lean({ digitiser: { low: -6, high: 6 } })],
+    ['clipped spark line', 'clipped-line', ['mixture'], { limitKv: near(1.5), count: within(40, 52) }, lean({ digitiser: { low: -1.5, high: 1.5 } })],
+    ['few events', 'few-events', ['all'], { fewest: within(2, 4), minEvents: 10, durationS: near(0.6), recordS: within(2, 4) }, lean({ durationS: 0.6 })],
+    ['drifting level', 'level-drift', ['firing', 'mixture'], { rangeKv: within(1, 5), limitPct: 20 }, lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } })],
+    ['unknown pickup ratio', 'ratio-unknown', ['firing'], { channel: 'secondary_1' }, lean(), (c) => withoutRatio(c, 1e-3)],
+    ['missing sync', 'sync-bridged', [], { missing: within(1, 6), seen: within(4, 11) }, sync({ missingShare: 0.3 })],
+    ['double sync', 'sync-extra', [], { extra: within(2, 14), seen: within(10, 14) }, sync({ extraPerS: 4 })],
+    ['speed too unsteady', 'speed-unsteady', ['mixture', 'speed'], { spreadPct: within(18, 30), limitPct: 12 }, running({ swingRpm: 520, swingPeriodS: 1.5 })],
+    ['mains hum', 'mains-hum', [], { humHz: near(50, 0.01), peakKv: near(0.3) }, lean({ digitiser: { humPeak: 0.3 } })],
+    ['dropped samples', 'clock-jumps', [], { gaps: 1, repeats: 0, missingMs: near(7, 0.001) }, lean(), stamped(7e-3)],
+    ['a stamp that repeats', 'clock-jumps', [], { gaps: 0, repeats: 1, missingMs: 0 }, lean(), stamped(-2e-6)],
+    ['steps coarser than the effect', 'steps-coarse', ['mixture'], { stepV: 625, stepPct: within(30, 50), limitPct: 20 }, lean({ digitiser: { bits: 6 } })],
+    ['cold engine', 'cold-engine', ['mixture'], {}, lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
+    ['not at idle', 'not-at-idle', ['mixture'], { meanRpm: within(2480, 2520), idleMostRpm: 1400 }, lean({ rpm: 2500, durationS: 0.7 })],
+  ])('%s: %s', (...[, code, forbids, evidence, parameters, change]) => {
+    const remark = judged(parameters, change).remarks.find((r) => r.code === code)!
+    expect(remark.forbids).toEqual(forbids)
+    expect(remark.args).toMatchObject(evidence)
+    for (const language of LANGUAGES) {
+      const said = say(loadTexts(language), `remark.${code}`, remark.args)
+      // The last sentence says what to do instead; in English it is an order.
+      if (language === 'en') expect(said.split(/(?<=[.)]) /).some((sentence) => /^(Record|State|Check|Keep|Let)/.test(sentence)), said).toBe(true)
+      expect(said).not.toMatch(/[{}]|NaN|undefined/)
+    }
   })
 })
 
