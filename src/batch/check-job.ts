@@ -5,6 +5,9 @@ import { capProblems } from '../problems/cap-problems.ts'
 import type { Problem } from '../problems/problem.ts'
 import { checkTrace } from '../test-log/check-traces.ts'
 import { readEntry } from '../test-log/log-entry.ts'
+import { placeCells } from '../test-log/place-cells.ts'
+import { checkReading } from '../test-log/usual-readings.ts'
+import { unnamedFiles } from './unnamed-files.ts'
 
 /**
  * Everything that is wrong or missing in a job folder, of all stages in one pass: job.yaml, the log's rows and cells,
@@ -21,13 +24,13 @@ export async function checkJob(folder: string, { captures }: { captures: boolean
     ? await (await import('./check-recordings.ts')).checkRecordings(inspection.job, inspection.files)
     : { traces: new Map<string, Recording>(), problems: [] }
   const ofRows = rowProblems(inspection, recordings.traces).filter((p) => !inspection.problems.some((q) => samePlace(p, q)))
-  return [...inspection.problems, ...capProblems(LOG_FILE, ofRows), ...recordings.problems]
+  return [...inspection.problems, ...capProblems(LOG_FILE, ofRows), ...await unnamedFiles(inspection), ...recordings.problems]
 }
 
-/** The same fault of the same row: the log's reader names its column, the step's reader does not. */
-const samePlace = (a: Problem, b: Problem): boolean => a.code === b.code && a.file === b.file && a.line === b.line
+/** The same fault of the same cell, met by the log's reader and by the step's. */
+const samePlace = (a: Problem, b: Problem): boolean => a.code === b.code && a.file === b.file && a.line === b.line && a.column === b.column
 
 function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recording>): Problem[] {
-  return log.map(readEntry).flatMap(({ entry, problems }) =>
-    [...problems, ...(entry && job ? checkTrace(entry, { traces, speeds: new Map(), job }) : [])])
+  return placeCells(log, log.map(readEntry).flatMap(({ entry, problems }) =>
+    [...problems, ...(entry && job ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })] : [])]))
 }

@@ -1,8 +1,8 @@
 import type { Recording } from '../capture/capture.ts'
-import { readCapture, readRecording } from '../capture/read-capture.ts'
-import { findEvents } from '../ignition/find-events.ts'
+import { readRecording } from '../capture/read-capture.ts'
 import type { Job } from '../job/schema.ts'
 import { JobError, type Problem } from '../problems/problem.ts'
+import { readAndFind } from './read-and-find.ts'
 
 /** Decodes the captures and traces that were found, and looks for events; of the captures no samples are kept. */
 export async function checkRecordings(job: Job, files: ReadonlyMap<string, string>): Promise<{ traces: Map<string, Recording>; problems: Problem[] }> {
@@ -18,8 +18,7 @@ export async function checkRecordings(job: Job, files: ReadonlyMap<string, strin
   }
   for (const entry of job.captures.filter((e) => files.has(e.file))) {
     await gather(async () => {
-      const capture = await readCapture(files.get(entry.file)!, entry)
-      findEvents(capture, job.engine)
+      const { capture } = await readAndFind(files.get(entry.file)!, entry, job.engine)
       return capture.warnings
     })
   }

@@ -22,7 +22,7 @@ export async function namedCaptures(paths: readonly string[]): Promise<NewCaptur
     const found = await stat(path).catch((cause: NodeJS.ErrnoException) => cause)
     if (found instanceof Error) {
       const missing = found.code === 'ENOENT' || found.code === 'ENOTDIR'
-      problems.push(missing ? problem('missing-file', { file: path }, { path }) : problem('unreadable-file', { file: path }, { path, why: found.code ?? 'phrase.unknown' }))
+      problems.push(missing ? problem('missing-file', { file: path }, { path, nearest: '' }) : problem('unreadable-file', { file: path }, { path, why: found.code ?? 'phrase.unknown' }))
     } else if (!found.isFile()) problems.push(problem('unreadable-file', { file: path }, { path, why: 'phrase.not-a-regular-file' }))
     else named.push({ path, file: `captures/${freeName(basename(path).replace(REFUSED, '-'), taken)}`, taken: `${found.mtime.toISOString().slice(0, 19)}Z` })
   }

@@ -50,7 +50,7 @@ function unforeseen(cause: unknown, folder: string): { found: Problem; stack?: s
   if (typeof path === 'string' && path.startsWith(folder + sep) && code !== undefined) {
     const inside = path.slice(folder.length + 1).split(sep).join('/')
     return { found: code === 'ENOENT'
-      ? problem('missing-file', { file: inside }, { path: inside })
+      ? problem('missing-file', { file: inside }, { path: inside, nearest: '' })
       : problem('unreadable-file', { file: inside }, { path: inside, why: code }) }
   }
   if (cause instanceof RangeError && NO_MEMORY.test(cause.message)) return { found: problem('out-of-memory', { file }, { limit: '' }) }

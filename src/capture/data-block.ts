@@ -166,16 +166,17 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
   const line = table.lines[index]!.text
   const text = isComment(line) ? withoutCommentMark(line) : line
   if (text.trim() === '') return undefined
-  const lastEmpty = shape.classes.at(-1) === 'empty'
-  const wanted = (cells: readonly string[]) => cells.length === shape.count
-    || (cells.length === shape.count + 1 && cells.at(-1) === '')
-    || (cells.length === shape.count - 1 && lastEmpty)
-  const own = splitRow(text, table.separator)
-  if (wanted(own)) return own
-  if (table.separator !== ' ') return undefined
+  const own = fitted(splitRow(text, table.separator), shape)
+  if (own || table.separator !== ' ') return own
   // Names may hold blanks: under a blank as separator the header is sometimes parted by tabs or several blanks.
-  const other = text.trim().split(/\t+| {2,}|;|,/).map((cell) => cell.trim())
-  return wanted(other) ? other : undefined
+  return fitted(text.trim().split(/\t+| {2,}|;|,/).map((cell) => cell.trim()), shape)
+}
+
+/** The cells brought to the length of a row, where they differ by empty ones at the end only: spreadsheets add such columns. */
+function fitted(cells: readonly string[], { count, classes }: Shape): readonly string[] | undefined {
+  const filled = classes.findLastIndex((c) => c !== 'empty') + 1
+  if (cells.length < filled || cells.slice(count).some((cell) => cell !== '')) return undefined
+  return Array.from({ length: count }, (_, column) => cells[column] ?? '')
 }
 
 function withHeader(table: Table, found: { shape: Shape; first: number; named: number | undefined }): DataBlock {

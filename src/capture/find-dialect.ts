@@ -1,3 +1,4 @@
+import { foreignKind } from '../job/foreign-file.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { openByteSource } from './byte-source.ts'
 import type { Dialect } from './capture.ts'
@@ -25,10 +26,11 @@ export async function dialectOfFile(
   }
 }
 
-/** Lengthens the head until it shows data. @throws JobError `no-data-rows`, `ambiguous-dialect`, `too-many-columns`, `line-too-long` */
+/** Lengthens the head until it shows data. @throws JobError `not-text`, `no-data-rows`, `ambiguous-dialect`, `too-many-columns`, `line-too-long` */
 export async function findDialect(
   text: TextReader, about: { file: string } & Hints, limits: ReadLimits,
 ): Promise<{ head: TextHead; dialect: Dialect }> {
+  refuseForeign(await text.head(), about.file)
   for (let head = await text.head(); ; head = await text.head(head.bytes.length * LENGTHEN)) {
     const found = recognise(head, about)
     if (found.ok) {
@@ -39,6 +41,12 @@ export async function findDialect(
     if (!found.needsMore || head.bytes.length >= limits.headBytes) throw new JobError(found.problems)
     refuseEndlessLine(head, { file: about.file, lineBytes: limits.lineBytes })
   }
+}
+
+/** A file of another kind is told by what it is, not by the figures it lacks. */
+function refuseForeign({ bytes }: TextHead, file: string): void {
+  const kind = foreignKind(bytes)
+  if (kind !== undefined) throw new JobError([problem('not-text', { file }, { path: file, why: kind })])
 }
 
 /** A head that stays without line end is no text to look for more of. */

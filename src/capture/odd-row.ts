@@ -3,7 +3,7 @@ import type { Dialect } from './capture.ts'
 import { classOf, clockSeconds, lastDigitExponent, numberOf, plainCell } from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
 import type { ProblemLog, RowFault } from './problem-log.ts'
-import { isComment, splitRow, type Separator } from './split-row.ts'
+import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
 import { decodeText } from './text-head.ts'
 
 /** A figure this large is no measured value: recorders write such marks for "no reading" (9.9E+37). */
@@ -36,15 +36,20 @@ export interface OddRowPlan {
   mayBeEmpty: boolean
 }
 
-/** Rows tolerated at the end of a file only: nothing in them, or cut short. Neighbours of one kind are counted together. */
-interface Pending { fault: 'ragged-row' | 'rows-without-figures'; line: number; cells: number; rowsBefore: number; count: number }
+/** Lines of words under the data that are taken for a footer; more of them are damage. */
+const FOOTER_LINES = 10
+
+/** Rows tolerated at the end of a file only: nothing in them, or of another length. Those of one kind are counted together. */
+interface Pending { fault: 'ragged-row' | 'rows-without-figures'; line: number; cells: number; text: string; rowsBefore: number; count: number }
 
 /** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
 export class OddRows {
   readonly separator: Separator
   readonly #plan: OddRowPlan
   readonly #log: ProblemLog
-  #pending: Pending | undefined
+  #pending: Pending[] = []
+  /** Line of the last header met among the data. */
+  #headerAgain = 0
   #lastClockS = -Infinity
   #dayS = 0
   /** Lines passed over because they hold nothing or a remark. */
@@ -71,26 +76,50 @@ export class OddRows {
       this.skipped.blank++
       return false
     }
-    if (isComment(text)) { this.skipped.remarks++; return false }
+    if (isComment(text) && !this.#isRow(withoutCommentMark(text))) { this.skipped.remarks++; return false }
     const cells = splitRow(text, this.separator)
+    if (this.#isHeaderAgain(cells, line)) return false
     const { columns } = this.#plan.dialect
     const isEmpty = cells.every((cell) => cell === '')
     if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
-    const fits = cells.length === columns || (cells.length === columns + 1 && cells.at(-1) === '')
-    if (!isEmpty && fits) return this.#cells(cells, batch)
-    this.#hold({ fault: isEmpty ? 'rows-without-figures' : 'ragged-row', line, cells: cells.length, rowsBefore, count: 1 })
+    const fits = cells.length >= columns && cells.slice(columns).every((cell) => cell === '')
+    if (!isEmpty && fits && !this.#isFooter(cells)) return this.#cells(cells, batch)
+    this.#hold({ fault: isEmpty ? 'rows-without-figures' : 'ragged-row', line, cells: cells.length, text: shown(text.trim()), rowsBefore, count: 1 })
     return false
+  }
+
+  /** Words below words: a footer goes on, though a line of it may have a comma in the right place. */
+  #isFooter(cells: readonly string[]): boolean {
+    const { dialect, wanted, words } = this.#plan
+    return this.#pending.some(({ fault }) => fault === 'ragged-row')
+      && wanted.every(({ index }) => classOf(plainCell(cells[index] ?? '')) === 'text' && !words.includes(cells[index]!) && dialect.columns > 1)
+  }
+
+  /** A remark that holds a figure for every column is a sample somebody took out: without it the clock would be wrong. */
+  #isRow(text: string): boolean {
+    const { dialect, wanted } = this.#plan
+    const cells = splitRow(text, this.separator)
+    return cells.length === dialect.columns && wanted.every(({ index }) => numberOf(plainCell(cells[index] ?? ''), dialect) !== undefined)
+  }
+
+  /** The header once more, with its units row: where a second recording was put behind the first. */
+  #isHeaderAgain(cells: readonly string[], line: number): boolean {
+    const { dialect: { header, unitsRow }, wanted } = this.#plan
+    const isLike = (row: readonly string[] | undefined) => row !== undefined && wanted.every(({ index }) => cells[index] === row[index] && cells[index] !== '')
+    if (isLike(header)) {
+      this.#headerAgain = line
+      this.#log.add(problem('header-again', { file: this.#log.file, line }, { found: shown(cells.join(', ')) }))
+      return true
+    }
+    return this.#headerAgain === line - 1 && line > 1 && isLike(unitsRow)
   }
 
   /** Keeps a row back until it shows whether data follow it. */
   #hold(row: Pending): void {
     this.settle(row.rowsBefore)
-    if (this.#pending?.fault === 'rows-without-figures' && row.fault === 'rows-without-figures') {
-      this.#pending.count++
-      return
-    }
-    if (this.#pending) this.#refuse(this.#pending)
-    this.#pending = row
+    const alike = this.#pending.find(({ fault }) => fault === row.fault)
+    if (alike) alike.count++
+    else this.#pending.push(row)
   }
 
   /** Whether a row shows a sign in its figures that the head did not, so that its meaning is still open. */
@@ -109,21 +138,23 @@ export class OddRows {
     })
   }
 
-  /** Turns a row held back into a problem once data follow it. */
+  /** Turns rows held back into problems once data follow them. */
   settle(rows: number): void {
-    if (!this.#pending || rows <= this.#pending.rowsBefore) return
-    this.#refuse(this.#pending)
-    this.#pending = undefined
+    const [first] = this.#pending
+    if (!first || rows <= first.rowsBefore) return
+    this.#pending.forEach((held) => this.#refuse(held))
+    this.#pending = []
   }
 
-  /** At the end of the file: one cut row or any number of empty ones are left out with a warning. */
+  /** At the end of the file: a cut row, a footer, or any number of empty rows are left out with a warning. */
   end(rows: number): void {
     this.settle(rows)
-    if (!this.#pending) return
-    const { fault, line, count } = this.#pending
-    if (fault === 'ragged-row') this.#log.add(this.#ragged(this.#pending, 'warn'))
-    else this.#log.add(problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
-    this.#pending = undefined
+    for (const held of this.#pending) {
+      const { fault, line, count } = held
+      if (fault === 'ragged-row') this.#log.add(this.#ragged(held, count <= FOOTER_LINES ? 'warn' : 'refuse'))
+      else this.#log.add(problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
+    }
+    this.#pending = []
   }
 
   #refuse(held: Pending): void {
@@ -137,9 +168,8 @@ export class OddRows {
     }
   }
 
-  #ragged(row: { line: number; cells: number; count: number }, severity: 'warn' | 'refuse'): Problem {
-    return problem('ragged-row', { file: this.#log.file, line: row.line, severity },
-      { found: row.cells, expected: this.#plan.dialect.columns, count: row.count })
+  #ragged({ line, cells, count, text }: Pending, severity: 'warn' | 'refuse'): Problem {
+    return problem('ragged-row', { file: this.#log.file, line, severity }, { found: cells, expected: this.#plan.dialect.columns, count, text })
   }
 
   #noFigures(line: number): false {

@@ -11,6 +11,7 @@ import { findDialect } from './find-dialect.ts'
 import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import { OddRows, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
+import { rateContradicted } from './rate-witness.ts'
 import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
 import { RowDecoder, StyleWanted } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
@@ -113,6 +114,8 @@ async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)
   log.add(...planned.plan.warnings)
+  const against = 'sample_rate_hz' in entry.time ? rateContradicted({ head, dialect }, { file: entry.file, rateHz: entry.time.sample_rate_hz }) : undefined
+  if (against) log.add(against)
   const { collector, odd } = await decodeBulk({ text, head, dialect, plan: planned.plan, log }, reading)
   return { dialect, plan: planned.plan, log, collector, odd }
 }

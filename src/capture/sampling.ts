@@ -14,6 +14,10 @@ const STRETCH_BLOCKS = 64
 /** Odd steps that a rate just off the stamps' last digit makes come again and again; one or two are real. */
 const BEATS = 3
 
+/** Doubt about the rate, from rounded stamps, that is told: it shows beside the uncertainty of a burn time. And that refuses. */
+const COARSE_SHARE = 5e-4
+const USELESS_SHARE = 0.01
+
 /** The even clock of a recording, s. */
 export interface Clock {
   startS: number
@@ -44,7 +48,9 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
   const overall = span / (found.rows - 1)
   const mayBeRounding = found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
   if (mayBeRounding && onlyRounding(found, overall)) {
-    return { clock: clockOf(found, about, []), problems: [], evidence: evidenceOf(found, about) }
+    const coarse = found.rounded ? coarseStamps(found, about) : undefined
+    const clock = coarse?.severity === 'refuse' ? undefined : clockOf(found, about, [])
+    return { clock, problems: coarse ? [coarse] : [], evidence: evidenceOf(found, about) }
   }
   const { listed } = found.odd
   const extra = listed.map((step) => step.after - step.before - found.step)
@@ -83,6 +89,19 @@ function clockOf(found: TimeFindings, about: { unitS: number }, odd: readonly Od
     startS: found.first * about.unitS, sampleS: step * about.unitS,
     jumps: odd.map(({ row, before, after }) => ({ row, extraS: (after - before - step) * about.unitS })),
   }
+}
+
+/**
+ * Stamps rounded so coarsely that first and last of them do not give the rate: expanded uncertainty (k = 2) of their
+ * distance, each being off by half its last digit at most (rectangular, JCGM 100 4.3.7), as a share of it.
+ */
+function coarseStamps(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem | undefined {
+  const digit = found.resolutionAt(found.rows - 1)
+  const span = found.last - found.first
+  const share = (2 * Math.SQRT2 * digit) / Math.sqrt(12) / span
+  if (share <= COARSE_SHARE) return undefined
+  return problem('time-coarse', { file: about.file, column: about.column, severity: share > USELESS_SHARE ? 'refuse' : 'warn' },
+    { digit: secondsText(digit, about), length: secondsText(span, about), percent: Number((100 * share).toPrecision(2)) })
 }
 
 /** The rate of every stretch of rows against the whole, jumps taken out; or that stamps stray though no step is odd. */

@@ -6,8 +6,11 @@ export type Separator = ',' | ';' | '\t' | ' ' | 'none'
 /** Starts of a line that holds a remark, not data. */
 const COMMENT = /^\s*(?:#|%|\/\/)/
 
+/** What spreadsheets write in the place of a figure they cannot show; it begins like a remark and is a damaged cell. */
+const SPREADSHEET_ERROR = /^\s*#(?:(?:N\/A|DIV\/0!|[A-Z]+[!?])\s*(?:[,;\t]|$)|#+\s*[,;\t])/i
+
 /** Whether a line carries nothing: blank (also of separators alone) is told apart by the caller, who knows the separator. */
-export const isComment = (line: string): boolean => COMMENT.test(line)
+export const isComment = (line: string): boolean => COMMENT.test(line) && !SPREADSHEET_ERROR.test(line)
 
 /** A remark's words without its mark: a header is sometimes written as a remark. */
 export const withoutCommentMark = (line: string): string => line.replace(COMMENT, '')

@@ -95,7 +95,7 @@ async function openFile(path: string, file: string): Promise<FileHandle> {
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code ?? 'unknown'
     throw new JobError([code === 'ENOENT'
-      ? problem('missing-file', { file }, { path: file })
+      ? problem('missing-file', { file }, { path: file, nearest: '' })
       : problem('unreadable-file', { file }, { path: file, why: code })], { cause })
   }
 }

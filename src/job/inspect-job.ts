@@ -3,14 +3,18 @@ import { capProblems } from '../problems/cap-problems.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { checkPhotos } from './check-photos.ts'
 import { CHECKS } from './checks/index.ts'
+import { outside } from './checks/dates.ts'
+import { stagesAgainstRepairs } from './checks/stages.ts'
 import { guessesLeft } from './guesses.ts'
+import { isMoment } from './iso-time.ts'
 import type { LogRow } from './job-folder.ts'
 import { namedFiles } from './named-files.ts'
 import { JOB_FILE, LOG_FILE, ownFile } from './own-files.ts'
 import { partsOf, type JobParts } from './parts.ts'
 import { DEFAULT_JOB_LIMITS, type JobLimits } from './read-limits.ts'
-import { readLog } from './read-log.ts'
+import { readLog, type ReadLog } from './read-log.ts'
 import { reasonOf } from './read-text.ts'
+import { sameContents } from './same-contents.ts'
 import { jobSchema, type Job } from './schema.ts'
 import { schemaProblems } from './schema-problems.ts'
 import { readYaml, type YamlFile } from './yaml-document.ts'
@@ -40,18 +44,40 @@ export async function inspectJob(folder: string, limits: JobLimits = DEFAULT_JOB
   const jobFile = await ownFile(real, { file: JOB_FILE, limit: limits.jobBytes, absent: 'refuse' })
   const logFile = await ownFile(real, { file: LOG_FILE, limit: limits.logBytes, absent: 'warn' })
   const yaml = jobFile.text === undefined ? undefined : readYaml(JOB_FILE, jobFile.text)
-  const parts = partsOf(yaml?.data)
+  const parts = withoutDoubt(partsOf(yaml?.data), yaml?.problems ?? [])
   const named = yaml ? await namedFiles(real, parts, yaml) : { files: new Map<string, string>(), problems: [] }
   const log = logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
   const ofPhotos = yaml ? await checkPhotos({ parts, yaml, most: limits.photoBytes }, named.files) : []
-  const ofJob = yaml ? [...jobProblems(yaml, parts), ...named.problems, ...ofPhotos, ...guessesLeft(JOB_FILE, jobFile.text ?? '')].sort(byPlace) : jobFile.problems
+  const ofYaml = yaml ? jobProblems(yaml, parts) : []
+  // Stages that contradict each other need not be held against the repairs as well.
+  const ofStages = yaml && !ofYaml.some((p) => p.code === 'stage-order') ? stagesAgainstRepairs(parts.recordings, repairsOf(log?.rows ?? []), yaml) : []
+  const ofContents = yaml ? await sameContents(parts, named.files, yaml) : []
+  const ofJob = yaml ? [...ofYaml, ...named.problems, ...ofPhotos, ...ofStages, ...ofContents, ...guessesLeft(JOB_FILE, jobFile.text ?? '')].sort(byPlace) : jobFile.problems
   return {
     folder: real,
     job: jobSchema.safeParse(yaml?.data).data,
     log: log?.rows ?? [],
     files: new Map([...jobFile.found, ...logFile.found, ...named.files]),
     lineOf: (path) => yaml?.keyPlace(path.split('.')).line,
-    problems: [...capProblems(JOB_FILE, ofJob), ...capProblems(LOG_FILE, log?.problems ?? logFile.problems)],
+    problems: [...capProblems(JOB_FILE, ofJob), ...capProblems(LOG_FILE, log ? datesOutside(log, parts) : logFile.problems)],
+  }
+}
+
+/** A key that stands twice leaves open which day is meant: nothing is held against it. */
+const withoutDoubt = (parts: JobParts, problems: readonly Problem[]): JobParts =>
+  (problems.some((p) => p.code === 'duplicate-entry') ? { ...parts, opened: undefined, closed: undefined } : parts)
+
+/** Times of the repairs in the log, earliest first as written. */
+const repairsOf = (log: readonly LogRow[]): string[] =>
+  log.filter(({ cells }) => cells['step']?.trim() === 'repair').map(({ cells }) => cells['at']?.trim() ?? '').filter(isMoment)
+
+/** Warns of rows of another day than the job's. */
+function* datesOutside({ rows, problems }: ReadLog, parts: JobParts): Generator<Problem> {
+  yield* problems
+  for (const { line, cells, columns } of rows) {
+    const at = cells['at']?.trim() ?? ''
+    const args = isMoment(at) ? outside(at.slice(0, 10), parts) : undefined
+    if (args) yield problem('date-outside', { file: LOG_FILE, line, column: columns?.['at'] ?? 1, severity: 'warn' }, args)
   }
 }
 

@@ -19,3 +19,13 @@ function daysIn(year: number, month: number): number {
   if (month === 2) return leap ? 29 : 28
   return [4, 6, 9, 11].includes(month) ? 30 : 31
 }
+
+const ZONE = /(?:Z|[+-]\d{2}:\d{2})$/
+
+/** Below 0 where the first is earlier, above where it is later; undefined where one states its zone and the other does not. */
+export function compareMoments(first: string, second: string): number | undefined {
+  const [a, b] = [ZONE.test(first), ZONE.test(second)]
+  if (a !== b) return undefined
+  const difference = Date.parse(a ? first : `${first}Z`) - Date.parse(b ? second : `${second}Z`)
+  return Number.isNaN(difference) ? undefined : difference
+}

@@ -6,6 +6,8 @@ export interface LogRow {
   /** 1-based line of test-log.csv. */
   line: number
   cells: Readonly<Record<string, string>>
+  /** Place of each named column in the file, 1-based; absent for rows that come from no file. */
+  columns?: Readonly<Record<string, number>>
 }
 
 /** A job folder read and checked, captures and traces not yet decoded. */

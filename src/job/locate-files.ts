@@ -1,10 +1,11 @@
 import { constants } from 'node:fs'
 import { access, realpath, stat } from 'node:fs/promises'
-import { isAbsolute, join, normalize, relative, sep } from 'node:path'
+import { isAbsolute, normalize, relative, sep } from 'node:path'
 import { hasControl } from '../problems/control-characters.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import type { Place } from './place.ts'
+import { nearestName, spelt } from './nearest-name.ts'
 import { reasonOf } from './read-text.ts'
 
 /** A file found, or what is wrong with it. */
@@ -25,13 +26,13 @@ export async function locateFile(folder: string, file: string, place: Place): Pr
   }
   if (leaves(file)) return fail(problem('leaves-folder', place, { path }))
   try {
-    const real = await realpath(join(folder, file))
+    const real = await realpath(await spelt(folder, file))
     if (!isInside(folder, real)) return fail(problem('leaves-folder', place, { path }))
     if (!(await stat(real)).isFile()) return fail(problem('unreadable-file', place, { path, why: 'phrase.not-a-regular-file' }))
     await access(real, constants.R_OK)
     return { ok: true, path: real }
   } catch (cause) {
-    return fail(unfound(cause as NodeJS.ErrnoException, path, place))
+    return fail(await unfound(cause as NodeJS.ErrnoException, { folder, file, place }))
   }
 }
 
@@ -46,7 +47,8 @@ function isInside(folder: string, path: string): boolean {
   return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way)
 }
 
-function unfound(cause: NodeJS.ErrnoException, path: string, place: Place): Problem {
-  const missing = cause.code === 'ENOENT' || cause.code === 'ENOTDIR'
-  return missing ? problem('missing-file', place, { path }) : problem('unreadable-file', place, { path, why: reasonOf(cause) })
+async function unfound(cause: NodeJS.ErrnoException, { folder, file, place }: { folder: string; file: string; place: Place }): Promise<Problem> {
+  const path = excerpt(file)
+  if (cause.code !== 'ENOENT' && cause.code !== 'ENOTDIR') return problem('unreadable-file', place, { path, why: reasonOf(cause) })
+  return problem('missing-file', place, { path, nearest: excerpt(await nearestName(folder, file)) })
 }

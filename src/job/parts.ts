@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import {
   captureSchema, channelSchema, engineSchema, instrumentSchema, jobSchema, timeSchema,
-  type ChannelEntry, type Engine, type Job,
+  type ChannelEntry, type Engine, type Job, type Stage,
 } from './schema.ts'
 import { valueAt } from './schema-problems.ts'
 import type { KeyPath } from './yaml-document.ts'
@@ -15,6 +15,7 @@ export interface RecordingPart {
   path: KeyPath
   time: z.infer<typeof timeSchema> | undefined
   taken: string | undefined
+  stage: Stage | undefined
   channels: readonly ChannelPart[]
   /** False where a channel is left out because it is not valid: nothing may then be concluded from what is missing. */
   whole: boolean
@@ -64,6 +65,7 @@ function recordingPart(kind: RecordingPart['kind'], path: KeyPath, value: unknow
     kind, path, channels,
     time: valid(timeSchema, valueAt(value, ['time'])),
     taken: valid(captureSchema.shape.taken, valueAt(value, ['taken'])),
+    stage: valid(captureSchema.shape.stage, valueAt(value, ['stage'])),
     whole: channels.length === listed.length && listed.length > 0,
   }
 }

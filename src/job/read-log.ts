@@ -32,15 +32,20 @@ export function readLog(file: string, text: string, traces: readonly string[] | 
   const missing = REQUIRED_COLUMNS.some((column) => !names.includes(column))
   const found = function* (): Generator<Problem> {
     yield* problems
+    if (head && missing && names.some(isMoment)) {
+      yield problem('log-header-missing', { file, line: head.line }, { found: excerpt(names.join(', ')) })
+      return
+    }
     yield* headerProblems(file, head?.line ?? 1, names)
     if (!missing) for (const row of body) yield* rowProblems(row, { file, names, traces })
   }
-  return { rows: missing ? [] : body.map((row) => logRow(row, names)), problems: { [Symbol.iterator]: found } }
+  const columns = Object.fromEntries(names.map((name, i) => [name, i + 1]))
+  return { rows: missing ? [] : body.map((row) => logRow(row, { names, columns })), problems: { [Symbol.iterator]: found } }
 }
 
-/** Names without the space around them; empty ones at the end, from trailing separators, are left out. */
+/** Names without the space around them, known ones in small letters; empty ones at the end, from trailing separators, are left out. */
 function headerNames({ cells }: TableRow): string[] {
-  const names = cells.map((name) => name.trim())
+  const names = cells.map((name) => name.trim()).map((name) => KNOWN_COLUMNS.find((known) => known === name.toLowerCase()) ?? name)
   return names.slice(0, names.findLastIndex((name) => name !== '') + 1)
 }
 
@@ -61,7 +66,7 @@ function* headerProblems(file: string, line: number, names: readonly string[]): 
 
 /** Warns of a column that is kept as a note and is probably a misspelt one: a limit must not turn into a note unseen. */
 function* nearColumns(file: string, line: number, names: readonly string[]): Generator<Problem> {
-  const absent = KNOWN_COLUMNS.filter((known) => !names.includes(known))
+  const absent = KNOWN_COLUMNS.filter((known) => !names.includes(known) && !(REQUIRED_COLUMNS as readonly string[]).includes(known))
   for (const [i, name] of names.entries()) {
     if (name === '' || (KNOWN_COLUMNS as readonly string[]).includes(name)) continue
     const meant = nearest(name, absent)
@@ -76,7 +81,7 @@ function* rowProblems(row: TableRow, { file, names, traces }: RowContext): Gener
   const { line, cells } = row
   const tooFew = cells.length < names.length
   if (tooFew || cells.slice(names.length).some((cell) => cell.trim() !== '')) {
-    yield problem('ragged-row', { file, line }, { found: cells.length, expected: names.length, count: 1 })
+    yield problem('ragged-row', { file, line }, { found: cells.length, expected: names.length, count: 1, text: excerpt(cells.join(', ')) })
     return
   }
   const cell = (name: string) => ({ text: cells[names.indexOf(name)]?.trim() ?? '', place: { file, line, column: names.indexOf(name) + 1 } })
@@ -93,7 +98,7 @@ function* rowProblems(row: TableRow, { file, names, traces }: RowContext): Gener
 }
 
 /** Cells by column name, as written; empty ones are absent. */
-function logRow({ line, cells }: TableRow, names: readonly string[]): LogRow {
+function logRow({ line, cells }: TableRow, { names, columns }: { names: readonly string[]; columns: Readonly<Record<string, number>> }): LogRow {
   const named = names.map((name, i) => [name, cells[i] ?? ''] as const)
-  return { line, cells: Object.fromEntries(named.filter(([, text]) => text.trim() !== '')) }
+  return { line, columns, cells: Object.fromEntries(named.filter(([, text]) => text.trim() !== '')) }
 }

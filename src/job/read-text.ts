@@ -1,6 +1,7 @@
 import { open } from 'node:fs/promises'
 import type { ProblemArgs, ProblemCode } from '../problems/codes.ts'
 import { JobError, problem } from '../problems/problem.ts'
+import { foreignKind } from './foreign-file.ts'
 
 /**
  * Reads a small text file of the job whole.
@@ -9,11 +10,13 @@ import { JobError, problem } from '../problems/problem.ts'
  * @param path   where it is, links followed
  * @param limit  most bytes read
  * @returns the text, without byte-order mark
- * @throws JobError: unreadable-file, too-large, empty-file, not-utf8
+ * @throws JobError: unreadable-file, too-large, empty-file, not-text, not-utf8
  */
 export async function readText({ file, path, limit }: { file: string; path: string; limit: number }): Promise<string> {
   const bytes = await readBounded({ file, path, limit })
   if (bytes.length === 0) refuse('empty-file', { file }, { path: file })
+  const kind = foreignKind(bytes)
+  if (kind !== undefined) refuse('not-text', { file }, { path: file, why: kind })
   const utf16 = bytes.length > 1 && ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
   if (utf16) refuse('not-utf8', { file, line: 1 }, { found: 'UTF-16' })
   const text = decodeUtf8(bytes)

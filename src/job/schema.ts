@@ -7,8 +7,8 @@ import { isDay, isMoment, ISO_DATE, ISO_TIME } from './iso-time.ts'
  * Each message is a key of templates/texts that says what is expected there.
  */
 const text = z.string('phrase.text').trim().min(1, 'phrase.text')
-const isoDate = z.string('phrase.date').regex(ISO_DATE, 'phrase.date').refine(isDay, 'phrase.date')
-const isoTime = z.string('phrase.time').regex(ISO_TIME, 'phrase.time').refine(isMoment, 'phrase.time')
+const isoDate = z.string('phrase.date').regex(ISO_DATE, { error: 'phrase.date', abort: true }).refine(isDay, 'phrase.date')
+const isoTime = z.string('phrase.time').regex(ISO_TIME, { error: 'phrase.time', abort: true }).refine(isMoment, 'phrase.time')
 const cylinder = z.int('phrase.cylinder').min(1, 'phrase.cylinder').max(16, 'phrase.cylinder')
 const cylinderList = z.array(cylinder, 'phrase.cylinder-list').min(1, 'phrase.cylinder-list')
 const positive = z.number('phrase.positive').positive('phrase.positive')

@@ -1,8 +1,9 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair, type YAMLError, type YAMLMap } from 'yaml'
-import { problem, type Problem } from '../problems/problem.ts'
+import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair, type YAMLMap } from 'yaml'
+import type { Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import type { Place } from './place.ts'
-import { keyName, repeatedKeys, toPlain } from './yaml-plain.ts'
+import { syntaxProblems } from './yaml-syntax.ts'
+import { cutTexts, keyName, repeatedKeys, toPlain } from './yaml-plain.ts'
 
 /** Path of a value: keys and 0-based indices from the top. */
 export type KeyPath = readonly PropertyKey[]
@@ -37,8 +38,8 @@ export function readYaml(file: string, text: string): YamlFile {
   }
   // Own check for repeated keys: the library compares every pair of keys. Level `error`: `silent` would hide a second document.
   const doc = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error', uniqueKeys: false })
-  const broken = telling([...doc.errors, ...doc.warnings]).map((e) => syntaxProblem(e, at, source))
-  const repeated = broken.length > 0 ? [] : repeatedKeys(doc, at)
+  const broken = syntaxProblems([...doc.errors, ...doc.warnings], { at, source })
+  const repeated = broken.length > 0 ? [] : [...repeatedKeys(doc, at), ...cutTexts(doc, at)]
   const plain = broken.length > 0 ? { data: undefined, problems: broken } : toPlain(doc, at)
   const tree: Tree = { doc, pairs: pairFinder() }
   const place = (path: KeyPath, part: 'key' | 'value') => at(offsetOf(tree, path, part))
@@ -49,33 +50,6 @@ export function readYaml(file: string, text: string): YamlFile {
     valuePlace: (path) => place(path, 'value'),
     written: (path) => writtenAt(tree, path, source),
   }
-}
-
-/** A tab in the indentation upsets every line after it: where there is one, the other errors only mislead. */
-function telling(errors: readonly YAMLError[]): readonly YAMLError[] {
-  const tabs = errors.filter((e) => e.code === 'TAB_AS_INDENT')
-  return tabs.length > 0 ? tabs : errors
-}
-
-/** Characters of a line shown before an error; a long line is shown from there on. */
-const SHOWN_BEFORE = 20
-/** Enough that what is shown is cut by the excerpt and not by this. */
-const SHOWN_AFTER = 300
-
-function syntaxProblem(error: YAMLError, at: (offset: number) => Place, source: string): Problem {
-  const offset = Math.min(error.pos[0], source.length)
-  const place = at(offset)
-  const before = Math.min(place.column! - 1, SHOWN_BEFORE)
-  const [found = ''] = source.slice(offset - before, offset + SHOWN_AFTER).split('\n')
-  return problem('yaml-syntax', place, { found: excerpt(found), why: SYNTAX_REASONS[error.code] ?? 'phrase.yaml-other' })
-}
-
-const SYNTAX_REASONS: Partial<Record<YAMLError['code'], string>> = {
-  BAD_INDENT: 'phrase.yaml-indent', TAB_AS_INDENT: 'phrase.yaml-tab', MISSING_CHAR: 'phrase.yaml-unclosed',
-  BLOCK_AS_IMPLICIT_KEY: 'phrase.yaml-colon', MULTILINE_IMPLICIT_KEY: 'phrase.yaml-colon', BLOCK_IN_FLOW: 'phrase.yaml-colon',
-  BAD_ALIAS: 'phrase.yaml-alias', BAD_SCALAR_START: 'phrase.yaml-quote', BAD_DQ_ESCAPE: 'phrase.yaml-quote',
-  UNEXPECTED_TOKEN: 'phrase.yaml-unexpected', MULTIPLE_DOCS: 'phrase.yaml-documents', TAG_RESOLVE_FAILED: 'phrase.yaml-tag',
-  RESOURCE_EXHAUSTION: 'phrase.yaml-deep',
 }
 
 /** Character offset of a path's key (or list entry) or value; of the last part that exists. */

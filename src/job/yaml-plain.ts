@@ -25,6 +25,18 @@ export function repeatedKeys(doc: Document.Parsed, at: (offset: number) => Place
   return problems
 }
 
+/** Texts that end at a # that begins no remark: `cyl #3 bad` loses its end without a word. */
+export function cutTexts(doc: Document.Parsed, at: (offset: number) => Place): Problem[] {
+  const problems: Problem[] = []
+  visit(doc, {
+    Scalar(_, { type, comment, source, range }) {
+      if (type !== 'PLAIN' || !comment || /^\s/.test(comment)) return
+      problems.push(problem('text-cut', { ...at(range![1]), severity: 'warn' }, { found: excerpt(source ?? ''), lost: excerpt(`#${comment}`) }))
+    },
+  })
+  return problems
+}
+
 /** Plain data of a document without errors; undefined where its aliases cannot be followed. */
 export function toPlain(doc: Document.Parsed, at: (offset: number) => Place): { data: unknown; problems: Problem[] } {
   const bomb = aliasTrouble(doc)

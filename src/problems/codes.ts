@@ -7,10 +7,12 @@
 export interface ProblemArgs {
   // files and folders
   'not-a-folder': { path: string }
-  'missing-file': { path: string }
+  'missing-file': { path: string; nearest: string }
   'unreadable-file': { path: string; why: string }
   'leaves-folder': { path: string }
   'empty-file': { path: string }
+  /** A file of another kind under the name of a text: `why` is a kind of job/foreign-file.ts. */
+  'not-text': { path: string; why: string }
   'too-large': { path: string; size: string; limit: string }
   // job.yaml
   'yaml-syntax': { found: string; why: string }
@@ -25,12 +27,23 @@ export interface ProblemArgs {
   'default-uncertainty': { percent: number }
   /** A drafted value that nobody has confirmed. */
   'guess-left': { found: string }
+  /** A text that ends at a # without a blank behind it. */
+  'text-cut': { found: string; lost: string }
+  'word-quotes': { found: string }
+  /** A figure that is possible and most unlikely. */
+  'unusual-value': { key: string; found: string; usual: string }
+  /** A day outside the job's own; opened and closed as in job.yaml. */
+  'date-outside': { found: string; opened: string; closed: string }
+  'stage-order': { stage: string; taken: string; other: string; when: string }
+  'same-contents': { path: string; other: string }
+  /** A file that lies in the folder and is named nowhere; told by `check` alone. */
+  'file-not-named': { path: string }
   'calibration-overdue': { due: string; taken: string }
   // captures and traces
   'no-data-rows': { path: string }
   'unknown-column': { column: string; nearest: string; columns: string }
   'not-a-number': { column: string; found: string; count: number }
-  'ragged-row': { found: number; expected: number; count: number }
+  'ragged-row': { found: number; expected: number; count: number; text: string }
   'time-backwards': { before: string; after: string; count: number }
   'time-gap': { at: string; length: string; count: number }
   'time-missing': { path: string }
@@ -39,6 +52,8 @@ export interface ProblemArgs {
   'two-sync': { cylinders: string }
   'sync-missing': { channel: string }
   'sync-lost': { why: string; fromS: number; toS: number }
+  /** Samples that look like another thing than the job says; roles as in job.yaml. */
+  'columns-doubtful': { column: string; carries: string; looks: string }
   'no-events': { channel: string }
   'unsupported-ignition': { why: string }
   'wrong-unit': { column: string; unit: string; expected: string; found: string }
@@ -47,9 +62,19 @@ export interface ProblemArgs {
   'line-too-long': { limit: number }
   'too-many-columns': { found: number; limit: number }
   'too-many-rows': { limit: number }
+  /** The header once more among the data: two recordings in one file. */
+  'header-again': { found: string }
   'header-mismatch': { found: number; expected: number }
   'empty-cell': { column: string; count: number }
   'out-of-range': { column: string; found: string; count: number }
+  /** Heights no ignition makes: a wrong unit or scale. */
+  'implausible-voltage': { column: string; found: string; most: string }
+  /** A rate or length no recording of an engine has: a wrong unit of time or rate. */
+  'implausible-clock': { rate: string; length: string; expected: string }
+  /** A stated rate beside a time column that says another. */
+  'rate-contradicted': { stated: string; column: string; found: string }
+  /** Stamps written so coarsely that the rate is not known well. */
+  'time-coarse': { digit: string; length: string; percent: number }
   'nul-bytes': { count: number }
   /** The last row has no line end and may be cut off; it is left out. */
   'row-cut-off': { found: string }
@@ -61,6 +86,7 @@ export interface ProblemArgs {
   /** Problems beyond the number shown. */
   'more-problems': { count: number }
   // test log
+  'log-header-missing': { found: string }
   'near-column': { column: string; nearest: string }
   'csv-quotes': { found: string }
   'unknown-step': { found: string; nearest: string }

@@ -13,6 +13,7 @@ import type { TestFinding } from './findings.ts'
 import { cappedDuring, isolate } from './isolation.ts'
 import { readEntry, type LogEntry } from './log-entry.ts'
 import { momentS } from './moment.ts'
+import { placeCells } from './place-cells.ts'
 import type { SpeedSeries } from './spray/speed-grid.ts'
 import { judgeTracedSprays } from './spray/traced-sprays.ts'
 import { readAirflow } from './steps/airflow.ts'
@@ -25,6 +26,7 @@ import { readTrim } from './steps/trim.ts'
 import { readVacuum } from './steps/vacuum.ts'
 import { groupEntries, type StepContext, type TestGroup } from './test-group.ts'
 import { trimPatterns } from './trim-pattern.ts'
+import { checkReading } from './usual-readings.ts'
 
 export interface TestLogInput {
   log: readonly LogRow[]
@@ -46,7 +48,7 @@ export function readTests(input: TestLogInput): { tests: TestFinding[]; problems
   const source: TraceSource = { traces: input.traces, speeds: input.speeds ?? new Map(), job: input.job }
   const rows = input.log.map(readEntry)
   const entries = rows.flatMap((r) => (r.entry ? [r.entry] : []))
-  const problems = [...rows.flatMap((r) => r.problems), ...entries.flatMap((e) => checkTrace(e, source))]
+  const problems = placeCells(input.log, [...rows.flatMap((r) => r.problems), ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)])])
   if (problems.some((p) => p.severity === 'refuse')) return { tests: [], problems }
   const context: StepContext = { job: input.job, limits: input.limits }
   const single = groupEntries(inTime(entries)).map((group) => readGroup(group, context))

@@ -98,6 +98,12 @@ const ZOO: readonly Animal[] = [
   { is: 'trailing separators', text: `time,kv,\n${rows(',', TIMES.map((t, i) => [t, VALUES[i]!, '']))}`, dialect: { columns: 2 } },
   { is: 'trailing separators, not in the header', text: `time;kv\n${rows(';', TIMES.map((t, i) => [t, VALUES[i]!, '']))}`, dialect: { columns: 2 } },
   { is: 'trailing separator in the header only', text: `time,kv,\n${body}`, dialect: { columns: 2 } },
+  { is: 'empty columns a spreadsheet added under a short header', text: `time,kv\n${rows(',', TIMES.map((t, i) => [t, VALUES[i]!, '', '', '']))}` },
+  { is: 'empty columns a spreadsheet added everywhere', text: `time,kv,,,\n${rows(',', TIMES.map((t, i) => [t, VALUES[i]!, '', '', '']))}` },
+  { is: 'empty cells at the end of some rows', text: plain.replace('12.750\n', '12.750,,,\n') },
+  { is: 'a footer of words', text: `${plain}\nEnd of data\nWritten by a recorder, invented\n`, warns: ['ragged-row'] },
+  { is: 'a stated rate that the time column bears out', text: plain, entry: noTime },
+  { is: 'a stated rate beside stamps in us', text: `time [us],kv\n${rows(',', ['0', '2000', '4000', '6000', '8000'].map((t, i) => [t, VALUES[i]!]))}`, entry: noTime },
   { is: 'a last line cut short', text: `${plain}0.0`, warns: ['row-cut-off'] },
   { is: 'a last line cut within a figure', text: `${plain}0.010,9.9`, warns: ['row-cut-off'] },
   { is: 'a short last line', text: `${plain}0.010\n`, warns: ['ragged-row'] },
@@ -138,4 +144,4 @@ test.each(ZOO)('$is', async ({ is, text, entry, dialect, kv = KV, sampleS = 0.00
   if (dialect) expect(read.dialect).toMatchObject(dialect)
 })
 
-test('the zoo holds at least eighty files', () => expect(ZOO.length).toBeGreaterThanOrEqual(80))
+test('the zoo holds at least eighty files', () => expect(ZOO.length).toBeGreaterThanOrEqual(85))

@@ -64,6 +64,22 @@ const WRONG: readonly [string, string | Uint8Array, Record<string, unknown>, rea
   ['a cut gzip', gzipSync(`${HEAD}${rowsFrom(0, 400)}`).subarray(0, 200), {}, ['gzip-broken:-:-']],
   ['a damaged gzip', damaged(gzipSync(`${HEAD}${rowsFrom(0, 400)}`)), {}, ['gzip-broken:-:-']],
   ['words after a gzip', Buffer.concat([gzipSync(`${HEAD}${rowsFrom(0, 4)}`), Buffer.from('more')]), {}, ['gzip-broken:-:-']],
+  ['a spreadsheet\'s error in the first row', `${HEAD}#N/A,1.5\n${rowsFrom(1, 9)}`, {}, ['not-a-number:2:1']],
+  ['a spreadsheet\'s marks for too narrow a column', `${HEAD}${rowsFrom(0, 4)}########,1.5\n${rowsFrom(5, 9)}`, {}, ['not-a-number:6:1']],
+  ['a sample taken out as a remark', `${HEAD}${rowsFrom(0, 4)}# ${row(4)}${rowsFrom(5, 9)}`, {}, ['not-a-number:6:1']],
+  ['a second recording behind the first', `${HEAD}${rowsFrom(0, 4)}${HEAD}${rowsFrom(0, 4)}`, {}, ['header-again:6:-']],
+  ['a second recording with its units', `time,kv\ns,kV\n${rowsFrom(0, 4)}time,kv\ns,kV\n${rowsFrom(0, 4)}`, {}, ['header-again:7:-']],
+  ['eleven lines of words below the data', `${HEAD}${rowsFrom(0, 9000)}${'a word\n'.repeat(11)}`, {}, ['ragged-row:9002:-']],
+  ['volts called kilovolts', `${HEAD}${row(0, '9000')}${row(1, '1500')}${row(2, '-20')}`, {}, ['implausible-voltage:-:2']],
+  ['a rate that the stamps contradict', `${HEAD}${rowsFrom(0, 9)}`, { time: { sample_rate_hz: 2000 } }, ['rate-contradicted:1:1']],
+  ['a rate that stamps in ms contradict', `time (ms),kv\n${Array.from({ length: 9 }, (_, i) => `${i},1.5\n`).join('')}`, { time: { sample_rate_hz: 500 } }, ['rate-contradicted:1:1']],
+  ['stamps too coarse for a rate', `${HEAD}${Array.from({ length: 400 }, (_, i) => `${(i * 1e-4).toFixed(3)},1\n`).join('')}`, {}, ['time-coarse:-:1']],
+  ['a workbook by another name', Buffer.concat([Buffer.from('PK\x03\x04'), Buffer.from('xl/workbook.xml'), Buffer.alloc(99, 7)]), {}, ['not-text:-:-']],
+  ['a packed archive', Buffer.concat([Buffer.from('PK\x03\x04'), Buffer.from('idle.csv'), Buffer.alloc(99, 7)]), {}, ['not-text:-:-']],
+  ['a document', '%PDF-1.4\n1 0 obj\n', {}, ['not-text:-:-']],
+  ['a web page', '<!DOCTYPE html>\n<html><body>1,2</body></html>\n', {}, ['not-text:-:-']],
+  ['a picture', Buffer.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a), {}, ['not-text:-:-']],
+  ['a placeholder of zeros', Buffer.alloc(70_000), {}, ['not-text:-:-']],
   ['all samples over range', `${HEAD}${row(0, 'Inf')}${row(1, 'Inf')}${row(2, 'Inf')}`, { over_range: ['Inf'] }, ['out-of-range:-:2']],
 ]
 
@@ -98,6 +114,18 @@ test('what was found is told: text, column, count', async () => {
   const [bad] = await refused('told', `${HEAD}${row(0)}${row(1, '??')}${row(2, '??')}${row(3, '??')}${row(4)}`)
   expect(bad).toEqual({ code: 'not-a-number', severity: 'refuse', file: 'captures/zoo.csv', line: 3, column: 2,
     args: { column: 'kv', found: '??', count: 3 } })
+})
+
+test('coarse stamps that still give the rate to a thousandth are read and told of', async () => {
+  const text = `${HEAD}${Array.from({ length: 20_000 }, (_, i) => `${(i * 5e-5).toFixed(3)},1\n`).join('')}`
+  const read = await readCapture(file('coarse.csv', text), captureEntry())
+  expect(read.sampleS).toBeCloseTo(5e-5, 7)
+  expect(places(read.warnings)).toEqual(['time-coarse:-:1'])
+})
+
+test('a row of another length is told with its text', async () => {
+  const [found] = await refused('ragged text', `${HEAD}${row(0)}what is this\n${row(2)}`)
+  expect(found!.args).toEqual({ found: 1, expected: 2, count: 1, text: 'what is this' })
 })
 
 test('two readings are both named', async () => {
@@ -190,7 +218,7 @@ describe('limits', () => {
 
   test('a file that is one line', async () => {
     expect(places(await read('one.csv', Buffer.alloc(8 * 2 ** 20, 0x31), {}))).toEqual(['line-too-long:1:-'])
-    expect(places(await read('zeros.csv', Buffer.alloc(8 * 2 ** 20), {}))).toEqual(['line-too-long:1:-'])
+    expect(places(await read('zeros.csv', Buffer.alloc(8 * 2 ** 20), {}))).toEqual(['not-text:-:-'])
   })
 
   test('a hundred thousand columns', async () => {

@@ -57,7 +57,7 @@ describe('how a problem is said', () => {
   test.each<[string, Problem, string]>([
     ['place and sentence', problem('missing-key', { file: 'job.yaml', line: 3, column: 5 }, { key: 'complaint' }), 'job.yaml:3:5: “complaint”'],
     ['no column', problem('missing-key', { file: 'job.yaml', line: 3 }, { key: 'a' }), 'job.yaml:3: “a”'],
-    ['no line', problem('missing-file', { file: 'job.yaml' }, { path: 'job.yaml' }), 'job.yaml: There is no file'],
+    ['no line', problem('missing-file', { file: 'job.yaml' }, { path: 'job.yaml', nearest: '' }), 'job.yaml: There is no file'],
   ])('%s', (_, p, start) => expect(sayProblem(texts, p).startsWith(start)).toBe(true))
 
   test('a phrase stands for its key', () => {
@@ -77,7 +77,7 @@ describe('how a problem is said', () => {
 
   test('a found name cannot forge a line or turn the writing round', () => {
     const path = 'a.csv\njob.yaml:1: all in order\u202egnp\u001b[2J'
-    const said = sayProblem(texts, problem('missing-file', { file: path }, { path }))
+    const said = sayProblem(texts, problem('missing-file', { file: path }, { path, nearest: '' }))
     expect(said).not.toMatch(/[\u0000-\u001f\u202e]/)
     expect(said).toContain('\\u{202e}')
   })

@@ -1,7 +1,5 @@
-import { readCapture } from '../../capture/read-capture.ts'
 import type { CaptureEntry, Engine } from '../../job/schema.ts'
 import type { JobFolder } from '../../job/job-folder.ts'
-import { findEvents } from '../../ignition/find-events.ts'
 import type { QualityRemark } from '../../ignition/event.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import { classifyEvent } from '../../metrics/classify-event.ts'
@@ -22,6 +20,7 @@ import type { PickupKind } from '../../verdicts/evidence.ts'
 import { lookThrough } from '../../verdicts/gates/index.ts'
 import { pickupKinds } from '../../verdicts/pickup-kind.ts'
 import type { MeasuredStore } from '../measured-store.ts'
+import { readAndFind } from '../read-and-find.ts'
 
 /** One capture after measuring: figures and thinned lines. Its samples are gone. */
 export interface MeasuredCapture {
@@ -97,8 +96,7 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
 async function take(entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): Promise<Taken> {
   const { engine } = jobFolder.job
   const { stage } = entry
-  const capture = await readCapture(jobFolder.files.get(entry.file)!, entry)
-  const found = findEvents(capture, engine)
+  const { capture, found } = await readAndFind(jobFolder.files.get(entry.file)!, entry, engine)
   const events = measureEvents(found, { stage, engine, limits })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }

@@ -85,7 +85,7 @@ export function compareCapture(read: Capture, text: Uint8Array): void {
 }
 
 const fits = (cells: readonly string[], { dialect: { columns } }: Capture): boolean =>
-  (cells.length === columns || (cells.length === columns + 1 && cells.at(-1) === '')) && cells.some((cell) => cell !== '')
+  cells.length >= columns && cells.slice(columns).every((cell) => cell === '') && cells.some((cell) => cell !== '')
 
 function compareFigure(read: Capture, at: { channel: number; row: number; cells: readonly string[] }): void {
   const channel = read.channels[at.channel]!

@@ -1,0 +1,36 @@
+import { readdir } from 'node:fs/promises'
+import { dirname, join } from 'node:path'
+import { nearest, slips } from '../problems/nearest.ts'
+
+/** A name this many slips away may have been meant: `.csv` in place of `.csv.gz`, `.yaml.txt`. */
+const MOST_SLIPS = 4
+/** Names compared at most. */
+const MOST_NAMES = 2000
+
+/**
+ * The path of a file as the folder has it, where the two differ only by how an accented letter is composed: one system
+ * writes it as one sign, another as two, and a copied job must be found under both.
+ */
+export async function spelt(folder: string, file: string): Promise<string> {
+  const path = join(folder, file)
+  if (/^[\x20-\x7e]*$/.test(file)) return path
+  const name = (await namesBeside(path)).filter((each) => each.normalize() === path.slice(dirname(path).length + 1).normalize())
+  return name.length === 1 ? join(dirname(path), name[0]!) : path
+}
+
+/** The name in the same folder that a missing file was most likely meant by, as a path of the job; '' where none is near. */
+export async function nearestName(folder: string, file: string): Promise<string> {
+  const path = join(folder, file)
+  const wanted = path.slice(dirname(path).length + 1)
+  const best = nearest(wanted, (await namesBeside(path)).filter((name) => !name.startsWith('.')))
+  if (best === '' || slips(best, wanted) > Math.min(MOST_SLIPS, wanted.length - 1)) return ''
+  return file.slice(0, file.lastIndexOf('/') + 1) + best
+}
+
+async function namesBeside(path: string): Promise<string[]> {
+  try {
+    return (await readdir(dirname(path))).sort().slice(0, MOST_NAMES)
+  } catch {
+    return [] // no such folder, or none that may be listed: nothing to suggest
+  }
+}
