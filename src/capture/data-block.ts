@@ -5,8 +5,8 @@ import type { HeadLine } from './text-head.ts'
 
 /** Rows that must agree before a row is taken for the first of the data. */
 const CONFIRMING_ROWS = 3
-/** Rows at the end of the head from which the shape of a data row is learnt. */
-const SHAPE_ROWS = 8
+/** Lines at the end of the head from which the shape of a data row is learnt: more than a footer has. */
+const SHAPE_ROWS = 24
 /** Damaged rows that may stand between a header and the first sound row. */
 const DAMAGED_ROWS = 5
 
