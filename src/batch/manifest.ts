@@ -37,6 +37,7 @@ export function manifestJson(result: Result, outputs: OutputFiles, { made, verdi
     verdict,
     made_with: made,
     inputs: result.inputs,
+    ...(result.handed_in === undefined ? {} : { handed_in: result.handed_in }),
     outputs: files,
     limits: result.limits,
   }

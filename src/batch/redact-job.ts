@@ -45,7 +45,9 @@ export async function redactJob(folder: string, settings: RedactSettings): Promi
   const mask = say(texts, 'redact.mask')
   const result = redactResult(original.result, fields, mask)
   const masked = maskerOf(original.result.job, fields, mask)
-  const files = await filesOf(original, { result, drawn: masked(original.drawn), events: masked(original.files.get('events.csv') as string), texts, signer })
+  const files = await filesOf(original, { result, drawn: masked(original.drawn), events: masked(original.files.get('events.csv') as string), texts, signer,
+    logo: fields.includes('shop') ? undefined : options.shop?.logo,
+  })
   const redaction = redactionOf(original, { result, files, fields }, signer)
   const copyMade = { ...made, options: { ...made.options, redact: fields.join(' ') } }
   const manifest = withRedaction(manifestJson(result, files, { made: copyMade, verdict: headline(result) }), redaction)
@@ -56,14 +58,14 @@ export async function redactJob(folder: string, settings: RedactSettings): Promi
   return { output, workOrder }
 }
 
-interface Copy { result: Result; drawn: JobOutput['drawn']; events: string; texts: Texts; signer: Signer | undefined }
+interface Copy { result: Result; drawn: JobOutput['drawn']; events: string; texts: Texts; signer: Signer | undefined; logo: Uint8Array | undefined }
 
-async function filesOf({ result: was }: JobOutput, { result, drawn, events, texts, signer }: Copy): Promise<Map<string, Uint8Array | string>> {
+async function filesOf({ result: was }: JobOutput, { result, drawn, events, texts, signer, logo }: Copy): Promise<Map<string, Uint8Array | string>> {
   const records = new Map([
     ['result.json', resultJson(result)], ['cylinders.csv', cylindersCsv(result)], ['events.csv', events], ['tests.csv', testsCsv(result)],
   ])
   const noPhotos = () => Promise.reject(new JobError([problem('internal-error', { file: was.job.work_order }, { what: 'a redacted copy reads no input' })]))
-  const files = await renderOutputs({ result, drawn, texts, records, inputFile: noPhotos, embedCaptures: false })
+  const files = await renderOutputs({ result, drawn, texts, records, inputFile: noPhotos, embedCaptures: false, logo })
   return files.set('report.pdf', sealPdf(files.get('report.pdf') as Uint8Array, signer))
 }
 

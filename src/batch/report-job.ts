@@ -4,6 +4,7 @@ import type { Texts } from '../texts/messages.ts'
 import { headline, type JobOutcome } from './job-outcome.ts'
 import type { MadeWith } from './made-with.ts'
 import { openStore, STORE_FOLDER } from './measured-store.ts'
+import { keepReplaced } from './replaced-report.ts'
 import { runJob, type PageOptions } from './run-job.ts'
 import type { Why } from './up-to-date.ts'
 import { writeWhole } from './write-whole.ts'
@@ -31,6 +32,7 @@ export async function reportJob({ folder, why }: JobTask, { outRoot, options, ma
     const { files, result, warnings } = await runJob(path, { ...options, made, store }, texts)
     const workOrder = result.job.work_order
     const output = join(outRoot, workOrder)
+    if (options.replaces !== undefined) keepReplaced(options.replaces, workOrder, output)
     await writeWhole(output, files)
     return { folder, state: 'reported', workOrder, verdict: headline(result), output, upToDate: false, why, warnings }
   } catch (cause) {

@@ -1,12 +1,14 @@
 import { join } from 'node:path'
 import { loadLimits, withValues } from '../limits/limits.ts'
-import { problem, type Problem } from '../problems/problem.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import { clearLeftovers } from './leftovers.ts'
 import { madeForCall } from './made-for-call.ts'
+import type { MadeWith } from './made-with.ts'
 import { pruneStore, STORE_FOLDER } from './measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
+import { madeForReissue, replacedReport } from './replaced-report.ts'
 import type { PageOptions } from './run-job.ts'
 import type { SurveyedJob } from './survey.ts'
 import { standingOf, type Wanted, type Why } from './up-to-date.ts'
@@ -54,7 +56,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   const made = madeForCall(options, texts.language)
   await clearLeftovers(outRoot, 'dead')
 
-  const due = await findDue(jobs, { ...settings, made, limits: withValues(loadLimits(), options.limits ?? {}), all: settings.allChanges }, end)
+  const due = await findDue(jobs, { ...settings, made, replaces: options.replaces, limits: withValues(loadLimits(), options.limits ?? {}), all: settings.allChanges }, end)
   const call: CallSettings = { outRoot, options, made, texts }
   if (jobs.length === 1) await runHere(due, { call, settings, end })
   else await runInThreads(due, { call, settings, end })
@@ -71,13 +73,13 @@ type End = (job: SurveyedJob, outcome: JobOutcome) => void
 interface Run { call: CallSettings; settings: BatchSettings; end: End }
 
 /** Ends the jobs that need no work, and returns the others with why they are due. */
-async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'>, end: End): Promise<DueJob[]> {
+async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'> & Pick<PageOptions, 'replaces'>, end: End): Promise<DueJob[]> {
   const due = new Map<SurveyedJob, readonly Why[]>()
   const turn = async (job: SurveyedJob): Promise<void> => {
     const { folder, workOrder, earlier } = job
     if (earlier !== undefined) return end(job, { folder, state: 'invalid', problems: [repeated(workOrder!, earlier)] })
     if (wanted.force) return void due.set(job, [{ code: 'forced', args: {} }])
-    const standing = await standingOf(folder, workOrder, wanted)
+    const standing = await standingOf(folder, workOrder, { ...wanted, made: madeForJob(wanted, workOrder) })
     if (standing.state === 'due') due.set(job, standing.why)
     else end(job, { folder, ...standing, state: 'reported', upToDate: true, why: [], warnings: [] })
   }
@@ -92,6 +94,17 @@ async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<Batch
     const why = due.get(job)
     return why ? [{ job, task: { folder: job.folder, why } }] : []
   })
+}
+
+/** What this job's report would be made with. Where there is nothing to replace it is due, and making it says so. */
+function madeForJob({ made, replaces }: Pick<Wanted, 'made'> & Pick<PageOptions, 'replaces'>, workOrder: string | undefined): MadeWith {
+  if (replaces === undefined || workOrder === undefined) return made
+  try {
+    return madeForReissue(made, replacedReport(replaces, workOrder))
+  } catch (cause) {
+    if (cause instanceof JobError) return { ...made, options: { ...made.options, replaces: '' } }
+    throw cause
+  }
 }
 
 const repeated = (workOrder: string, other: string): Problem =>

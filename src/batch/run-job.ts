@@ -2,14 +2,16 @@ import { readFile } from 'node:fs/promises'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
+import type { ShopFile } from '../job/shop-file.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
 import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
-import { JobError, type Problem } from '../problems/problem.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Proof } from '../prove/proof.ts'
 import { assembleResult } from '../records/assemble-result.ts'
 import { cylindersCsv } from '../records/cylinders-csv.ts'
 import { eventsCsv } from '../records/events-csv.ts'
 import { jobRecord } from '../records/parts/job-record.ts'
+import { revised } from '../records/parts/revision.ts'
 import { resultJson } from '../records/result-json.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
@@ -18,6 +20,7 @@ import { signerOf } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { headline } from './job-outcome.ts'
 import type { MadeWith } from './made-with.ts'
+import { madeForReissue, replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
@@ -44,6 +47,10 @@ export interface PageOptions {
   proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
   signingKeyPem?: string
+  /** The shop's own file: letterhead and logo. */
+  shop?: ShopFile
+  /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
+  replaces?: string
 }
 
 export interface JobOptions extends PageOptions {
@@ -71,6 +78,9 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const limits = withValues(loadLimits(), options.limits ?? {})
   const jobFolder = await readJob(folder)
   const { job } = jobFolder
+  const { shop } = options
+  if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name) throw new JobError([otherShop(job.shop.name, shop.shop.name)])
+  const replaced = options.replaces === undefined ? undefined : replacedReport(options.replaces, job.work_order)
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
   const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
 
@@ -88,11 +98,13 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
   const digests = new Map([...captures.map((c) => c.record), ...[...traces.values()]]
     .map(({ file, sha256, bytes }) => [file, { sha256, bytes }]))
-  const result = assembleResult(texts, {
+  const first = assembleResult(texts, {
     version: options.version, page: options.page, signingKey: signer?.fingerprint, jobFolder, captures: captures.map((c) => c.record),
     speeds: captures.map((c) => c.speed), judged, tests, repair, causes, limits, changedLimits: changedLimits(limits), sources: loadSources(),
     method: methodOf({ captures, tests, instrument, limits, proof: options.proof, program: options.made.program }), problems, inputs: await hashInputs(jobFolder, digests),
+    ...(shop === undefined ? {} : { shop: shop.shop, handedIn: [...shop.files] }),
   })
+  const result = replaced === undefined ? first : revised(texts, first, replaced)
   const records = new Map<string, string>([
     ['result.json', resultJson(result)],
     ['cylinders.csv', cylindersCsv(result)],
@@ -101,7 +113,10 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   ])
   const drawn = drawnTraces(captures, traces, result)
   const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const drawnFiles = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures })
-  const files = sealOutputs(result, drawnFiles, { made: options.made, verdict: headline(result), signer })
+  const drawnFiles = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures, logo: shop?.logo })
+  const files = sealOutputs(result, drawnFiles, { made: madeForReissue(options.made, replaced), verdict: headline(result), signer })
   return { result, drawn, files, warnings: problems }
 }
+
+/** A letterhead must be of the shop that did the work. */
+const otherShop = (job: string, file: string): Problem => problem('shop-differs', { file: 'job.yaml' }, { job, file })

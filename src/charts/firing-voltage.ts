@@ -5,8 +5,9 @@ import { intervalRows } from './interval-rows.ts'
 import { printed } from './late-rise.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
 import type { Scene } from './scenes.ts'
+import { NARROWER_PT } from './theme.ts'
 import { VERDICT_LOOKS } from './verdict-shapes.ts'
-import { cylinderWord, cylindersWords, figureOf, settingWords, type PresentFigure } from './words.ts'
+import { cylinderNumber, cylindersWords, figureOf, settingWords, type PresentFigure } from './words.ts'
 
 const ROW_PT = 15
 const FIGURE = 'firing_kv'
@@ -19,7 +20,7 @@ const fired = (scene: Scene): Fired[] => scene.cylinders.flatMap((c) => {
 
 /** An axis from zero that holds every firing voltage of the scenes, kV. */
 export const firingAxis = (scenes: readonly Scene[]): Axis =>
-  niceAxis(0, Math.max(1, ...scenes.flatMap(fired).map((f) => f.figure.high)), { most: 10 })
+  niceAxis(0, Math.max(1, ...scenes.flatMap(fired).map((f) => f.figure.high)), { most: 5 })
 
 function altWords(scene: Scene, setting: string, texts: Texts): string {
   const present = fired(scene).toSorted((a, b) => a.figure.value - b.figure.value)
@@ -38,13 +39,13 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
     rows: scene.cylinders.map((c) => {
       const figure = figureOf(c.record, FIGURE)
       const words = figure ? printed(figure, 'd1', texts) : say(texts, 'chart.absent')
-      return { label: cylinderWord(texts, c.cylinder), beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }] }
+      return { label: cylinderNumber(texts, c.cylinder), beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }] }
     }),
     marks: fired(scene).map(({ cylinder, figure }) => ({
-      row: cylinderWord(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,
+      row: cylinderNumber(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,
       look: VERDICT_LOOKS.level, dash: [], shiftPt: 0,
     })),
-    limits: [], axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, texts,
+    limits: [], axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, widthPt: NARROWER_PT, texts,
   })
   const setting = settingWords(texts, scene)
   return {

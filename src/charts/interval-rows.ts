@@ -21,6 +21,8 @@ export interface IntervalRows {
   axis: Axis
   title: string
   rowPt: number
+  /** Full width unless said. */
+  widthPt?: number
   texts: Texts
 }
 
@@ -46,7 +48,8 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
   const { rows, axis } = chart
   const columns = besideColumns(rows.flatMap((r) => r.beside))
   const left = widest(rows.map((r) => r.label)) + GAP_PT
-  const width = FULL_WIDTH_PT - left - columns.widthPt
+  const widthPt = chart.widthPt ?? FULL_WIDTH_PT
+  const width = widthPt - left - columns.widthPt
   const height = rows.length * chart.rowPt
   const top = chart.limits.length > 0 ? ABOVE_PT : 4
   const y = {
@@ -67,7 +70,7 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
       ...besideLayers(rows, width, { columns, y }),
     ],
   }
-  return { spec: spec as unknown as TopLevelSpec, widthPt: FULL_WIDTH_PT, heightPt: height + top + BELOW_PT }
+  return { spec: spec as unknown as TopLevelSpec, widthPt, heightPt: height + top + BELOW_PT }
 }
 
 function limitLayers(limits: IntervalRows['limits'], x: object): object[] {

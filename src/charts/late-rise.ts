@@ -7,8 +7,9 @@ import { intervalRows, type IntervalRow } from './interval-rows.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
+import { WIDER_PT } from './theme.ts'
 import { VERDICT_LOOKS } from './verdict-shapes.ts'
-import { cylinderWord, figureOf, settingWords, verdictOf, verdictsWords, verdictWord, type PresentFigure } from './words.ts'
+import { cylinderNumber, figureOf, settingWords, verdictOf, verdictsWords, verdictWord, type PresentFigure } from './words.ts'
 
 const ROW_PT = 15
 const FIGURE = 'late_rise_pct'
@@ -33,13 +34,13 @@ export function riseAxis(scenes: readonly Scene[], limit: number): Axis {
   const figures = scenes.flatMap((s) => s.cylinders).flatMap((c) => figureOf(c.record, FIGURE) ?? [])
   const low = Math.min(-1.4 * limit, ...figures.map((f) => f.low))
   const high = Math.max(1.4 * limit, ...figures.map((f) => f.high))
-  return niceAxis(low, high, { most: 10 })
+  return niceAxis(low, high, { most: 6 })
 }
 
 function rowOf(c: SceneCylinder, texts: Texts): IntervalRow {
   const figure = figureOf(c.record, FIGURE)
   return {
-    label: cylinderWord(texts, c.cylinder),
+    label: cylinderNumber(texts, c.cylinder),
     beside: [{
       shiftPt: 0, stage: c.record?.mark ?? '', word: verdictWord(texts, verdictOf(c)),
       figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'),
@@ -52,11 +53,11 @@ export function lateRise(scene: Scene, how: { axis: Axis; limit: number; texts: 
   const { axis, limit, texts } = how
   const marks = scene.cylinders.flatMap((c) => {
     const figure = figureOf(c.record, FIGURE)
-    return figure ? [{ row: cylinderWord(texts, c.cylinder), value: figure.value, low: figure.low, high: figure.high, look: VERDICT_LOOKS[verdictOf(c)], dash: [], shiftPt: 0 }] : []
+    return figure ? [{ row: cylinderNumber(texts, c.cylinder), value: figure.value, low: figure.low, high: figure.high, look: VERDICT_LOOKS[verdictOf(c)], dash: [], shiftPt: 0 }] : []
   })
   const drawn = intervalRows({
     rows: scene.cylinders.map((c) => rowOf(c, texts)), marks, limits: limitLines(limit, texts),
-    axis, title: say(texts, 'chart.axis.late-rise'), rowPt: ROW_PT, texts,
+    axis, title: say(texts, 'chart.axis.late-rise-short'), rowPt: ROW_PT, widthPt: WIDER_PT, texts,
   })
   const setting = settingWords(texts, scene)
   return {

@@ -7,15 +7,15 @@ import type { Axis } from './nice-ticks.ts'
 import { drawPanels, type Panel } from './panels.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
-import { settingWords } from './words.ts'
+import { cylinderNumber, settingWords } from './words.ts'
 
-const PANEL_HEIGHT_PT = 104
+const PANEL_HEIGHT_PT = 84
 
 /** A cylinder's own line in front, all the others' behind it: a difference shows without looking from panel to panel. */
 function panelOf(c: SceneCylinder, all: readonly SceneCylinder[], texts: Texts): Panel {
   const others = all.filter((o) => o.cylinder !== c.cylinder).flatMap((o) => (o.drawn ? [o.drawn.median] : []))
   return {
-    head: say(texts, 'chart.number', { cylinder: String(c.cylinder) }),
+    head: cylinderNumber(texts, c.cylinder),
     aside: c.drawn ? '' : say(texts, 'chart.no-line'),
     under: [],
     lines: [

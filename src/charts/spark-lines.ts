@@ -12,7 +12,7 @@ import { TEXT_PT } from './theme.ts'
 import { cylinderWord, settingWords, verdictOf, verdictsWords, verdictWord } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
-const PANEL_HEIGHT_PT = 88
+const PANEL_HEIGHT_PT = 84
 
 /** Panels side by side: wide enough to read a shape, few enough rows to stay on a page. */
 export const columnsFor = (cylinders: number): number => (cylinders <= 4 ? Math.max(cylinders, 2) : cylinders <= 6 ? 3 : 4)

@@ -13,8 +13,8 @@ import { findingWord, keySprays, LANE_PT, lanesOf, numberMark, sprayList, type K
 import { FULL_WIDTH_PT, QUIET, WASH } from './theme.ts'
 import { sentence, settingWords } from './words.ts'
 
-const TRACE_HEIGHT_PT = 130
-const STRIP_HEIGHT_PT = 60
+const TRACE_HEIGHT_PT = 112
+const STRIP_HEIGHT_PT = 50
 const LIST_GAP_PT = 6
 
 /** Least and greatest of arrays that may hold thousands of values. */

@@ -28,6 +28,11 @@ export const STRONG = 600
 
 /** Width of a full-width chart: A4 less two margins of 20 mm. */
 export const FULL_WIDTH_PT = 482
+/** White between charts side by side. */
+export const BETWEEN_PT = 20
+/** Widths of two charts that share a row: the wider one has words at its right. */
+export const WIDER_PT = 272
+export const NARROWER_PT = FULL_WIDTH_PT - BETWEEN_PT - WIDER_PT
 
 /** Defaults of Vega specs written by hand. */
 export const VEGA_CONFIG = {

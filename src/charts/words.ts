@@ -6,6 +6,7 @@ import type { Scene, SceneCylinder } from './scenes.ts'
 
 /** Words several charts share. */
 export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string => say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
+export const cylinderNumber = (texts: Texts, cylinder: number): string => say(texts, 'chart.number', { cylinder: String(cylinder) })
 export const cylinderWord = (texts: Texts, cylinder: number): string => say(texts, 'chart.cylinder', { cylinder: String(cylinder) })
 
 /** "as found, idle, warm engine"; a repeat carries its number. */

@@ -1,8 +1,10 @@
-import { dirname, join } from 'node:path'
+import { createHash } from 'node:crypto'
+import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { readPictureHead } from '../pictures/picture-head.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { LANGUAGES, type Language } from '../texts/load-texts.ts'
 import { shopSchema } from './schema.ts'
 import { readBounded, readText } from './read-text.ts'
 import { schemaProblems } from './schema-problems.ts'
@@ -10,19 +12,27 @@ import { readYaml } from './yaml-document.ts'
 
 const text = z.string('phrase.text').trim().min(1, 'phrase.text')
 
-/** A shop's own file, kept once and used with every job: what job.yaml leaves out of `shop`, and the logo. */
+/** A shop's own file, kept once and used with every job: what job.yaml leaves out of `shop`, the logo, and how its reports are written. */
 export const shopFileSchema = z.strictObject({
   format: z.literal(1),
   ...shopSchema.partial().shape,
   logo: text.optional().describe('PNG, JPEG or plain SVG, relative to this file.'),
+  language: z.enum(LANGUAGES).optional().describe('Language of the reports; --language goes before it.'),
+  page: z.enum(['A4', 'LETTER']).optional().describe('Paper of the reports; --page goes before it.'),
 }, 'phrase.mapping')
 
-/** A shop file read: the shop's particulars, its logo's bytes, and the files that went in. */
+/** A shop file read: the shop's particulars, its logo's bytes, its wishes, and the digests of the files that went in. */
 export interface ShopFile {
   shop: Partial<z.infer<typeof shopSchema>>
   logo: Uint8Array | undefined
-  files: readonly { file: string; path: string }[]
+  language: Language | undefined
+  page: 'A4' | 'LETTER' | undefined
+  /** By name alone: where a shop keeps them is no business of the report. */
+  files: readonly HandedIn[]
 }
+
+/** A file that is no part of the job folder and bears on the report. */
+export interface HandedIn { what: 'shop' | 'logo'; file: string; sha256: string; bytes: number }
 
 const MOST_SHOP_BYTES = 64 * 1024
 const MOST_LOGO_BYTES = 4 * 1024 * 1024
@@ -34,19 +44,24 @@ const MOST_LOGO_BYTES = 4 * 1024 * 1024
  * @throws JobError with every problem of the file and the logo
  */
 export async function readShopFile(path: string): Promise<ShopFile> {
-  const yaml = readYaml(path, await readText({ file: path, path, limit: MOST_SHOP_BYTES }))
+  const place = { file: path, path, limit: MOST_SHOP_BYTES }
+  const written = handedIn('shop', path, await readBounded(place))
+  const yaml = readYaml(path, await readText(place))
   const problems: Problem[] = [...yaml.problems, ...schemaProblems(shopFileSchema, yaml)]
   const parsed = shopFileSchema.safeParse(yaml.data)
   if (!parsed.success || problems.length > 0) throw new JobError(problems)
-  const { name: shopName, address, phone, email, registration, logo: name } = parsed.data
+  const { name: shopName, address, phone, email, registration, logo: name, language, page } = parsed.data
   const shop = given({ name: shopName, address, phone, email, registration })
-  if (name === undefined) return { shop, logo: undefined, files: [{ file: path, path }] }
+  if (name === undefined) return { shop, logo: undefined, language, page, files: [written] }
   const logoPath = join(dirname(path), name)
   const logo = await readBounded({ file: name, path: logoPath, limit: MOST_LOGO_BYTES })
   const found = logoProblem(name, logo)
   if (found) throw new JobError([{ ...found, ...yaml.valuePlace(['logo']) }])
-  return { shop, logo, files: [{ file: path, path }, { file: name, path: logoPath }] }
+  return { shop, logo, language, page, files: [written, handedIn('logo', logoPath, logo)] }
 }
+
+const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): HandedIn =>
+  ({ what, file: basename(path), sha256: createHash('sha256').update(data).digest('hex'), bytes: data.length })
 
 /** What keeps a logo from being drawn; SVG is told by its first sign. */
 function logoProblem(path: string, data: Uint8Array): Problem | undefined {

@@ -104,6 +104,10 @@ export interface ProblemArgs {
   'picture-mislabelled': { path: string; found: string }
   /** Why a logo cannot be drawn: a fault of its file, or the part of SVG that is not supported, as written there. */
   'logo-unsupported': { path: string; why: string }
+  /** The shop of job.yaml and that of the shop file. */
+  'shop-differs': { job: string; file: string }
+  /** A report that is to be replaced: none there, no result, another output's place (codes of phrases). */
+  'replaced-report': { path: string; workOrder: string; why: string }
   // templates, output, our own faults
   'template-invalid': { key: string; found: string; expected: string }
   'output-exists': { path: string }

@@ -48,6 +48,7 @@ export interface Findings {
   method: readonly MethodStep[]
   problems: readonly Problem[]
   inputs: Result['inputs']
+  handedIn?: NonNullable<Result['handed_in']>
 }
 
 /** Puts all findings into the one value that every output is a view of. */
@@ -76,7 +77,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
       code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, column: p.column ?? null,
       text: problemSentence(texts, p),
     })),
-    inputs: found.inputs,
+    inputs: found.inputs, ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
   return { ...partial, summary: summaryOf(partial, texts).map(said) }
 }

@@ -170,6 +170,8 @@ export const resultSchema = z.strictObject({
     code: z.string(), severity: z.string(), file: z.string(), line: z.int().nullable(), column: z.int().nullable(), text: z.string(),
   })),
   inputs: z.array(z.strictObject({ file: z.string(), sha256: z.string(), bytes: z.int() })),
+  /** Files that came with the call and not with the job: a shop file and its logo. Left out where there was none. */
+  handed_in: z.array(z.strictObject({ what: z.enum(['shop', 'logo']), file: z.string(), sha256: z.string(), bytes: z.int() })).optional(),
   /** What was taken out of a redacted copy; left out in an original. */
   redacted: z.array(z.string()).optional(),
 })

@@ -1,10 +1,10 @@
-import { ACCENT, FULL_WIDTH_PT, HAIR, INK, QUIET, WASH } from '../charts/theme.ts'
+import { ACCENT, BETWEEN_PT, FULL_WIDTH_PT, HAIR, INK, QUIET, WASH } from '../charts/theme.ts'
 
 /** The look of the report: one type family, three sizes, one accent shared with the charts. All lengths in points. */
 
 /** Type sizes and their line heights. */
 export const SIZES = {
-  small: { sizePt: 9, leadPt: 12.5 },
+  small: { sizePt: 9, leadPt: 12 },
   medium: { sizePt: 11.5, leadPt: 16.5 },
   large: { sizePt: 20, leadPt: 25 },
 } as const
@@ -21,7 +21,7 @@ export const PAPER = {
 export type Paper = keyof typeof PAPER
 
 /** White above and below the text; header and footer stand in it at these distances from the paper's edge. */
-export const MARGINS = { topPt: 74, bottomPt: 66, headerPt: 44, footerPt: 36 } as const
+export const MARGINS = { topPt: 70, bottomPt: 62, headerPt: 40, footerPt: 34 } as const
 
 /** The frame the text stands in: as wide as a full chart on either paper, in the middle. */
 export function frameOf(paper: Paper): { xPt: number; yPt: number; widthPt: number; heightPt: number } {
@@ -33,4 +33,4 @@ export function frameOf(paper: Paper): { xPt: number; yPt: number; widthPt: numb
 }
 
 /** White between columns that stand side by side. */
-export const GUTTER_PT = 20
+export const GUTTER_PT = BETWEEN_PT

@@ -34,11 +34,17 @@ async function codes(text: string): Promise<string[]> {
   }
 }
 
+test('language and paper of its reports', async () => {
+  expect(await read(`${SHOP}language: de\npage: LETTER\n`)).toMatchObject({ language: 'de', page: 'LETTER' })
+  expect(await codes(`${SHOP}language: nl\n`)).toEqual(['wrong-value:5'])
+})
+
 test('particulars, logo and the files that went in', async () => {
   const shop = await read(SHOP)
   expect(shop.shop).toEqual({ name: 'Example Garage (invented)', phone: '000 555 0100' })
   expect(shop.logo).toHaveLength(samplePng(30, 10).length)
-  expect(shop.files.map(({ file }) => file)).toEqual([join(folder, 'shop.yaml'), 'logo.png'])
+  expect(shop.files.map(({ what, file, bytes }) => [what, file, bytes])).toEqual([['shop', 'shop.yaml', SHOP.length], ['logo', 'logo.png', samplePng(30, 10).length]])
+  for (const { sha256 } of shop.files) expect(sha256).toMatch(/^[0-9a-f]{64}$/)
 })
 
 describe('what is wrong is named with its line', () => {

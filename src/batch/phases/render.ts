@@ -13,13 +13,14 @@ interface Given {
   /** Bytes of an input file by its name in the job. */
   inputFile: (file: string) => Promise<Uint8Array>
   embedCaptures: boolean
+  logo?: Uint8Array | undefined
 }
 
 /**
  * Draws the charts and the PDF, and gathers every output but the manifest. Each chart is laid out once and drawn twice:
  * as a file of its own and into the PDF. Heavy libraries are loaded only here.
  */
-export async function renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures }: Given): Promise<Map<string, Uint8Array | string>> {
+export async function renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures, logo }: Given): Promise<Map<string, Uint8Array | string>> {
   const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await Promise.all([
     import('../../charts/charts-of.ts'), import('../../charts/compile-view.ts'), import('../../charts/render-svg.ts'),
     import('../../report/render-report.ts'),
@@ -37,7 +38,7 @@ export async function renderOutputs({ result, drawn, texts, records, inputFile, 
     files.set(`charts/${plan.id}.svg`, await svgOfView(view, plan.spec))
   }
   const attachments = attachmentsOf(records, captures, result)
-  files.set('report.pdf', await renderReport({ result, traces: drawn, charts, texts, attachments, photos, page: result.page }))
+  files.set('report.pdf', await renderReport({ result, traces: drawn, charts, texts, attachments, photos, page: result.page, ...(logo === undefined ? {} : { logo }) }))
   for (const { view } of charts) view.finalize()
   return files
 }

@@ -3,16 +3,17 @@ import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import { JobError } from '../../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../../records/redact/fields.ts'
-import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
+import { loadTexts } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
+import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
-interface RedactArgs {
-  folders: string[]; redact: string; key: string | undefined; out: string; page: 'A4' | 'LETTER'; language: Language
+interface RedactArgs extends WritingArgs {
+  folders: string[]; redact: string; key: string | undefined; out: string; replaces: string | undefined
   captures: boolean; limits: string | undefined; causes: string | undefined; proof: string | undefined
 }
 
@@ -25,17 +26,21 @@ export const redactCommand: CommandModule<object, RedactArgs> = {
     .option('redact', { type: 'string', demandOption: true, describe: `What to take out, parted by commas: ${REDACTABLE_FIELDS.join(', ')}` })
     .option('key', { type: 'string', describe: 'The shop’s private key, the one the original was signed with' })
     .option('out', { type: 'string', default: 'copies', describe: 'Folder that receives one folder a copy' })
-    .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
-    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
+    .options(WRITING_OPTIONS)
+    .option('replaces', { type: 'string', describe: 'What the original replaces' })
     .option('captures', { type: 'boolean', default: false, describe: 'The original was made with --captures; the copy holds none' })
     .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
     .option('causes', { type: 'string', describe: 'The file of causes the original was made with' })
     .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
-  handler: async ({ folders, redact, key, out, page, language, ...handedIn }) => {
+  handler: async ({ folders, redact, key, out, page, language: asked, shop, replaces, ...handedIn }) => {
     const fields = readFields(redact)
+    const { language, ...written } = await readWriting({ page, language: asked, shop })
     const texts = loadTexts(language)
     const { redactJob } = await import('../../batch/redact-job.ts')
-    const options = { page, version: VERSION, embedCaptures: handedIn.captures, ...readHandedIn(handedIn), ...(key === undefined ? {} : { signingKeyPem: readSigningKey(key) }) }
+    const options = {
+      ...written, version: VERSION, embedCaptures: handedIn.captures, ...readHandedIn(handedIn),
+      ...(key === undefined ? {} : { signingKeyPem: readSigningKey(key) }), ...(replaces === undefined ? {} : { replaces: resolve(replaces) }),
+    }
     const failed: JobOutcome[] = []
     for (const folder of folders) {
       try {

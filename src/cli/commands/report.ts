@@ -2,7 +2,7 @@ import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import type { SurveyedJob } from '../../batch/survey.ts'
-import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
+import { loadTexts } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { readPart } from '../part.ts'
@@ -10,15 +10,16 @@ import { enterOutcomes } from '../enter-ledger.ts'
 import { exitCodeOf } from '../print-problems.ts'
 import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
+import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { withProgress } from '../progress.ts'
 import { stopOnSignals } from '../stop-signals.ts'
 import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
 import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
-interface ReportArgs {
+interface ReportArgs extends WritingArgs {
   folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
-  page: 'A4' | 'LETTER'; language: Language; captures: boolean
+  captures: boolean; replaces: string | undefined
   limits: string | undefined; causes: string | undefined; proof: string | undefined
   key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
 }
@@ -35,8 +36,8 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
   builder: (y) => y
     .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
     .option('out', { type: 'string', default: 'outputs', describe: 'Folder that receives one folder a work order' })
-    .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
-    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' })
+    .options(WRITING_OPTIONS)
+    .option('replaces', { type: 'string', describe: 'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
     .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value); the report says which' })
     .option('causes', { type: 'string', describe: 'YAML file of entries of templates/causes.yaml the shop weighs its own way; the report says which' })
@@ -51,7 +52,8 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('list', { type: 'string', describe: 'Take the folders from a file written by `burnline list --json`' })
     .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
   handler: async (args) => {
-    const texts = loadTexts(args.language)
+    const { language, ...written } = await readWriting(args)
+    const texts = loadTexts(language)
     const jobs = await jobsOf(args)
     const { runBatch } = await import('../../batch/run-batch.ts')
     const { machineLimits } = await import('../../batch/machine-limits.ts')
@@ -60,7 +62,10 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot: resolve(args.out), texts, options: { page: args.page, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args) },
+      outRoot: resolve(args.out), texts, options: {
+        ...written, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args),
+        ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
+      },
       workers: args.jobs ?? machine.cpus, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
       force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
     })

@@ -32,7 +32,7 @@ function changesBetween(texts: Texts, before: Result, after: Result): Says[] {
 }
 
 function inputChanges(before: Result, after: Result): Says[] {
-  const digests = (result: Result) => new Map(result.inputs.map(({ file, sha256 }) => [file, sha256]))
+  const digests = (result: Result) => new Map([...result.inputs, ...(result.handed_in ?? [])].map(({ file, sha256 }) => [file, sha256]))
   const [old, now] = [digests(before), digests(after)]
   return [...new Set([...old.keys(), ...now.keys()])].sort().flatMap((file): Says[] => {
     const key = !old.has(file) ? 'added' : !now.has(file) ? 'removed' : old.get(file) !== now.get(file) ? 'changed' : undefined

@@ -56,6 +56,7 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
       complaint: has('words') ? mask : job.complaint, cause: word(job.cause, 'words'), correction: word(job.correction, 'words'),
     },
     inputs: masked.inputs.map((input) => (WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input)),
+    ...(masked.handed_in === undefined ? {} : { handed_in: masked.handed_in.map((file) => (has('shop') ? { ...file, file: mask, sha256: mask } : file)) }),
     redacted: [...fields],
   } satisfies Result
   resultSchema.parse(copy) // only looked at: what it gives back has its keys in another order

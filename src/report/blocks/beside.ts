@@ -2,13 +2,17 @@ import type { Shape } from '../layout/break-pages.ts'
 import { GUTTER_PT } from '../theme.ts'
 import type { Block } from './block.ts'
 
-/** Blocks in columns of equal width beside each other, read from left to right. Kept whole, so each must be short. */
-export function beside(blocks: readonly Block[], look: { columns?: number } = {}): Block {
+/**
+ * Blocks in columns beside each other, read from left to right; of equal width, or of the shares given. Kept whole, so
+ * each must be short.
+ */
+export function beside(blocks: readonly Block[], look: { columns?: number; shares?: readonly number[] } = {}): Block {
   const columns = look.columns ?? blocks.length
+  const shares = look.shares ?? Array.from({ length: columns }, () => 1 / columns)
   return {
     measure({ widthPt, heightPt }, typeface) {
-      const columnPt = (widthPt - (columns - 1) * GUTTER_PT) / columns
-      const laid = blocks.map((block) => block.measure({ widthPt: columnPt, heightPt }, typeface))
+      const widths = shares.map((share) => share * (widthPt - (columns - 1) * GUTTER_PT))
+      const laid = blocks.map((block, i) => block.measure({ widthPt: widths[i]!, heightPt }, typeface))
       const heightOf = (shape: Shape) => shape.headPt + shape.pieces.reduce((sum, piece) => sum + piece, 0)
       return {
         shape: {
@@ -16,11 +20,12 @@ export function beside(blocks: readonly Block[], look: { columns?: number } = {}
           keepWithNext: false, fewestPieces: 1,
         },
         async draw(pen, part) {
+          let { xPt } = part
           for (const [i, { shape, draw }] of laid.entries()) {
             await draw(pen, {
-              ...part, xPt: part.xPt + i * (columnPt + GUTTER_PT), widthPt: columnPt, heightPt: heightOf(shape),
-              from: 0, to: shape.pieces.length, first: true, last: true,
+              ...part, xPt, widthPt: widths[i]!, heightPt: heightOf(shape), from: 0, to: shape.pieces.length, first: true, last: true,
             })
+            xPt += widths[i]! + GUTTER_PT
           }
         },
       }

@@ -4,14 +4,17 @@ export interface ColumnNeed {
   leastPt: number
   /** Width at which no line breaks. */
   idealPt: number
-  /** Share of the room left over; 0 for a column that is to be as narrow as its texts allow. */
+  /** Share of the room that nobody needs; 0 for a column that is to be as narrow as its texts allow. */
   grow: number
+  /** For every row, the widths in one line of the texts that stand below each other in its cell. */
+  rows: readonly (readonly number[])[]
 }
 
 /**
  * Widths of a table's columns, adding up to the table's width.
- * Columns that do not grow get their ideal width and give way down to their least; growing ones get their least and
- * share the rest. Where even the least widths do not fit, all are cut down alike and words are cut.
+ * Columns that do not grow get their ideal width and give way down to their least; growing ones get their least, and the
+ * rest goes, bit by bit, to the column that it shortens the table by most. Where even the least widths do not fit, all
+ * are cut down alike and words are cut.
  */
 export function columnWidths(needs: readonly ColumnNeed[], widthPt: number): readonly number[] {
   const least = sum(needs.map((need) => need.leastPt))
@@ -19,30 +22,55 @@ export function columnWidths(needs: readonly ColumnNeed[], widthPt: number): rea
   const room = widthPt - least
   const slack = needs.map((need) => (need.grow > 0 ? 0 : need.idealPt - need.leastPt))
   const given = slack.map((want) => want * Math.min(1, room / (sum(slack) || 1)))
-  const rest = room - sum(given)
-  const grow = sum(needs.map((need) => need.grow))
-  if (grow === 0) return needs.map((need, i) => need.leastPt + given[i]! + rest / needs.length)
-  const shared = shareOut(needs.map((need) => need.idealPt - need.leastPt), needs.map((need) => need.grow), rest)
-  return needs.map((need, i) => need.leastPt + given[i]! + shared[i]!)
+  const start = needs.map((need, i) => need.leastPt + given[i]!)
+  return shareLeftOver(needs, shorten(needs, start, widthPt), widthPt)
 }
 
-/** Shares room by weight, none getting more than it wants while another still wants; what nobody wants is shared by weight. */
-function shareOut(wants: readonly number[], weights: readonly number[], room: number): readonly number[] {
-  const shares = wants.map(() => 0)
-  let open = wants.map((_, i) => i).filter((i) => weights[i]! > 0)
-  let left = room
-  while (open.length > 0) {
-    const total = sum(open.map((i) => weights[i]!))
-    const full = open.filter((i) => wants[i]! <= (left * weights[i]!) / total)
-    if (full.length === 0) {
-      for (const i of open) shares[i] = (left * weights[i]!) / total
-      return shares
-    }
-    for (const i of full) { shares[i] = wants[i]!; left -= wants[i]! }
-    open = open.filter((i) => !full.includes(i))
+/** Room handed out at a time, pt: fine enough that no line is won or lost by it. */
+const BIT_PT = 6
+
+/** Hands out room where it shortens the table by most, until no column wants any. */
+function shorten(needs: readonly ColumnNeed[], start: readonly number[], widthPt: number): readonly number[] {
+  const widths = [...start]
+  const lines = needs.map((need, i) => linesIn(need, widths[i]!))
+  for (let room = widthPt - sum(widths); room > BIT_PT; room -= BIT_PT) {
+    const open = needs.map((_, i) => i).filter((i) => needs[i]!.grow > 0 && widths[i]! < needs[i]!.idealPt)
+    if (open.length === 0) break
+    const tried = open.map((i) => {
+      const own = linesIn(needs[i]!, widths[i]! + BIT_PT)
+      return { i, own, height: heightOf(lines.map((column, j) => (j === i ? own : column))) }
+    })
+    const best = tried.reduce((a, b) => (b.height < a.height ? b : a))
+    widths[best.i]! += BIT_PT
+    lines[best.i] = best.own
   }
-  const total = sum(weights)
-  return shares.map((share, i) => share + (left * weights[i]!) / total)
+  return widths
+}
+
+/** Lines that end a little early at a word's end, as a share of the width. */
+const RAGGED = 1.06
+
+/** Lines of a column's cells, not rounded: a bit of room too small to win a line still counts towards it. */
+const linesIn = (need: ColumnNeed, widthPt: number): readonly number[] =>
+  need.rows.map((parts) => sum(parts.map((part) => Math.max(1, (part * RAGGED) / widthPt))))
+
+/** How much the taller cell of a row counts over the others: nearly alone, but of two alike both. */
+const TALLEST = 6
+
+/** Height of all rows, in lines. */
+function heightOf(columns: readonly (readonly number[])[]): number {
+  let total = 0
+  for (let row = 0; row < (columns[0]?.length ?? 0); row++) {
+    total += sum(columns.map((lines) => lines[row]! ** TALLEST)) ** (1 / TALLEST)
+  }
+  return total
+}
+
+/** Room that no column needs: to those that grow, by weight; without any, to all alike. */
+function shareLeftOver(needs: readonly ColumnNeed[], widths: readonly number[], widthPt: number): readonly number[] {
+  const rest = widthPt - sum(widths)
+  const grow = sum(needs.map((need) => need.grow))
+  return widths.map((width, i) => width + rest * (grow === 0 ? 1 / needs.length : needs[i]!.grow / grow))
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)

@@ -6,8 +6,8 @@ interface Look { tag: 'H1' | 'H2' | 'H3'; style: Style; gapPt: number; rulePt: n
 
 const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
   1: { tag: 'H1', style: { size: 'large', face: 'semibold', color: 'ink' }, gapPt: 26, rulePt: 0 },
-  2: { tag: 'H2', style: { size: 'medium', face: 'semibold', color: 'accent' }, gapPt: 24, rulePt: 1 },
-  3: { tag: 'H3', style: { size: 'small', face: 'semibold', color: 'ink' }, gapPt: 14, rulePt: 0 },
+  2: { tag: 'H2', style: { size: 'medium', face: 'semibold', color: 'accent' }, gapPt: 20, rulePt: 1 },
+  3: { tag: 'H3', style: { size: 'small', face: 'semibold', color: 'ink' }, gapPt: 12, rulePt: 0 },
 }
 /** White between a section's rule and its heading. */
 const RULE_GAP_PT = 5

@@ -10,13 +10,18 @@ const FEWEST_ITEMS = 2
 const INDENT_PT = 16
 const STYLE: Style = { size: 'small', face: 'regular', color: 'ink' }
 
-/** Items below each other, numbered or behind a dash. Cut between items. */
-export function list(items: readonly string[], look: { numbered?: boolean; size?: Style['size'] } = {}): Block {
+/** How a list looks: numbered, with labels of its own in a column of so many points, or behind dashes. */
+export interface ListLook { numbered?: boolean; labels?: readonly string[]; indentPt?: number; size?: Style['size'] }
+
+/** Items below each other behind their labels. Cut between items. */
+export function list(items: readonly string[], look: ListLook = {}): Block {
+  const indentPt = look.indentPt ?? INDENT_PT
+  const labelOf = (i: number): string => look.labels?.[i] ?? (look.numbered ? `${i + 1}.` : '\u2013')
   const style = { ...STYLE, size: look.size ?? STYLE.size }
   const { leadPt } = SIZES[style.size]
   return {
     measure({ widthPt }, typeface) {
-      const laid = items.map((item) => linesOf(item, widthPt - INDENT_PT, { style, typeface }))
+      const laid = items.map((item) => linesOf(item, widthPt - indentPt, { style, typeface }))
       const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAP_PT)
       let element: StructElement | undefined
       return {
@@ -27,10 +32,10 @@ export function list(items: readonly string[], look: { numbered?: boolean; size?
           for (let i = part.from; i < part.to; i++) {
             const item = pen.element(element, 'LI')
             const label = pen.element(item, 'Lbl')
-            pen.tagged(label, () => pen.text(look.numbered ? `${i + 1}. ` : '\u2013 ', { xPt: part.xPt, yPt }, { ...style, color: 'quiet' }))
+            pen.tagged(label, () => pen.text(`${labelOf(i)} `, { xPt: part.xPt, yPt }, { ...style, color: 'quiet' }))
             label.end()
             const body = pen.element(item, 'LBody')
-            pen.tagged(body, () => pen.lines(laid[i]!, { xPt: part.xPt + INDENT_PT, yPt }, style))
+            pen.tagged(body, () => pen.lines(laid[i]!, { xPt: part.xPt + indentPt, yPt }, style))
             body.end()
             item.end()
             yPt += heights[i]!

@@ -11,7 +11,7 @@ export interface Cell { text: string; lead?: string; note?: string; strong?: boo
 
 export interface Column {
   title: string
-  /** Share of the width left over once every column has what it needs; 0: as narrow as its text allows. */
+  /** Above 0: takes room where that shortens the table, and this share of what nobody needs; 0: as narrow as its text allows. */
   grow: number
   align?: 'left' | 'right'
 }
@@ -25,8 +25,8 @@ export interface TableContent {
   caption?: string
 }
 
-const PAD_X_PT = 3.5
-const PAD_Y_PT = 3
+const PAD_X_PT = 3
+const PAD_Y_PT = 2.5
 const GAP_PT = 8
 const FEWEST_ROWS = 2
 const { leadPt: LEAD_PT } = SIZES.small
@@ -41,14 +41,15 @@ const SLACK_PT = 0.1
 
 function needOf({ columns, rows }: TableContent, i: number, typeface: Typeface): ColumnNeed {
   const { title, grow } = columns[i]!
-  const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))]
-  const texts = cells.flatMap(partsOf)
+  const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))].map(partsOf)
+  const texts = cells.flat()
   const width = (text: string, { face }: Style) => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
   const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
   const around = 2 * PAD_X_PT + SLACK_PT
   return {
     leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
     idealPt: Math.max(...texts.map(({ text, style }) => width(text, style))) + around, grow,
+    rows: cells.map((parts) => parts.map(({ text, style }) => width(text, style) + around)),
   }
 }
 

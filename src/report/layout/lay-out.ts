@@ -2,7 +2,8 @@ import type { Block, Laid } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import type { Section } from '../pages/page-input.ts'
 import type { Typeface } from '../text/typeface.ts'
-import { breakPages, type Placement } from './break-pages.ts'
+import { breakPages, type Placement, type Shape } from './break-pages.ts'
+import { fillPages } from './fill-pages.ts'
 
 /** All blocks of a report measured and put on pages. */
 export interface Layout {
@@ -20,11 +21,23 @@ export function layOut(sections: readonly Section[], room: { widthPt: number; he
     const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
     return laid.map((one, i) => ({ section, laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one }))
   })
-  const placements = breakPages(items.map(({ laid }) => laid.shape), room.heightPt)
+  const placements = onFewestPages(items.map(({ laid }) => laid.shape), room.heightPt)
   return {
     laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements,
   }
 }
+
+/** White between blocks, as a share of what they ask for: roomy where it costs no page. */
+const GAP_SHARES = [1, 0.85, 0.7] as const
+
+/** Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. */
+function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {
+  const tries = GAP_SHARES.map((share) => breakPages(shapes.map((shape) => ({ ...shape, gapPt: shape.gapPt * share })), pagePt))
+  const fewest = Math.min(...tries.map(lastPage))
+  return fillPages(tries.find((placements) => lastPage(placements) === fewest)!, shapes, pagePt)
+}
+
+const lastPage = (placements: readonly Placement[]): number => placements.at(-1)?.page ?? 0
 
 const pagesOf = (laid: readonly Laid[], pagePt: number): number =>
   Math.max(...breakPages(laid.map(({ shape }) => shape), pagePt).map(({ page }) => page)) + 1

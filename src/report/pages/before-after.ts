@@ -3,13 +3,13 @@ import type { CylinderRecord } from '../../records/result.ts'
 import { unitSign } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
-import { chart } from '../blocks/chart.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
+import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { computedWord, figureCell, wordFor } from './words.ts'
+import { computedWord, conditionWord, figureCell, figureLine, wordFor } from './words.ts'
 
 /** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
 export function beforeAfter(input: PageInput): Section {
@@ -40,7 +40,7 @@ export function beforeAfter(input: PageInput): Section {
         ]),
       })]),
       ...readings(input),
-      ...charts.filter(({ place }) => place === 'before-after').map((plan) => chart(plan)),
+      ...chartBlocks(charts.filter(({ place }) => place === 'before-after')),
     ],
   }
 }
@@ -58,8 +58,8 @@ function readings({ result, texts }: PageInput): Block[] {
       { title: t('change'), grow: 1, align: 'right' }, { title: t('unit'), grow: 0 },
     ],
     rows: readings.map((r) => [
-      { text: computedWord(texts, r.name).replace(/,$/, ''), note: r.condition ?? '' }, figureCell(texts, r.before), figureCell(texts, r.after),
-      figureCell(texts, r.change), unit(r.change),
+      [computedWord(texts, r.name).replace(/,$/, ''), r.condition === null ? '' : conditionWord(texts, r.condition)].filter(Boolean).join(', '),
+      figureLine(texts, r.before), figureLine(texts, r.after), figureLine(texts, r.change), unit(r.change),
     ]),
   })]
 }

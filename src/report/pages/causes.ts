@@ -18,11 +18,11 @@ export function causes(input: PageInput): Section {
   if (result.causes.length === 0) return { title, level: 2, blocks: [] }
   const { ledger } = result
   return {
-    title, level: 2, newPage: true,
+    title, level: 2,
     blocks: [
       paragraph(ledger.standing.text, { face: 'semibold', keepWithNext: true }),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) => paragraph(text)),
-      paragraph(`${say(texts, 'report.causes.opinion')} ${ledger.origin.text}`, { color: 'quiet', keepWithNext: true }),
+      paragraph(`${say(texts, 'report.causes.opinion')} ${ledger.origin.text}`, { color: 'quiet' }),
       ...charts.filter(({ id }) => id === 'causes').map((plan) => chart(plan)),
       ...chain(input), ...ruledOut(input), ...nextTest(input), heading(3, t(input, 'weighed')), ranking(input), ...sensitivity(input),
     ],

@@ -1,7 +1,7 @@
 import { say } from '../../texts/say.ts'
+import { beside } from '../blocks/beside.ts'
 import { callout } from '../blocks/callout.ts'
 import { paragraph } from '../blocks/paragraph.ts'
-import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
 
 /** Dangers of the work described here, in order of harm. Facts and their sources stand with the texts. */
@@ -15,7 +15,7 @@ export function cautions({ texts }: PageInput): Section {
     title: t('title'), level: 2,
     blocks: [
       paragraph(t('precedence'), { keepWithNext: true }),
-      ...DANGERS.slice(0, -1).map(caution), stack([caution(DANGERS.at(-1)!), paragraph(t('sources'), { color: 'quiet' })]),
+      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution))), paragraph(t('sources'), { color: 'quiet' }),
     ],
   }
 }

@@ -10,7 +10,7 @@ import { stack } from '../blocks/stack.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { dateWords, figureCell, odometerWords, quantity, stated, vehicleWords, wordFor } from './words.ts'
+import { dateWords, figureLine, odometerWords, quantity, stated, vehicleWords, wordFor } from './words.ts'
 
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
@@ -52,8 +52,8 @@ function proofTable({ result, texts }: PageInput): Block[] {
     const record = result.cylinders.find((c) => c.stage === stage && c.cylinder === cylinder && c.verdict === verdict)
     const word = verdict as CylinderRecord['verdict']
     return [
-      { text: `${verdictSign(word)} ${verdictWord(texts, word)}`, ...(record ? { note: record.mark } : {}) },
-      figureCell(texts, record?.figures['late_rise_pct']),
+      { text: [`${verdictSign(word)} ${verdictWord(texts, word)}`, record?.mark].filter(Boolean).join('\u2002') },
+      figureLine(texts, record?.figures['late_rise_pct']),
     ]
   }
   const rise = say(texts, 'report.column.late-rise-pct')

@@ -1,17 +1,16 @@
 import { settingWords, verdictWord } from '../../charts/words.ts'
 import type { CaptureRecord, CylinderRecord } from '../../records/result.ts'
-import { formatNumber } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
-import { chart } from '../blocks/chart.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
+import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { figureCell } from './words.ts'
 
-/** Columns of the second table: keys of a cylinder's figures, in the order they are read off an event. */
+/** Columns of the table: keys of a cylinder's figures, in the order they are read off an event. */
 const FIGURES = ['late_rise_pct', 'firing_kv', 'burn_ms', 'start_kv', 'mid_kv', 'early_slope_kv_per_ms', 'late_slope_kv_per_ms', 'coil_cycles'] as const
 
 /** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
@@ -24,7 +23,7 @@ export function cylinders(input: PageInput): Section {
     blocks: [
       paragraph(t('intro')), paragraph(t('signs'), { color: 'quiet' }), ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('none'))] : []),
-      ...charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined).map((plan) => chart(plan)),
+      ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
     ],
   }
 }
@@ -37,7 +36,7 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
     heading(3, say(texts, `report.cylinders.${stage}`)),
     paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
-    ...input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage).map((plan) => chart(plan)),
+    ...chartBlocks(input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage)),
   ]
 }
 
@@ -61,46 +60,53 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
   const { stage, condition, engine } = captures[0]!
   const setting = say(texts, 'report.cylinders.setting', { setting: settingWords(texts, { stage, condition, engine, turn: 1 }), files: files.join(', ') })
   return [
-    paragraph(setting, { color: 'quiet', keepWithNext: true }),
-    verdictTable(texts, rows, setting),
+    paragraph(setting, { color: 'quiet', keepWithNext: true, gapPt: 2 }),
     figureTable(texts, rows, setting),
+    ...reasons({ result, texts }, rows).map((why) => paragraph(why, { gapPt: 4 })),
   ]
 }
 
 type Texts = PageInput['texts']
 const column = (texts: Texts, key: string) => say(texts, `report.column.${key}`)
 
-function verdictTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
-  return table({
-    caption,
-    columns: [
-      { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'mark'), grow: 0 }, { title: column(texts, 'verdict'), grow: 0 },
-      { title: column(texts, 'events'), grow: 0, align: 'right' }, { title: column(texts, 'reason'), grow: 1 },
-    ],
-    rows: rows.map((row): (Cell | string)[] => [
-      String(row.cylinder), { text: row.mark, quiet: true },
-      { text: `${verdictSign(row.verdict)} ${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level' },
-      eventCell(texts, row),
-      row.reason.text,
-    ]),
-  })
-}
-
-/** Events used, and below them what was left out or missed. */
-function eventCell(texts: Texts, row: CylinderRecord): Cell {
-  const number = (value: number) => formatNumber(value, 0, texts.language)
-  return row.misfires === 0
-    ? { text: number(row.events) }
-    : { text: number(row.events), note: say(texts, 'report.cylinders.misfires', { count: row.misfires }) }
-}
-
+/** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. */
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
   return table({
     caption,
     columns: [
-      { title: column(texts, 'cylinder'), grow: 0 },
+      { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'verdict'), grow: 1 },
       ...FIGURES.map((key) => ({ title: column(texts, key.replaceAll('_', '-')), grow: 1, align: 'right' as const })),
     ],
-    rows: rows.map((row) => [String(row.cylinder), ...FIGURES.map((key) => figureCell(texts, row.figures[key]))]),
+    rows: rows.map((row): Cell[] => [
+      { text: String(row.cylinder), strong: true, note: row.mark }, verdictCell(texts, row),
+      ...FIGURES.map((key) => figureCell(texts, row.figures[key])),
+    ]),
+  })
+}
+
+/** The verdict, and below it on how many events it rests and how many were missed. */
+function verdictCell(texts: Texts, row: CylinderRecord): Cell {
+  const missed = row.misfires === 0 ? [] : [say(texts, 'report.cylinders.misfires', { count: row.misfires })]
+  return {
+    text: `${verdictSign(row.verdict)} ${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level',
+    note: [say(texts, 'report.cylinders.events', { count: row.events }), ...missed].join(', '),
+  }
+}
+
+/** Rules that look at the late rise alone: the table above gives the figure, so their reason is said once for all its cylinders. */
+const BY_LATE_RISE: ReadonlySet<string> = new Set(['verdict.level', 'verdict.lean', 'verdict.falling', 'verdict.rich', 'verdict.low-compression'])
+
+/** Why each verdict was given: once for cylinders whose late rise decided alike, else with each cylinder's own figures. */
+function reasons({ result, texts }: Pick<PageInput, 'result' | 'texts'>, rows: readonly CylinderRecord[]): string[] {
+  const alike = new Map<string, CylinderRecord[]>()
+  for (const row of rows) {
+    const key = BY_LATE_RISE.has(row.reason.key) ? row.reason.key : row.mark
+    alike.set(key, [...(alike.get(key) ?? []), row])
+  }
+  const limit = result.limits.find(({ key }) => key === 'lateRisePct')!.value
+  return [...alike.values()].map((same) => {
+    const { verdict, reason } = same[0]!
+    const why = BY_LATE_RISE.has(reason.key) ? say(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit }) : reason.text
+    return say(texts, 'report.cylinders.why', { marks: same.map(({ mark }) => mark).join(', '), verdict: `${verdictSign(verdict)} ${verdictWord(texts, verdict)}`, why })
   })
 }

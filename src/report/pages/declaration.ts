@@ -8,7 +8,7 @@ import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, reportDate, revisionWords, timeWords } from './words.ts'
 
-/** What the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
+/** On one page, so that nobody signs a sheet without the words above: what the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
 export function declaration(input: PageInput): Section {
   const { result, texts } = input
   const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
@@ -16,7 +16,7 @@ export function declaration(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      keyValues(contents(input), { nameShare: 0.3 }),
+      keyValues(contents(input), { nameShare: 0.3, keepWithNext: true }),
       stack([
         paragraph(t('items'), { gapPt: 14 }), paragraph(t('in-full')), paragraph(t('supplied')), paragraph(t('no-accreditation')),
         beside([

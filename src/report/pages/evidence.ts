@@ -23,13 +23,17 @@ export function evidence(input: PageInput): Section {
         columns: [
           { title: t('file'), grow: 1 }, { title: t('bytes'), grow: 0, align: 'right' }, { title: t('sha256'), grow: 0 },
         ],
-        rows: result.inputs.map(({ file, bytes, sha256 }) => [
+        rows: [...result.inputs, ...handedIn(input)].map(({ file, bytes, sha256 }) => [
           file, formatNumber(bytes, 0, texts.language), sha256,
         ]),
       }),
     ],
   }
 }
+
+/** Files that came with the call, each said to be what it is. */
+const handedIn = ({ result, texts }: PageInput) => (result.handed_in ?? []).map(({ what, file, ...digest }) =>
+  ({ file: say(texts, `report.evidence.${what}-file`, { file }), ...digest }))
 
 /** Whether the report is signed, with which key, and what that shows and does not show. */
 function signing({ result, texts }: PageInput): Block[] {

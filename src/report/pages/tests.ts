@@ -2,11 +2,11 @@ import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
-import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
+import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { computedWord, quantity, timeWords, wordFor, wordOr } from './words.ts'
+import { computedWord, conditionWord, quantity, timeWords, wordFor, wordOr } from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -22,18 +22,14 @@ export function tests({ result, texts, charts }: PageInput): Section {
       table({
         caption: t('title'),
         columns: [
-          { title: t('number'), grow: 0 }, { title: t('test'), grow: 0.8 }, { title: t('finding'), grow: 1.3 },
-          { title: t('meaning'), grow: 2.8 },
+          { title: t('number'), grow: 0 }, { title: t('test'), grow: 1 }, { title: t('finding'), grow: 1 }, { title: t('meaning'), grow: 1 },
         ],
         rows: result.tests.map((test) => [test.mark, what(texts, test), finding(texts, test), meaning(texts, test)]),
       }),
-      ...plans.map((plan) => chart(plan)),
+      ...chartBlocks(plans),
     ],
   }
 }
-
-/** The reader's word for a condition of the contract; any other as the log has it. */
-const conditionWord = (texts: Texts, condition: string): string => texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
 
 /** Step and place; below them when, at which running of the engine, and where on its trace. */
 function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {

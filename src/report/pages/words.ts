@@ -25,6 +25,9 @@ export function computedWord(texts: Texts, name: string): string {
   return texts.templates[key] === undefined ? name : say(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
 }
 
+/** The reader's word for a condition of the contract; any other as the log has it. */
+export const conditionWord = (texts: Texts, condition: string): string => texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
+
 /** "12.34 kV" with the language's signs. */
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
   formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit, texts.language)
@@ -44,7 +47,13 @@ export function figureCell(texts: Texts, figure: FigureRecord | { value: number;
   if (figure === undefined) return { text: '\u2013' }
   if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
-  return { text: number(figure.value), note: `${number(figure.low)}\u00a0\u2026\u00a0${number(figure.high)}` }
+  return { text: number(figure.value), note: `${number(figure.low)}\u2026${number(figure.high)}` }
+}
+
+/** The same in one line, for a table that has the room: "12.3 (11.9…12.8)". */
+export function figureLine(texts: Texts, figure: Parameters<typeof figureCell>[1]): Cell {
+  const { text, note } = figureCell(texts, figure)
+  return { text: note === undefined ? text : `${text}\u00a0(${note})` }
 }
 
 /** "5 March 2026" of an ISO date or date and time. */

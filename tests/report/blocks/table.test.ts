@@ -7,7 +7,7 @@ import { SIZES } from '../../../src/report/theme.ts'
 const typeface = { width: (text: string, { sizePt }: { sizePt: number }) => (text.length * sizePt) / 2, has: () => true } as unknown as Typeface
 const ROOM = { widthPt: 400, heightPt: 600 }
 const LINE = SIZES.small.leadPt
-const PAD = 6
+const PAD = 5
 const columns = [{ title: 'No.', grow: 0 }, { title: 'Words', grow: 1 }]
 
 describe('table', () => {
