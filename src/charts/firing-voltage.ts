@@ -45,7 +45,7 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
       row: cylinderNumber(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,
       look: VERDICT_LOOKS.level, dash: [], shiftPt: 0,
     })),
-    limits: [], axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, widthPt: NARROWER_PT, texts,
+    axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, widthPt: NARROWER_PT, texts,
   })
   const setting = settingWords(texts, scene)
   return {

@@ -16,8 +16,8 @@ export interface IntervalRow { label: string; beside: readonly Beside[] }
 export interface IntervalRows {
   rows: readonly IntervalRow[]
   marks: readonly IntervalMark[]
-  /** Dashed lines across all rows, each with its name above. */
-  limits: readonly { at: number; words: string }[]
+  /** Dashed lines across all rows, with one name above the middle between them. */
+  limits?: { at: readonly number[]; words: string }
   axis: Axis
   title: string
   rowPt: number
@@ -51,7 +51,7 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
   const widthPt = chart.widthPt ?? FULL_WIDTH_PT
   const width = widthPt - left - columns.widthPt
   const height = rows.length * chart.rowPt
-  const top = chart.limits.length > 0 ? ABOVE_PT : 4
+  const top = chart.limits ? ABOVE_PT : 4
   const y = {
     field: 'row', type: 'nominal', sort: null, scale: { type: 'band', domain: rows.map((r) => r.label), paddingInner: 0, paddingOuter: 0 },
     axis: { title: null, domain: false, ticks: false, grid: true, gridColor: HAIR, labelPadding: GAP_PT - 2 },
@@ -65,7 +65,7 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
     config: { ...VEGA_LITE_CONFIG, locale: { number: numberLocale(chart.texts.language) } },
     autosize: { type: 'none' }, padding: { left, right: columns.widthPt, top, bottom: BELOW_PT }, width, height,
     layer: [
-      ...limitLayers(chart.limits, x),
+      ...(chart.limits ? limitLayers(chart.limits, x) : []),
       ...markLayers(chart.marks, x, y),
       ...besideLayers(rows, width, { columns, y }),
     ],
@@ -73,12 +73,12 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
   return { spec: spec as unknown as TopLevelSpec, widthPt, heightPt: height + top + BELOW_PT }
 }
 
-function limitLayers(limits: IntervalRows['limits'], x: object): object[] {
-  if (limits.length === 0) return []
-  const data = { name: 'limits', values: limits.map((l) => ({ value: l.at, words: l.words })) }
+function limitLayers({ at, words }: NonNullable<IntervalRows['limits']>, x: object): object[] {
+  const data = { name: 'limits', values: at.map((value) => ({ value })) }
+  const middle = { name: 'limits-name', values: [{ value: at.reduce((sum, value) => sum + value, 0) / at.length, words }] }
   return [
     { data, mark: { type: 'rule', strokeDash: [4, 2], strokeWidth: 0.9, stroke: INK }, encoding: { x } },
-    { data, mark: { type: 'text', baseline: 'bottom', fontSize: SMALL_PT, fill: QUIET }, encoding: { x, y: { value: -2 }, text: { field: 'words' } } },
+    { data: middle, mark: { type: 'text', baseline: 'bottom', fontSize: SMALL_PT, fill: QUIET }, encoding: { x, y: { value: -2 }, text: { field: 'words' } } },
   ]
 }
 

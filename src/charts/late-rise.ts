@@ -25,9 +25,9 @@ export function riseLimit(result: Result): number {
   return found.value
 }
 
-/** Both limits with their names, as lines across the chart. */
-export const limitLines = (limit: number, texts: Texts): { at: number; words: string }[] =>
-  [-limit, limit].map((at) => ({ at, words: say(texts, 'chart.late-rise.limit', { limit: at }) }))
+/** Both limits as lines across the chart, named once between them: two names would meet on a wide axis. */
+export const limitLines = (limit: number, texts: Texts): { at: readonly number[]; words: string } =>
+  ({ at: [-limit, limit], words: say(texts, 'chart.late-rise.limit', { limit }) })
 
 /** An axis that holds every interval and shows some room beyond both limits. */
 export function riseAxis(scenes: readonly Scene[], limit: number): Axis {

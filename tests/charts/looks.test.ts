@@ -52,8 +52,8 @@ describe('nothing is told by colour alone', () => {
     const plan = plansOf(JOBS[4]![1]).find((p) => p.id === 'late-rise-before-idle-warm')!
     const layers = (plan.spec as unknown as { layer: { data: { name: string; values: { row: string; word: string }[] } }[] }).layer
     const words = new Map(layers.find((l) => l.data.name === 'beside0')!.data.values.map((v) => [v.row, v.word]))
-    expect(words.get('Cylinder 5')).toBe(texts.templates['chart.verdict.lean'])
-    expect(words.get('Cylinder 3')).toBe(texts.templates['chart.verdict.external-resistance'])
+    expect(words.get('5')).toBe(texts.templates['chart.verdict.lean'])
+    expect(words.get('3')).toBe(texts.templates['chart.verdict.external-resistance'])
     expect(words.size).toBe(12)
   })
 

@@ -33,7 +33,8 @@ export function attach(doc: PDFDocument, attachments: readonly Attachment[], whe
   if (twice) throw new Error(`two attachments are named ${twice.name}`)
   const specs = sorted.map((file) => ({ file, spec: fileSpec(doc, file, when) }))
   const names = doc._root.data.Names as { data: Record<string, unknown> }
-  names.data.EmbeddedFiles = { Names: specs.flatMap(({ file, spec }) => [pdfText(file.name), spec]) }
+  const tree = specs.toSorted((a, b) => Buffer.compare(written(a.file.name), written(b.file.name)))
+  names.data.EmbeddedFiles = { Names: tree.flatMap(({ file, spec }) => [pdfText(file.name), spec]) }
   doc._root.data.AF = specs.map(({ spec }) => spec)
 }
 
@@ -54,6 +55,10 @@ function fileSpec(doc: PDFDocument, file: Attachment, when: Date) {
   spec.end()
   return spec
 }
+
+/** The bytes a name is written as; a name tree is searched in their order, not in that of the letters (ISO 32000-1, 7.9.6). */
+const written = (name: string): Buffer => (/^[\0-\x7f]*$/.test(name)
+  ? Buffer.from(name, 'latin1') : Buffer.concat([Buffer.from([0xfe, 0xff]), Buffer.from(name, 'utf16le').swap16()]))
 
 /** pdfkit writes a String object as a text string and a plain string as a name. */
 const pdfText = (text: string) => Object(text) as string

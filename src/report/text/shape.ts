@@ -36,7 +36,8 @@ export function faceTables(measures: FaceMeasures): FaceTables {
 /**
  * A shaper for one report. Text with combining marks or of other scripts goes through fontkit whole, on a view of the
  * font with a glyph store of its own: fontkit remembers with which letter a glyph was first asked for, and a shared
- * store would let an earlier report of the same process change the bytes of a later one.
+ * store would let an earlier report of the same process change the bytes of a later one. Where the font parts a letter
+ * into glyphs that stand for no letter of their own, the text is set letter by letter: each glyph must tell its letter.
  */
 export function shaper(base: Font, tables: FaceTables): Shape {
   const runs = new Map<string, Run>()
@@ -44,7 +45,8 @@ export function shaper(base: Font, tables: FaceTables): Shape {
   return (text) => {
     const known = runs.get(text)
     if (known) return known
-    const run = PLAIN.test(text) ? shapePlain(text, tables) : base.layout.call(own, text, FEATURES)
+    const whole = PLAIN.test(text) ? undefined : base.layout.call(own, text, FEATURES)
+    const run = whole?.glyphs.every(({ codePoints }) => codePoints.length > 0) ? whole : shapePlain(text, tables)
     runs.set(text, run)
     return run
   }

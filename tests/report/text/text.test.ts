@@ -57,6 +57,18 @@ describe('typeface', () => {
     expect(await spaceOf('\u00a0')).toEqual([0x20])
     expect(await spaceOf(' ')).toEqual([0x20])
   })
+  test('gives every glyph a letter, whatever marks are set upon whatever letters: a glyph without one has no meaning in the file', async () => {
+    const { fonts, width } = await openTypeface()
+    const words = 'x\u0302 \u0233 n\u0304 a\u0301\u0323 q\u0307\u0323 Z\u0335 e\u0302\u0301 \u0430\u0301 \u03b1\u0304 A\u030a\u0301 \u0141\u0332 i\u0307\u0300'.split(' ')
+    for (const [face, font] of Object.entries(fonts)) {
+      for (const word of words.map((each) => each.normalize('NFC'))) {
+        const { glyphs, positions } = font.layout(word)
+        expect(glyphs.map(({ codePoints }) => codePoints.length > 0), word).not.toContain(false)
+        const advance = positions.reduce((sum, { xAdvance }) => sum + xAdvance, 0)
+        expect(width(word, { face: face as keyof typeof fonts, sizePt: 1000 })).toBeCloseTo(advance, 6)
+      }
+    }
+  })
   test('has every sign that the texts use', async () => {
     const { has } = await openTypeface()
     expect(missingSigns(Object.values(sampleTexts().templates).join(''), has)).toEqual([])
