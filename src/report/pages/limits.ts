@@ -22,7 +22,7 @@ export function limits({ result, texts }: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length })),
+      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length }), { keepWithNext: true }),
       ...origins.flatMap((origin) => [
         paragraph(say(texts, 'report.limits.of-origin', { origin: sourceOf(origin) }), { face: 'semibold', keepWithNext: true, gapPt: 10 }),
         ...rows(result.limits.filter((limit) => limit.origin === origin), texts),
