@@ -1,3 +1,4 @@
+import { isAbsolute } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
@@ -7,7 +8,9 @@ import { EXIT } from './exit-codes.ts'
 /** Prints one line a problem on standard error: folder, file, line, what is wrong, what to do, and the code that `explain` takes. */
 export function printProblems(texts: Texts, folder: string, problems: readonly Problem[], stack?: string): void {
   for (const p of problems) {
-    process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${folder}/${sayProblem(texts, p)} [${p.code}]\n`)
+    // A folder that is none is named by itself.
+    const within = isAbsolute(p.file) ? '' : `${folder}/`
+    process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${within}${sayProblem(texts, p)} [${p.code}]\n`)
   }
   if (stack !== undefined && problems.some((p) => p.code === 'internal-error')) process.stderr.write(`${stack}\n`)
 }
