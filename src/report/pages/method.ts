@@ -8,6 +8,7 @@ import { keyValues } from '../blocks/key-values.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
+import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, quantity, stated, timeWords } from './words.ts'
 
@@ -22,7 +23,7 @@ export function method(input: PageInput): Section {
       list(input.result.method.map(({ says }) => says.text), { numbered: true }),
       heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),
-      heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }),
+      heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }), ...budgetBlocks(input),
       heading(3, t('data')), paragraph(t('marks'), { gapPt: 2 }), ...captureTable(input), ...remarks(input),
       heading(3, t('unsaid')), list(unsaid(input)),
     ],
