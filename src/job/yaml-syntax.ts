@@ -15,11 +15,22 @@ export function syntaxProblems(errors: readonly YAMLError[], about: Source): Pro
   const tabs = errors.filter((e) => e.code === 'TAB_AS_INDENT')
   const slips = tabs.length > 0 ? [] : slipsIn(about)
   if (slips.length > 0) return slips
-  const found = (tabs.length > 0 ? tabs : errors).map((e) => ofError(e, about))
-  // What follows an open bracket is read as part of it, and is not at fault.
-  const open = found.findIndex((p) => 'why' in p.args && p.args.why === 'phrase.yaml-unclosed')
-  const problems = open < 0 ? found : found.slice(0, open + 1)
-  return problems.filter((p, i) => problems.findIndex((q) => q.line === p.line) === i)
+  return onceALine(tabs.length > 0 ? tabs : errors, about)
+}
+
+/** The first error of each line; what follows an open bracket is read as part of it, and is not at fault. */
+function onceALine(errors: readonly YAMLError[], about: Source): Problem[] {
+  const problems: Problem[] = []
+  const lines = new Set<number>()
+  for (const error of errors) {
+    const line = about.at(Math.min(error.pos[0], about.source.length)).line!
+    if (lines.has(line)) continue
+    lines.add(line)
+    const found = ofError(error, about)
+    problems.push(found)
+    if ('why' in found.args && found.args.why === 'phrase.yaml-unclosed' && found.line !== line) break
+  }
+  return problems
 }
 
 /** Blanks that look like a blank and indent nothing. */
