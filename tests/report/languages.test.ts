@@ -4,7 +4,7 @@ import { renderReport } from '../../src/report/render-report.ts'
 import { openTypeface } from '../../src/report/text/typeface.ts'
 import { frameOf } from '../../src/report/theme.ts'
 import { LANGUAGES, loadTexts } from '../../src/texts/load-texts.ts'
-import { openPdf, pageText } from '../support/read-pdf.ts'
+import { allText, openPdf, pageText } from '../support/read-pdf.ts'
 import { sampleJob } from '../support/sample-result.ts'
 
 /** Widest a word of a table's head may be before it is cut between letters (see blocks/table.ts), pt, at 9 pt semibold. */
@@ -31,6 +31,13 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
       }
     }
     expect(out).toEqual([])
+  })
+
+  test('every sign of the report\'s own is in the typeface, and no figure is parted from its decimals', async () => {
+    const text = await allText(doc)
+    expect(text).not.toContain('\u25a1')
+    const sign = language === 'en' ? '\\.' : ','
+    expect(text.match(new RegExp(`\\d${sign} \\d{2}(?= \\u2212?\\d|$)`, 'g')) ?? []).toEqual([])
   })
 
   test('heads of tables are not cut within a word', async () => {

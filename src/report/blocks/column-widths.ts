@@ -2,6 +2,8 @@
 export interface ColumnNeed {
   /** Width at which no word is cut. */
   leastPt: number
+  /** Least width where intervals are parted behind their dots, for a table that is too narrow otherwise. */
+  tightPt?: number
   /** Width at which no line breaks. */
   idealPt: number
   /** Share of the room that nobody needs; 0 for a column that is to be as narrow as its texts allow. */
@@ -14,10 +16,13 @@ export interface ColumnNeed {
  * Widths of a table's columns, adding up to the table's width.
  * Columns that do not grow get their ideal width and give way down to their least; growing ones get their least, and the
  * rest goes, bit by bit, to the column that it shortens the table by most. Where even the least widths do not fit, all
- * are cut down alike and words are cut.
+ * are cut down alike and words are cut; but first intervals are parted, never a figure.
  */
 export function columnWidths(needs: readonly ColumnNeed[], widthPt: number): readonly number[] {
   const least = sum(needs.map((need) => need.leastPt))
+  if (least > widthPt && needs.some(({ tightPt }) => tightPt !== undefined)) {
+    return columnWidths(needs.map(({ tightPt, ...need }) => ({ ...need, leastPt: tightPt ?? need.leastPt })), widthPt)
+  }
   if (least >= widthPt) return needs.map((need) => (need.leastPt * widthPt) / least)
   const room = widthPt - least
   const slack = needs.map((need) => (need.grow > 0 ? 0 : need.idealPt - need.leastPt))

@@ -45,11 +45,12 @@ function needOf({ columns, rows }: TableContent, i: number, typeface: Typeface):
   const texts = cells.flat()
   const width = (text: string, { face }: Style) => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
   const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
+  const parts = texts.flatMap(({ text, style }) => text.split(/ |(?<=\u2026)/).map((part) => width(part, style)))
   const around = 2 * PAD_X_PT + SLACK_PT
   return {
-    leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
+    leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around, tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around,
     idealPt: Math.max(...texts.map(({ text, style }) => width(text, style))) + around, grow,
-    rows: cells.map((parts) => parts.map(({ text, style }) => width(text, style) + around)),
+    rows: cells.map((cell) => cell.map(({ text, style }) => width(text, style) + around)),
   }
 }
 

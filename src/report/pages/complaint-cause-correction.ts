@@ -52,7 +52,7 @@ function proofTable({ result, texts }: PageInput): Block[] {
     const record = result.cylinders.find((c) => c.stage === stage && c.cylinder === cylinder && c.verdict === verdict)
     const word = verdict as CylinderRecord['verdict']
     return [
-      { text: [`${verdictSign(word)} ${verdictWord(texts, word)}`, record?.mark].filter(Boolean).join('\u2002') },
+      { text: [`${verdictSign(word)}\u00a0${verdictWord(texts, word)}`, record?.mark].filter(Boolean).join('\u00a0\u00a0') },
       figureLine(texts, record?.figures['late_rise_pct']),
     ]
   }

@@ -88,7 +88,7 @@ function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: str
 function verdictCell(texts: Texts, row: CylinderRecord): Cell {
   const missed = row.misfires === 0 ? [] : [say(texts, 'report.cylinders.misfires', { count: row.misfires })]
   return {
-    text: `${verdictSign(row.verdict)} ${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level',
+    text: `${verdictSign(row.verdict)}\u00a0${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level',
     note: [say(texts, 'report.cylinders.events', { count: row.events }), ...missed].join(', '),
   }
 }

@@ -2,7 +2,7 @@
 export type Width = (text: string) => number
 
 /**
- * Breaks a text into lines no wider than asked. Breaks at spaces and after hyphens and slashes between words of three letters or more (not in kV/ms);
+ * Breaks a text into lines no wider than asked. Breaks at spaces, after the dots of an interval, and after hyphens and slashes between words of three letters or more (not in kV/ms);
  * a word wider than the line (a digest, a long path, a long foreign word) is cut between letters.
  * No-break spaces hold. An empty text gives one empty line.
  *
@@ -26,7 +26,7 @@ export function wrap(text: string, widthPt: number, width: Width): readonly stri
 
 /** Pieces after which a line may end, each with the space behind it. */
 const pieces = (text: string): readonly string[] =>
-  text.trim().replace(/ {2,}/g, ' ').match(/[^ ]+? *(?:(?<=[\p{L}\p{N}]{3}[-/_\u2013])(?=\p{L}{3})|(?<= )|$)/gu) ?? []
+  text.trim().replace(/ {2,}/g, ' ').match(/[^ ]+? *(?:(?<=[\p{L}\p{N}]{3}[-/_\u2013])(?=\p{L}{3})|(?<=\p{N}\u2026)(?=[\u2212\p{N}])|(?<= )|$)/gu) ?? []
 
 function cut(piece: string, widthPt: number, width: Width): readonly string[] {
   if (width(piece.trimEnd()) <= widthPt) return [piece]

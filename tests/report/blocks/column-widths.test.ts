@@ -21,6 +21,13 @@ describe('column widths', () => {
     widths.forEach((width, i) => expect(width).toBeCloseTo(expected[i]!, 6))
   })
 
+  test('a table too narrow for whole intervals parts them before it cuts anything', () => {
+    const interval = (): ColumnNeed => ({ ...need(60, [60], 1), tightPt: 32 })
+    const widths = columnWidths(Array.from({ length: 6 }, interval), 300)
+    expect(sum(widths)).toBeCloseTo(300, 6)
+    for (const width of widths) expect(width).toBeGreaterThanOrEqual(32)
+  })
+
   test('room goes where it shortens the table: two columns of like text share it, one of short words keeps its least', () => {
     const [a, b, c] = columnWidths([need(20, [600, 700], 1), need(20, [600, 700], 1), need(20, [24, 24], 1)], 300)
     expect(Math.abs(a! - b!)).toBeLessThanOrEqual(6)

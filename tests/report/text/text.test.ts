@@ -31,6 +31,8 @@ describe('wrap', () => {
     expect(lines.every((line) => perSign(line) <= 10)).toBe(true)
     expect(lines.join('').replaceAll(' ', '')).toBe(`ein${word}mehr`)
   })
+  test('parts an interval behind its dots, never within a figure', () =>
+    expect(wrap('\u22120.10\u2026\u22120.04', 8, perSign)).toEqual(['\u22120.10\u2026', '\u22120.04']))
   test('gives one empty line for nothing', () => expect(wrap('', 10, perSign)).toEqual(['']))
 })
 
