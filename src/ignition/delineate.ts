@@ -2,10 +2,11 @@ import { median } from '../maths/median.ts'
 import type { Blocks } from './blocks.ts'
 import { breakdownInstant } from './breakdown-instant.ts'
 import { dwellStart } from './dwell-start.ts'
+import type { EndSamples } from './end-costs.ts'
 import type { Pick } from './pick-breakdowns.ts'
 import { fitRingModel, ringFitter, type RingFit, type RingModel } from './ring-model.ts'
 import { samplesIn, upright, type Signal } from './signal.ts'
-import { sparkEnds, type EndSamples } from './spark-end.ts'
+import { sparkEnds } from './spark-end.ts'
 
 /** One event with its instants, as fractional samples of the record, and levels in kV as recorded (upright). */
 export interface Delineated {
@@ -52,7 +53,7 @@ export function delineate(signal: Signal, blocks: Blocks, picks: readonly Pick[]
     at: pick.peak, from: free[i]!, stepKv: pick.lineKv - pick.beforeKv, noiseKv: recorder.noiseKv,
   }))
   const starts = picks.map((pick, i) => dwells[i] ?? pick.top * size)
-  const { ends, model } = placeEnds(signal, blocks, { picks, starts, noiseKv: recorder.noiseKv })
+  const { ends, model } = placeEnds(signal, blocks, { picks, starts, recorder })
   const ring = model && { cycleS: (2 * Math.PI) / model.omega, fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }) }
   return picks.map((pick, i) => place(signal, size, {
     pick, sparkEnd: ends[i], dwell: dwells[i], free: free[i]! * size, ring, recorder,
@@ -129,7 +130,7 @@ function settledMean(kv: Float64Array): number {
  * the coil rings, where it does.
  */
 function placeEnds(
-  signal: Signal, blocks: Blocks, { picks, starts, noiseKv }: { picks: readonly Pick[]; starts: readonly number[]; noiseKv: number },
+  signal: Signal, blocks: Blocks, { picks, starts, recorder: { noiseKv, quantumKv } }: { picks: readonly Pick[]; starts: readonly number[]; recorder: Recorder },
 ): { ends: (number | undefined)[]; model: RingModel | undefined } {
   const { sampleS, data } = signal
   const lines = picks.flatMap((pick, i) => {
@@ -138,8 +139,9 @@ function placeEnds(
     const from = Math.max((pick.peak + 2) * blocks.size, flankAt - samplesIn(LINE_KEPT_S, sampleS))
     const next = Math.floor(starts[i + 1] ?? data.length) - samplesIn(REST_GAP_S, sampleS)
     const to = Math.min(flankAt + samplesIn(RING_KEPT_S, sampleS), Math.max(next, flankAt))
-    const samples: EndSamples = { kv: upright(signal, from, to), sampleS, flank: flankAt - from }
-    return [{ i, from, samples, heightKv: pick.lineKv - pick.quietKv }]
+    const heightKv = pick.lineKv - pick.quietKv
+    const samples: EndSamples = { kv: upright(signal, from, to), sampleS, flank: flankAt - from, restKv: pick.quietKv, noiseKv: Math.hypot(noiseKv, quantumKv / Math.sqrt(12)) }
+    return [{ i, from, samples, heightKv }]
   })
   const rings = lines.map((l) => ({ kv: l.samples.kv.subarray(l.samples.flank), sampleS: signal.sampleS, lineKv: l.heightKv }))
   const model = fitRingModel(rings)
