@@ -21,6 +21,8 @@ export interface EndCosts {
   /** Height of the line's end, and of that instant, above rest, kV. */
   lineKv: number
   halfKv: number
+  /** Height of the hook's top, kV. */
+  topKv: number
   /** Cost of an end at `from + i * step` before that instant, in units of -log likelihood. */
   costs: Float64Array
   fromS: number
@@ -59,7 +61,15 @@ export function endCosts(event: EndSamples, omega: number): EndCosts | undefined
   const first = Math.max(0, Math.floor(half - (toS + LINE_BEFORE_S) / sampleS))
   const ends = Array.from({ length: Math.ceil((toS - fromS) / stepS) + 1 }, (_, i) => half - (fromS + i * stepS) / sampleS - first)
   const costs = kinkCosts(kv.subarray(first, Math.ceil(to)), ends, noiseKv)
-  return { ...heights, halfwayS: half * sampleS, fromS, stepS, costs }
+  const topKv = topOf(kv.subarray(Math.max(0, Math.floor(half - toS / sampleS)), Math.ceil(half))) - restKv
+  return { ...heights, topKv, halfwayS: half * sampleS, fromS, stepS, costs }
+}
+
+/** Highest mean of three neighbours: noise lifts a single sample. */
+function topOf(kv: Float64Array): number {
+  let top = kv[0] ?? 0
+  for (let i = 1; i + 1 < kv.length; i++) top = Math.max(top, (kv[i - 1]! + kv[i]! + kv[i + 1]!) / 3)
+  return top
 }
 
 /** The line's level shortly before any end it may have. */

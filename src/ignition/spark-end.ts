@@ -13,8 +13,8 @@ const WEAK_SPREAD = 0.03 * 2 * Math.PI
 /** No event has more say than this in the common lead; so many events, evenly over the record, settle it. */
 const MOST_VOTE = 20
 const MOST_VOTES = 120
-/** Lines whose heights leave a gap of this ratio between them are of two families. */
-const APART = 1.25
+/** Heights that leave a gap of this ratio between them are of two families. */
+const APART = 1.15
 
 /**
  * Ends of the sparks of one channel: the instant at which the voltage leaves the spark line with a kink. When the arc
@@ -27,20 +27,31 @@ const APART = 1.25
 export function sparkEnds(events: readonly EndSamples[], { omega }: RingModel): (number | undefined)[] {
   const costs = events.map((event) => endCosts(event, omega))
   const ends = new Array<number | undefined>(events.length).fill(undefined)
-  for (const family of likeLines(costs)) {
+  for (const family of likeEnds(costs)) {
     const overshootKv = commonOvershoot(family.map((i) => costs[i]!), omega)
     for (const i of family) ends[i] = endOf(costs[i]!, { omega, overshootKv }) / events[i]!.sampleS
   }
-  return ends
+  // A flank that cannot be read in detail: the end lies as far before it as those of the other events do.
+  const before = median(ends.flatMap((end, i) => (end === undefined ? [] : [events[i]!.flank - end])))
+  return ends.map((end, i) => end ?? (before === undefined ? undefined : Math.max(0, events[i]!.flank - before)))
 }
 
-/** Indices of events whose lines end at about one height: of a firing and a wasted gap, say, the two part. */
-function likeLines(costs: readonly (EndCosts | undefined)[]): number[][] {
-  const rising = costs.flatMap((c, i) => (c ? [i] : [])).sort((a, b) => costs[a]!.lineKv - costs[b]!.lineKv)
+/**
+ * Indices of events that end alike: lines of about one height with hooks of about one height over them. Those of a firing
+ * and of a wasted gap part, and so do those of a lean cylinder and of a level one.
+ */
+function likeEnds(costs: readonly (EndCosts | undefined)[]): number[][] {
+  const known = costs.flatMap((c, i) => (c ? [i] : []))
+  const byLine = partedBy(known, (i) => costs[i]!.lineKv)
+  return byLine.flatMap((family) => partedBy(family, (i) => costs[i]!.topKv / costs[i]!.lineKv))
+}
+
+/** Parts indices where their values, in rising order, leave a gap. */
+function partedBy(indices: readonly number[], value: (i: number) => number): number[][] {
   const families: number[][] = []
-  for (const i of rising) {
+  for (const i of indices.toSorted((a, b) => value(a) - value(b))) {
     const family = families.at(-1)
-    if (family && costs[i]!.lineKv < APART * costs[family.at(-1)!]!.lineKv) family.push(i)
+    if (family && value(i) < APART * value(family.at(-1)!)) family.push(i)
     else families.push([i])
   }
   return families

@@ -68,6 +68,12 @@ describe('the end of a spark is where the line kinks, not where the ring peaks',
     expect(within(errorsUs([...firing, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 6)).toBe(true)
   })
 
+  test('lines of one height that end at unlike currents', () => {
+    const falling = alike({ lineKv: 1.0, slopeKvPerMs: -0.8, overshootKv: 1.6 }, 15)
+    const wasted = alike({ lineKv: 0.9, slopeKvPerMs: -0.4, overshootKv: 0.4 }, 15)
+    expect(within(errorsUs([...falling, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 8)).toBe(true)
+  })
+
   test('turbulence ends with the arc', () => {
     const errors = errorsUs(alike({ lineKv: 1.8, slopeKvPerMs: 0.1, overshootKv: 0.9, hashKv: 0.12 }, 40), { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA })
     expect(within(errors, 12)).toBe(true)
