@@ -30,7 +30,7 @@ export interface EndCosts {
 }
 
 /** Angles by which the arc's end may precede the top of the ring, rad: current left in the coil lifts the voltage first. */
-export const LARGEST_LEAD = 1.3
+export const LARGEST_LEAD = 1.25
 /** Ends are tried so far apart, rad. */
 export const LEAD_STEP = 0.02
 /** Piece of spark line before the earliest end that the line is laid through. */

@@ -14,7 +14,7 @@ const WEAK_SPREAD = 0.03 * 2 * Math.PI
 const MOST_VOTE = 20
 const MOST_VOTES = 120
 /** Heights that leave a gap of this ratio between them are of two families. */
-const APART = 1.15
+const APART = 1.25
 
 /**
  * Ends of the sparks of one channel: the instant at which the voltage leaves the spark line with a kink. When the arc

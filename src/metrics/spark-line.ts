@@ -26,9 +26,9 @@ const INSTANT_U_SAMPLES = 1 / Math.sqrt(12)
 export const PICKING_SPREAD_MS = 0.003
 /**
  * By how much the end is picked too early, ms: the line bends upward before the arc goes out, and the last of that bend
- * is taken for the coil's first swing. Between 2 and 6 microseconds in two simulations that share nothing.
+ * is taken for the hook. Between -1 and 2 microseconds in three simulations that share nothing.
  */
-export const PICKED_EARLY_MS = 0.003
+export const PICKED_EARLY_MS = 0.001
 
 /**
  * The spark line of an event, or why it has none that can be measured.
