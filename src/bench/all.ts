@@ -1,10 +1,11 @@
-import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { availableParallelism, cpus, loadavg, tmpdir, totalmem } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { writeBenchJob } from './speed/bench-job.ts'
 import { copyReported } from './speed/copies.ts'
+import { firstBytes, sayCommand, sayDecoding, sayDocument } from './speed/parts-of-a-report.ts'
 import { sayRow, speedUp, type Row } from './speed/row.ts'
 import { nodeCommand, timed, type Taken } from './speed/timed.ts'
 import { findYardstick } from './speed/yardstick.ts'
@@ -16,15 +17,20 @@ import { findYardstick } from './speed/yardstick.ts'
  *
  * Makes its data, times burnline and, where it is there, the yardstick on the same jobs in turn, and prints wall time
  * (median, least-most), CPU time, peak memory and ratios. Every burnline run is cold: a new process and an empty folder.
+ * Then the parts that have goals of their own: decoding, charts and PDF in a warm process, and the short commands.
  */
 const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, only: { type: 'string' } } })
 const RUNS = values.short ? 1 : 5
-const parts = { cold, large, many, rerun }
+const parts = { cold, large, decode, document, commands, many, rerun }
 const wanted = (values.only?.split(',') ?? Object.keys(parts)) as (keyof typeof parts)[]
 for (const part of wanted) if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
 
 const MAIN = fileURLToPath(new URL('../cli/main.js', import.meta.url))
-const DEMO = fileURLToPath(new URL('../../inputs/third-cylinder-valve', import.meta.url))
+const demo = (name: string) => fileURLToPath(new URL(`../../inputs/${name}`, import.meta.url))
+const DEMO = demo('third-cylinder-valve')
+/** The longest of the demo jobs: eight cylinders before and after, twelve tests. */
+const LONG_DEMO = demo('brake-hose-leak-v8')
+const LARGE_ROWS = values.short ? 1_000_000 : 5_000_000
 const scratch = mkdtempSync(join(tmpdir(), 'burnline-bench-'))
 const yardstick = findYardstick()
 const print = (line: string) => process.stdout.write(`${line}\n`)
@@ -42,14 +48,37 @@ function cold(): void {
 }
 
 function large(): void {
-  print(sayRow(oneJob('one job of 5 000 000 rows, cold', { rows: values.short ? 1_000_000 : 5_000_000, goal: 0.33 })))
+  const row = oneJob('one job of 5 000 000 rows, cold', { rows: LARGE_ROWS, goal: 0.33 })
+  const peak = Math.max(...row.own.map((run) => run.peakMib))
+  print(`${sayRow(row)}\n  most memory of the whole report ${peak.toFixed(0)} MiB (goal 250 MB: ${peak * 2 ** 20 < 250e6 ? 'met' : 'not met'})`)
 }
 
 function oneJob(what: string, { rows, goal }: { rows: number; goal: number }): Row {
-  const folder = join(scratch, `job-${rows}`)
-  writeBenchJob(folder, { workOrder: `R-${rows}`, rows, seed: 11 })
+  const folder = jobOf(rows)
   const both = inTurn(() => report([folder]), yardstick.ok ? (out) => timed(yardstick.report([folder, out])) : undefined)
   return { what: values.short ? `${what} (short: ${rows})` : what, ...both, goal }
+}
+
+/** A job of one capture of so many rows, made once. */
+function jobOf(rows: number): string {
+  const folder = join(scratch, `job-${rows}`)
+  if (!existsSync(folder)) writeBenchJob(folder, { workOrder: `R-${rows}`, rows, seed: 11 })
+  return folder
+}
+
+function decode(): void {
+  print(sayDecoding(jobOf(LARGE_ROWS), RUNS))
+}
+
+function document(): void {
+  print(sayDocument(LONG_DEMO, values.short ? 3 : 12))
+}
+
+function commands(): void {
+  const capture = firstBytes(join(jobOf(LARGE_ROWS), 'captures', 'idle-before.csv'), scratch, 50_000_000)
+  print(sayCommand(values.short ? 'peek (short)' : 'peek into 50 MB', RUNS, { args: [MAIN, 'peek', capture], goalS: 1 }))
+  print(sayCommand('check of a demo job', RUNS, { args: [MAIN, 'check', DEMO], goalS: 0.5 }))
+  print(sayCommand('prove', 1, { args: [MAIN, 'prove'], goalS: 20 }))
 }
 
 /** 100 jobs of 250 000 rows; the yardstick, slower, has the first 20, and its time is scaled to as many. */

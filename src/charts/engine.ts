@@ -2,6 +2,7 @@ import { compile, type TopLevelSpec } from 'vega-lite'
 import * as vega from 'vega'
 import { faceOf, widthOf } from './faces.ts'
 import { VEGA_LITE_SCHEMA, type ChartSpec } from './chart-plan.ts'
+import { part, templateOf, type Template } from './lite-template.ts'
 
 interface TextItem { fontSize?: number; fontWeight?: string | number; limit?: number }
 
@@ -31,7 +32,26 @@ const isLite = (spec: ChartSpec): spec is TopLevelSpec => spec.$schema === VEGA_
 
 /** A Vega spec as it is, a Vega-Lite spec compiled. @throws Error on any warning of the compiler. */
 export function toVega(spec: ChartSpec): vega.Spec {
-  return isLite(spec) ? compile(spec, { logger: strictLogger as never }).spec : spec
+  if (!isLite(spec)) return spec
+  const { kind, values } = part(spec)
+  const template = templateFor(kind, values.length)
+  return template ? template(values) : compileLite(spec)
+}
+
+/** The compiler itself, with nothing remembered. */
+export const compileLite = (spec: TopLevelSpec): vega.Spec => compile(spec, { logger: strictLogger as never }).spec
+
+// Memo of a pure function: kinds of charts, compiled. A report has a handful, and shares them with the next one.
+const templates = new Map<string, Template | undefined>()
+const MOST_KINDS = 200
+
+function templateFor(kind: TopLevelSpec, values: number): Template | undefined {
+  const key = JSON.stringify(kind)
+  if (templates.has(key)) return templates.get(key)
+  if (templates.size >= MOST_KINDS) templates.clear()
+  const template = templateOf(compileLite(kind), values)
+  templates.set(key, template)
+  return template
 }
 
 /** A view laid out and ready to draw; call `finalize()` when done with it. */
