@@ -66,7 +66,7 @@ function buildResult(options: SampleJob, { lean, stages }: Plan): Result {
     next_test: options.causes ? {
       id: 'smoke', place: null, minutes: 20, gain_bits: 0.31, cautions: ['hot', 'vapour'],
       says: said('next-test.smoke', 'Next: a smoke test of the intake would tell the first two causes apart.'),
-      outcomes: [{ id: 'found', probability: 0.7, says: said('next-test.outcome', 'If smoke comes out at that place: the joint would stand first with 97 %.') }],
+      outcomes: [{ id: 'found', probability: 0.7, says: said('next-test.outcome-found', 'The joint would stand first with 97 %, if smoke comes out there.') }],
     } : null,
     repair: repairOf({ after, cylinders, lean, bare }, random),
     summary: summaryOf({ after, cylinders, lean }),

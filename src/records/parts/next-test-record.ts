@@ -44,5 +44,5 @@ function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): s
 
 function outcome(texts: Texts, weighed: WeighedCauses, { next, o }: { next: NextTest; o: NextTest['outcomes'][number] }) {
   const args = { outcome: say(texts, `next-test.${next.id}.${o.id}`), cause: nameOf(texts, weighed, o.lifts.candidate), percent: 100 * o.lifts.share }
-  return { id: o.id, probability: toDigits(o.chance, 3), says: statement(texts, { key: 'next-test.outcome', args }) }
+  return { id: o.id, probability: toDigits(o.chance, 3), says: statement(texts, { key: o.names ? 'next-test.outcome-found' : 'next-test.outcome', args }) }
 }

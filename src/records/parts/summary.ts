@@ -35,12 +35,18 @@ function found({ engine, cylinders }: Found, numbers: Numbers): Says {
   return { key: `summary.${what}-${where}`, args: { ...args, bank: pattern.replace('bank ', '') } }
 }
 
-/** The tests of the log that found something, by place. */
+/** A finding of the log's reader: sprays of one place in one state of the caps that disagree. */
+const TORN = 'tests.isolation.contradiction'
+
+/** Places that answered to spray; those that did so once and not another time apart. */
 function tests({ tests }: Found): Says[] {
-  const places = [...new Set(tests
-    .filter((t) => t.stage === 'before' && t.place && t.finding === 'response')
-    .map((t) => t.place!))]
-  return places.length ? [{ key: 'summary.responses', args: { places: places.join('; ') } }] : []
+  const sprayed = tests.filter((t) => t.stage === 'before' && t.step === 'spray' && t.place)
+  const torn = new Set(sprayed.filter((t) => t.meaning.some((m) => m.key === TORN)).map((t) => t.place!))
+  const places = [...new Set(sprayed.filter((t) => t.finding === 'response').map((t) => t.place!))].filter((place) => !torn.has(place))
+  return [
+    ...(places.length ? [{ key: 'summary.responses', args: { places: places.join('; ') } }] : []),
+    ...(torn.size ? [{ key: 'summary.responses-torn', args: { places: [...torn].join('; ') } }] : []),
+  ]
 }
 
 function repaired({ repair }: Found): Says {
