@@ -159,9 +159,14 @@ function describe(
   }
 }
 
-/** A response needs the rank; that there is none of a size worth finding needs only the interval. */
+/**
+ * A response needs the rank. That there is none of a size worth finding needs only the interval: one of that size is
+ * excluded, and what is left holds zero or is too small to count. A change that is there but not ranked stays unclear.
+ */
 function findingOf(change: Interval<'rpm'>, test: { certain: boolean; why: PlaceWhy }, limits: SprayLimits): JudgedSpray['finding'] {
   if (test.why === 'too-few') return 'unclear'
   if (test.certain && Math.abs(change.value) >= limits.leastRpm) return 'response'
-  return Math.max(Math.abs(change.low), Math.abs(change.high)) < limits.excludeRpm ? 'no response' : 'unclear'
+  const excluded = Math.max(Math.abs(change.low), Math.abs(change.high)) < limits.excludeRpm
+  const nothing = (change.low <= 0 && change.high >= 0) || Math.abs(change.value) < limits.leastRpm
+  return excluded && nothing ? 'no response' : 'unclear'
 }

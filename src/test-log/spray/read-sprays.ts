@@ -43,17 +43,19 @@ const EARLY_RATIO = 1.15
 
 type PlacedSpray = SprayTime & { row: number }
 
-/** @param chanceScore  score that chance reaches in 5 % of windows */
-export function readSprays(bench: Bench, times: readonly SprayTime[], chanceScore: number): ReadSpray[] {
+/** Scores that chance reaches in 5 % of windows: the wider of all that is known, and that of the rearranged trace alone. */
+export interface ChanceScores { chanceScore: number; evenScore: number }
+
+export function readSprays(bench: Bench, times: readonly SprayTime[], chance: ChanceScores): ReadSpray[] {
   const { grid } = bench
   const sprays = times.map((s): PlacedSpray => ({ ...s, row: Math.round((s.fromS - grid.firstS) / grid.stepS) }))
   const look = lookerAt(bench, sprays)
   const early = { from: -Math.round(EARLY_S / grid.stepS), to: -Math.round(EARLY_MARGIN_S / grid.stepS) }
   const scans = sprays.map((spray): Scanned => ({ spray, scan: look.scan(spray, bench.onsets), before: look.scan(spray, early) }))
   return scans.map(({ spray, scan, before }): ReadSpray => {
-    const spoilt = whySpoilt(bench, { spray, scan, before, scans, chanceScore })
+    const spoilt = whySpoilt(bench, { spray, scan, before, scans, ...chance })
     if (spoilt) return { scan, spoilt }
-    const effect = look.effect(spray, chanceScore)
+    const effect = look.effect(spray, chance.chanceScore)
     return effect ? { scan, spoilt, effect: { ...effect, onset: afterStart(effect.onset, spray, grid) } } : { scan, spoilt: 'off-trace' }
   })
 }
@@ -88,15 +90,16 @@ const isKnown = (bench: Pick<Bench, 'grid' | 'model'>, row: number): boolean => 
 
 interface Scanned { spray: PlacedSpray; scan: WindowScan; before: WindowScan }
 
-function whySpoilt(bench: Bench, it: Scanned & { scans: readonly Scanned[]; chanceScore: number }): Spoilt | undefined {
+function whySpoilt(bench: Bench, it: Scanned & ChanceScores & { scans: readonly Scanned[] }): Spoilt | undefined {
   const { grid, onsets, model, opened } = bench
-  const { spray, scan, before, scans, chanceScore } = it
+  const { spray, scan, before, scans, chanceScore, evenScore } = it
   const last = spray.row + onsets.to + Math.round(1 / grid.stepS)
   if (spray.row < model.order || last >= grid.rpm.length || stronger(scan).score === 0) return 'off-trace'
   if (opened.subarray(spray.row - model.order, last + 1).some((o) => o === 1)) return 'throttle'
   if (scans.some((other) => other.spray !== spray && runsInto(other, spray, chanceScore))) return 'too-soon'
   const score = stronger(scan).score
-  return score > chanceScore && stronger(before).score > EARLY_RATIO * score ? 'early' : undefined
+  // what began before the spray lies among the trace's own stretches and widens their bound: the even one is asked
+  return score > evenScore && stronger(before).score > EARLY_RATIO * score ? 'early' : undefined
 }
 
 /** An earlier spray whose own window reaches into this one's, or whose response may still be running. */

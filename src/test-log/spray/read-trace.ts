@@ -49,19 +49,17 @@ export function readTrace(series: SpeedSeries, sprays: readonly SprayTime[], thr
   const shapes = responseShapes(stepS)
   const onsets = { from: Math.ceil(ONSET_FROM_S / stepS), to: Math.max(1, Math.round(ONSET_TO_S / stepS)) }
   const bench: Bench = { grid, model, shapes, onsets, opened }
-  const stretches = scanStretches(bench)
+  const stretches = scanStretches(bench, Math.max(0, ...sprays.map((s) => s.toS - s.fromS)))
   const shuffled = scanShuffled(bench)
-  const chanceScore = chanceBound(stretches, shuffled)
+  const evenScore = chanceBound(shuffled)
+  const chanceScore = Math.max(evenScore, chanceBound(stretches))
   return {
     stepS, sigmaRpm: model.sigmaRpm, stretchS: (onsets.to - onsets.from + 1) * stepS, chanceScore, stretches, shuffled,
-    sprays: readSprays(bench, sprays, chanceScore),
+    sprays: readSprays(bench, sprays, { chanceScore, evenScore }),
   }
 }
 
-function chanceBound(stretches: readonly WindowScan[], shuffled: readonly WindowScan[]): number {
-  const largest = (scans: readonly WindowScan[]) => quantile(scans.map((s) => stronger(s).score), COVERAGE)
-  return Math.max(largest(shuffled)!, largest(stretches) ?? 0)
-}
+const chanceBound = (scans: readonly WindowScan[]): number => quantile(scans.map((s) => stronger(s).score), COVERAGE) ?? 0
 
 function isSprayed(grid: SpeedGrid, sprays: readonly SprayTime[], row: number): boolean {
   const timeS = grid.firstS + row * grid.stepS
@@ -81,11 +79,16 @@ function throttleRows(grid: SpeedGrid, throttleRpm: number): Uint8Array {
   return opened
 }
 
-/** Every stretch is scanned with a model fitted without it, as the sprays are. */
-function scanStretches(bench: Bench): WindowScan[] {
+/**
+ * Every stretch is scanned with a model fitted without all the rows a spray there would have taken from the fit: only
+ * then is it alike to the sprays. Rows of a longer response left in would make its surprises too small, and the
+ * sprays' rank too high.
+ */
+function scanStretches(bench: Bench, sprayS: number): WindowScan[] {
   const { model, grid, shapes, onsets } = bench
   const width = onsets.to - onsets.from + 1
   const tail = Math.round(STRETCH_TAIL_S / grid.stepS)
+  const taken = Math.round((sprayS + AFTERMATH_S) / grid.stepS)
   const found: WindowScan[] = []
   let first = model.order
   while (first + width + tail <= grid.rpm.length) {
@@ -93,7 +96,7 @@ function scanStretches(bench: Bench): WindowScan[] {
       first++
       continue
     }
-    const coefficients = model.without({ from: first, to: first + width + tail })
+    const coefficients = model.without({ from: first - onsets.from, to: first - onsets.from + taken })
     const surprise = surprisesOf(model, coefficients, (row) => model.usable[row] === 1)
     found.push(scanWindow(surprise, { spray: first - onsets.from, from: first, to: first + width - 1 },
       patternsFor(shapes, coefficients), model.sigmaRpm))
