@@ -1,84 +1,97 @@
-import { spawn } from 'node:child_process'
-import { createHash } from 'node:crypto'
-import { once } from 'node:events'
-import { appendFileSync, cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { setTimeout as wait } from 'node:timers/promises'
-import { fileURLToPath } from 'node:url'
+import { dirname, join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { makeRandom } from '../maths/random.ts'
+import { smallJob } from './fuzz/small-job.ts'
+import { MOMENTS, runAndKill, undisturbed, type Moment } from './kills/run-and-kill.ts'
+import { standingOutput, type Standing } from './kills/standing-output.ts'
 
 /**
- *   npm run kills                      500 runs of the report command, each killed at a random moment
+ *   npm run kills                      500 kills of the report command
  *   npm run kills -- --kills 50 --seed 3
  *
- * Before each run an input changes, so that every run has work to do. After each kill, what stands must be whole by its
- * own manifest, and be the output of an input that was there; after the last, an undisturbed run must converge: one
- * output, up to date, nothing beside it but the kept measurements. Exit code 1 when anything is otherwise.
+ * The command reports one job, and in every other run two in worker threads. Before each run the inputs change, so that
+ * there is work to do; then it is killed with SIGKILL: at any moment, in its first milliseconds, while it writes, or as
+ * soon as the old output is seen to move. Runs that end before their kill do not count as kills.
+ *
+ * After each kill every output must be the old one or the new one, each file of it as its own manifest says, nothing
+ * missing and nothing beside it; where the kill fell between the two renames, the old one must be whole where the next
+ * run finds it. After every tenth kill, and every kill between the renames, an undisturbed run must converge: the
+ * outputs of the inputs as they are, and nothing left beside them. Exit code 1 when anything is otherwise.
  */
 const { values } = parseArgs({ options: { kills: { type: 'string', default: '500' }, seed: { type: 'string', default: '1' } } })
-const MAIN = fileURLToPath(new URL('../cli/main.js', import.meta.url))
-const SAMPLE = fileURLToPath(new URL('../../inputs/third-cylinder-valve', import.meta.url))
-const scratch = mkdtempSync(join(tmpdir(), 'burnline-kills-'))
-const [job, out] = [join(scratch, 'job'), join(scratch, 'out')]
-const sha256 = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
-
-cpSync(SAMPLE, job, { recursive: true })
+const wanted = Number(values.kills)
 const random = makeRandom(Number(values.seed))
-const kills = Number(values.kills)
-const seen = { old: 0, fresh: 0, nothing: 0, ended: 0, movedAway: 0 }
+const scratch = mkdtempSync(join(tmpdir(), 'burnline-kills-'))
+const out = join(scratch, 'out')
+const jobs = ['K-1', 'K-2'].map(writeJob)
 const faults: string[] = []
-const logs = new Set<string>([sha256(join(job, 'test-log.csv'))])
+const seen = Object.fromEntries(MOMENTS.map((m) => [m, { kills: 0, old: 0, fresh: 0, 'moved away': 0, ended: 0 }])) as Record<Moment, Record<Standing['is'] | 'kills' | 'ended', number>>
 
-const undisturbedMs = (await report())!
-let standing = whole()
-for (let kill = 1; kill <= kills; kill++) {
-  appendFileSync(join(job, 'test-log.csv'), `2026-03-05T10:00:00+00:00,note,,,,,,,,,,,,,run ${kill}\n`)
-  logs.add(sha256(join(job, 'test-log.csv')))
-  const ended = await report(random.uniform() * 1.1 * undisturbedMs)
-  if (ended !== undefined) seen.ended++
-  const now = whole()
-  if (now === undefined && standing !== undefined) {
-    seen.movedAway++ // between the two renames: the next run must put it back
-  } else if (now === undefined) seen.nothing++
-  else seen[now === standing ? 'old' : 'fresh']++
-  standing = now ?? standing
+const times = [await undisturbed([jobs[0]!.folder], out), await undisturbed(jobs.map((job) => job.folder), out)]
+let converged = 0
+const startMs = performance.now()
+for (let run = 1, kills = 0; kills < wanted; run++) {
+  const both = run % 2 === 0
+  const moment = MOMENTS[Math.floor(run / 2) % MOMENTS.length]!
+  const called = both ? jobs : [jobs[run % 4 === 1 ? 0 : 1]!]
+  for (const job of called) job.change(run)
+  const killed = await runAndKill(called.map((job) => job.folder), out, { moment, times: times[both ? 1 : 0]!, random })
+  if (killed) kills++
+  seen[moment][killed ? 'kills' : 'ended']++
+  const found = jobs.map((job) => standingOutput(out, job))
+  faults.push(...found.flatMap((f) => f.faults.map((fault) => `run ${run}, ${moment}: ${fault}`)))
+  if (killed) found.filter((_, i) => called.includes(jobs[i]!)).forEach(({ is }) => { seen[moment][is]++ })
+  if (kills % 10 === 0 || found.some(({ is }) => is === 'moved away')) await mustConverge(`run ${run}`)
 }
-await report()
-if (whole() !== sha256(join(job, 'test-log.csv'))) faults.push('the last run did not converge')
-const beside = readdirSync(out).filter((name) => name !== '.burnline-cache')
-if (beside.length !== 1) faults.push(`left beside the output: ${beside.join(', ')}`)
-process.stdout.write(`${kills} kills over ${Math.round(undisturbedMs)} ms: old stands ${seen.old}, new stands ${seen.fresh}, `
-  + `ended before the kill ${seen.ended}, killed between the renames (put back by the next run) ${seen.movedAway}; faults ${faults.length}\n`)
-for (const fault of faults) process.stdout.write(`  ${fault}\n`)
+await mustConverge('the last run')
+say()
 rmSync(scratch, { recursive: true, force: true })
 process.exitCode = faults.length > 0 ? 1 : 0
 
-/** Runs the command, killed after a while; how long it took where it ended by itself. */
-async function report(killAfterMs?: number): Promise<number | undefined> {
-  const startMs = performance.now()
-  const child = spawn(process.execPath, [MAIN, 'report', job, '--out', out], { stdio: 'ignore' })
-  const end = once(child, 'exit') as Promise<[number | null]>
-  if (killAfterMs !== undefined) {
-    await Promise.race([end, wait(killAfterMs)])
-    child.kill('SIGKILL')
+interface KillJob { folder: string; workOrder: string; logs: string[]; change: (run: number) => void }
+
+/** A job of two cylinders and 0.09 s; changing it adds a line to its log. */
+function writeJob(workOrder: string): KillJob {
+  const folder = join(scratch, workOrder)
+  let log = ''
+  const logs: string[] = []
+  for (const [file, bytes] of smallJob()) {
+    mkdirSync(dirname(join(folder, file)), { recursive: true })
+    writeFileSync(join(folder, file), file === 'job.yaml' ? bytes.toString('utf8').replace('S-1', workOrder) : bytes)
+    if (file === 'test-log.csv') { log = bytes.toString('utf8'); logs.push(log) }
   }
-  const [code] = await end
-  if (killAfterMs === undefined && code !== 0) throw new Error(`the undisturbed run ended with ${code}`)
-  return code === 0 ? performance.now() - startMs : undefined
+  const change = (run: number) => {
+    const line = `2026-03-05T10:00,note,,,,,,run ${run}\n`
+    appendFileSync(join(folder, 'test-log.csv'), line)
+    log += line
+    logs.push(log)
+  }
+  return { folder, workOrder, logs, change }
 }
 
-/** Digest of the log that the standing output was made from, its files checked by its manifest; undefined where none stands. */
-function whole(): string | undefined {
-  const [name] = existsSync(out) ? readdirSync(out).filter((entry) => !entry.startsWith('.')) : []
-  if (name === undefined) return undefined
-  const folder = join(out, name)
-  const { inputs, outputs } = JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')) as Record<'inputs' | 'outputs', { file: string; sha256: string }[]>
-  for (const { file, sha256: stated } of outputs) if (sha256(join(folder, file)) !== stated) faults.push(`${file} is not what its manifest says`)
-  const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
-  if (files.length !== outputs.length + 1) faults.push(`${files.length} files, ${outputs.length} in the manifest`)
-  const log = inputs.find((input) => input.file === 'test-log.csv')!.sha256
-  if (!logs.has(log)) faults.push('made from an input that never was')
-  return log
+/** An undisturbed run: every output is that of the inputs as they are, and nothing but the kept measurements is beside them. */
+async function mustConverge(after: string): Promise<void> {
+  await undisturbed(jobs.map((job) => job.folder), out)
+  converged++
+  for (const job of jobs) {
+    const { is, faults: wrong } = standingOutput(out, job)
+    if (is !== 'fresh') wrong.push(`${job.workOrder} did not converge: ${is}`)
+    faults.push(...wrong.map((fault) => `after ${after}: ${fault}`))
+  }
+  const beside = readdirSync(out).filter((name) => name !== '.burnline-cache' && !jobs.some((job) => job.workOrder === name))
+  if (beside.length > 0) faults.push(`after ${after}: left beside the outputs: ${beside.join(', ')}`)
+}
+
+function say(): void {
+  const print = (line: string) => process.stdout.write(`${line}\n`)
+  print(`a run takes ${times.map(({ wholeMs }) => Math.round(wholeMs)).join(' ms, with two jobs ')} ms; ${Math.round((performance.now() - startMs) / 1000)} s for all`)
+  for (const moment of MOMENTS) {
+    const { kills, old, fresh, ended } = seen[moment]
+    print(`killed ${moment}: ${kills} kills; outputs: old stands ${old}, new stands ${fresh}, old whole between the renames ${seen[moment]['moved away']}; ended before the kill, not counted: ${ended}`)
+  }
+  const total = MOMENTS.reduce((sum, moment) => sum + seen[moment].kills, 0)
+  print(`${total} kills in all, ${converged} undisturbed runs between them that converged or are named here; faults ${faults.length}`)
+  for (const fault of faults) print(`  ${fault}`)
 }
