@@ -1,8 +1,9 @@
-import { closeSync, fsyncSync, ftruncateSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs'
+import { closeSync, fsyncSync, ftruncateSync, openSync, readFileSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs'
 import { setTimeout as pause } from 'node:timers/promises'
 import { JobError, problem } from '../problems/problem.ts'
 import { ledgerLine, lineDigest, walkLedger, type LedgerFacts } from '../seal/ledger.ts'
 import type { Signer } from '../seal/signing-key.ts'
+import { HOST, isGone } from './whose.ts'
 
 /** Another call may be writing; each look costs a pause of `BUSY_MS`. */
 const LOOKS = 100
@@ -13,7 +14,8 @@ const BUSY_MS = 100
  * manifest is not entered again, so a call that was broken off is made good by the next.
  *
  * A line counts once its line end is written: what a killed call left behind the last one is cut off first.
- * Writers take turns by a file beside the ledger; a killed one leaves it, and it is removed by hand.
+ * Writers take turns by a file beside the ledger that says whose turn it is. What a killed one left is taken over; only
+ * where it ran on another machine, which nobody here can ask, is it removed by hand.
  *
  * @returns digest of the last line
  * @throws JobError `cannot-write` where the ledger is broken, busy, or cannot be written
@@ -37,13 +39,31 @@ const cannotWrite = (path: string, why: string, cause?: unknown): JobError =>
 async function takeTurn(turn: string, path: string): Promise<void> {
   for (let look = 1; ; look++) {
     try {
-      return closeSync(openSync(turn, 'wx'))
+      return writeFileSync(turn, `${HOST} ${process.pid}\n`, { flag: 'wx' })
     } catch (cause) {
       const { code } = cause as NodeJS.ErrnoException
       if (code !== 'EEXIST') throw cannotWrite(path, code ?? String(cause), cause)
       if (look === LOOKS) throw cannotWrite(turn, 'EEXIST', cause)
-      await pause(BUSY_MS)
+      if (!endTurnOfDead(turn)) await pause(BUSY_MS)
     }
+  }
+}
+
+/** Takes away the turn of a process that is gone. @returns false where it may still be somebody's */
+function endTurnOfDead(turn: string): boolean {
+  const aside = `${turn}.${HOST}-${process.pid}`
+  try {
+    const holder = readFileSync(turn, 'utf8')
+    const [host = '', pid] = holder.trim().split(' ')
+    if (!isGone(host, Number(pid))) return false
+    renameSync(turn, aside)
+    // Another may have been quicker, and this be its living turn already.
+    if (readFileSync(aside, 'utf8') === holder) rmSync(aside)
+    else renameSync(aside, turn)
+    return true
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code !== 'ENOENT') throw cause
+    return true // ended by itself
   }
 }
 

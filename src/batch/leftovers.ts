@@ -1,9 +1,8 @@
 import { readdir, rename, rm, mkdtemp } from 'node:fs/promises'
-import { hostname } from 'node:os'
 import { join } from 'node:path'
+import { HOST, isAlive } from './whose.ts'
 
 const PREFIX = '.burnline-tmp-'
-const HOST = hostname().replace(/[^A-Za-z0-9]+/g, '_')
 const NAME = /^\.burnline-tmp-([A-Za-z0-9_]*)-(\d+)-/
 
 /** Start of the name of a folder in which this process builds an output: it tells later runs whose it was. */
@@ -39,15 +38,6 @@ function isLeftover(name: string): boolean {
   const [, host, pid] = NAME.exec(name) ?? []
   if (host === undefined) return false
   return host !== HOST || Number(pid) === process.pid || !isAlive(Number(pid))
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0)
-    return true
-  } catch (cause) {
-    return (cause as NodeJS.ErrnoException).code === 'EPERM'
-  }
 }
 
 /** Renames fail where something stands in the place again, which is as it should be. */

@@ -20,6 +20,7 @@ export interface VerifySettings {
 export interface Verified { path: string; workOrder: string | undefined; /** SHA-256 of manifest.json, where there is one. */ manifest: string | undefined; findings: readonly SealFinding[] }
 
 const MANIFEST = 'manifest.json'
+const REPORT = 'report.pdf'
 const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), bytes: z.number() }))
 
 /** Checks an output folder, or a report alone. A report that stands beside a manifest is checked alone as well: name its folder for more. */
@@ -98,10 +99,10 @@ const filesIn = (folder: string): Set<string> => new Set(readdirSync(folder, { r
   .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\/+/, '')))
 
 function reportOf(folder: string, manifest: Manifest, { publicKey }: VerifySettings): SealFinding[] {
-  if (!manifest.outputs.some(({ file }) => file === 'report.pdf')) return []
+  if (!manifest.outputs.some(({ file }) => file === REPORT)) return []
   try {
-    const pdf = readFileSync(join(folder, 'report.pdf'))
-    return [...checkPdfSeal(pdf, 'report.pdf', publicKey), ...checkEmbedded(pdf, 'report.pdf', manifest)]
+    const pdf = readFileSync(join(folder, REPORT))
+    return [...checkPdfSeal(pdf, REPORT, publicKey), ...checkEmbedded(pdf, REPORT, manifest)]
   } catch {
     return [] // missing: found with the files
   }
@@ -158,11 +159,15 @@ export function sumsOf(folder: string): string | undefined {
   return text === undefined ? undefined : parseManifest(text)?.outputs.map(({ file, sha256: digest }) => `${digest}  ${file}\n`).join('')
 }
 
-/** Folders of outputs: a folder with a manifest stands for itself, any other for those of its folders that have one. */
+/**
+ * Folders of outputs: a folder that holds anything of an output stands for itself, any other for those of its folders
+ * that do. One whose manifest was taken away is among them, so that it shows.
+ */
 export function outputFolders(path: string): string[] {
   if (!statSync(path, { throwIfNoEntry: false })?.isDirectory() || isOutput(path)) return [path]
   const inside = readdirSync(path).sort().map((name) => join(path, name)).filter(isOutput)
   return inside.length > 0 ? inside : [path]
 }
 
-const isOutput = (folder: string): boolean => statSync(join(folder, MANIFEST), { throwIfNoEntry: false })?.isFile() ?? false
+const isOutput = (folder: string): boolean =>
+  [MANIFEST, REPORT, 'result.json'].some((file) => statSync(join(folder, file), { throwIfNoEntry: false })?.isFile() ?? false)

@@ -54,8 +54,8 @@ function ofOriginal({ sha256, record }: NonNullable<Redaction['original']>, text
 
 /** Paths shown whose value in the copy is not what was committed to, and paths of the copy that were never committed to. */
 async function wrongParts(folder: string, parts: Redaction['parts']): Promise<string[]> {
-  const result = JSON.parse(readFileSync(join(folder, 'result.json'), 'utf8')) as Result
-  const values = new Map(partsOfRecord(result).map(({ path, value }) => [path, value]))
+  const values = recordIn(folder)
+  if (!values) return ['result.json']
   const wrong: string[] = []
   for (const { path, digest: committed, salt } of parts.filter((part) => part.salt !== undefined)) {
     const value = path.startsWith('file/') ? await digestOf(folder, path.slice('file/'.length)) : values.get(path)
@@ -63,6 +63,15 @@ async function wrongParts(folder: string, parts: Redaction['parts']): Promise<st
   }
   const known = new Set(parts.map(({ path }) => path))
   return [...wrong, ...[...values.keys()].filter((path) => !known.has(path))]
+}
+
+function recordIn(folder: string): Map<string, unknown> | undefined {
+  try {
+    const result = JSON.parse(readFileSync(join(folder, 'result.json'), 'utf8')) as Result
+    return new Map(partsOfRecord(result).map(({ path, value }) => [path, value]))
+  } catch {
+    return undefined // missing, or changed beyond reading: nothing it shows is proven
+  }
 }
 
 async function digestOf(folder: string, file: string): Promise<string | undefined> {

@@ -38,7 +38,7 @@ for (let run = 1, kills = 0; kills < wanted; run++) {
   const called = both ? jobs : [jobs[run % 4 === 1 ? 0 : 1]!]
   for (const job of called) job.change(run)
   const killed = await runAndKill(called.map((job) => job.folder), out, { moment, times: times[both ? 1 : 0]!, random })
-  if (killed) kills++
+  if (killed && ++kills % 25 === 0) process.stderr.write(`${kills} kills, faults ${faults.length}\n`)
   seen[moment][killed ? 'kills' : 'ended']++
   const found = jobs.map((job) => standingOutput(out, job))
   faults.push(...found.flatMap((f) => f.faults.map((fault) => `run ${run}, ${moment}: ${fault}`)))

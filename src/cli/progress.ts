@@ -29,6 +29,7 @@ export function withProgress(jobs: readonly SurveyedJob[], teller: Teller, texts
     told(outcome: JobOutcome) {
       process.stderr.write(CLEAR_LINE)
       teller.told(outcome)
+      if (outcome.state === 'skipped') return // the call was stopped: nothing is done, and no time is left to tell
       const weight = weights.get(outcome.folder) ?? 0
       if (outcome.state === 'reported' && outcome.upToDate) current += weight
       else worked += weight
