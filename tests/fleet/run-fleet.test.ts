@@ -6,6 +6,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { runFleet } from '../../src/batch/run-fleet.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { checkPdfSeal } from '../../src/seal/seal-pdf.ts'
+import { brokenRules } from '../support/pdf-rules.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
 import { inventFleet, recordOf, writeOutput, type InventedJob } from './fleet-jobs.ts'
 
@@ -60,6 +61,13 @@ describe('a fleet of five jobs, known beforehand', () => {
     await roll(jobs.map((job) => writeOutput(root, job)))
     expect(csv().map((row) => row.vehicle)).toEqual(['VIN V1', 'VIN V2', 'unit 7'])
   })
+})
+
+test.each([1, 5, 40])('the printable report of %i vehicles keeps the rules of PDF/A-3a and PDF/UA-1', async (vehicles) => {
+  const lines = join(root, 'records.ndjson')
+  writeFileSync(lines, inventFleet(vehicles, 3 * vehicles).map((job) => `${JSON.stringify(recordOf(job))}\n`).join(''))
+  await roll([lines])
+  expect(await brokenRules(readFileSync(join(root, 'fleet', 'fleet.pdf')))).toEqual([])
 })
 
 test('the same bytes whatever the order, the split, and whether folders or records are given', async () => {

@@ -12,13 +12,14 @@ import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
 import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { withProgress } from '../progress.ts'
+import { COPIES, REDACT_HELP, redactJobs } from '../redact-jobs.ts'
 import { stopOnSignals } from '../stop-signals.ts'
 import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
 import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
 interface ReportArgs extends WritingArgs {
-  folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string
+  folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string | undefined; redact: string | undefined
   captures: boolean; replaces: string | undefined
   limits: string | undefined; causes: string | undefined; proof: string | undefined
   key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
@@ -29,13 +30,16 @@ const HEAP_MIB = 1024
 /** Share of the memory this process may use at which work is given up rather than the whole process lost. */
 const MEMORY_SHARE = 0.85
 
+/** Folder of the reports where none is named. */
+const OUTPUTS = 'outputs'
+
 /** `burnline report <job-folder>...`: one report a job; one line a job with its verdict and where the PDF is. */
 export const reportCommand: CommandModule<object, ReportArgs> = {
   command: 'report [folders..]',
   describe: 'Report job folders: one folder of PDF, JSON and CSV each.',
   builder: (y) => y
     .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
-    .option('out', { type: 'string', default: 'outputs', describe: 'Folder that receives one folder a work order' })
+    .option('out', { type: 'string', describe: `Folder that receives one folder a work order; default: ${OUTPUTS}, of copies ${COPIES}` })
     .options(WRITING_OPTIONS)
     .option('replaces', { type: 'string', describe: 'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
@@ -44,6 +48,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('proof', { type: 'string', describe: 'Proof file to be quoted in the report (`burnline prove` makes one)' })
     .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
     .option('ledger', { type: 'string', describe: 'Enter the digests of the reports into this file, which only grows' })
+    .option('redact', { type: 'string', describe: `Write copies without some words instead, as \`burnline redact\` does. ${REDACT_HELP}` })
     .option('jobs', { type: 'number', describe: 'Jobs at the same time; default: the processors this process may use' })
     .option('memory', { type: 'number', describe: `JavaScript heap one of several jobs may take, MiB; default ${HEAP_MIB}` })
     .option('force', { type: 'boolean', default: false, describe: 'Make reports that are up to date as well' })
@@ -55,6 +60,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const { language, ...written } = await readWriting(args)
     const texts = loadTexts(language)
     const jobs = await jobsOf(args)
+    if (args.redact !== undefined) return redactJobs({ ...args, redact: args.redact, out: args.out ?? COPIES, folders: jobs.map((job) => job.folder) })
     const { runBatch } = await import('../../batch/run-batch.ts')
     const { machineLimits } = await import('../../batch/machine-limits.ts')
     const machine = machineLimits()
@@ -62,7 +68,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot: resolve(args.out), texts, options: {
+      outRoot: resolve(args.out ?? OUTPUTS), texts, options: {
         ...written, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args),
         ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
       },
