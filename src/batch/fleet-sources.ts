@@ -1,10 +1,12 @@
-import { createReadStream, readdirSync, readFileSync, statSync } from 'node:fs'
+import { createReadStream, readdirSync, readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { fleetResultSchema, rowOfResult, rowWithoutRecord, type FleetRow } from '../fleet/fleet-row.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { sha256 } from './digest-file.ts'
+import { isOutput } from './is-output.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
+import { statOf } from './stat-of.ts'
 
 /** One job for a roll-up, and where it was found, for messages. */
 export interface SourcedRow { row: FleetRow; from: string }
@@ -23,16 +25,13 @@ const RESULT = 'result.json'
  */
 export async function* fleetRows(paths: readonly string[]): AsyncGenerator<SourcedRow> {
   for (const path of paths) {
-    const stat = statSync(path, { throwIfNoEntry: false })
+    const stat = statOf(path)
     if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
     if (stat.isFile()) yield* rowsOfLines(path)
     else if (isOutput(path)) yield { row: rowOfFolder(path), from: path }
     else for (const name of readdirSync(path).sort()) if (isOutput(join(path, name))) yield { row: rowOfFolder(join(path, name)), from: join(path, name) }
   }
 }
-
-const isOutput = (folder: string): boolean =>
-  [MANIFEST, RESULT].some((file) => statSync(join(folder, file), { throwIfNoEntry: false })?.isFile() ?? false)
 
 /** A job whose output cannot be used still has its row. */
 function rowOfFolder(folder: string): FleetRow {

@@ -1,8 +1,9 @@
-import { existsSync, readdirSync, statSync } from 'node:fs'
+import { existsSync, readdirSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { inspectJob } from '../job/inspect-job.ts'
 import { JOB_FILE } from '../job/own-files.ts'
 import { digestFile, sha256 } from './digest-file.ts'
+import { statOf } from './stat-of.ts'
 import { survey, type SurveyedJob } from './survey.ts'
 
 /** A job as listed: enough to split many jobs over machines and to see later that none has changed. */
@@ -14,7 +15,7 @@ export interface ListedJob extends SurveyedJob {
 /** A folder that holds job.yaml stands for itself, any other for those of its folders that do, in the order of names. */
 export function jobFolders(folders: readonly string[]): string[] {
   return folders.flatMap((folder) => {
-    if (existsSync(join(folder, JOB_FILE)) || !statSync(folder, { throwIfNoEntry: false })?.isDirectory()) return [folder]
+    if (existsSync(join(folder, JOB_FILE)) || !statOf(folder)?.isDirectory()) return [folder]
     return readdirSync(folder).sort().map((name) => join(folder, name)).filter((inside) => existsSync(join(inside, JOB_FILE)))
   })
 }

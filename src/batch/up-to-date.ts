@@ -1,10 +1,11 @@
-import { readFileSync, realpathSync, statSync } from 'node:fs'
+import { readFileSync, realpathSync } from 'node:fs'
 import { join, resolve, sep } from 'node:path'
 import type { Limits } from '../limits/limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
 import { digestFile } from './digest-file.ts'
 import type { MadeWith } from './made-with.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
+import { statOf } from './stat-of.ts'
 
 /** One reason why a job is done again. Texts: `why.<code>`. */
 export type Why =
@@ -91,7 +92,7 @@ async function changedInputs(folder: string, { inputs }: Manifest): Promise<Why[
   return [...changed.flat(), ...(newLog ? [LOG_FILE] : [])].map((file) => ({ code: 'input', args: { file } }))
 }
 
-const sizeOf = (path: string): number | undefined => statSync(path, { throwIfNoEntry: false })?.size
+const sizeOf = (path: string): number | undefined => statOf(path)?.size
 
 function realOf(path: string): string | undefined {
   try {

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { z } from 'zod'
 import { embeddedFiles } from '../seal/embedded-files.ts'
@@ -6,7 +6,9 @@ import { broken, type SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
 import { checkPdfSeal } from '../seal/seal-pdf.ts'
 import { digestFile, sha256 } from './digest-file.ts'
+import { isOutput } from './is-output.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
+import { statOf } from './stat-of.ts'
 import { checkRedaction } from './verify-redaction.ts'
 
 export interface VerifySettings {
@@ -25,7 +27,7 @@ const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), by
 
 /** Checks an output folder, or a report alone. A report that stands beside a manifest is checked alone as well: name its folder for more. */
 export async function verifyOutput(path: string, settings: VerifySettings): Promise<Verified> {
-  const stat = statSync(path, { throwIfNoEntry: false })
+  const stat = statOf(path)
   if (stat?.isDirectory()) return verifyFolder(path, settings)
   if (!stat) return { path, workOrder: undefined, manifest: undefined, findings: [broken('missing', basename(path))] }
   return { path, workOrder: undefined, manifest: undefined, findings: verifyReport(path, settings) }
@@ -164,10 +166,7 @@ export function sumsOf(folder: string): string | undefined {
  * that do. One whose manifest was taken away is among them, so that it shows.
  */
 export function outputFolders(path: string): string[] {
-  if (!statSync(path, { throwIfNoEntry: false })?.isDirectory() || isOutput(path)) return [path]
+  if (!statOf(path)?.isDirectory() || isOutput(path)) return [path]
   const inside = readdirSync(path).sort().map((name) => join(path, name)).filter(isOutput)
   return inside.length > 0 ? inside : [path]
 }
-
-const isOutput = (folder: string): boolean =>
-  [MANIFEST, REPORT, 'result.json'].some((file) => statSync(join(folder, file), { throwIfNoEntry: false })?.isFile() ?? false)

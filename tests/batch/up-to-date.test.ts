@@ -90,3 +90,9 @@ test('an output missing or cut short, a manifest damaged, or no output: due', as
   expect(await look()).toEqual(due({ code: 'new', args: {} }))
   expect(await standingOf(job, undefined, { outRoot: root, made: MADE, limits: limits(20), all: true })).toEqual(due({ code: 'new', args: {} }))
 })
+
+test('an output whose folder was replaced by a file is due, not a fault', async () => {
+  const path = join(output, 'manifest.json')
+  writeFileSync(path, readFileSync(path, 'utf8').replace('"report.pdf"', '"report.pdf/one.svg"'))
+  expect(await look()).toEqual(due({ code: 'output', args: { file: 'report.pdf/one.svg' } }))
+})

@@ -1,14 +1,17 @@
 import { spawnSync } from 'node:child_process'
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { verifyOutput } from '../../src/batch/verify-output.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { embeddedFiles } from '../../src/seal/embedded-files.ts'
 import { publicKeyOf } from '../../src/seal/signing-key.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
+
+/** Each test starts the program several times; on a busy machine that takes a while. */
+vi.setConfig({ testTimeout: 240_000 })
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const main = join(root, 'dist', 'cli', 'main.js')
@@ -57,6 +60,32 @@ describe('an output that stands as written', () => {
     expect([check.status, check.stdout.trim().split('\n').every((line) => line.endsWith(': OK'))]).toEqual([0, true])
   })
 
+  const guide = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8')
+  const command = (begin: string) => guide.slice(guide.indexOf(begin), guide.indexOf('```', guide.indexOf(begin)))
+  const shell = (script: string, folder: string) => spawnSync('sh', ['-c', script], { cwd: folder, encoding: 'utf8', env: { ...process.env, KEY: at('shop.key.pub') } })
+
+  test('the guide’s line for sha256sum needs nothing of ours: it finds every file, and one that was changed', () => {
+    const folder = copyOf('signed/H-0001')
+    const whole = shell(command("awk -F"), folder)
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => /\.\w+$/.test(name) && name !== 'manifest.json')
+    expect([whole.status, whole.stdout.trim().split('\n').sort()]).toEqual([0, files.map((name) => `${name}: OK`).sort()])
+    writeFileSync(join(folder, 'tests.csv'), 'x', { flag: 'a' })
+    expect(shell(command("awk -F"), folder)).toMatchObject({ status: 1, stdout: expect.stringContaining('tests.csv: FAILED') as unknown })
+  })
+
+  const hasTools = ['openssl', 'perl'].every((tool) => spawnSync(tool, ['-v']).error === undefined) && spawnSync('openssl', ['version'], { encoding: 'utf8' }).stdout.startsWith('OpenSSL 3')
+  if (!hasTools) console.warn('skipped: openssl 3 or perl not present')
+  test.skipIf(!hasTools)('the guide’s lines for the manifest and its signature hold, and fail when either is changed', () => {
+    const folder = copyOf('signed/H-0001')
+    const check = () => shell(command('field() {'), folder).status
+    expect(check()).toBe(0)
+    const manifest = readFileSync(join(folder, 'manifest.json'), 'utf8')
+    writeFileSync(join(folder, 'manifest.json'), manifest.replace('"H-0001"', '"H-0009"'))
+    expect(check()).not.toBe(0)
+    writeFileSync(join(folder, 'manifest.json'), manifest.replace(/("signature": ")(.)/, (_, name: string, digit: string) => `${name}${digit === '0' ? '1' : '0'}`))
+    expect(check()).not.toBe(0)
+  })
+
   test('what is not there: exit 66; nothing named: exit 64', () => {
     expect(burnline('verify', 'nowhere').status).toBe(66)
     expect(burnline('verify').status).toBe(64)
@@ -94,6 +123,7 @@ describe('an output that was changed', () => {
     expect((await broken(folder)).sort()).toEqual(['extra charts/note.txt', 'missing tests.csv'])
     rmSync(join(folder, 'manifest.json'))
     expect(await broken(folder)).toEqual(['no-manifest manifest.json'])
+    expect(burnline('verify', dirname(folder)).stderr).toContain('there is no manifest.json')
   })
 
   test('files of another report, each whole and signed, put into this one', async () => {
@@ -167,6 +197,19 @@ describe('a redacted copy', () => {
     expect(burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made).status).toBe(0)
     const checked = burnline('verify', 'other-copies/H-0001.redacted', '--key', 'shop.key.pub', '--original', 'other-way/H-0001/manifest.json')
     expect([checked.status, checked.stderr]).toEqual([0, ''])
+  })
+
+  test('report takes the option too: the same copy', () => {
+    const run = burnline('report', job, '--redact', 'customer,plate,technician', '--key', 'shop.key', '--out', 'same-copies')
+    expect([run.status, run.stderr]).toEqual([0, ''])
+    expect(readdirSync(at('same-copies'))).toEqual(['H-0001.redacted'])
+    for (const file of ['manifest.json', 'report.pdf']) expect(readFileSync(at('same-copies', 'H-0001.redacted', file)).equals(readFileSync(at('copies', 'H-0001.redacted', file)))).toBe(true)
+  })
+
+  test('a record changed beyond reading is found, not stumbled over', async () => {
+    const folder = copyOf('copies/H-0001.redacted')
+    writeFileSync(join(folder, 'result.json'), 'null')
+    expect(await broken(folder)).toEqual(expect.arrayContaining(['changed result.json', 'redaction-broken manifest.json']))
   })
 
   test('a wrong field: exit 64', () => expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))

@@ -109,6 +109,17 @@ test('an earlier fleet is replaced whole; anything else in the way is refused', 
   await expect(roll([folder], 'other')).rejects.toMatchObject({ problems: [{ code: 'output-exists' }] })
 })
 
+test('what lies among outputs and is none is passed over; an output without its manifest has its row', async () => {
+  const folder = writeOutput(join(root, 'outputs'), LEAN[0]!)
+  const bare = writeOutput(join(root, 'outputs'), LEAN[1]!)
+  rmSync(join(bare, 'manifest.json'))
+  writeFileSync(join(root, 'outputs', 'notes.txt'), 'x')
+  mkdirSync(join(root, 'outputs', '.burnline-cache'))
+  await roll([join(root, 'outputs')])
+  expect(csv().map((row) => [row.work_order, row.state])).toEqual([['A-1', 'reported'], ['A-3', 'unreadable']])
+  expect(existsSync(folder)).toBe(true)
+})
+
 test('a line that is neither is named with its place', async () => {
   writeFileSync(join(root, 'x.ndjson'), '{"total":{}}\nno json\n')
   await expect(roll([join(root, 'x.ndjson')])).rejects.toMatchObject({ problems: [{ code: 'wrong-value', line: 2 }] })

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { relative } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { Verified } from '../../batch/verify-output.ts'
@@ -31,7 +31,7 @@ export const verifyCommand: CommandModule<object, VerifyArgs> = {
     .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: async (args) => {
     if (args.paths.length === 0 && args.ledger === undefined) throw new UsageError('Name outputs to check, or a ledger with --ledger.')
-    const missing = [...args.paths, ...(args.ledger === undefined ? [] : [args.ledger])].filter((path) => !statSync(path, { throwIfNoEntry: false }))
+    const missing = [...args.paths, ...(args.ledger === undefined ? [] : [args.ledger])].filter((path) => !existsSync(path))
     if (missing.length > 0) {
       process.stderr.write(`burnline: ${say(loadTexts('en'), 'seal.no-such', { path: visible(missing.join(', ')) })}\n`)
       process.exitCode = EXIT.noInput
