@@ -8,6 +8,8 @@ export interface SpeedModel {
   swingPeriodS: number
   /** Standard deviation of the speed from one ignition to the next, rpm. */
   jitterRpm: number
+  /** Changes of speed that come and go, as after a spray: between these instants, with the engine's lag at both ends. */
+  changes?: readonly { fromS: number; toS: number; rpm: number }[]
 }
 
 export interface EngineModel {
@@ -27,8 +29,13 @@ export interface Firing {
   lit: boolean
 }
 
-const speedAt = (speed: SpeedModel, tS: number, phase: number): number =>
-  speed.rpm + (speed.swingRpm / 2) * Math.sin((2 * Math.PI * tS) / speed.swingPeriodS + phase)
+/** Time constant with which the speed follows a change of torque, s. Our choice, no source. */
+const FOLLOW_S = 0.3
+
+const risen = (sinceS: number): number => (sinceS > 0 ? 1 - Math.exp(-sinceS / FOLLOW_S) : 0)
+
+const speedAt = ({ rpm, swingRpm, swingPeriodS, changes = [] }: SpeedModel, tS: number, phase: number): number =>
+  changes.reduce((sum, c) => sum + c.rpm * (risen(tS - c.fromS) - risen(tS - c.toS)), rpm + (swingRpm / 2) * Math.sin((2 * Math.PI * tS) / swingPeriodS + phase))
 
 /**
  * Ignitions from some time before the file's start to some time after its end, so that edges cut events as they do

@@ -21,6 +21,9 @@ export interface ConditionChange {
   forbids: 'all' | 'voltage' | 'none'
 }
 
+/** Steps further apart than this, as a ratio, are another recorder or another range; a step read off the samples is not exact. */
+const SAME_STEP = 1.5
+
 /**
  * What changed between the captures before and after besides the repair. Another load, temperature or speed changes
  * the mixture by itself; another pickup changes every voltage, but not a figure relative to the line's own height.
@@ -42,6 +45,12 @@ export function compareConditions(before: StageConditions, after: StageCondition
   const rateRatio = after.sampleRateHz / before.sampleRateHz
   if (rateRatio > 1.01 || rateRatio < 0.99) {
     add('rate', 'voltage', { before: Math.round(before.sampleRateHz), after: Math.round(after.sampleRateHz) })
+  }
+  if (before.quantumKv > 0 && after.quantumKv > 0) {
+    const stepRatio = after.quantumKv / before.quantumKv
+    if (stepRatio > SAME_STEP || stepRatio < 1 / SAME_STEP) {
+      add('steps', 'voltage', { before: before.quantumKv, after: after.quantumKv })
+    }
   }
   return changes
 }

@@ -1,11 +1,12 @@
 import { limit, type Limits } from '../limits/limits.ts'
-import type { FigureName, MeasuredEvent } from '../metrics/figures.ts'
+import type { FigureName } from '../metrics/figures.ts'
 import { FIGURE_UNITS } from '../metrics/figures.ts'
 import { hodgesLehmannShift } from '../maths/hodges-lehmann.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Measured, Interval } from '../units/measured.ts'
 import { absent } from '../units/measured.ts'
 import type { ConditionChange } from './compare-conditions.ts'
+import { MIN_EVENTS, oddKind, valuesOf, wentTowardsOrder, type ChangeLimits, type StageCylinder } from './repair-change.ts'
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
 /** Figures whose shift from before to after is shown. */
@@ -30,23 +31,13 @@ export interface RepairCheck {
   cylinders: readonly CylinderRepair[]
 }
 
-/** One cylinder in one stage: its verdict and the events it rests on. */
-export interface StageCylinder { verdict: VerdictName; events: readonly MeasuredEvent[] }
-
-/** Least number of events a side for a shift; fewer give no distribution-free interval worth printing. */
-const MIN_EVENTS = 6
-const MAX_EVENTS = 400
-
 /** Figures in kV, which another pickup or sample rate changes by itself. */
 const VOLTAGE_FIGURES: readonly FigureName[] = ['firingKv', 'midKv']
-
-const ODD: ReadonlySet<VerdictName> = new Set(
-  ['lean', 'falling', 'rich', 'low compression', 'external resistance', 'open secondary', 'misfiring'])
 
 /**
  * Before against after, cylinder by cylinder, from captures alone; the technician's word never confirms a repair.
  * The shift is Hodges and Lehmann's with Moses' interval. Its confidence is raised by Bonferroni's rule so that the
- * whole table holds at 95 %: a cylinder counts as changed only when its interval leaves out zero.
+ * whole table holds at 95 %: a cylinder counts as changed only when the figure its verdict rests on changed beyond chance.
  *
  * @source Hollander & Wolfe 1999, section 4.2 and 4.3 (references by key `hollander-wolfe`)
  */
@@ -73,53 +64,39 @@ export function checkRepair(
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */
-interface How { confidence: number; leastShiftPct: number; left: ReadonlySet<string> }
+interface How extends ChangeLimits { left: ReadonlySet<string> }
 
 function compare(cylinder: number, before: StageCylinder, after: StageCylinder, how: How): CylinderRepair {
   const shifts = Object.fromEntries(SHIFT_FIGURES.map((name) =>
-    [name, how.left.has(name) ? absent('not-applicable') : shiftOf(name, before.events, after.events, how.confidence)]))
-  return { cylinder, before: before.verdict, after: after.verdict, verdict: cylinderVerdict(before, after, { shifts, leastShiftPct: how.leastShiftPct }), shifts }
+    [name, how.left.has(name) ? absent('not-applicable') : shiftOf(name, { before, after }, how.confidence)]))
+  return { cylinder, before: before.verdict, after: after.verdict, verdict: cylinderVerdict(before, after, how), shifts }
 }
 
-function shiftOf(name: FigureName, before: readonly MeasuredEvent[], after: readonly MeasuredEvent[], confidence: number): Shift {
-  const values = (events: readonly MeasuredEvent[]) => thinned(Float64Array.from(
-    events.flatMap((e) => (e.kind === 'firing' && e.figures[name].ok ? [e.figures[name].value] : []))))
-  const x = values(before)
-  const y = values(after)
-  if (x.length < MIN_EVENTS || y.length < MIN_EVENTS) return absent('too-few-events')
-  const { shift, low, high } = hodgesLehmannShift(x, y, confidence)
+function shiftOf(name: FigureName, { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>, confidence: number): Shift {
+  const [x, y] = [before, after].map(({ events }) => valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)))
+  if (x!.length < MIN_EVENTS || y!.length < MIN_EVENTS) return absent('too-few-events')
+  const { shift, low, high } = hodgesLehmannShift(x!, y!, confidence)
   return { ok: true, interval: { value: shift, low, high, unit: FIGURE_UNITS[name] } }
 }
 
-/** Evenly chosen values, at most MAX_EVENTS: the shift looks at every pair of values, and long captures have thousands. */
-function thinned(values: Float64Array): Float64Array {
-  if (values.length <= MAX_EVENTS) return values
-  return Float64Array.from({ length: MAX_EVENTS }, (_, i) => values[Math.floor((i * values.length) / MAX_EVENTS)]!)
-}
-
 /**
- * A change counts when its interval leaves out zero (it is no chance) and it is large enough to mean something:
- * two recordings of the same engine are never quite alike.
+ * Better or worse only in what was, or is, out of order. Where the spark was missing or its circuit bad before, the
+ * mixture shows only afterwards: a fault found there then is no worsening.
  */
-function cylinderVerdict(
-  before: StageCylinder, after: StageCylinder, { shifts, leastShiftPct }: { shifts: Readonly<Record<string, Shift>>; leastShiftPct: number },
-): RepairVerdict {
-  const wasOdd = ODD.has(before.verdict)
-  const isOdd = ODD.has(after.verdict)
+function cylinderVerdict(before: StageCylinder, after: StageCylinder, limits: ChangeLimits): RepairVerdict {
   if (before.verdict === 'not judged' || after.verdict === 'not judged') return 'not checked'
-  if (!wasOdd) return isOdd ? 'worse' : 'no change'
-  if (after.verdict === 'level') return 'repair confirmed'
-  const rise = shifts.lateRisePct
-  const towards = before.verdict === 'lean' ? -1 : 1
-  if (!rise?.ok || (rise.interval.low <= 0 && rise.interval.high >= 0)) return 'no change'
-  if (Math.abs(rise.interval.value) < leastShiftPct) return 'no change'
-  return Math.sign(rise.interval.value) === towards ? 'improved, not in order' : 'worse'
+  const was = oddKind(before.verdict)
+  const is = oddKind(after.verdict)
+  const shownOnlyNow = is === 'mixture' && was !== undefined && was !== 'mixture'
+  if (is && !shownOnlyNow && wentTowardsOrder(is, before, after, limits) < 0) return 'worse'
+  if (!was || wentTowardsOrder(was, before, after, limits) <= 0) return 'no change'
+  return after.verdict === 'level' ? 'repair confirmed' : 'improved, not in order'
 }
 
 /** The engine's verdict: worse outweighs all; confirmed only when every cylinder that was odd is confirmed. */
 function overall(cylinders: readonly CylinderRepair[]): RepairVerdict {
   const seen = new Set(cylinders.map((c) => c.verdict))
-  const odd = cylinders.filter((c) => ODD.has(c.before))
+  const odd = cylinders.filter((c) => oddKind(c.before) !== undefined)
   if (cylinders.length === 0 || (seen.size === 1 && seen.has('not checked'))) return 'not checked'
   if (seen.has('worse')) return 'worse'
   if (odd.length > 0 && odd.every((c) => c.verdict === 'repair confirmed')) return 'repair confirmed'

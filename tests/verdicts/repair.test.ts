@@ -4,7 +4,8 @@ import { FIGURE_UNITS, type EventFigures, type FigureName, type MeasuredEvent } 
 import { loadLimits } from '../../src/limits/limits.ts'
 import { absent } from '../../src/units/measured.ts'
 import { compareConditions, type StageConditions } from '../../src/verdicts/compare-conditions.ts'
-import { checkRepair as checkStages, type StageCylinder } from '../../src/verdicts/repair.ts'
+import { checkRepair as checkStages } from '../../src/verdicts/repair.ts'
+import type { StageCylinder } from '../../src/verdicts/repair-change.ts'
 import type { VerdictName } from '../../src/verdicts/verdict-names.ts'
 
 /** Events with a stated mean and scatter of late rise; other figures alike. */
@@ -44,6 +45,22 @@ describe('repair check', () => {
   test('one mended, another newly lean: worse, never confirmed', () => {
     expect(checkRepair(engine(stage('lean', 40, 1), stage('level', 3, 2)), engine(stage('level', 3, 3), stage('lean', 40, 4)), []).verdict).toBe('worse')
   })
+  // A verdict near its limit falls on either side by luck; without a change of its figure it is no repair and no damage.
+  test.each([['lean', 'level'], ['level', 'lean'], ['misfiring', 'level'], ['level', 'open secondary'], ['external resistance', 'level']] as const)(
+    '%s before and %s after on the same figures: no change', (before, after) => {
+      expect(checkRepair(engine(stage(before, 20, 1)), engine(stage(after, 19, 2)), []).verdict).toBe('no change')
+    })
+  test('sparks that failed before burn after: confirmed; those that fail after: worse', () => {
+    const failing = { ...stage('misfiring', 3, 1), missedTurns: 30 }
+    expect(checkRepair(engine(failing), engine(stage('level', 3, 2)), []).verdict).toBe('repair confirmed')
+    expect(checkRepair(engine(stage('lean', 40, 2)), engine(failing), []).verdict).toBe('worse')
+  })
+  test('a mixture fault seen only once the cylinder fires again: improved, not worse', () => {
+    expect(checkRepair(engine({ ...stage('misfiring', 3, 1), missedTurns: 30 }), engine(stage('lean', 40, 2)), []).verdict).toBe('improved, not in order')
+  })
+  test('from lean to falling as far on the other side: neither better nor worse', () => {
+    expect(checkRepair(engine(stage('lean', 40, 1)), engine(stage('falling', -40, 2)), []).verdict).toBe('no change')
+  })
   test('no capture after: not checked', () => {
     expect(checkRepair(engine(stage('lean', 40, 1)), new Map(), []).verdict).toBe('not checked')
   })
@@ -71,6 +88,7 @@ describe('conditions before and after', () => {
     ['much faster before', { meanRpm: 1100 }, 'conditions.speed', 'all'],
     ['another pickup', { pickup: 'kv × 2 kV' }, 'conditions.pickup', 'voltage'],
     ['another rate', { sampleRateHz: 1e5 }, 'conditions.rate', 'voltage'],
+    ['coarser steps', { quantumKv: 0.08 }, 'conditions.steps', 'voltage'],
   ] as const)('%s', (_, change, key, forbids) => {
     expect(compareConditions({ ...same, ...change }, same, limits).map((c) => [c.says.key, c.forbids])).toEqual([[key, forbids]])
   })

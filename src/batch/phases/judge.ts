@@ -1,8 +1,9 @@
 import type { Limits } from '../../limits/limits.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
-import { compareConditions, type StageConditions } from '../../verdicts/compare-conditions.ts'
+import { compareConditions, type ConditionChange, type StageConditions } from '../../verdicts/compare-conditions.ts'
 import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
-import { checkRepair, type RepairCheck, type StageCylinder } from '../../verdicts/repair.ts'
+import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
+import type { StageCylinder } from '../../verdicts/repair-change.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /** Judges every cylinder, then the repair. */
@@ -19,8 +20,7 @@ export function judge(
   const conditionOf = (file: string) => byFile.get(file)!.entry.condition
   const before = standFor(judged, 'before', conditionOf)
   const after = standFor(judged, 'after', conditionOf)
-  const changes = before.size && after.size
-    ? compareConditions(conditionsOf(before, byFile), conditionsOf(after, byFile), limits) : []
+  const changes = allChanges(before, after, { byFile, limits })
   return { judged, repair: checkRepair({ before: withEvents(before, byFile), after: withEvents(after, byFile) }, changes, limits) }
 }
 
@@ -29,17 +29,25 @@ function withEvents(
   standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
 ): Map<number, StageCylinder> {
   return new Map([...standing].map(([cylinder, { measures, judgement }]) => [cylinder, {
-    verdict: judgement.verdict,
+    verdict: judgement.verdict, missedTurns: measures.missing ?? 0,
     events: byFile.get(measures.capture)!.events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
   }]))
 }
 
-/** Conditions of the capture that stands for the stage's first cylinder. */
-function conditionsOf(
-  standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
-): StageConditions {
-  const first = [...standing.values()].sort((a, b) => a.measures.cylinder - b.measures.cylinder)[0]!
-  const { entry, record, speed } = byFile.get(first.measures.capture)!
+/** Changes between the captures that stand for any cylinder before and after, each said once. */
+function allChanges(
+  before: ReadonlyMap<number, JudgedCylinder>, after: ReadonlyMap<number, JudgedCylinder>,
+  { byFile, limits }: { byFile: ReadonlyMap<string, MeasuredCapture>; limits: Limits },
+): ConditionChange[] {
+  const pairs = [...before].flatMap(([cylinder, { measures }]) => {
+    const then = after.get(cylinder)
+    return then ? [[byFile.get(measures.capture)!, byFile.get(then.measures.capture)!] as const] : []
+  })
+  const changes = pairs.flatMap(([first, second]) => compareConditions(conditionsOf(first), conditionsOf(second), limits))
+  return [...new Map(changes.map((change) => [JSON.stringify(change.says), change])).values()]
+}
+
+function conditionsOf({ entry, record, speed }: MeasuredCapture): StageConditions {
   const secondaries = record.channels.filter((c) => c.carries === 'secondary')
   return {
     condition: entry.condition, engine: entry.engine, meanRpm: meanOf(speed),

@@ -1,0 +1,67 @@
+import { fisherExact, type Share } from '../maths/fisher-exact.ts'
+import { hodgesLehmannShift } from '../maths/hodges-lehmann.ts'
+import { median } from '../maths/median.ts'
+import type { MeasuredEvent } from '../metrics/figures.ts'
+import type { VerdictName } from './verdict-names.ts'
+
+/** One cylinder in one stage: its verdict, the events it rests on, and turns that went by without one. */
+export interface StageCylinder { verdict: VerdictName; events: readonly MeasuredEvent[]; missedTurns?: number }
+
+/** Least number of events a side for a shift; fewer give no distribution-free interval worth printing. */
+export const MIN_EVENTS = 6
+const MAX_EVENTS = 400
+
+export interface ChangeLimits {
+  /** Of one interval or test, so that the whole table holds at 95 %. */
+  confidence: number
+  /** Least change of the late rise that means something, %: two recordings of one engine are never quite alike. */
+  leastShiftPct: number
+}
+
+/** What can be out of order, by the figure it is told by. */
+export type OddKind = 'mixture' | 'firing' | 'circuit'
+const KINDS: Partial<Record<VerdictName, OddKind>> = {
+  lean: 'mixture', falling: 'mixture', rich: 'mixture', 'low compression': 'mixture',
+  misfiring: 'firing', 'open secondary': 'firing', 'external resistance': 'circuit',
+}
+export const oddKind = (verdict: VerdictName): OddKind | undefined => KINDS[verdict]
+
+/**
+ * Which way a cylinder went in one respect: 1 towards order, -1 away from it, 0 where chance would explain it.
+ * Verdicts alone do not tell: near a limit two recordings of one engine can fall on either side.
+ */
+export function wentTowardsOrder(kind: OddKind, before: StageCylinder, after: StageCylinder, limits: ChangeLimits): -1 | 0 | 1 {
+  const { confidence, leastShiftPct } = limits
+  if (kind === 'firing') return fewerWithoutLine(shareWithoutLine(before), shareWithoutLine(after), 1 - confidence)
+  const of = kind === 'mixture' ? lateRise : earlyDrop
+  const x = valuesOf(before.events, of)
+  const y = valuesOf(after.events, of)
+  if (x.length < MIN_EVENTS || y.length < MIN_EVENTS) return 0
+  const { low, high } = hodgesLehmannShift(x, y, confidence)
+  if (low <= 0 && high >= 0) return 0
+  const nearer = kind === 'mixture' ? Math.abs(median(x)!) - Math.abs(median(y)!) : median(x)! - median(y)!
+  return Math.abs(nearer) < leastShiftPct ? 0 : nearer > 0 ? 1 : -1
+}
+
+/** Figures of the firing events, evenly thinned: the shift looks at every pair of values, and long captures have thousands. */
+export function valuesOf(events: readonly MeasuredEvent[], of: (event: MeasuredEvent) => number | undefined): Float64Array {
+  const values = events.flatMap((e) => (e.kind === 'firing' ? of(e) ?? [] : []))
+  const count = Math.min(values.length, MAX_EVENTS)
+  return Float64Array.from({ length: count }, (_, i) => values[Math.floor((i * values.length) / count)]!)
+}
+
+const lateRise = ({ figures: { lateRisePct } }: MeasuredEvent): number | undefined => (lateRisePct.ok ? lateRisePct.value : undefined)
+
+/** Fall over the first half, % of the start: what a resistance outside the cylinder steepens. */
+const earlyDrop = ({ figures: { startKv, earlyChangeKv } }: MeasuredEvent): number | undefined =>
+  (startKv.ok && earlyChangeKv.ok && startKv.value > 0 ? (-100 * earlyChangeKv.value) / startKv.value : undefined)
+
+function shareWithoutLine({ events, missedTurns = 0 }: StageCylinder): Share {
+  const firing = events.filter((e) => e.kind === 'firing')
+  return { hits: firing.filter((e) => e.class === 'no spark line').length + missedTurns, total: firing.length + missedTurns }
+}
+
+function fewerWithoutLine(before: Share, after: Share, level: number): -1 | 0 | 1 {
+  if (before.total === 0 || after.total === 0 || fisherExact(before, after) > level) return 0
+  return before.hits / before.total > after.hits / after.total ? 1 : -1
+}
