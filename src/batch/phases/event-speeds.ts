@@ -1,3 +1,4 @@
+import { median } from '../../maths/median.ts'
 import type { MeasuredEvent } from '../../metrics/figures.ts'
 import type { SpeedSeries } from '../../test-log/spray/speed-grid.ts'
 
@@ -15,9 +16,12 @@ export function eventSpeeds(
   captures: readonly { entry: { file: string }; events: readonly MeasuredEvent[] }[], strokes: 2 | 4,
 ): Map<string, SpeedSeries> {
   return new Map(captures.map(({ entry: { file }, events }) => {
+    const halfCycleS = (rpm: number) => ((strokes / 4) * S_PER_REV_AT_1_RPM) / rpm
     const readings = events.flatMap(({ breakdownS, figures: { rpm } }) =>
-      (rpm.ok ? [{ timeS: breakdownS + ((strokes / 4) * S_PER_REV_AT_1_RPM) / rpm.value, rpm: rpm.value }] : []))
+      (rpm.ok ? [{ timeS: breakdownS + halfCycleS(rpm.value), rpm: rpm.value }] : []))
       .sort((a, b) => a.timeS - b.timeS)
-    return [file, { file, timesS: Float64Array.from(readings, (r) => r.timeS), rpm: Float64Array.from(readings, (r) => r.rpm) }]
+    const rpm = Float64Array.from(readings, (r) => r.rpm)
+    const blurS = rpm.length > 0 ? halfCycleS(median(rpm)!) : 0
+    return [file, { file, timesS: Float64Array.from(readings, (r) => r.timeS), rpm, blurS }]
   }))
 }

@@ -9,7 +9,7 @@ import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { wordFor } from './words.ts'
+import { findingWords, wordFor } from './words.ts'
 
 /** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
@@ -69,7 +69,7 @@ function stepWords(input: PageInput, { after, test }: Link): string {
   const { step, place, finding, readings } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
   const name = [wordFor(texts, 'step', step), what].filter(Boolean).join(': ')
-  return finding === 'recorded' ? `${test + 1}  ${name}` : `${test + 1}  ${name}, ${wordFor(texts, 'finding', finding)}`
+  return finding === 'recorded' ? `${test + 1}  ${name}` : `${test + 1}  ${name}, ${findingWords(texts, { step, finding })}`
 }
 
 function ranking(input: PageInput): Block {

@@ -6,7 +6,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { computedWord, conditionWord, quantity, timeWords, wordFor, wordOr } from './words.ts'
+import { computedWord, conditionWord, findingWords, quantity, timeWords, wordFor, wordOr } from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -42,7 +42,7 @@ function finding(texts: Texts, test: TestRecord): Cell {
   const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
   const computed = unsaidFigures(test).map(([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`)
   return {
-    lead: wordFor(texts, 'finding', test.finding), text: [...readingsWords(texts, test.readings), ...seen].join('; '),
+    lead: findingWords(texts, test), text: [...readingsWords(texts, test.readings), ...seen].join('; '),
     ...(computed.length > 0 ? { note: computed.join('; ') } : {}),
   }
 }

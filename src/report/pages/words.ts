@@ -12,6 +12,12 @@ export const keyOf = (word: string): string => word.toLowerCase().replaceAll(/[^
 /** The reader's word for one of a fixed list of the contract's words. */
 export const wordFor = (texts: Texts, list: string, word: string): string => say(texts, `report.${list}.${keyOf(word)}`)
 
+/** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
+export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
+  const ofSmoke = step === 'smoke' && (finding === 'response' || finding === 'no response')
+  return wordFor(texts, 'finding', ofSmoke ? `smoke-${finding}` : finding)
+}
+
 /** The reader's word, or the given word itself where the list is open and has none (a name from the job or the log). */
 export const wordOr = (texts: Texts, list: string, word: string): string =>
   texts.templates[`report.${list}.${keyOf(word)}`] ?? word

@@ -8,6 +8,8 @@ export interface SpeedSeries {
   timesS: Float64Array
   /** shape (n). */
   rpm: Float64Array
+  /** A reading is the mean over this long to either side of its instant, s; 0 where not stated: a change shows so much earlier or later. */
+  blurS?: number
 }
 
 /** Engine speed on even steps. */

@@ -37,7 +37,7 @@ export function judgeTracedSprays(
   }))
 }
 
-interface Read { file: string; trace: ReadTrace | UnreadTrace; at: number }
+interface Read { file: string; trace: ReadTrace | UnreadTrace; at: number; blurS: number }
 const isRead = (trace: ReadTrace | UnreadTrace): trace is ReadTrace => !('why' in trace)
 
 const sprayLimits = (limits: Limits) => ({
@@ -54,7 +54,7 @@ function readTraces(sprays: readonly Traced[], source: TraceSource, limits: Limi
     if (!series) return []
     const on = sprays.filter((s) => s.trace === file)
     const trace = readTrace(series, on.map((s) => ({ place: s.key, fromS: s.fromS, toS: s.toS })), limit(limits, 'throttleRpm'))
-    return on.map((s, at) => [s.index, { file, trace, at }] as const)
+    return on.map((s, at) => [s.index, { file, trace, at, blurS: series.blurS ?? 0 }] as const)
   }))
 }
 
@@ -72,7 +72,7 @@ function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): T
   if (!judged || spoilt) return spoiltSpray(index, spoilt ?? 'too-short', place)
   const { stepS } = from.trace
   const { value, low, high } = judged.onset
-  const latency = { value: value * stepS, low: low * stepS, high: high * stepS, unit: 's' as const }
+  const latency = { value: value * stepS, low: Math.max(0, low * stepS - from.blurS), high: high * stepS + from.blurS, unit: 's' as const }
   const computed = {
     change: judged.change,
     ...(judged.finding === 'response' ? { latency } : {}),
