@@ -9,7 +9,7 @@ import { gatherParts, hand, partOfBench } from './parts.ts'
  *
  * 1. Every condition in three severities on two recorders, one cylinder of four affected: the confusion matrix.
  *    Clear: the true late rise of a lean or falling cylinder is at least twice the limit; every case of another kind,
- *    but for an intermittent open circuit of which the record holds not one event.
+ *    but for an intermittent open circuit or dropped spark of which the record holds not one.
  *    Wrong: a verdict that is neither accepted, nor `borderline`, nor `not judged`; for a clear case `borderline` is
  *    counted apart.
  * 2. Cylinders with their mixture in order, over engines, pickups, recorders, speeds and noise: how many are called
@@ -60,7 +60,8 @@ function judgeCase({ recorder, model, condition, severity, k, seed }: {
   const wanted = severity.accept[0]!
   const rise = outcome.refused ? undefined : outcome.trueLateRisePct.get(AFFECTED_CYLINDER)
   // An intermittent fault that luck has kept out of a record altogether cannot be seen in it.
-  const shows = wanted !== 'open secondary' || outcome.refused !== undefined || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0
+  const shows = (wanted !== 'open secondary' && wanted !== 'misfiring') || outcome.refused !== undefined
+    || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0 || (outcome.trueLostSparks.get(AFFECTED_CYLINDER) ?? 0) > 0
   const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : shows
   const accept: readonly string[] = shows ? severity.accept : [...severity.accept, 'level']
   const verdict = outcome.refused ? 'refused' : outcome.judged.find((j) => j.measures.cylinder === AFFECTED_CYLINDER)!.judgement.verdict

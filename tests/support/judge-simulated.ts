@@ -3,6 +3,7 @@ import type { QualityRemark } from '../../src/ignition/event.ts'
 import { findEvents } from '../../src/ignition/find-events.ts'
 import type { Engine } from '../../src/job/schema.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
+import { median } from '../../src/maths/median.ts'
 import { measureEvents } from '../../src/metrics/measure-events.ts'
 import { measureSpeed } from '../../src/metrics/measure-speed.ts'
 import { measureQuality } from '../../src/metrics/quality/measure-quality.ts'
@@ -35,6 +36,8 @@ export interface Judged {
   trueLateRisePct: ReadonlyMap<number, number>
   /** True number of each cylinder's firing events in which nothing burns. */
   trueNoLines: ReadonlyMap<number, number>
+  /** True number of each cylinder's turns in which the driver makes no spark at all: fewer firings than the other cylinders have. */
+  trueLostSparks: ReadonlyMap<number, number>
 }
 
 /**
@@ -57,7 +60,7 @@ export function judgeSimulated(parameters: CaptureParameters, change: (capture: 
     const judged = judgeEngine(measures, {
       captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, sampleRateHz: 1 / capture.sampleS, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
     })
-    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events), trueNoLines: trueNoLines(simulated.truth.events) }
+    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events), trueNoLines: trueNoLines(simulated.truth.events), trueLostSparks: trueLostSparks(simulated.truth.events) }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return { refused: cause.problems.map((p) => p.code) }
@@ -74,4 +77,13 @@ function trueNoLines(events: ReturnType<typeof simulateCapture>['truth']['events
   const counts = new Map<number, number>()
   for (const e of events) if (!e.levels && e.kind === 'firing' && e.complete) counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
   return counts
+}
+
+function trueLostSparks(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
+  const counts = new Map<number, number>()
+  for (const e of events) if (e.kind === 'firing') counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
+  return new Map([...counts].map(([cylinder, own]) => {
+    const others = [...counts].flatMap(([c, count]) => (c === cylinder ? [] : count))
+    return [cylinder, Math.max(0, (median(others) ?? own) - own)]
+  }))
 }
