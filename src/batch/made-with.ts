@@ -35,7 +35,7 @@ export function madeWith(options: OutputOptions, language: string): MadeWith {
 }
 
 const ofOtherLanguage = (file: string, language: string): boolean =>
-  LANGUAGES.some((other) => other !== language && file === `texts/${other}.yaml`)
+  LANGUAGES.some((other) => other !== language && /^(limit-)?texts\//.test(file) && basename(file) === `${other}.yaml`)
 
 /** SHA-256 over the program's own code as it runs and the versions of its packages. */
 export function programDigest(): string {

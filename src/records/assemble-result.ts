@@ -70,8 +70,8 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     causes: causeRecords(texts, found.causes), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
     repair: repairRecord(texts, found.repair, { work: workDone(found.tests), readings: compareReadings(found.tests, found.speeds) }),
     limits: Object.entries(found.limits).map(([key, l]) =>
-      ({ key, value: l.value, unit: l.unit, meaning: l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
-    sources: Object.entries(found.sources).map(([key, text]) => ({ key, text })),
+      ({ key, value: l.value, unit: l.unit, meaning: texts.templates[`limit.${key}`] ?? l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
+    sources: Object.entries(found.sources).map(([key, text]) => ({ key, text: texts.templates[`source.${key}`] ?? text })),
     method: found.method.map((m) => ({ step: m.step, says: said(m.says), settings: { ...m.settings } })),
     problems: found.problems.map((p) => ({
       code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, column: p.column ?? null,

@@ -19,16 +19,19 @@ export const ENGLISH_ONLY = [
 
 export const staysEnglish = (key: string): boolean => (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)
 
-/** Reads templates/texts/<language>.yaml: one flat map of key to sentence; what stays English is taken from there. */
+/**
+ * Reads templates/texts/<language>.yaml: one flat map of key to sentence; what stays English is taken from there.
+ * What limits and their origins say stands in English beside their values, and for other languages in limit-texts/.
+ */
 export function loadTexts(language: Language): Texts {
   const own = readTexts(language)
   if (language === 'en') return { language, templates: own }
   const english = Object.entries(readTexts('en')).filter(([key]) => staysEnglish(key))
-  return { language, templates: { ...Object.fromEntries(english), ...own } }
+  return { language, templates: { ...Object.fromEntries(english), ...readTexts(language, 'limit-texts'), ...own } }
 }
 
-const readTexts = (language: Language): Record<string, string> =>
-  sentencesOf(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8'))
+const readTexts = (language: Language, folder = 'texts'): Record<string, string> =>
+  sentencesOf(readFileSync(new URL(`${folder}/${language}.yaml`, TEMPLATES), 'utf8'))
 
 /** A sentence on a line of its own, in double quotes: JSON and YAML read it alike. */
 const SENTENCE = /^([\w.-]+): (".*")$/
