@@ -58,7 +58,7 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
   } as const
   const x = {
     field: 'value', type: 'quantitative', title: chart.title, scale: { domain: [axis.low, axis.high], nice: false, zero: false },
-    axis: { values: [...axis.ticks], format: `.${axis.decimals}f`, labelFlush: false },
+    axis: { values: [...axis.ticks], format: `.${axis.decimals}f`, labelFlush: false, ...titleWithin(chart.title, { left, width, widthPt }) },
   } as const
   const spec = {
     $schema: VEGA_LITE_SCHEMA,
@@ -71,6 +71,14 @@ export function intervalRows(chart: IntervalRows): { spec: TopLevelSpec; widthPt
     ],
   }
   return { spec: spec as unknown as TopLevelSpec, widthPt, heightPt: height + top + BELOW_PT }
+}
+
+/** The axis' title stands under the middle of the plot, or beside it where words wider than the plot would leave the chart. */
+function titleWithin(title: string, { left, width, widthPt }: { left: number; width: number; widthPt: number }): { titleX?: number } {
+  const half = widest([title]) / 2
+  const middle = left + width / 2
+  const within = Math.max(half, Math.min(middle, widthPt - half))
+  return within === middle ? {} : { titleX: within - left }
 }
 
 function limitLayers({ at, words }: NonNullable<IntervalRows['limits']>, x: object): object[] {
