@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
@@ -24,7 +24,28 @@ async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoByte
   return problems.filter(({ code }) => /image|picture|too-large/.test(code)).map((p) => `${p.severity} ${p.code}${p.line ? '' : ' nowhere'}`)
 }
 
+/** Pictures written by ImageMagick 6.9: outside truth. Invented content. */
+const made = (name: string) => readFileSync(new URL(`../fixtures/pictures/${name}`, import.meta.url))
+const cut = (data: Uint8Array) => data.subarray(0, Math.floor(data.length * 0.7))
+
+/** A PNG whose head claims 30 000 by 30 000 pixels, 2.7 GB unpacked, over the packed pixels of a small one. */
+function claiming(): Uint8Array {
+  const png = Uint8Array.from(samplePng(8, 8))
+  const view = new DataView(png.buffer)
+  view.setUint32(16, 30_000)
+  view.setUint32(20, 30_000)
+  return png
+}
+
 test.each<[string, Uint8Array, string | undefined, string[]]>([
+  ['a JPEG of another program', made('rgb.jpg'), undefined, []],
+  ['a PNG of 16 bit', made('rgb-16.png'), 'photos/joint.png', []],
+  ['a PNG of 16 bit in grey', made('grey-16.png'), 'photos/joint.png', []],
+  ['a JPEG in ink colours of another program', made('cmyk.jpg'), undefined, ['refuse picture-colours']],
+  ['a JPEG of another program, cut off', cut(made('rgb.jpg')), undefined, ['refuse picture-broken']],
+  ['a PNG cut off', cut(made('rgb.png')), 'photos/joint.png', ['refuse picture-broken']],
+  ['a JPEG named as a PNG', made('rgb.jpg'), 'photos/joint.png', ['warn picture-mislabelled']],
+  ['a PNG that claims 30 000 by 30 000', claiming(), 'photos/joint.png', ['refuse picture-too-large']],
   ['a JPEG', sampleJpegHead(), undefined, []],
   ['a PNG under its own name', samplePng(8, 8), 'photos/joint.PNG', []],
   ['a PNG named as a JPEG', samplePng(8, 8), undefined, ['warn picture-mislabelled']],

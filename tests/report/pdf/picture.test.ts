@@ -43,6 +43,10 @@ describe('what goes into the file', () => {
       expect(data).toHaveLength(7 * 5 * 3)
     }
   })
+  test('16 bit of another program stay 16 bit', () => {
+    expect(openPicture(fixture('rgb-16.png'))!.entries).toMatchObject({ Width: 7, Height: 5, BitsPerComponent: 16, ColorSpace: 'DeviceRGB' })
+    expect(openPicture(fixture('grey-16.png'))!.entries).toMatchObject({ Width: 7, Height: 5, BitsPerComponent: 16, ColorSpace: 'DeviceGray' })
+  })
   test('damage behind a sound head is no picture', () => {
     const bent = Uint8Array.from(fixture('rgb.png'))
     const idat = Buffer.from(bent).indexOf('IDAT')
