@@ -1,6 +1,7 @@
 import type { Recording } from '../capture/capture.ts'
 import { inspectJob, type Inspection } from '../job/inspect-job.ts'
 import { LOG_FILE } from '../job/own-files.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { capProblems } from '../problems/cap-problems.ts'
 import type { Problem } from '../problems/problem.ts'
 import { checkTrace } from '../test-log/check-traces.ts'
@@ -14,14 +15,18 @@ import { unnamedFiles } from './unnamed-files.ts'
  * the files they name, and where asked what is in the captures and traces.
  *
  * @param folder  path of the job folder
+ * @param captures  read the captures and traces as well
+ * @param reading   how much is read at most
  * @returns refusals and warnings in the order of the files; empty where all is in order
  * @throws JobError  where there is no folder to read
  */
-export async function checkJob(folder: string, { captures }: { captures: boolean }): Promise<Problem[]> {
-  const inspection = await inspectJob(folder)
+export async function checkJob(
+  folder: string, { captures, reading = readingLimits() }: { captures: boolean; reading?: ReadingLimits | undefined },
+): Promise<Problem[]> {
+  const inspection = await inspectJob(folder, reading)
   const recordings = captures && inspection.job
     // Loaded only where asked: without it the check is over before the decoder is.
-    ? await (await import('./check-recordings.ts')).checkRecordings(inspection.job, inspection.files)
+    ? await (await import('./check-recordings.ts')).checkRecordings(inspection.job, inspection.files, reading)
     : { traces: new Map<string, Recording>(), problems: [] }
   const ofRows = rowProblems(inspection, recordings.traces).filter((p) => !inspection.problems.some((q) => samePlace(p, q)))
   return [...inspection.problems, ...capProblems(LOG_FILE, ofRows), ...await unnamedFiles(inspection), ...recordings.problems]

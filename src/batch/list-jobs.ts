@@ -2,6 +2,7 @@ import { existsSync, readdirSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { inspectJob } from '../job/inspect-job.ts'
 import { JOB_FILE } from '../job/own-files.ts'
+import type { ReadingLimits } from '../limits/reading-limits.ts'
 import { digestFile, sha256 } from './digest-file.ts'
 import { statOf } from './stat-of.ts'
 import { survey, type SurveyedJob } from './survey.ts'
@@ -25,11 +26,11 @@ export function jobFolders(folders: readonly string[]): string[] {
  *
  * @throws JobError where the folder is not there
  */
-export async function listJob(folder: string): Promise<ListedJob> {
-  const { files } = await inspectJob(resolve(folder))
+export async function listJob(folder: string, limits: ReadingLimits): Promise<ListedJob> {
+  const { files } = await inspectJob(resolve(folder), limits)
   const lines: string[] = []
   for (const [file, path] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
     lines.push(`${(await digestFile(path)).sha256}  ${file}\n`)
   }
-  return { ...survey([folder])[0]!, sha256: sha256(lines.join('')) }
+  return { ...survey([folder], limits)[0]!, sha256: sha256(lines.join('')) }
 }

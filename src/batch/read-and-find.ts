@@ -2,6 +2,7 @@ import type { Capture, Channel } from '../capture/capture.ts'
 import { readCapture } from '../capture/read-capture.ts'
 import { findEvents } from '../ignition/find-events.ts'
 import type { CaptureEntry, Engine } from '../job/schema.ts'
+import type { ReadingLimits } from '../limits/reading-limits.ts'
 import { lookAtColumn } from '../peek/look-at-column.ts'
 import { weighRoles } from '../peek/weigh-roles.ts'
 import type { ProblemCode } from '../problems/codes.ts'
@@ -23,8 +24,8 @@ export interface Found { capture: Capture; found: ReturnType<typeof findEvents> 
  * a wrong unit of time or two columns taken for each other are told as what they are.
  * @throws JobError
  */
-export async function readAndFind(path: string, entry: CaptureEntry, engine: Engine): Promise<Found> {
-  const capture = await readCapture(path, entry)
+export async function readAndFind(path: string, entry: CaptureEntry, { engine, reading }: { engine: Engine; reading: ReadingLimits }): Promise<Found> {
+  const capture = await readCapture(path, entry, reading)
   const clock = clockProblem(capture)
   if (clock) throw new JobError([clock])
   try {

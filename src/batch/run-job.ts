@@ -5,6 +5,7 @@ import { readJob } from '../job/read-job.ts'
 import type { ShopFile } from '../job/shop-file.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
 import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
+import { readingLimits, type OwnReadingLimits } from '../limits/reading-limits.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Proof } from '../prove/proof.ts'
 import { assembleResult } from '../records/assemble-result.ts'
@@ -41,6 +42,8 @@ export interface PageOptions {
   embedCaptures: boolean
   /** Limits the shop has set for this call, by key, in the limit's own unit. */
   limits?: Readonly<Record<string, number>>
+  /** Limits of reading set for this call, by key, in the limit's own unit. */
+  reading?: OwnReadingLimits
   /** The shop's own entries of the table of causes for this call, as parsed from YAML, in place of templates/causes.shop.yaml. */
   causes?: unknown
   /** A proof of the measuring chain the caller hands in, to be quoted. */
@@ -76,7 +79,8 @@ export interface JobOutput { result: Result; drawn: DrawnTraces; files: Map<stri
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const limits = withValues(loadLimits(), options.limits ?? {})
-  const jobFolder = await readJob(folder)
+  const reading = readingLimits(options.reading)
+  const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
   if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name) throw new JobError([otherShop(job.shop.name, shop.shop.name)])
@@ -85,9 +89,9 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
 
   const { captures, problems: captureProblems } = await measureCaptures({
-    jobFolder, instrument, limits, texts, store: options.store, program: options.made.program,
+    jobFolder, instrument, limits, reading, texts, store: options.store, program: options.made.program,
   })
-  const { traces, problems: traceProblems } = await readTraces(jobFolder)
+  const { traces, problems: traceProblems } = await readTraces(jobFolder, reading)
   const { tests, problems: logProblems } = readTests({
     log: jobFolder.log, traces, speeds: eventSpeeds(captures, job.engine.strokes), job, limits,
   })

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { JOB_FILE } from '../job/own-files.ts'
-import { DEFAULT_JOB_LIMITS } from '../job/read-limits.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { workOrderOf } from './work-order-of.ts'
 
 /** A folder of a call before anything of it is decoded. */
@@ -17,8 +17,8 @@ export interface SurveyedJob {
 }
 
 /** Looks at the folders of a call, in their order. */
-export const survey = (folders: readonly string[]): SurveyedJob[] => withEarlier(folders.map((folder) => ({
-  folder, workOrder: workOrderIn(resolve(folder)), bytes: bytesIn(resolve(folder)),
+export const survey = (folders: readonly string[], limits: ReadingLimits = readingLimits()): SurveyedJob[] => withEarlier(folders.map((folder) => ({
+  folder, workOrder: workOrderIn(resolve(folder), limits), bytes: bytesIn(resolve(folder)),
 })))
 
 /**
@@ -35,10 +35,10 @@ export function withEarlier(jobs: readonly Omit<SurveyedJob, 'earlier'>[]): Surv
   })
 }
 
-function workOrderIn(folder: string): string | undefined {
+function workOrderIn(folder: string, { jobBytes }: ReadingLimits): string | undefined {
   try {
     const path = join(folder, JOB_FILE)
-    return statSync(path).size > DEFAULT_JOB_LIMITS.jobBytes ? undefined : workOrderOf(readFileSync(path, 'utf8'))
+    return statSync(path).size > jobBytes ? undefined : workOrderOf(readFileSync(path, 'utf8'))
   } catch {
     return undefined // the job's own reader names the reason
   }

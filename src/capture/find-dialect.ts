@@ -4,7 +4,7 @@ import { openByteSource } from './byte-source.ts'
 import type { Dialect } from './capture.ts'
 import type { Hints } from './data-block.ts'
 import { recognise } from './dialect.ts'
-import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { StoredBytes } from './stored-bytes.ts'
 import { lineEndOf, TextReader, type TextHead } from './text-head.ts'
 
@@ -13,11 +13,11 @@ const LENGTHEN = 4
 
 /** The dialect of a file about which a job may say nothing, with the head it was found in. Reads no more than that. */
 export async function dialectOfFile(
-  path: string, about: { file: string } & Hints, limits: ReadLimits = DEFAULT_READ_LIMITS,
+  path: string, about: { file: string } & Hints, limits: ReadingLimits = readingLimits(),
 ): Promise<{ head: TextHead; dialect: Dialect }> {
   const stored = await StoredBytes.open({ path, file: about.file })
   try {
-    const { chunks } = await openByteSource(stored, limits.textBytes)
+    const { chunks } = await openByteSource(stored, limits)
     const found = await findDialect(new TextReader(chunks), about, limits)
     await chunks.return(undefined)
     return found
@@ -28,7 +28,7 @@ export async function dialectOfFile(
 
 /** Lengthens the head until it shows data. @throws JobError `not-text`, `no-data-rows`, `ambiguous-dialect`, `too-many-columns`, `line-too-long` */
 export async function findDialect(
-  text: TextReader, about: { file: string } & Hints, limits: ReadLimits,
+  text: TextReader, about: { file: string } & Hints, limits: ReadingLimits,
 ): Promise<{ head: TextHead; dialect: Dialect }> {
   refuseForeign(await text.head(), about.file)
   for (let head = await text.head(); ; head = await text.head(head.bytes.length * LENGTHEN)) {

@@ -12,7 +12,7 @@ import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import { OddRows, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
 import { rateContradicted } from './rate-witness.ts'
-import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { RowDecoder, StyleWanted } from './row-decoder.ts'
 import { clockOfRecording } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
@@ -33,13 +33,13 @@ const MIN_ROWS = 1024
  * @param entry  the capture in job.yaml; problems carry `entry.file`
  * @throws JobError with every problem of the file: dialect, columns, units, figures, rows, time, packing, limits
  */
-export async function readCapture(path: string, entry: CaptureEntry, limits: ReadLimits = DEFAULT_READ_LIMITS): Promise<Capture> {
+export async function readCapture(path: string, entry: CaptureEntry, limits: ReadingLimits = readingLimits()): Promise<Capture> {
   return { ...await readRecording(path, entry, limits), entry }
 }
 
 /** Reads a capture or a slow trace; a trace may be unevenly sampled and then keeps the time of every row. */
 export async function readRecording(
-  path: string, entry: CaptureEntry | TraceEntry, limits: ReadLimits = DEFAULT_READ_LIMITS,
+  path: string, entry: CaptureEntry | TraceEntry, limits: ReadingLimits = readingLimits(),
 ): Promise<Recording> {
   return decodeFile(path, { entry, limits, planOf: planColumns, part: undefined }, async (decoded, stored) => {
     const { sha256, bytes } = await stored.finish()
@@ -50,7 +50,7 @@ export async function readRecording(
 /** How a file is to be decoded. */
 export interface Decoding {
   entry: CaptureEntry | TraceEntry
-  limits: ReadLimits
+  limits: ReadingLimits
   /** Finds the columns to decode, once the dialect is known. */
   planOf: typeof planColumns
   /** Reads no more than this much of the text; undefined: all of it. Made anew for every reading. */
@@ -85,7 +85,7 @@ async function readOnce<T>(
 ): Promise<T> {
   const stored = await StoredBytes.open({ path, file: about.entry.file })
   try {
-    const source = await openByteSource(stored, about.limits.textBytes)
+    const source = await openByteSource(stored, about.limits)
     const part = about.part?.()
     const decoded = await decode({ ...about, source: part ? startOf(source, part) : source })
     return await finish({ ...decoded, part }, stored)

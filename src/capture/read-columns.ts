@@ -2,7 +2,7 @@ import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
 import type { Channel, Recording } from './capture.ts'
 import { UNIT_S, type ColumnPlan } from './columns.ts'
 import { decodeFile, recordingOf } from './read-capture.ts'
-import { DEFAULT_READ_LIMITS, type ReadLimits } from './read-limits.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { TextPart } from './text-part.ts'
 
 /** A column as it stands in the file: figures in the file's own unit, whatever that is. */
@@ -40,7 +40,7 @@ export interface ColumnsWanted {
  * @throws JobError  as reading a capture does, but for units, which are left as found
  */
 export async function readColumns(
-  path: string, wanted: ColumnsWanted, { partBytes, limits = DEFAULT_READ_LIMITS }: { partBytes: number; limits?: ReadLimits },
+  path: string, wanted: ColumnsWanted, { partBytes, limits = readingLimits() }: { partBytes: number; limits?: ReadingLimits },
 ): Promise<FileColumns> {
   const plan = planOf(wanted)
   const entry = entryOf(wanted)

@@ -11,7 +11,7 @@ import type { LogRow } from './job-folder.ts'
 import { namedFiles } from './named-files.ts'
 import { JOB_FILE, LOG_FILE, ownFile } from './own-files.ts'
 import { partsOf, type JobParts } from './parts.ts'
-import { DEFAULT_JOB_LIMITS, type JobLimits } from './read-limits.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { readLog, type ReadLog } from './read-log.ts'
 import { reasonOf } from './read-text.ts'
 import { sameContents } from './same-contents.ts'
@@ -39,7 +39,7 @@ export interface Inspection {
  * @param folder  path of the job folder
  * @throws JobError with `not-a-folder` or `unreadable-file` where there is nothing to read
  */
-export async function inspectJob(folder: string, limits: JobLimits = DEFAULT_JOB_LIMITS): Promise<Inspection> {
+export async function inspectJob(folder: string, limits: ReadingLimits = readingLimits()): Promise<Inspection> {
   const real = await realFolder(folder)
   const jobFile = await ownFile(real, { file: JOB_FILE, limit: limits.jobBytes, absent: 'refuse' })
   const logFile = await ownFile(real, { file: LOG_FILE, limit: limits.logBytes, absent: 'warn' })

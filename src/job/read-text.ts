@@ -43,15 +43,15 @@ export async function readBounded({ file, path, limit }: { file: string; path: s
     const { size } = await handle.stat()
     const room = Buffer.alloc(Math.min(size, limit) + 1)
     const { bytesRead } = await handle.read(room, 0, room.length, 0)
-    if (bytesRead > limit) refuse('too-large', { file }, { path: file, size: kilobytes(Math.max(size, bytesRead)), limit: kilobytes(limit) })
+    if (bytesRead > limit) refuse('too-large', { file }, { path: file, size: kibibytes(Math.max(size, bytesRead)), limit: kibibytes(limit) })
     return room.subarray(0, bytesRead)
   } finally {
     await handle.close()
   }
 }
 
-/** A size as it is shown: kB of 1000 bytes. */
-const kilobytes = (bytes: number): string => `${Math.ceil(bytes / 1000)} kB`
+/** A size as it is shown, in the unit its limit is set in. */
+const kibibytes = (bytes: number): string => `${Math.ceil(bytes / 1024)} KiB`
 
 /** Why the system gave no file: its own code, which the texts may put in words. */
 export const reasonOf = (cause: NodeJS.ErrnoException): string => cause.code ?? 'phrase.unknown'

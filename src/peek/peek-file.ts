@@ -2,6 +2,7 @@ import { classOf, plainCell } from '../capture/cell-text.ts'
 import type { Dialect } from '../capture/capture.ts'
 import { dialectOfFile } from '../capture/find-dialect.ts'
 import { firstRows } from '../capture/first-rows.ts'
+import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { describeFile } from './describe-file.ts'
 import type { Drawable } from './draw-columns.ts'
 import { guessTime } from './guess-time.ts'
@@ -20,12 +21,12 @@ export interface Look { peeked: Peeked; drawable: Drawable }
  * @param sampleRateHz  of a file without a time column, where it is known
  * @throws JobError  where the file cannot be read at all
  */
-export async function peekFile(path: string, about: { file: string; sampleRateHz: number | undefined }): Promise<Look> {
-  const { head, dialect } = await dialectOfFile(path, { file: about.file, names: [], words: [] })
+export async function peekFile(path: string, about: { file: string; sampleRateHz: number | undefined }, limits: ReadingLimits = readingLimits()): Promise<Look> {
+  const { head, dialect } = await dialectOfFile(path, { file: about.file, names: [], words: [] }, limits)
   const rows = firstRows({ head, dialect }, FIRST_ROWS)
   const time = guessTime(dialect, rows)
   const figures = figureColumns(dialect, rows).filter(({ index }) => time.kind === 'none' || index !== time.index)
-  const read = await readLeniently(path, { file: about.file, time, sampleRateHz: about.sampleRateHz, columns: figures, overRange: [] })
+  const read = await readLeniently(path, { file: about.file, time, sampleRateHz: about.sampleRateHz, columns: figures, overRange: [], limits })
   return describeFile(read, { file: about.file, time, sampleRateHz: about.sampleRateHz })
 }
 

@@ -1,4 +1,5 @@
 import { readColumns, type ColumnsWanted, type FileColumns } from '../capture/read-columns.ts'
+import type { ReadingLimits } from '../limits/reading-limits.ts'
 import { JobError, type Problem } from '../problems/problem.ts'
 import type { TimeGuess } from './guess-time.ts'
 
@@ -12,7 +13,7 @@ const MOST_READINGS = 4
 /** A file as it could be read: with these words for clipped samples, on an even clock or not. */
 export interface ReadLeniently { columns: FileColumns; overRange: readonly string[]; even: boolean; refusals: readonly Problem[] }
 
-interface Attempt { file: string; time: TimeGuess; sampleRateHz: number | undefined; columns: ColumnsWanted['columns']; overRange: readonly string[] }
+interface Attempt { file: string; time: TimeGuess; sampleRateHz: number | undefined; columns: ColumnsWanted['columns']; overRange: readonly string[]; limits: ReadingLimits }
 
 /**
  * Reads as a capture. Where words for clipped samples stand in the way they are taken as such and named; where the clock
@@ -24,7 +25,7 @@ export async function readLeniently(path: string, attempt: Attempt): Promise<Rea
   for (let turn = 1; ; turn++) {
     const even = refusals.length === 0
     try {
-      const columns = await readColumns(path, { file: attempt.file, time: clockOf(attempt), even, columns: attempt.columns, overRange }, { partBytes: PEEK_BYTES })
+      const columns = await readColumns(path, { file: attempt.file, time: clockOf(attempt), even, columns: attempt.columns, overRange }, { partBytes: PEEK_BYTES, limits: attempt.limits })
       return { columns, overRange, even, refusals }
     } catch (cause) {
       if (!(cause instanceof JobError) || turn === MOST_READINGS) throw cause

@@ -3,7 +3,7 @@ import { rmSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
 import { readCapture, readRecording } from '../../src/capture/read-capture.ts'
-import { DEFAULT_READ_LIMITS } from '../../src/capture/read-limits.ts'
+import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { captureEntry, places, problemsOf, scratch, traceEntry } from './as-file.ts'
 
 const file = scratch()
@@ -202,8 +202,8 @@ describe('a trace', () => {
 })
 
 describe('limits', () => {
-  const read = (name: string, content: string | Uint8Array, change: Partial<typeof DEFAULT_READ_LIMITS>, entry = {}) =>
-    problemsOf(readCapture(file(name, content), captureEntry(entry), { ...DEFAULT_READ_LIMITS, ...change }))
+  const read = (name: string, content: string | Uint8Array, change: Partial<ReturnType<typeof readingLimits>>, entry = {}) =>
+    problemsOf(readCapture(file(name, content), captureEntry(entry), { ...readingLimits(), ...change }))
 
   test('text that unpacks beyond the limit', async () => {
     const bomb = gzipSync(HEAD + row(0).repeat(300_000))

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { inspectJob } from '../../src/job/inspect-job.ts'
-import { DEFAULT_JOB_LIMITS } from '../../src/job/read-limits.ts'
+import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { EXAMPLE_FILES, EXAMPLE_JOB } from '../../src/bench/fuzz/example-job.ts'
 import { sampleJpegHead } from '../support/sample-jpeg.ts'
 import { samplePng } from '../support/sample-photo.ts'
@@ -12,7 +12,7 @@ const folders: string[] = []
 afterAll(() => { for (const folder of folders) rmSync(folder, { recursive: true, force: true }) })
 
 /** Codes found in the example job with this photo in the place of its own. */
-async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoBytes = DEFAULT_JOB_LIMITS.photoBytes): Promise<string[]> {
+async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoBytes = readingLimits().photoBytes): Promise<string[]> {
   const folder = mkdtempSync(join(tmpdir(), 'photos-'))
   folders.push(folder)
   const files = { ...EXAMPLE_FILES, [name]: photo, 'job.yaml': EXAMPLE_JOB.replace('photos/joint.jpg', name) }
@@ -20,7 +20,7 @@ async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoByte
     mkdirSync(dirname(join(folder, file)), { recursive: true })
     writeFileSync(join(folder, file), content)
   }
-  const { problems } = await inspectJob(folder, { ...DEFAULT_JOB_LIMITS, photoBytes })
+  const { problems } = await inspectJob(folder, { ...readingLimits(), photoBytes })
   return problems.filter(({ code }) => /image|picture|too-large/.test(code)).map((p) => `${p.severity} ${p.code}${p.line ? '' : ' nowhere'}`)
 }
 

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readJob } from '../../src/job/read-job.ts'
-import { DEFAULT_JOB_LIMITS } from '../../src/job/read-limits.ts'
+import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { sayProblem } from '../../src/texts/say-problem.ts'
 import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../../src/bench/fuzz/example-job.ts'
@@ -45,8 +45,8 @@ describe('a job or problems, never anything else', () => {
 // Each fills the size allowed with one way to cost a reader time, memory or stack.
 describe('large and deep files end in seconds', () => {
   const upTo = (bytes: number, piece: string) => piece.repeat(Math.floor(bytes / piece.length))
-  const MOST_JOB = DEFAULT_JOB_LIMITS.jobBytes - 100
-  const MOST_LOG = DEFAULT_JOB_LIMITS.logBytes - 100
+  const MOST_JOB = readingLimits().jobBytes - 100
+  const MOST_LOG = readingLimits().logBytes - 100
   const room = MOST_JOB - EXAMPLE_JOB.length
   test.each([
     ['brackets', upTo(MOST_JOB, '[')], ['braces', upTo(MOST_JOB, '{a: ')], ['dashes', upTo(MOST_JOB, '- ')],
@@ -57,7 +57,7 @@ describe('large and deep files end in seconds', () => {
     ['firing order', EXAMPLE_JOB.replace('[1, 5, 3, 6, 2, 4]', `[${upTo(room, '1, ')}1]`)],
     ['a long value', EXAMPLE_JOB.replace('fuel: E10', `fuel: ${'x'.repeat(room)}`)],
   ])('job.yaml of %s', async (_, text) => {
-    expect(text.length).toBeLessThanOrEqual(DEFAULT_JOB_LIMITS.jobBytes)
+    expect(text.length).toBeLessThanOrEqual(readingLimits().jobBytes)
     expect(await outcome(text, EXAMPLE_LOG)).toBe(1)
   }, 10_000)
 

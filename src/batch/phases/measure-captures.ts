@@ -2,6 +2,7 @@ import type { CaptureEntry, Engine } from '../../job/schema.ts'
 import type { JobFolder } from '../../job/job-folder.ts'
 import type { QualityRemark } from '../../ignition/event.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
+import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { classifyEvent } from '../../metrics/classify-event.ts'
 import type { CylinderMeasures, MeasuredEvent, SpeedMeasures } from '../../metrics/figures.ts'
 import { drawCylinders } from '../../metrics/draw-lines.ts'
@@ -39,6 +40,7 @@ interface Given {
   jobFolder: JobFolder
   instrument: Instrument
   limits: Limits
+  reading: ReadingLimits
   texts: Texts
   store: MeasuredStore
   /** Digest of the program: what another program measured is not used. */
@@ -84,8 +86,9 @@ export async function measureCaptures(given: Given): Promise<{ captures: Measure
 }
 
 async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
-  const { jobFolder, instrument, limits, store, program } = given
-  const key = { program, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
+  const { jobFolder, instrument, limits, reading, store, program } = given
+  // What was read once under wider limits is not to stand for a file that is now refused.
+  const key = { program, reading, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
   const kept = await store.find(key, jobFolder.files.get(entry.file)!)
   if (kept !== undefined) return kept as Taken
   const taken = await take(entry, given)
@@ -93,10 +96,10 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
   return taken
 }
 
-async function take(entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): Promise<Taken> {
+async function take(entry: CaptureEntry, { jobFolder, instrument, limits, reading, texts }: Given): Promise<Taken> {
   const { engine } = jobFolder.job
   const { stage } = entry
-  const { capture, found } = await readAndFind(jobFolder.files.get(entry.file)!, entry, engine)
+  const { capture, found } = await readAndFind(jobFolder.files.get(entry.file)!, entry, { engine, reading })
   const events = measureEvents(found, { stage, engine, limits })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }

@@ -1,13 +1,15 @@
 import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
+import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
 import { printJson } from '../print-json.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
+import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 
-interface CheckArgs { folders: string[]; captures: boolean; json: boolean }
+interface CheckArgs { folders: string[]; captures: boolean; limits: string | undefined; json: boolean }
 interface Checked { folder: string; inOrder: boolean; problems: readonly Problem[] }
 
 /** `burnline check <job-folder>...`: says everything that is wrong or missing in job folders, without reporting them. */
@@ -17,12 +19,14 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
   builder: (y) => y
     .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
     .option('captures', { type: 'boolean', default: false, describe: 'Read the captures and traces as well' })
+    .options(LIMITS_OPTION)
     .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
-  handler: async ({ folders, captures, json }) => {
+  handler: async ({ folders, captures, limits, json }) => {
+    const reading = readingGiven(limits)
     const texts = loadTexts('en')
     const checked: Checked[] = []
     for (const folder of folders) {
-      const one = await check(folder, captures)
+      const one = await check(folder, { captures, reading })
       checked.push(one)
       if (json) continue
       process.stdout.write(`${folder}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
@@ -34,10 +38,10 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
   },
 }
 
-async function check(folder: string, captures: boolean): Promise<Checked> {
+async function check(folder: string, how: { captures: boolean; reading: ReadingLimits }): Promise<Checked> {
   const { checkJob } = await import('../../batch/check-job.ts')
   try {
-    const problems = await checkJob(resolve(folder), { captures })
+    const problems = await checkJob(resolve(folder), how)
     return { folder, inOrder: !problems.some((p) => p.severity === 'refuse'), problems }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause

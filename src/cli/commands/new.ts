@@ -1,16 +1,18 @@
 import { basename, join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
+import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError } from '../../problems/problem.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import type { Answers, DraftedFile } from '../../peek/drafted.ts'
 import { rateGiven } from '../rate-given.ts'
+import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { Interrupted, talkOn } from '../talk.ts'
 
-interface NewArgs { folder: string; captures: string[]; rate: number | undefined }
+interface NewArgs { folder: string; captures: string[]; rate: number | undefined; limits: string | undefined }
 
 /** `burnline new <folder> [captures...]`: makes a job folder, its job.yaml drafted from what the captures show. */
 export const newCommand: CommandModule<object, NewArgs> = {
@@ -19,14 +21,16 @@ export const newCommand: CommandModule<object, NewArgs> = {
   builder: (y) => y
     .positional('folder', { type: 'string', demandOption: true, describe: 'The folder to make; its own files are never replaced' })
     .positional('captures', { type: 'string', array: true, default: [], describe: 'Captures and traces to copy into it' })
-    .option('rate', { type: 'number', describe: 'Samples a second, for captures without a time column' }) as never,
-  handler: async ({ folder, captures, rate }) => {
+    .option('rate', { type: 'number', describe: 'Samples a second, for captures without a time column' })
+    .options(LIMITS_OPTION) as never,
+  handler: async ({ folder, captures, rate, limits }) => {
     const sampleRateHz = rateGiven(rate)
+    const reading = readingGiven(limits)
     const texts = loadTexts('en')
     try {
-      await makeFolder(texts, { folder, captures, sampleRateHz })
+      await makeFolder(texts, { folder, captures, sampleRateHz, reading })
       const { checkJob } = await import('../../batch/check-job.ts')
-      const problems = await checkJob(resolve(folder), { captures: false })
+      const problems = await checkJob(resolve(folder), { captures: false, reading })
       process.stdout.write(`${say(texts, 'new.made', { folder, count: problems.length })}\n`)
       printProblems(texts, folder, problems)
     } catch (cause) {
@@ -41,24 +45,24 @@ export const newCommand: CommandModule<object, NewArgs> = {
   },
 }
 
-interface Wanted { folder: string; captures: readonly string[]; sampleRateHz: number | undefined }
+interface Wanted { folder: string; captures: readonly string[]; sampleRateHz: number | undefined; reading: ReadingLimits }
 
-async function makeFolder(texts: Texts, { folder, captures, sampleRateHz }: Wanted): Promise<void> {
+async function makeFolder(texts: Texts, { folder, captures, ...how }: Wanted): Promise<void> {
   const { DRAFT_LOG, draftJob, guessEngine, inItsFolder } = await import('../../peek/draft-job.ts')
   const { namedCaptures, writeNewFolder } = await import('../../batch/new-folder.ts')
   const named = await namedCaptures(captures.map((path) => resolve(path)))
   const files: DraftedFile[] = []
-  for (const { path, file, taken } of named) files.push(inItsFolder({ file, taken, peeked: await look(texts, path, sampleRateHz) }))
+  for (const { path, file, taken } of named) files.push(inItsFolder({ file, taken, peeked: await look(texts, path, how) }))
   const answers = await answersFor(texts, (said) => guessEngine(files, said))
   const drafted = new Map([['job.yaml', draftJob(files, answers, today())], ['test-log.csv', DRAFT_LOG]])
   await writeNewFolder(resolve(folder), { texts: drafted, captures: named.map((c, i) => ({ ...c, file: files[i]!.file })) })
 }
 
 /** What is in a capture; one that cannot be read is copied all the same, and what is wrong with it is said. */
-async function look(texts: Texts, path: string, sampleRateHz: number | undefined): Promise<DraftedFile['peeked']> {
+async function look(texts: Texts, path: string, { sampleRateHz, reading }: Pick<Wanted, 'sampleRateHz' | 'reading'>): Promise<DraftedFile['peeked']> {
   const { peekFile } = await import('../../peek/peek-file.ts')
   try {
-    return (await peekFile(path, { file: basename(path), sampleRateHz })).peeked
+    return (await peekFile(path, { file: basename(path), sampleRateHz }, reading)).peeked
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     printProblems(texts, join(path, '..'), cause.problems)

@@ -6,9 +6,10 @@ import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
 import { rateGiven } from '../rate-given.ts'
+import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shownOn } from '../terminal.ts'
 
-interface PeekArgs { file: string; rate: number | undefined; json: boolean }
+interface PeekArgs { file: string; rate: number | undefined; limits: string | undefined; json: boolean }
 
 /** `burnline peek <file>`: what is in a capture, without a job. */
 export const peekCommand: CommandModule<object, PeekArgs> = {
@@ -17,14 +18,16 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
   builder: (y) => y
     .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
     .option('rate', { type: 'number', describe: 'Samples a second, for a file without a time column' })
+    .options(LIMITS_OPTION)
     .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
-  handler: async ({ file, rate, json }) => {
+  handler: async ({ file, rate, limits, json }) => {
     const sampleRateHz = rateGiven(rate)
+    const reading = readingGiven(limits)
     const texts = loadTexts('en')
     const { peekFile } = await import('../../peek/peek-file.ts')
     const { sayPeek } = await import('../../peek/say-peek.ts')
     try {
-      const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz })
+      const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz }, reading)
       if (json) printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })
       else process.stdout.write(`${sayPeek(texts, look, shownOn(process.stdout, process.env)).join('\n')}\n`)
     } catch (cause) {

@@ -10,6 +10,7 @@ import { enterOutcomes } from '../enter-ledger.ts'
 import { exitCodeOf } from '../print-problems.ts'
 import { readHandedIn } from '../read-handed-in.ts'
 import { readSigningKey } from '../read-key.ts'
+import { readingGiven } from '../read-limits.ts'
 import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { withProgress } from '../progress.ts'
 import { COPIES, REDACT_HELP, redactJobs } from '../redact-jobs.ts'
@@ -43,7 +44,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .options(WRITING_OPTIONS)
     .option('replaces', { type: 'string', describe: 'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed' })
     .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
-    .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value); the report says which' })
+    .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value), of judging and of reading; the report says which it was judged by' })
     .option('causes', { type: 'string', describe: 'YAML file of entries of templates/causes.yaml the shop weighs its own way; the report says which' })
     .option('proof', { type: 'string', describe: 'Proof file to be quoted in the report (`burnline prove` makes one)' })
     .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
@@ -84,7 +85,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
 }
 
 /** The jobs of this call, in the order given: of the folders named or of a list, the whole or one part. */
-async function jobsOf({ folders, list, part, jobs, memory }: ReportArgs): Promise<SurveyedJob[]> {
+async function jobsOf({ folders, list, part, limits, jobs, memory }: ReportArgs): Promise<SurveyedJob[]> {
   for (const [name, value] of Object.entries({ jobs, memory })) {
     if (value !== undefined && !(Number.isInteger(value) && value > 0)) throw new UsageError(`--${name} takes a whole number above 0`)
   }
@@ -92,7 +93,7 @@ async function jobsOf({ folders, list, part, jobs, memory }: ReportArgs): Promis
   const { survey } = await import('../../batch/survey.ts')
   const { partOf } = await import('../../batch/split.ts')
   const { readList } = await import('../read-list.ts')
-  const all = list === undefined ? survey(folders!) : readList(list)
+  const all = list === undefined ? survey(folders!, readingGiven(limits)) : readList(list)
   return part === undefined ? all : partOf(all, readPart(part))
 }
 
