@@ -16,7 +16,8 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
 
   beforeAll(async () => {
     const { result, traces } = sampleJob({ cylinders: 4, tests: 12 })
-    doc = await openPdf(await renderReport({ result: { ...result, language }, traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
+    const limits = result.limits.map((limit, i) => (i === 0 ? { ...limit, value: 17.375 } : limit))
+    doc = await openPdf(await renderReport({ result: { ...result, limits, language }, traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
   }, 60_000)
 
   test('no text runs out of the frame', async () => {
@@ -38,6 +39,10 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
     expect(text).not.toContain('\u25a1')
     const sign = language === 'en' ? '\\.' : ','
     expect(text.match(new RegExp(`\\d${sign} \\d{2}(?= \\u2212?\\d|$)`, 'g')) ?? []).toEqual([])
+  })
+
+  test('limits are written with the language\'s decimal sign', async () => {
+    expect(await allText(doc)).toContain(language === 'en' ? '17.375' : '17,375')
   })
 
   test('heads of tables are not cut within a word', async () => {

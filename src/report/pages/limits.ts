@@ -1,4 +1,4 @@
-import { unitSign } from '../../texts/format-quantity.ts'
+import { formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
@@ -50,8 +50,9 @@ function leftOf(some: readonly Limit[]): number {
   return left
 }
 
-const valueOf = ({ value, unit }: Limit, texts: PageInput['texts']): string =>
-  `${String(value).replace('-', '\u2212')}${unitSign(unit, texts.language)}`
+/** The limit as it was set, with every decimal it was given. */
+const valueOf = ({ value, unit }: Limit, { language }: PageInput['texts']): string =>
+  formatNumber(value, String(value).split('.')[1]?.length ?? 0, language) + unitSign(unit, language)
 
 function words({ meaning, key, changed }: Limit, texts: PageInput['texts']): string {
   return say(texts, changed ? 'report.limits.entry-changed' : 'report.limits.entry', { meaning, key })
