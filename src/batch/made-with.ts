@@ -39,7 +39,7 @@ const ofOtherLanguage = (file: string, language: string): boolean =>
 
 /** SHA-256 over the program's own code as it runs and the versions of its packages. */
 export function programDigest(): string {
-  const code = filesBelow(PROGRAM).filter((file) => /\.(js|cjs|ts|json)$/.test(file)).map((file) => [file, join(PROGRAM, file)] as const)
+  const code = filesBelow(PROGRAM).filter((file) => /\.(js|ts|json)$/.test(file)).map((file) => [file, join(PROGRAM, file)] as const)
   const packages = PACKAGE_FILES.map((file) => [file, join(PACKAGE, file)] as const).filter(([, path]) => existsSync(path))
   const hash = createHash('sha256')
   for (const [file, path] of [...code, ...packages]) hash.update(file).update('\0').update(readFileSync(path)).update('\0')

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
 
 /** The program in few files, as the build joins it: opening hundreds of small ones takes longer than a short command. */
-const JOINED = new URL('../app/run.cjs', import.meta.url)
+const JOINED = new URL('../app/run.js', import.meta.url)
 const MADE_FROM = new URL('../app/made-from', import.meta.url)
 /** Rewritten by the compiler whenever it writes a file. */
 const COMPILED = new URL('../.tsbuildinfo', import.meta.url)
@@ -14,7 +14,4 @@ function isJoined(): boolean {
   return createHash('sha256').update(readFileSync(COMPILED)).digest('hex') === readFileSync(MADE_FROM, 'utf8')
 }
 
-const { ended } = isJoined()
-  ? (await import('./load-joined.ts')).program.load('run.cjs') as typeof import('./run.ts')
-  : await import('./run.ts')
-await ended
+await (isJoined() ? import(JOINED.href) : import('./run.ts'))

@@ -42,19 +42,14 @@ process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
   if (cause.code !== 'EPIPE') throw cause
 })
 
-/** Settles when the command has ended, well or not; the process's exit code says which. */
-export const ended: Promise<void> = run()
-
-async function run(): Promise<void> {
-  try {
-    await cli.parseAsync()
-  } catch (cause) {
-    if (cause instanceof UsageError) {
-      process.stderr.write(`burnline: ${cause.message}\n`)
-      process.exitCode = EXIT.usage
-    } else {
-      reportOurFault(cause)
-    }
+try {
+  await cli.parseAsync()
+} catch (cause) {
+  if (cause instanceof UsageError) {
+    process.stderr.write(`burnline: ${cause.message}\n`)
+    process.exitCode = EXIT.usage
+  } else {
+    reportOurFault(cause)
   }
 }
 
