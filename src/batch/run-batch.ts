@@ -132,17 +132,21 @@ async function runInThreads(due: readonly DueJob[], { call, settings, end }: Run
     stop: settings.stop, graceMs: GRACE_MS,
   }
   await runPool<JobTask, JobOutcome>(due.map(({ job, task }) => ({ task, weight: job.bytes })), pool, (task, poolEnd) =>
-    end(jobOf.get(task)!, outcomeOf(task.folder, poolEnd, settings.heapMib)))
+    end(jobOf.get(task)!, outcomeOf(task.folder, poolEnd, settings)))
 }
 
-function outcomeOf(folder: string, end: PoolEnd<JobOutcome>, heapMib: number): JobOutcome {
+function outcomeOf(folder: string, end: PoolEnd<JobOutcome>, limits: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>): JobOutcome {
   switch (end.how) {
     case 'done': return end.result
     case 'stopped': return { folder, state: 'skipped' }
-    case 'out-of-memory': return { folder, state: 'invalid', problems: [problem('out-of-memory', { file: 'job.yaml' }, { limit: `${heapMib} MiB` })] }
+    case 'out-of-memory': return { folder, state: 'invalid', problems: [outOfMemory(end.limit, limits)] }
     case 'crashed': return {
       folder, state: 'invalid', problems: [problem('internal-error', { file: 'job.yaml' }, { what: end.error.message })],
       ...(end.error.stack === undefined ? {} : { stack: end.error.stack }),
     }
   }
 }
+
+const outOfMemory = (limit: 'heap' | 'process', { heapMib, memoryBytes }: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>): Problem =>
+  limit === 'heap' ? problem('out-of-memory', { file: 'job.yaml' }, { limit: `${heapMib} MiB` })
+    : problem('memory-short', { file: 'job.yaml' }, { limit: `${Math.floor(memoryBytes / 2 ** 20)} MiB` })

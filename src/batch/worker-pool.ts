@@ -6,8 +6,8 @@ export interface PoolTask<T> { task: T; /** How heavy it is beside the others. *
 /** How a piece of work ended. */
 export type PoolEnd<R> =
   | { how: 'done'; result: R }
-  /** It ran out of memory with no other piece of work beside it, or filled its own heap. */
-  | { how: 'out-of-memory' }
+  /** It filled its heap, or brought the whole process to its limit with no other piece of work beside it. */
+  | { how: 'out-of-memory'; limit: 'heap' | 'process' }
   /** Its thread ended without a result. */
   | { how: 'crashed'; error: Error }
   /** Never begun, or given up, because the pool was stopped. */
@@ -81,6 +81,7 @@ class Pool<T, R> {
     const next = this.#alone.shift()
     if (next === undefined) return this.#end()
     for (const slot of this.#slots) this.#close(slot)
+    this.#rest = REST_LOOKS
     this.#give(this.#open(), next, true)
   }
 
@@ -97,7 +98,7 @@ class Pool<T, R> {
     this.#slots.add(slot)
     worker.on('message', (result: R) => this.#ended(slot, { how: 'done', result }))
     worker.on('error', (error: NodeJS.ErrnoException) => {
-      this.#broken(slot, error.code === 'ERR_WORKER_OUT_OF_MEMORY' ? { how: 'out-of-memory' } : { how: 'crashed', error })
+      this.#broken(slot, error.code === 'ERR_WORKER_OUT_OF_MEMORY' ? { how: 'out-of-memory', limit: 'heap' } : { how: 'crashed', error })
     })
     worker.on('exit', (code) => this.#broken(slot, { how: 'crashed', error: new Error(`worker thread ended with code ${code}`) }))
     return slot
@@ -123,12 +124,13 @@ class Pool<T, R> {
   #watchMemory(): void {
     if (this.#rest-- > 0 || process.memoryUsage.rss() <= this.#settings.memoryBytes) return
     this.#rest = REST_LOOKS
-    const [heaviest, ...others] = [...this.#slots].filter((slot) => slot.busy).sort((a, b) => b.busy!.weight - a.busy!.weight)
+    const [heaviest] = [...this.#slots].filter((slot) => slot.busy).sort((a, b) => b.busy!.weight - a.busy!.weight)
     if (!heaviest) return
     const { busy } = heaviest
     heaviest.busy = undefined
     this.#close(heaviest)
-    if (busy!.alone || others.length === 0) this.#told.ended(busy!.task, { how: 'out-of-memory' })
+    // The only one under way may still stand in the memory of one given up just now: it counts when it was alone throughout.
+    if (busy!.alone) this.#told.ended(busy!.task, { how: 'out-of-memory', limit: 'process' })
     else this.#alone.push(busy!)
     this.fill()
   }

@@ -115,6 +115,8 @@ export interface ProblemArgs {
   'duplicate-work-order': { workOrder: string; other: string }
   /** The job alone needs more memory than it may take; the limit is left empty where the system set it. */
   'out-of-memory': { limit: string }
+  /** The job by itself brings the program to what the machine or its control group lets it have. */
+  'memory-short': { limit: string }
   'internal-error': { what: string }
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { runPool, type PoolEnd, type PoolSettings } from '../../src/batch/worker-pool.ts'
 
-interface Act { name: string; act?: 'heap' | 'buffers' | 'exit' | 'throw' | 'busy'; ms?: number }
+interface Act { name: string; act?: 'heap' | 'buffers' | 'buffers-at-first' | 'exit' | 'throw' | 'busy'; ms?: number }
 const SETTINGS: PoolSettings = {
   script: new URL('../support/pool-worker.mjs', import.meta.url), workerData: null, workers: 2, heapMib: 64,
   memoryBytes: Infinity, stop: new AbortController().signal, graceMs: 200,
@@ -35,6 +35,13 @@ describe('a pool of worker threads', () => {
     const ends = await run([{ name: 'greedy', act: 'buffers', weight: 9 }, ...Array.from({ length: 6 }, (_, i) => ({ name: `${i}`, ms: 150 }))], { memoryBytes })
     expect(ends.at(-1)).toEqual(['greedy', 'out-of-memory'])
     expect(ends.filter(([, how]) => how === 'done')).toHaveLength(6)
+  })
+
+  test('a piece that is the only one under way at the limit is tried once more by itself: the memory may be another\'s', async () => {
+    const memoryBytes = process.memoryUsage.rss() + 400 * 2 ** 20
+    const begun = new Int32Array(new SharedArrayBuffer(4))
+    const ends = await run([{ name: 'blamed', act: 'buffers-at-first' }], { memoryBytes, workerData: begun })
+    expect([ends, begun[0]]).toEqual([[['blamed', 'done']], 2])
   })
 
   test('a stop begins nothing more, lets short work end and gives up long work; every piece is told of once', async () => {
