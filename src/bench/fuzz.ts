@@ -22,6 +22,15 @@ const COUNT = 200_000
 /** Bit flips and prefixes of the damaged job are these, whatever the count, unless fewer are asked for. */
 const FLIPS = 10_000
 
+/** An input that takes no processor time but does not end either is given up after this, ms. */
+const WAITS_MS = 600_000
+
+/** Processor time of this process, ms: on a machine that does other things a clock would call slow what only waits its turn. */
+function cpuMs(): number {
+  const { user, system } = process.cpuUsage()
+  return (user + system) / 1000
+}
+
 /** Cases begun, as the thread writes them into shared memory; the number of the one being read. */
 interface Task { part: string; from: number; to: number; scratch: string; begun: SharedArrayBuffer; captureStep: number }
 
@@ -53,11 +62,11 @@ function watched(task: Task): Promise<FuzzTotals> {
   const start = performance.now()
   return new Promise((resolve, reject) => {
     const worker = new Worker(new URL(import.meta.url), { workerData: task })
-    let last = { at: -1, sinceMs: start }
+    let last = { at: -1, sinceMs: start, sinceCpuMs: cpuMs() }
     const watch = setInterval(() => {
       const now = performance.now()
-      if (begun[0] !== last.at) last = { at: begun[0]!, sinceMs: now }
-      else if (now - last.sinceMs > 2 * LONGEST_MS) done(hung(task, last.at))
+      if (begun[0] !== last.at) last = { at: begun[0]!, sinceMs: now, sinceCpuMs: cpuMs() }
+      else if (cpuMs() - last.sinceCpuMs > 2 * LONGEST_MS || now - last.sinceMs > WAITS_MS) done(hung(task, last.at))
     }, 1000)
     const done = (totals: FuzzTotals): void => {
       clearInterval(watch)
@@ -70,10 +79,10 @@ function watched(task: Task): Promise<FuzzTotals> {
   })
 }
 
-const hung = ({ part }: Task, at: number): FuzzTotals => ({
-  reader: part, ends: { right: 0, flagged: 0, refused: 0 }, slowestMs: Infinity,
-  findings: [{ reader: part, at, seed: '?', what: `does not end within ${2 * LONGEST_MS} ms`, bytes: Buffer.alloc(0) }],
-})
+function hung({ part }: Task, at: number): FuzzTotals {
+  const what = `does not end within ${2 * LONGEST_MS} ms of processor time, or waits ${WAITS_MS} ms`
+  return { reader: part, ends: { right: 0, flagged: 0, refused: 0 }, slowestMs: Infinity, findings: [{ reader: part, at, seed: '?', what, bytes: Buffer.alloc(0) }] }
+}
 
 function print({ reader, ends, slowestMs, findings }: FuzzTotals, { count, tookS }: { count: number; tookS: number }): void {
   const { right, flagged, refused } = ends
@@ -89,7 +98,7 @@ function keep(folder: string, { reader, at, bytes, what }: FuzzFinding): void {
 
 async function work({ part, from, to, scratch, begun, captureStep }: Task): Promise<void> {
   const counter = new Int32Array(begun)
-  const about = { texts: loadTexts('en'), nowMs: () => performance.now(), told: (at: number) => { counter[0] = at } }
+  const about = { texts: loadTexts('en'), nowMs: cpuMs, told: (at: number) => { counter[0] = at } }
   const totals = part === 'damaged-job'
     ? await damageSmallJob(scratch, { flips: to - from, captureStep, ownStep: 1 }, about)
     : await fuzzReader(readerNamed(part, scratch), { from, to }, about)

@@ -1,10 +1,12 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { once } from 'node:events'
-import { appendFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { appendFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { deserialize, serialize } from 'node:v8'
+import { deflateRawSync, gunzipSync, gzipSync, inflateRawSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
@@ -45,6 +47,21 @@ function standing(out: string): string[] {
   return names.sort()
 }
 
+/** Rows no capture has: a result that holds them was made from a kept measurement that was marked. */
+const MARK = 7
+
+/** Marks every kept measurement, and gives it the digest it then needs (src/batch/measured-store.ts). */
+function markKept(store: string): void {
+  const entries = readdirSync(store, { recursive: true, encoding: 'utf8' }).map((name) => join(store, name)).filter((path) => statSync(path).isFile())
+  expect(entries).not.toHaveLength(0)
+  for (const path of entries) {
+    const entry = deserialize(inflateRawSync(readFileSync(path).subarray(32))) as { record: { rows: number } }
+    entry.record.rows = MARK
+    const contents = deflateRawSync(serialize(entry))
+    writeFileSync(path, Buffer.concat([createHash('sha256').update(contents).digest(), contents]))
+  }
+}
+
 describe('many folders in one call', () => {
   test('one line a job in the order given, a count at the end; the bad and the repeated fail alone', () => {
     const run = burnline('report', 'a', 'bad', 'b', 'again', 'nowhere', '--out', 'many')
@@ -73,6 +90,27 @@ describe('many folders in one call', () => {
     rmSync(join(work, 'many', '.burnline-cache'), { recursive: true })
     burnline('report', 'a', '--out', 'many', '--force')
     expect(sha256(join(work, 'many', 'B-a', 'manifest.json'))).toBe(before)
+  })
+
+  test('other limits or another language: reported again from the kept measurement; another capture: measured anew', () => {
+    burnline('report', 'a', '--out', 'kept')
+    markKept(join(work, 'kept', '.burnline-cache'))
+    const rows = () => (JSON.parse(readFileSync(join(work, 'kept', 'B-a', 'result.json'), 'utf8')) as { captures: { rows: number }[] }).captures[0]!.rows
+    const measured = rows()
+    writeFileSync(join(work, 'own-limits.yaml'), 'lateRisePct: 25\n')
+    expect(burnline('report', 'a', '--out', 'kept', '--limits', 'own-limits.yaml', '--why').stdout).toContain('because')
+    expect(rows()).toBe(MARK)
+    expect(burnline('report', 'a', '--out', 'kept', '--language', 'de', '--why').stdout).toContain('because')
+    expect(rows()).toBe(MARK)
+    const capture = join(work, 'a', 'captures', 'idle.csv.gz')
+    const before = readFileSync(capture)
+    try {
+      writeFileSync(capture, gzipSync(gunzipSync(before), { level: 1 })) // the same figures in other bytes
+      burnline('report', 'a', '--out', 'kept')
+      expect(rows()).toBe(measured)
+    } finally {
+      writeFileSync(capture, before)
+    }
   })
 
   test('--json: one object a line and job in the order given, then the total', () => {

@@ -6,7 +6,7 @@ import type { FuzzReader } from './reader.ts'
 
 /** A run may be repeated from these two numbers alone: case `i` is made from seed `FIRST_SEED + i`. */
 export const FIRST_SEED = 20_260_304
-/** No input may take longer, ms. */
+/** No input may take longer, ms by the clock it is measured with. */
 export const LONGEST_MS = 10_000
 
 /** What a run over one reader came to. */
