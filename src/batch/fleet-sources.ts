@@ -11,6 +11,9 @@ import { statOf } from './stat-of.ts'
 /** One job for a roll-up, and where it was found, for messages. */
 export interface SourcedRow { row: FleetRow; from: string }
 
+/** How a call of `report` ended for a folder that has no record to read: failed, or reported (its output speaks for it). */
+export interface ToldEnd { folder: string; ended: FleetRow | 'reported' }
+
 const MANIFEST = 'manifest.json'
 const RESULT = 'result.json'
 
@@ -23,7 +26,7 @@ const RESULT = 'result.json'
  *
  * @throws JobError for a path that is not there, and for a line that is neither
  */
-export async function* fleetRows(paths: readonly string[]): AsyncGenerator<SourcedRow> {
+export async function* fleetRows(paths: readonly string[]): AsyncGenerator<SourcedRow | ToldEnd> {
   for (const path of paths) {
     const stat = statOf(path)
     if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
@@ -56,26 +59,28 @@ function readManifest(folder: string): Manifest | undefined {
   }
 }
 
-async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow> {
+async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow | ToldEnd> {
   let number = 0
   for await (const line of createInterface({ input: createReadStream(path, 'utf8'), crlfDelay: Infinity })) {
     number++
     if (line.trim() === '') continue
-    const row = rowOfLine(line)
-    if (row === undefined) throw new JobError([problem('wrong-value', { file: path, line: number }, { key: 'line', found: line.slice(0, 60), expected: 'phrase.fleet-line' })])
-    if (row !== null) yield { row, from: `${path}:${number}` }
+    const read = readLine(line, `${path}:${number}`)
+    if (read === undefined) throw new JobError([problem('wrong-value', { file: path, line: number }, { key: 'line', found: line.slice(0, 60), expected: 'phrase.fleet-line' })])
+    if (read !== null) yield read
   }
 }
 
-/** Null for a line that is no job of its own: one that was reported (its folder speaks for it), or the count at the end. */
-function rowOfLine(line: string): FleetRow | null | undefined {
+/** Null for a line that is of no job: the count at the end. */
+function readLine(line: string, from: string): SourcedRow | ToldEnd | null | undefined {
   const read = parsed(line) as { total?: unknown; state?: unknown; folder?: unknown; problems?: { code?: unknown }[] } | undefined
-  if (read?.total !== undefined || read?.state === 'reported') return null
-  if ((read?.state === 'invalid' || read?.state === 'skipped') && typeof read.folder === 'string') {
-    return rowWithoutRecord(basename(read.folder), read.state, (read.problems ?? []).map((p) => String(p.code)))
+  if (read?.total !== undefined) return null
+  if (typeof read?.folder === 'string') {
+    const { folder, state, problems } = read
+    if (state === 'reported') return { folder, ended: 'reported' }
+    if (state === 'invalid' || state === 'skipped') return { folder, ended: rowWithoutRecord(basename(folder), state, (problems ?? []).map((p) => String(p.code))) }
   }
   const result = fleetResultSchema.safeParse(read)
-  return result.success ? rowOfResult(result.data) : undefined
+  return result.success ? { row: rowOfResult(result.data), from } : undefined
 }
 
 function parsed(line: string): unknown {

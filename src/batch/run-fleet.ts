@@ -14,7 +14,7 @@ import { unitKey, vehicleKeys, vinKey } from '../fleet/vehicle.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
 import type { Texts } from '../texts/messages.ts'
-import { fleetRows, type SourcedRow } from './fleet-sources.ts'
+import { fleetRows, type SourcedRow, type ToldEnd } from './fleet-sources.ts'
 import { asidePrefix, clearLeftovers, oldFolder } from './leftovers.ts'
 import { makeFolder } from './make-folder.ts'
 import { rowSorter, type RowSorter } from './sort-rows.ts'
@@ -62,11 +62,17 @@ export async function runFleet(paths: readonly string[], { out, page, version, t
 async function gather(paths: readonly string[], aside: string): Promise<RowSorter<KeyedRow>> {
   const byUnit = rowSorter<SourcedRow['row']>(aside, 'unit')
   const sources = rowSorter<{ workOrder: string; from: string }>(aside, 'sources')
-  for await (const { row, from } of fleetRows(paths)) {
-    byUnit.add(unitKey(row), row)
-    if (row.state !== 'invalid' && row.state !== 'skipped') sources.add(row.workOrder, { workOrder: row.workOrder, from })
+  const ends = rowSorter<ToldEnd>(aside, 'ends')
+  for await (const read of fleetRows(paths)) {
+    if ('ended' in read) {
+      ends.add(read.folder, read)
+      continue
+    }
+    byUnit.add(unitKey(read.row), read.row)
+    sources.add(read.row.workOrder, { workOrder: read.row.workOrder, from: read.from })
   }
   refuseDoubles(sources)
+  for (const row of failures(ends)) byUnit.add(unitKey(row), row)
   const byVehicle = rowSorter<KeyedRow>(aside, 'vehicle')
   const keep = (row: SourcedRow['row'], vehicle: string) => byVehicle.add(`${vehicle}\0${row.date}\0${row.workOrder}`, { ...row, vehicle })
   for (const group of groups(byUnit.sorted(), unitKey)) {
@@ -74,6 +80,18 @@ async function gather(paths: readonly string[], aside: string): Promise<RowSorte
     else vehicleKeys(group).forEach((vehicle, i) => keep(group[i]!, vehicle))
   }
   return byVehicle
+}
+
+/**
+ * One row a folder that never came to a report, however often it was tried. One that failed and was reported by another
+ * call has its output, which has its row already.
+ */
+function* failures(ends: RowSorter<ToldEnd>): Generator<SourcedRow['row']> {
+  for (const group of groups(ends.sorted(), ({ folder }) => folder)) {
+    const failed = group.flatMap(({ ended }) => (ended === 'reported' ? [] : [ended]))
+    const worst = failed.find(({ state }) => state === 'invalid') ?? failed[0]
+    if (worst !== undefined && failed.length === group.length) yield worst
+  }
 }
 
 /** Neighbours of one key together; those of an empty key one by one, since there is no end to them. */

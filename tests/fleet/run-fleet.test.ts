@@ -54,6 +54,22 @@ describe('a fleet of five jobs, known beforehand', () => {
     expect(checkPdfSeal(readFileSync(join(root, 'fleet', 'fleet.pdf')), 'fleet.pdf').map((f) => f.code)).toEqual(['unsigned'])
   })
 
+  test('a folder that failed has one row however often it was tried, and none once another call reported it', async () => {
+    const line = (folder: string, state: string, ...codes: string[]) => `${JSON.stringify({ folder, state, problems: codes.map((code) => ({ code })) })}\n`
+    const files = [
+      line('in/mended', 'invalid', 'missing-key') + line('in/twice', 'skipped') + line('in/other/twice', 'invalid', 'no-event'),
+      line('in/twice', 'invalid', 'unknown-key') + line('in/mended', 'reported') + line('in/twice', 'skipped'),
+    ].map((text, i) => {
+      writeFileSync(join(root, `${i}.ndjson`), text)
+      return join(root, `${i}.ndjson`)
+    })
+    await roll([writeOutput(root, { workOrder: 'A-1', date: '2024-01-01' }), ...files])
+    expect(csv().map((row) => [row.work_order, row.state, row.reason])).toEqual([['A-1', 'reported', ''], ['twice', 'invalid', 'no-event'], ['twice', 'invalid', 'unknown-key']])
+    const bytes = readFileSync(join(root, 'fleet', 'fleet.csv'))
+    await roll([...files.reverse(), join(root, 'A-1')])
+    expect(readFileSync(join(root, 'fleet', 'fleet.csv'))).toEqual(bytes)
+  })
+
   test('two vehicles of one unit number: a job without a VIN is counted to neither', async () => {
     const jobs: InventedJob[] = [
       { workOrder: '1', date: '2024-01-01', vin: 'V1', unit: '7' }, { workOrder: '2', date: '2024-02-01', vin: 'V2', unit: '7' }, { workOrder: '3', date: '2024-03-01', unit: '7' },
