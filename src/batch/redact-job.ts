@@ -42,7 +42,7 @@ export async function redactJob(folder: string, settings: RedactSettings): Promi
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const made = madeForCall(options, texts.language)
   const original = await runJob(folder, { ...options, made, store: NO_STORE }, texts)
-  const mask = say(texts, 'redact.mask')
+  const mask = say(texts, 'report.withheld')
   const result = redactResult(original.result, fields, mask)
   const masked = maskerOf(original.result.job, fields, mask)
   const files = await filesOf(original, { result, drawn: masked(original.drawn), events: masked(original.files.get('events.csv') as string), texts, signer,

@@ -7,6 +7,7 @@ import { table, type Cell } from '../report/blocks/table.ts'
 import type { Block } from '../report/blocks/block.ts'
 import type { Section } from '../report/pages/page-input.ts'
 import { wordFor } from '../report/pages/words.ts'
+import { meaningOf } from '../texts/explain.ts'
 import { formatNumber } from '../texts/format-quantity.ts'
 import type { TextArgs, Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
@@ -18,6 +19,7 @@ import type { VerdictName } from '../verdicts/verdict-names.ts'
 import { periodOf } from './charts/time-axis.ts'
 import { timelines } from './charts/timelines.ts'
 import type { HistoryRow } from './repeats.ts'
+import { dayWords, monthWords, periodWords, vehicleName } from './words.ts'
 import { byCount, isRepairCase, isUnchecked, OUTCOMES, outcomeOf, type Tally } from './tally.ts'
 
 /** What a fleet report is made from. */
@@ -53,7 +55,7 @@ function summary(input: FleetInput): Section {
   return {
     title: t(input, 'title'), level: 1,
     blocks: [
-      paragraph(months.length === 0 ? t(input, 'no-dates') : t(input, 'period', { from: months[0]!, to: months.at(-1)! }), { size: 'medium', color: 'quiet', gapPt: 2 }),
+      paragraph(months.length === 0 ? t(input, 'no-dates') : t(input, 'period', { from: monthWords(input.texts, months[0]!), to: monthWords(input.texts, months.at(-1)!) }), { size: 'medium', color: 'quiet', gapPt: 2 }),
       keyValues([
         { name: t(input, 'jobs'), value: number(input, tally.jobs) },
         ...OUTCOMES.map((outcome) => ({ name: t(input, `outcome.${outcome.replace(' ', '-')}`), value: count(outcome) })),
@@ -73,10 +75,13 @@ const vehicleTable = (input: FleetInput, vehicles: readonly VehicleHistory[]): B
     { title: t(input, 'column.vehicle'), grow: 1 }, ...(['jobs', 'faults', 'repeats', 'unchecked'] as const).map((key) => ({ title: t(input, `column.${key}`), grow: 0, align: 'right' as const })),
     { title: t(input, 'column.last'), grow: 0 },
   ],
-  rows: vehicles.map((v) => [nameCell(v), number(input, v.jobs), number(input, v.faults), number(input, v.repeats), number(input, v.unchecked), v.last || '\u2013']),
+  rows: vehicles.map((v) => [nameCell(input, v), number(input, v.jobs), number(input, v.faults), number(input, v.repeats), number(input, v.unchecked), dayWords(input.texts, v.last)]),
 })
 
-const nameCell = ({ vehicle, words }: VehicleHistory): Cell => (words === '' ? { text: vehicle } : { text: vehicle, note: words })
+function nameCell({ texts }: FleetInput, { vehicle, words }: VehicleHistory): Cell {
+  const text = vehicleName(texts, vehicle)
+  return words === '' ? { text } : { text, note: words }
+}
 
 function overTime(input: FleetInput): Section {
   const { tally } = input
@@ -84,16 +89,16 @@ function overTime(input: FleetInput): Section {
   const period = periodOf(months, MOST_PERIODS)
   const sums = new Map<string, number[]>()
   for (const [month, counts] of tally.months) {
-    const name = month === '' ? t(input, 'no-date') : period(month)
+    const name = month === '' ? '' : period(month)
     const sum = sums.get(name) ?? OUTCOMES.map(() => 0)
     OUTCOMES.forEach((outcome, i) => { sum[i]! += counts.get(outcome) ?? 0 })
     sums.set(name, sum)
   }
-  const rows = [...sums].sort(([a], [b]) => (a < b ? -1 : 1)).slice(-MOST_PERIODS).map(([label, parts]) => ({ label, parts }))
+  const rows = [...sums].sort(([a], [b]) => (a < b ? -1 : 1)).slice(-MOST_PERIODS).map(([name, parts]) => ({ label: periodWords(input.texts, name), parts }))
   const names = OUTCOMES.map((outcome) => t(input, `outcome.${outcome.replace(' ', '-')}`))
   return {
     title: t(input, 'over-time.title'), level: 2,
-    blocks: rows.length === 0 ? [] : [chart(bars('fleet-periods', rows, { names, title: t(input, 'over-time.chart'), alt: t(input, 'over-time.alt', { jobs: tally.jobs, periods: rows.length }) }))],
+    blocks: rows.length === 0 ? [] : [chart(bars('fleet-periods', rows, { names, language: input.texts.language, title: t(input, 'over-time.chart'), alt: t(input, 'over-time.alt', { jobs: tally.jobs, periods: rows.length }) }))],
   }
 }
 
@@ -119,7 +124,7 @@ function causes(input: FleetInput): Section {
     title, level: 2,
     blocks: [
       paragraph(t(input, 'causes.intro', { settled: counted.reduce((sum, [, { jobs }]) => sum + jobs, 0), unsettled: tally.unsettled }), { keepWithNext: rows.length > 0 }),
-      ...(rows.length > 0 ? [chart(bars('fleet-causes', rows, { names, title: t(input, 'causes.chart'), alt: t(input, 'causes.alt', { first: rows[0]!.label, causes: counted.length }) }))] : []),
+      ...(rows.length > 0 ? [chart(bars('fleet-causes', rows, { names, language: texts.language, title: t(input, 'causes.chart'), alt: t(input, 'causes.alt', { first: rows[0]!.label, causes: counted.length }) }))] : []),
     ],
   }
 }
@@ -130,7 +135,7 @@ function repairs(input: FleetInput): Section {
   return {
     title: t(input, 'repairs.title'), level: 2,
     blocks: tally.repairs.size === 0 ? [] : [
-      chart(bars('fleet-repairs', byCount(tally.repairs).map(([repair, jobs]) => ({ label: wordFor(input.texts, 'repair', repair), parts: [jobs] })), { names: [''], title: t(input, 'repairs.chart'), alt: t(input, 'repairs.alt', { confirmed: tally.repairs.get('repair confirmed') ?? 0, jobs: [...tally.repairs.values()].reduce((sum, n) => sum + n, 0) }) })),
+      chart(bars('fleet-repairs', byCount(tally.repairs).map(([repair, jobs]) => ({ label: wordFor(input.texts, 'repair', repair), parts: [jobs] })), { names: [''], language: input.texts.language, title: t(input, 'repairs.chart'), alt: t(input, 'repairs.alt', { confirmed: tally.repairs.get('repair confirmed') ?? 0, jobs: [...tally.repairs.values()].reduce((sum, n) => sum + n, 0) }) })),
       ...(unchecked.length === 0 ? [] : [
         heading(3, t(input, 'repairs.unchecked-title')), paragraph(t(input, 'repairs.unchecked', { jobs: tally.uncheckedWork }), { keepWithNext: true }),
         jobTable(input, unchecked.slice(0, MOST_LISTED)), ...more(input, tally.uncheckedWork - Math.min(unchecked.length, MOST_LISTED)),
@@ -153,7 +158,7 @@ function repeats(input: FleetInput): Section {
           { title: t(input, 'column.earlier'), grow: 0.8 }, { title: t(input, 'column.alike'), grow: 0 },
         ],
         rows: rows.slice(0, MOST_LISTED).map((row) => [
-          row.vehicle, jobCell(row), foundWords(input, row),
+          vehicleName(input.texts, row.vehicle), jobCell(input, row), foundWords(input, row),
           { text: row.repeat!.workOrder, note: wordFor(input.texts, 'repair', row.repeat!.repair) }, t(input, `alike.${row.repeat!.kind.replace(' ', '-')}`),
         ]),
       }),
@@ -163,7 +168,7 @@ function repeats(input: FleetInput): Section {
 }
 
 const more = (input: FleetInput, jobs: number): Block[] => (jobs > 0 ? [paragraph(t(input, 'more', { jobs }), { color: 'quiet' })] : [])
-const jobCell = (row: HistoryRow): Cell => ({ text: row.workOrder, note: row.date || '\u2013' })
+const jobCell = ({ texts }: FleetInput, row: HistoryRow): Cell => ({ text: row.workOrder, note: dayWords(texts, row.date) })
 
 /** What a job found: its odd cylinders, else its outcome. */
 function foundWords(input: FleetInput, row: HistoryRow): string {
@@ -176,7 +181,7 @@ function foundWords(input: FleetInput, row: HistoryRow): string {
 const jobTable = (input: FleetInput, rows: readonly HistoryRow[]): Block => table({
   caption: t(input, 'repairs.unchecked-title'),
   columns: [{ title: t(input, 'column.job'), grow: 0 }, { title: t(input, 'column.vehicle'), grow: 1 }, { title: t(input, 'column.found'), grow: 1 }],
-  rows: rows.map((row) => [jobCell(row), { text: row.vehicle, note: row.vehicleWords }, foundWords(input, row)]),
+  rows: rows.map((row) => [jobCell(input, row), { text: vehicleName(input.texts, row.vehicle), note: row.vehicleWords }, foundWords(input, row)]),
 })
 
 function history(input: FleetInput): Section {
@@ -200,7 +205,7 @@ function history(input: FleetInput): Section {
           { title: t(input, 'column.rise'), grow: 0, align: 'right' }, { title: t(input, 'column.cause'), grow: 1 }, { title: t(input, 'column.repair'), grow: 0.7 },
         ],
         rows: shown.map(({ vehicle, row, first }) => [
-          first ? nameCell(vehicle) : vehicle.vehicle, jobCell(row), foundWords(input, row), riseCell(input, row),
+          first ? nameCell(input, vehicle) : vehicleName(texts, vehicle.vehicle), jobCell(input, row), foundWords(input, row), riseCell(input, row),
           row.causeSettled ? texts.templates[`cause.${row.cause}`] ?? row.cause : '\u2013', !isRepairCase(row) ? '\u2013' : wordFor(texts, 'repair', row.repair),
         ]),
       }),
@@ -222,7 +227,7 @@ function quality(input: FleetInput): Section {
     heading(3, t(input, `quality.${key}`)),
     table({
       caption: t(input, `quality.${key}`), columns: [{ title: t(input, 'column.code'), grow: 0 }, { title: t(input, 'column.means'), grow: 1 }, { title: t(input, 'column.jobs'), grow: 0, align: 'right' }],
-      rows: byCount(counts).slice(0, MOST_CODES).map(([code, jobs]) => [code, (texts.templates[`explain.${code}`] ?? '').split('\n')[0]!, number(input, jobs)]),
+      rows: byCount(counts).slice(0, MOST_CODES).map(([code, jobs]) => [code, meaningOf(texts, code), number(input, jobs)]),
     }),
   ])
   return {

@@ -10,12 +10,10 @@ export type Language = (typeof LANGUAGES)[number]
 export const TEMPLATES = new URL('../../templates/', import.meta.url)
 
 /**
- * First parts of keys that stay English in every language: what is said on the command line, to who installs and runs
- * the program, and in the roll-up over many jobs. All else is the reader's and has to be there in each language.
+ * First parts of keys that stay English in every language: what only the command line says, to who installs and runs the
+ * program. All else can be printed in a report and has to be there in each language.
  */
-export const ENGLISH_ONLY = [
-  'problem', 'phrase', 'explain', 'batch', 'why', 'new', 'peek', 'prove', 'redact', 'key', 'seal', 'fleet',
-] as const
+export const ENGLISH_ONLY = ['explain', 'batch', 'why', 'new', 'peek', 'prove', 'redact', 'key', 'seal'] as const
 
 export const staysEnglish = (key: string): boolean => (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)
 

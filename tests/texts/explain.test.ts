@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
-import { explain, explainedCodes } from '../../src/texts/explain.ts'
-import { loadTexts } from '../../src/texts/load-texts.ts'
+import { explain, explainedCodes, meaningOf } from '../../src/texts/explain.ts'
+import { LANGUAGES, loadTexts } from '../../src/texts/load-texts.ts'
 
 const texts = loadTexts('en')
 const codes = (prefix: string): string[] => Object.keys(texts.templates)
@@ -26,10 +26,18 @@ test('every remark the ignition stage makes has its sentence', () => {
 
 test.each(explainedCodes(texts))('%s: what it means, an example, what to do', (code) => {
   const { means, example, toDo } = explain(texts, code)!
-  expect(texts.templates[`explain.${code}`]!.split('\n')).toHaveLength(3)
+  expect(texts.templates[`explain.${code}`]!.split('\n')).toHaveLength(2)
   expect(means.length).toBeGreaterThan(20)
   expect(example).toMatch(/^Example: .{10}/)
   expect(toDo.length).toBeGreaterThan(10)
+})
+
+test('what a code means stands in every language for each that is explained', () => {
+  for (const language of LANGUAGES) {
+    const own = loadTexts(language)
+    expect(Object.keys(own.templates).filter((key) => key.startsWith('meaning.')).map((key) => key.slice('meaning.'.length)).sort()).toEqual(explainedCodes(texts))
+    expect(meaningOf(own, 'no-such')).toBe('')
+  }
 })
 
 test('an unknown code, or one that objects carry by themselves, is not explained', () => {

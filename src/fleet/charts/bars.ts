@@ -3,6 +3,7 @@ import { note, text } from '../../charts/drawing.ts'
 import { widthOf } from '../../charts/faces.ts'
 import { ACCENT, FAINT, FULL_WIDTH_PT, INK, PAPER, SMALL_PT, STRONG, TEXT_PT } from '../../charts/theme.ts'
 import { wrapText } from '../../charts/wrap-text.ts'
+import { formatNumber } from '../../texts/format-quantity.ts'
 import { blank, planOf } from './plan.ts'
 
 /** A bar cut into counted parts. */
@@ -25,7 +26,8 @@ const KEY_PT = 18
  *
  * @param names  what each part is, in the order of the parts; one name needs no key
  */
-export function bars(id: string, rows: readonly Bar[], how: { names: readonly string[]; title: string; alt: string }): ChartPlan {
+export function bars(id: string, rows: readonly Bar[], how: { names: readonly string[]; title: string; alt: string; language: string }): ChartPlan {
+  const number = (count: number) => formatNumber(count, 0, how.language)
   const labels = rows.map(({ label }) => wrapText(label, LABEL_MOST_PT, { sizePt: TEXT_PT }))
   const left = Math.ceil(Math.max(...labels.flat().map((line) => widthOf(line, TEXT_PT)))) + 8
   const heights = labels.map((lines) => Math.max(ROW_PT, lines.length * LINE_PT + 5))
@@ -43,10 +45,10 @@ export function bars(id: string, rows: readonly Bar[], how: { names: readonly st
       const look = LOOKS[part % LOOKS.length]!
       const width = count * scale
       if (count > 0) box(drawing, { x, y: middle - BAR_PT / 2, width, height: BAR_PT, fill: look.fill })
-      if (keyed && width > widthOf(String(count), SMALL_PT) + 4) drawing.texts.push(note('figure', String(count), { x: x + width / 2, y: middle, align: 'center', fill: look.words }))
+      if (keyed && width > widthOf(number(count), SMALL_PT) + 4) drawing.texts.push(note('figure', number(count), { x: x + width / 2, y: middle, align: 'center', fill: look.words }))
       x += width
     })
-    drawing.texts.push(text('total', String(parts.reduce((sum, n) => sum + n, 0)), { x: x + 5, y: middle, weight: STRONG }))
+    drawing.texts.push(text('total', number(parts.reduce((sum, n) => sum + n, 0)), { x: x + 5, y: middle, weight: STRONG }))
     top += heights[i]!
   })
   return planOf(id, drawing, how)

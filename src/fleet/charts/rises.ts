@@ -7,6 +7,7 @@ import { formatNumber } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { VehicleHistory } from '../attention.ts'
+import { shortVehicleName } from '../words.ts'
 import { blank, fitting, planOf } from './plan.ts'
 import { dayOf, timeAxis } from './time-axis.ts'
 
@@ -46,10 +47,10 @@ function drawPanel(drawing: ReturnType<typeof blank>, history: VehicleHistory, h
   const left = LEFT_PT + column * (WIDTH_PT + GAP_PT)
   const top = KEY_PT + row * (HEAD_PT + PANEL_PT + FOOT_PT) + HEAD_PT
   const points = history.rows.filter((job) => job.date !== '')
-  const axis = timeAxis(points.map((job) => job.date))
+  const axis = timeAxis(texts, points.map((job) => job.date))
   const xOf = (date: string) => left + 4 + ((dayOf(date) - axis.low) / (axis.high - axis.low)) * (WIDTH_PT - 8)
   const yOf = (value: number) => top + ((y.high - value) / (y.high - y.low)) * PANEL_PT
-  const name = fitting(history.vehicle.replace(/^VIN /, ''), WIDTH_PT, (words) => widthOf(words, SMALL_PT, 'strong'))
+  const name = fitting(shortVehicleName(texts, history.vehicle), WIDTH_PT, (words) => widthOf(words, SMALL_PT, 'strong'))
   drawing.texts.push(note('vehicle', name, { x: left, y: top - 7, weight: STRONG }))
   for (const tick of y.ticks) {
     drawing.rules.push({ role: 'grid', x: left, y: yOf(tick), x2: left + WIDTH_PT, y2: yOf(tick), stroke: tick === 0 ? QUIET : HAIR, width: 0.5, dash: [] })

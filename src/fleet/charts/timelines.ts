@@ -9,6 +9,7 @@ import type { Texts } from '../../texts/messages.ts'
 import type { VehicleHistory } from '../attention.ts'
 import { jobVerdict } from '../tally.ts'
 import type { HistoryRow } from '../repeats.ts'
+import { shortVehicleName } from '../words.ts'
 import { blank, fitting, planOf } from './plan.ts'
 import { dayOf, timeAxis, type TimeAxis } from './time-axis.ts'
 
@@ -25,7 +26,7 @@ const SHAPES = ['level', 'borderline', 'lean', 'falling', 'open secondary', 'mis
 export function timelines(vehicles: readonly VehicleHistory[], texts: Texts): ChartPlan[] {
   const dated = vehicles.filter(({ rows }) => rows.some((row) => row.date !== ''))
   if (dated.length === 0) return []
-  const axis = timeAxis(dated.flatMap(({ rows }) => rows.flatMap((row) => row.date || [])))
+  const axis = timeAxis(texts, dated.flatMap(({ rows }) => rows.flatMap((row) => row.date || [])))
   const pages = Math.ceil(dated.length / ROWS_A_PAGE)
   return Array.from({ length: pages }, (_, page) => {
     const shown = dated.slice(page * ROWS_A_PAGE, (page + 1) * ROWS_A_PAGE)
@@ -42,7 +43,7 @@ function timeline(vehicles: readonly VehicleHistory[], { axis, texts, page, page
   drawAxis(drawing, axis, { top, bottom: top + vehicles.length * ROW_PT })
   vehicles.forEach((history, i) => {
     const y = top + (i + 0.5) * ROW_PT
-    drawing.texts.push(text('vehicle', labelOf(history), { x: LABEL_PT - 8, y, align: 'right' }))
+    drawing.texts.push(text('vehicle', labelOf(texts, history), { x: LABEL_PT - 8, y, align: 'right' }))
     drawing.rules.push({ role: 'row', x: LABEL_PT, y, x2: FULL_WIDTH_PT - RIGHT_PT, y2: y, stroke: HAIR, width: 0.5, dash: [] })
     for (const row of history.rows) if (row.date !== '') drawMark(drawing, row, { x: x(row.date), y })
   })
@@ -54,7 +55,7 @@ function timeline(vehicles: readonly VehicleHistory[], { axis, texts, page, page
 }
 
 /** The mark alone; the table below has the words to it. */
-const labelOf = ({ vehicle }: VehicleHistory): string => fitting(vehicle.replace(/^VIN /, ''), LABEL_PT - 12, (line) => widthOf(line, TEXT_PT))
+const labelOf = (texts: Texts, { vehicle }: VehicleHistory): string => fitting(shortVehicleName(texts, vehicle), LABEL_PT - 12, (line) => widthOf(line, TEXT_PT))
 
 function drawMark(drawing: ReturnType<typeof blank>, row: HistoryRow, at: { x: number; y: number }): void {
   if (row.repeat) drawing.symbols.push({ role: 'repeat', ...at, shape: 'circle', size: 4.2 * MARK_SIZE, fill: PAPER, stroke: ACCENT })
