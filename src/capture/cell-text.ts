@@ -23,12 +23,15 @@ export function classOf(cell: string): CellClass {
   return CLOCK.test(cell) ? 'clock' : 'text'
 }
 
+/** The mark that groups the digits of a trimmed cell in threes, if one does; it may be a decimal sign as well. */
+export const groupMarkOf = (cell: string): string | undefined => GROUPED.exec(cell)?.[1]
+
 /**
  * The figure a trimmed cell stands for, or undefined when it is none in this style.
  * A mark other than the style's is accepted only beside a decimal sign, where it can be nothing else: 1,234.5.
  */
 export function numberOf(cell: string, style: NumberStyle): number | undefined {
-  const group = GROUPED.exec(cell)?.[1]
+  const group = groupMarkOf(cell)
   let digits = cell
   if (group !== undefined && group !== style.decimal) {
     const certain = group === style.thousands || cell.includes(style.decimal) || group === "'" || group === ' '

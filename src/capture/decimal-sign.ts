@@ -8,8 +8,11 @@ export type StyleFound =
 
 type Mark = '.' | ','
 
-/** What the cells show of one mark: it must be the decimal sign, it must group digits, or it may be either. */
-interface Shown { decimal: string | undefined; groups: string | undefined; either: string | undefined }
+/** What the cells show of one mark: it must be the decimal sign, it must group digits, or it may be either, and how often. */
+interface Shown { decimal: string | undefined; groups: string | undefined; either: string | undefined; eithers: number }
+
+/** Cells that may be grouped before they are taken to be: a single one may be a damaged decimal sign. */
+const LEAST_GROUPED = 2
 
 /** One group of three digits after one to three, no leading zero: a thousands mark or three decimals. */
 const EITHER = /^[-+]?[1-9]\d{0,2}[.,]\d{3}$/
@@ -21,8 +24,8 @@ const SPACED = /^[-+]?\d{1,3}([ '])\d{3}/
 /** Decides decimal sign and thousands mark from the cells of figures at the start of the data. */
 export function findNumberStyle(cells: Iterable<string>, separator: Separator): StyleFound {
   const shown: Record<Mark, Shown> = {
-    '.': { decimal: undefined, groups: undefined, either: undefined },
-    ',': { decimal: undefined, groups: undefined, either: undefined },
+    '.': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
+    ',': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
   }
   let spaced: ' ' | "'" | undefined
   for (const cell of cells) {
@@ -45,8 +48,10 @@ function note(cell: string, shown: Record<Mark, Shown>): void {
   const bare = cell.replaceAll(' ', '').replaceAll("'", '')
   const mark = ONE.exec(bare)?.[1] as Mark | undefined
   if (mark === undefined) return
-  if (EITHER.test(cell)) shown[mark].either ??= cell
-  else shown[mark].decimal ??= cell
+  if (EITHER.test(cell)) {
+    shown[mark].either ??= cell
+    shown[mark].eithers++
+  } else shown[mark].decimal ??= cell
 }
 
 function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced: ' ' | "'" | undefined }): StyleFound {
@@ -60,7 +65,9 @@ function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced:
     return settled({ decimal: ',', thousands: point.groups !== undefined ? '.' : rest }, comma.decimal ?? point.groups)
   }
   if (point.decimal !== undefined || comma.groups !== undefined) {
-    const grouped = comma.groups ?? (comma.either !== undefined && point.decimal !== undefined ? comma.either : undefined)
+    const grouped = comma.groups ?? (point.decimal !== undefined ? comma.either : undefined)
+    // Where commas part the columns such a cell is quoted, which damage to one sign does not do.
+    if (grouped !== undefined && comma.groups === undefined && how.separator !== ',' && comma.eithers < LEAST_GROUPED) return either(grouped, ',')
     return settled({ decimal: '.', thousands: grouped !== undefined ? ',' : rest }, point.decimal ?? comma.groups)
   }
   if (comma.either !== undefined) {

@@ -1,6 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
-import { classOf, clockSeconds, lastDigitExponent, numberOf, plainCell } from './cell-text.ts'
+import { classOf, clockSeconds, groupMarkOf, lastDigitExponent, numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
 import type { ProblemLog, RowFault } from './problem-log.ts'
 import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
@@ -126,6 +126,32 @@ export class OddRows {
   showsUndecidedSign(bytes: Uint8Array): boolean {
     if (this.#plan.dialect.decimalSeen) return false
     return this.figureCells(bytes).some((cell) => classOf(cell) === 'number' && /[.,]/.test(cell))
+  }
+
+  /**
+   * The style a row shows whose figures are the first large enough for a thousands mark. Only where it can be nothing
+   * else: beside a decimal sign, or quoted because it is also what parts the columns. A lone mark in another file may be
+   * a damaged decimal sign.
+   */
+  showsThousands(bytes: Uint8Array): { style: NumberStyle; evidence: string } | undefined {
+    const { decimal, thousands, decimalSeen } = this.#plan.dialect
+    if (!decimalSeen || thousands !== '' || !this.#mayShowThousands(bytes)) return undefined
+    for (const cell of this.figureCells(bytes)) {
+      const mark = groupMarkOf(cell)
+      if ((mark !== '.' && mark !== ',') || mark === decimal) continue
+      if (cell.includes(decimal) || mark === this.separator) return { style: { decimal, thousands: mark }, evidence: `thousands ${JSON.stringify(mark)} (${cell})` }
+    }
+    return undefined
+  }
+
+  /** Whether the row holds the other sign at all, beside those that part its columns: most odd rows do not. */
+  #mayShowThousands(bytes: Uint8Array): boolean {
+    const { decimal, columns } = this.#plan.dialect
+    const mark = decimal === '.' ? ',' : '.'
+    const parting = mark === this.separator ? columns - 1 : 0
+    let seen = 0
+    for (const byte of bytes) if (byte === mark.charCodeAt(0)) seen++
+    return seen > parting
   }
 
   /** The cells of the wanted columns in a stretch of rows, remarks and over-range words left out. */

@@ -58,7 +58,7 @@ export interface Decoding {
 }
 
 /**
- * Decodes a file, once more from its start where a decimal sign shows late, and hands on what was read.
+ * Decodes a file, once more from its start where a sign of its figures shows late, and hands on what was read.
  * @throws JobError
  */
 export async function decodeFile<T>(
@@ -72,10 +72,13 @@ export async function decodeFile<T>(
   }
 }
 
+interface StyleSettled { style: NumberStyle; evidence: string }
+
 /** What a sign means that first shows after the head. @throws JobError `ambiguous-dialect` */
-function settledStyle(wanted: StyleWanted, file: string): NumberStyle {
+function settledStyle(wanted: StyleWanted, file: string): StyleSettled {
+  if (wanted.settled) return wanted.settled
   const found = findNumberStyle(wanted.cells, wanted.separator)
-  if (found.ok) return found.style
+  if (found.ok) return found
   throw new JobError([problem('ambiguous-dialect', { file, line: wanted.line }, { first: found.first, second: found.second })])
 }
 
@@ -99,7 +102,7 @@ const startOf = (source: ByteSource, part: TextPart): ByteSource =>
 
 interface Reading extends Omit<Decoding, 'part'> {
   source: ByteSource
-  style: NumberStyle | undefined
+  style: StyleSettled | undefined
 }
 
 const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => 'engine' in entry
@@ -109,7 +112,7 @@ async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   const text = new TextReader(reading.source.chunks)
   const about = { file: entry.file, names: namesOf(entry), words: entry.over_range ?? [] }
   const { head, dialect: shown } = await findDialect(text, about, reading.limits)
-  const dialect = reading.style ? { ...shown, ...reading.style, decimalSeen: true } : shown
+  const dialect = reading.style ? { ...shown, ...reading.style.style, decimalSeen: true, evidence: [...shown.evidence, reading.style.evidence] } : shown
   const planned = reading.planOf(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)

@@ -1,4 +1,5 @@
 import { JobError, problem } from '../problems/problem.ts'
+import type { NumberStyle } from './cell-text.ts'
 import { decodeRows, newBatch, type Batch, type RowPlan } from './decode-rows.ts'
 import type { OddRows } from './odd-row.ts'
 import type { ProblemLog } from './problem-log.ts'
@@ -14,16 +15,20 @@ const FIRST_CARRY_BYTES = 4096
 const STYLE_BYTES = 32 * 1024
 
 /**
- * The first sign within figures of a file whose head held whole numbers only: what it means has to be settled before
- * any such figure is read. Thrown to whoever can start again with the answer; never leaves the folder.
+ * The first sign within figures that the head of the file did not show: a decimal sign below whole numbers, whose meaning
+ * has to be settled before any such figure is read, or a thousands mark where figures were small at first. Thrown to
+ * whoever can start again with the answer; never leaves the folder.
  */
 export class StyleWanted extends Error {
+  /** The answer, where the row itself gives it. */
+  readonly settled: { style: NumberStyle; evidence: string } | undefined
   /** Figures from there on, as text. */
   readonly cells: readonly string[]
   readonly line: number
   readonly separator: Separator
-  constructor(found: { cells: readonly string[]; line: number; separator: Separator }) {
-    super(`decimal sign to be settled in line ${found.line}`)
+  constructor(found: { cells: readonly string[]; line: number; separator: Separator; settled?: StyleWanted['settled'] }) {
+    super(`signs of figures to be settled in line ${found.line}`)
+    this.settled = found.settled
     this.cells = found.cells
     this.line = found.line
     this.separator = found.separator
@@ -127,6 +132,8 @@ export class RowDecoder {
         problem('line-too-long', { file: this.#log.file, line: this.#batch.line }, { limit: this.#lineBytes })])
     }
     const batch = this.#batch
+    const settled = this.#odd.showsThousands(bytes.subarray(at, end))
+    if (settled) throw new StyleWanted({ cells: [], line: batch.line, separator: this.#odd.separator, settled })
     if (this.#odd.showsUndecidedSign(bytes.subarray(at, end))) {
       const cells = this.#odd.figureCells(bytes.subarray(at, at + STYLE_BYTES))
       throw new StyleWanted({ cells, line: batch.line, separator: this.#odd.separator })

@@ -20,7 +20,8 @@ function decodePieces(pieces: readonly Uint8Array[]): { data: number[]; step: nu
   const head = { bytes: Buffer.from(`${LINES.slice(0, 2).join('\n')}\n`), whole: true, encoding: findEncoding(bytes) }
   const found = recognise(head, about)
   if (!found.ok) throw new Error('not recognised')
-  const dialect = { ...found.dialect, lineEnd: bytes.includes(10) ? '\n' as const : '\r' as const }
+  // The head does not show the thousands mark of a later row: reading starts again with it, as here.
+  const dialect = { ...found.dialect, thousands: ',' as const, lineEnd: bytes.includes(10) ? '\n' as const : '\r' as const }
   const wanted = [{ index: 0, name: 't', isTime: true, unitS: 1 }, { index: 1, name: 'v', isTime: false, unitS: 1 }]
   const log = new ProblemLog('x.csv')
   const odd = new OddRows({ dialect, single: false, wanted, words: about.words, mayBeEmpty: false }, log)

@@ -38,6 +38,12 @@ const kvIs = (column: string | number, more: Record<string, unknown> = {}) =>
   ({ channels: [{ column, carries: 'secondary', cylinders: 'all', unit: 'kV', ...more }] })
 const numbered = { time: { column: 1, unit: 's' }, ...kvIs(2) }
 
+/** A long quiet start in mV, then a figure large enough for a thousands mark. */
+const LATE_ROWS = 20_000
+const late = (separator: string, large: string): string =>
+  `time${separator}mv\n${Array.from({ length: LATE_ROWS }, (_, i) => `${(i * 0.002).toFixed(3)}${separator}${i === LATE_ROWS - 2 ? large : '12'}`).join('\n')}\n`
+const LATE = { entry: kvIs('mv', { unit: 'mV' }), kv: Array.from({ length: LATE_ROWS }, (_, i) => (i === LATE_ROWS - 2 ? 3937 : 12) / 1e6) }
+
 const ZOO: readonly Animal[] = [
   { is: 'comma and point', text: plain, dialect: { separator: ',', decimal: '.', header: ['time', 'kv'], dataLine: 2, preambleLines: 0 } },
   { is: 'semicolon and point', text: `time;kv\n${rows(';')}`, dialect: { separator: ';', decimal: '.' } },
@@ -121,6 +127,8 @@ const ZOO: readonly Animal[] = [
   { is: 'thousands marked by blanks', text: comma(`time;mv\n`) + TIMES.map((t, i) => `${comma(t)};${(KV[i]! * 1e6).toLocaleString('en-US').replaceAll(',', ' ')}\n`).join(''), entry: kvIs('mv', { unit: 'mV' }), dialect: { decimal: ',', thousands: ' ' } },
   { is: 'thousands marked by narrow no-break spaces', text: `time\tmv\n` + TIMES.map((t, i) => `${comma(t)}\t${(KV[i]! * 1e6).toLocaleString('en-US').replaceAll(',', '\u202f')}\n`).join(''), entry: kvIs('mv', { unit: 'mV' }), dialect: { decimal: ',' } },
   { is: "thousands marked by apostrophes", text: `time;mv\n` + TIMES.map((t, i) => `${t};${(KV[i]! * 1e6).toLocaleString('en-US').replaceAll(',', "'")}\n`).join(''), entry: kvIs('mv', { unit: 'mV' }), dialect: { decimal: '.' } },
+  { is: 'quoted thousands that first show after the head', text: late(',', '"3,937"'), ...LATE, dialect: { decimal: '.', thousands: ',' } },
+  { is: 'thousands beside a decimal sign that first show after the head', text: late(';', '3,937.0'), ...LATE, dialect: { decimal: '.', thousands: ',' } },
   { is: 'a true minus sign', text: plain.replace('-', '\u2212') },
   { is: 'names in a second line of preamble', text: `file,zoo\ntime,kv\ns,kV\n\n${body}`, dialect: { preambleLines: 1, dataLine: 5 } },
   { is: 'three decimals that a thousands mark could be', text: `time;kv\n0,000;1,500\n0,002;1,250\n0,004;2,750\n0,006;1,500\n0,008;3,125\n`, kv: [1.5, 1.25, 2.75, 1.5, 3.125], dialect: { decimal: ',' } },

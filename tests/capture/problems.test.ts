@@ -10,6 +10,8 @@ const file = scratch()
 const HEAD = 'time,kv\n'
 const row = (i: number, kv = '1.5'): string => `${(i * 0.001).toFixed(3)},${kv}\n`
 const rowsFrom = (from: number, to: number): string => Array.from({ length: to - from }, (_, i) => row(from + i)).join('')
+/** Rows by semicolons, one of which has a comma where the others have a point. */
+const damagedAt = (at: number): string => Array.from({ length: at + 5 }, (_, i) => `${(i * 0.001).toFixed(3)};${i === at ? '1,250' : '1.250'}\n`).join('')
 const kvIs = (column: string | number, more: Record<string, unknown> = {}) =>
   ({ channels: [{ column, carries: 'secondary', cylinders: 'all', unit: 'kV', ...more }] })
 const noTime = { time: { sample_rate_hz: 1000 } }
@@ -60,6 +62,8 @@ const WRONG: readonly [string, string | Uint8Array, Record<string, unknown>, rea
   ['three digits that are decimals or thousands', 'kv\n1,500\n2,250\n3,125\n', { ...noTime, ...kvIs('kv') }, ['ambiguous-dialect:2:-']],
   ['three digits after a point between semicolons', 'time;kv\n1.500;1.125\n2.500;1.250\n3.500;1.375\n', {}, ['ambiguous-dialect:2:-']],
   ['decimal points and decimal commas', 'time;kv\n0.5;1,25\n1.5;1,75\n2.5;2,25\n', {}, ['ambiguous-dialect:2:-']],
+  ['one decimal sign damaged into a comma', `time;kv\n${damagedAt(3)}`, {}, ['ambiguous-dialect:2:-']],
+  ['one decimal sign damaged below the head', `time;kv\n${damagedAt(15_000)}`, {}, ['not-a-number:15002:2']],
   ['decimal commas between commas', '0,000,1,05\n0,001,1,15\n0,002,1,25\n', { time: { column: 1, unit: 's' }, ...kvIs(2) }, ['ambiguous-dialect:1:-']],
   ['a cut gzip', gzipSync(`${HEAD}${rowsFrom(0, 400)}`).subarray(0, 200), {}, ['gzip-broken:-:-']],
   ['a damaged gzip', damaged(gzipSync(`${HEAD}${rowsFrom(0, 400)}`)), {}, ['gzip-broken:-:-']],
