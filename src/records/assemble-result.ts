@@ -17,7 +17,7 @@ import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
-import { captureMark, traceMarks } from './parts/marks.ts'
+import { captureMark, marksTogether, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
 import { summaryOf } from './parts/summary.ts'
@@ -67,7 +67,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     cylinders: found.judged.map((j) => cylinderRecord(texts, j, marks.get(j.measures.capture)!)),
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
-    causes: causeRecords(texts, found.causes), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
+    causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
     repair: repairRecord(texts, found.repair, { work: workDone(found.tests), readings: compareReadings(found.tests, found.speeds) }),
     limits: Object.entries(found.limits).map(([key, l]) =>
       ({ key, value: l.value, unit: l.unit, meaning: texts.templates[`limit.${key}`] ?? l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
@@ -102,6 +102,12 @@ function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'):
 function stageSpeed(speeds: readonly SpeedMeasures[], conditionOf: (file: string) => string): SpeedMeasures {
   const rank = (s: SpeedMeasures) => (conditionOf(s.capture) === 'idle' ? 1e9 : 0) + (s.mean.ok ? s.mean.n : -1)
   return speeds.reduce((best, s) => (rank(s) > rank(best) ? s : best))
+}
+
+/** Marks of the captures of the engine as found; of all where none is from before a repair. */
+function marksAsFound(captures: Findings['captures'], marks: ReadonlyMap<string, string>): string {
+  const before = captures.filter(({ stage }) => stage === 'before')
+  return marksTogether((before.length > 0 ? before : captures).map(({ file }) => marks.get(file)!))
 }
 
 /** What the log says was repaired, in the technician's words. */

@@ -11,7 +11,7 @@ const texts = loadTexts('en')
 
 describe.each(CASES.map((c) => [c.name, c] as const))('%s', (_, worked) => {
   const weighed = weighCase(worked)
-  const causes = causeRecords(texts, weighed)
+  const causes = causeRecords(texts, weighed, 'C1')
   const ledger = ledgerRecord(texts, weighed, limits)
   const next = nextTestRecord(texts, weighed)
 

@@ -5,6 +5,7 @@ import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result, Statement } from '../result.ts'
 import { placeOf } from './cause-names.ts'
+import { marksOfTests } from './marks.ts'
 
 /** Causes below this share are gathered with all others; what spoke against them stands under what was ruled out. */
 const LEAST_SHOWN = 0.01
@@ -21,11 +22,15 @@ export function shownCauses({ ledger }: WeighedCauses): Ranked[] {
   return kept.some((o) => o.candidate.id === 'other') ? kept : [...kept, order.find((o) => o.candidate.id === 'other')!]
 }
 
-/** Ranked causes, each with its name and what speaks for and against it, the strongest first. */
-export function causeRecords(texts: Texts, weighed: WeighedCauses): Result['causes'] {
+/**
+ * Ranked causes, each with its name and what speaks for and against it, the strongest first.
+ *
+ * @param captures  marks of the captures of the engine as found: evidence that names no test rests on these
+ */
+export function causeRecords(texts: Texts, weighed: WeighedCauses, captures: string): Result['causes'] {
   return shownCauses(weighed).map(({ candidate, share, index }) => {
     const pushes = weighed.ledger.entries.map((entry) => ({ entry, push: entry.push[index]! })).sort((a, b) => Math.abs(b.push) - Math.abs(a.push))
-    const side = (sign: 1 | -1) => pushes.filter((p) => sign * p.push >= Math.log(LEAST_FACTOR)).map((p) => pushStatement(texts, p.entry, p.push))
+    const side = (sign: 1 | -1) => pushes.filter((p) => sign * p.push >= Math.log(LEAST_FACTOR)).map((p) => pushStatement(texts, p.entry, { push: p.push, captures }))
     return {
       id: candidate.id, place: placeOf(weighed, candidate), probability: toDigits(share, 4),
       name: { key: `cause.${candidate.id}`, args: {}, text: say(texts, `cause.${candidate.id}`) },
@@ -40,12 +45,13 @@ export function evidenceStatement(texts: Texts, { observation: { kind, args } }:
   return { key, args: plainArgs(args), text: say(texts, key, args) }
 }
 
-/** The same with how many times likelier (or less likely) it makes a cause than something not in the list. */
-export function pushStatement(texts: Texts, entry: LedgerEntry, push: number): Statement {
+/** The same with the marks of what it rests on, and how many times likelier (or less likely) it makes a cause than something not in the list. */
+function pushStatement(texts: Texts, entry: LedgerEntry, { push, captures }: { push: number; captures: string }): Statement {
   const said = evidenceStatement(texts, entry)
   const factor = Math.exp(Math.abs(push))
-  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', { evidence: said.text, factor })
-  return { ...said, args: { ...said.args, factor: toDigits(Math.exp(push), 4) }, text }
+  const marks = marksOfTests(entry.observation.tests) || captures
+  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', { evidence: said.text, marks, factor })
+  return { ...said, args: { ...said.args, marks, factor: toDigits(Math.exp(push), 4) }, text }
 }
 
 /** Arguments of evidence are words and whole numbers. */

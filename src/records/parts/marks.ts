@@ -9,6 +9,12 @@ export const captureMark = (index: number): string => `C${index + 1}`
 export const cylinderMark = (capture: string, cylinder: number): string => `${capture}${DOT}${cylinder}`
 export const testMark = (index: number): string => `T${index + 1}`
 
+/** Several marks in few signs: all of up to three, else the first and the last. */
+export const marksTogether = (marks: readonly string[]): string => (marks.length > 3 ? `${marks[0]}\u2026${marks.at(-1)}` : marks.join(', '))
+
+/** Marks of tests by their place in the log, each once; empty for none. */
+export const marksOfTests = (tests: readonly number[]): string => [...new Set(tests)].toSorted((a, b) => a - b).map(testMark).join(', ')
+
 /** Marks of the traces that tests name, in the order in which the log first names them. */
 export function traceMarks(tests: readonly { trace?: string | null | undefined }[]): ReadonlyMap<string, string> {
   const files = [...new Set(tests.flatMap(({ trace }) => (trace ? [trace] : [])))]
