@@ -20,7 +20,8 @@ export interface EffectSearch {
   /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
   onsets: { spray: number; from: number; to: number }
   shapes: readonly EffectShape[]
-  coefficients: Float64Array
+  /** The idle model's, nearest first. */
+  lags: Float64Array
   sigmaRpm: number
 }
 
@@ -48,8 +49,8 @@ export function effectOf(search: EffectSearch, bound: number): Effect | undefine
   }
 }
 
-function fitsOf({ surprise, onsets, shapes, coefficients, sigmaRpm }: EffectSearch): Fit[] {
-  const patterns = shapes.map((shape) => ({ within: shape.within, pattern: surpriseOf(shape, coefficients) }))
+function fitsOf({ surprise, onsets, shapes, lags, sigmaRpm }: EffectSearch): Fit[] {
+  const patterns = shapes.map((shape) => ({ within: shape.within, pattern: surpriseOf(shape, lags) }))
   const rows = Array.from({ length: onsets.to - onsets.from + 1 }, (_, i) => onsets.from + i)
   return rows.flatMap((row) => patterns.flatMap(({ within, pattern }): Fit[] => {
     const fit = fitPattern(surprise, row, pattern)

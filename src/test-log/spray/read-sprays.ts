@@ -68,18 +68,18 @@ function afterStart(onset: Effect['onset'], spray: PlacedSpray, { firstS, stepS 
 
 /** Both looks at the rows after a spray, up to the next one: for a response, and for its size. */
 function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly PlacedSpray[]) {
-  const coefficients = model.without(undefined)
-  const patterns = patternsFor(shapes, coefficients)
+  const prediction = model.without(undefined)
+  const patterns = patternsFor(shapes, prediction)
   const sized = effectShapes(grid.stepS)
   const surpriseAt = (spray: PlacedSpray) => {
     const next = Math.min(grid.rpm.length, ...sprays.filter((s) => s.row > spray.row).map((s) => s.row + 1))
-    return surprisesOf(model, coefficients, (row) => row < next && isKnown({ grid, model }, row))
+    return surprisesOf(model, prediction, (row) => row < next && isKnown({ grid, model }, row))
   }
   const rows = (spray: PlacedSpray, at: Bench['onsets']) => ({ spray: spray.row, from: spray.row + at.from, to: spray.row + at.to })
   return {
     scan: (spray: PlacedSpray, at: Bench['onsets']): WindowScan => scanWindow(surpriseAt(spray), rows(spray, at), patterns, model.sigmaRpm),
     effect: (spray: PlacedSpray, bound: number): Effect | undefined =>
-      effectOf({ surprise: surpriseAt(spray), onsets: rows(spray, onsets), shapes: sized, coefficients, sigmaRpm: model.sigmaRpm }, bound),
+      effectOf({ surprise: surpriseAt(spray), onsets: rows(spray, onsets), shapes: sized, lags: prediction.lags, sigmaRpm: model.sigmaRpm }, bound),
   }
 }
 

@@ -96,10 +96,10 @@ function scanStretches(bench: Bench, sprayS: number): WindowScan[] {
       first++
       continue
     }
-    const coefficients = model.without({ from: first - onsets.from, to: first - onsets.from + taken })
-    const surprise = surprisesOf(model, coefficients, (row) => model.usable[row] === 1)
+    const prediction = model.without({ from: first - onsets.from, to: first - onsets.from + taken })
+    const surprise = surprisesOf(model, prediction, (row) => model.usable[row] === 1)
     found.push(scanWindow(surprise, { spray: first - onsets.from, from: first, to: first + width - 1 },
-      patternsFor(shapes, coefficients), model.sigmaRpm))
+      patternsFor(shapes, prediction), model.sigmaRpm))
     first += width
   }
   return found

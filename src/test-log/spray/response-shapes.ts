@@ -44,10 +44,10 @@ function follow(shape: { lastsS: number; pushS: number | undefined; stepS: numbe
 }
 
 /** What the idle model is surprised by when a shape passes: the shape less its own prediction. */
-export function surpriseOf({ height }: { height: Float64Array }, coefficients: Float64Array): Float64Array {
+export function surpriseOf({ height }: { height: Float64Array }, lags: Float64Array): Float64Array {
   return height.map((v, i) => {
     let rest = v
-    for (let k = 1; k < coefficients.length && k <= i; k++) rest -= coefficients[k]! * height[i - k]!
+    for (let k = 0; k < lags.length && k < i; k++) rest -= lags[k]! * height[i - 1 - k]!
     return rest
   })
 }

@@ -1,4 +1,5 @@
 import type { IdleModel } from './idle-model.ts'
+import type { Prediction } from './prediction-equations.ts'
 import { surpriseOf, type ResponseShape } from './response-shapes.ts'
 
 /** The best-fitting response of one direction in one window. */
@@ -68,15 +69,15 @@ export function fitPattern(surprise: (row: number) => number | undefined, row: n
 }
 
 /** The shapes as the model sees them. */
-export const patternsFor = (shapes: readonly ResponseShape[], coefficients: Float64Array) =>
-  shapes.map((shape) => ({ lastsS: shape.lastsS, pattern: surpriseOf(shape, coefficients) }))
+export const patternsFor = (shapes: readonly ResponseShape[], { lags }: Prediction) =>
+  shapes.map((shape) => ({ lastsS: shape.lastsS, pattern: surpriseOf(shape, lags) }))
 
 /** Surprises of the grid, each computed once. */
-export function surprisesOf(model: IdleModel, coefficients: Float64Array, may: (row: number) => boolean) {
+export function surprisesOf(model: IdleModel, prediction: Prediction, may: (row: number) => boolean) {
   const kept = new Map<number, number | undefined>()
   return (row: number): number | undefined => {
     if (kept.has(row)) return kept.get(row)
-    const value = row >= model.order && may(row) ? model.surprise(coefficients, row) : undefined
+    const value = row >= model.order && may(row) ? model.surprise(prediction, row) : undefined
     kept.set(row, value)
     return value
   }

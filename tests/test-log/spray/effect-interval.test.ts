@@ -8,7 +8,7 @@ const SIGMA = 6
 /** 3.3 is what chance reaches in 5 % of windows of even noise, as the bench prints. */
 const BOUND = 3.3
 /** An idle that its past says nothing about: one lag with no weight. */
-const EVEN = Float64Array.of(0, 0)
+const EVEN = Float64Array.of(0)
 const onsets = { spray: 0, from: 1, to: 10 }
 const shapes = effectShapes(STEP_S)
 
@@ -26,7 +26,7 @@ function closedForm(it: { onsetS: number; lastsS: number; riseS: number; fallS: 
 function look(truth: (row: number) => number, seed: number) {
   const random = makeRandom(seed)
   const rows = Float64Array.from({ length: 60 }, (_, row) => truth(row) + SIGMA * random.gaussian())
-  return effectOf({ surprise: (row) => rows[row], onsets, shapes, coefficients: EVEN, sigmaRpm: SIGMA }, BOUND)!
+  return effectOf({ surprise: (row) => rows[row], onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)!
 }
 
 describe('size and onset of a response in even noise', () => {
@@ -47,7 +47,7 @@ describe('size and onset of a response in even noise', () => {
     expect(held.length).toBeGreaterThanOrEqual(88)
   })
   test('no usable row: nothing to say', () => {
-    expect(effectOf({ surprise: () => undefined, onsets, shapes, coefficients: EVEN, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
+    expect(effectOf({ surprise: () => undefined, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
   })
 })
 
