@@ -1,11 +1,17 @@
 import { fisherExact, type Share } from '../maths/fisher-exact.ts'
 import { hodgesLehmannShift } from '../maths/hodges-lehmann.ts'
 import { median } from '../maths/median.ts'
-import type { MeasuredEvent } from '../metrics/figures.ts'
+import type { CylinderSummaries, MeasuredEvent } from '../metrics/figures.ts'
+import { acrossRecorders } from './recorder-part.ts'
 import type { VerdictName } from './verdict-names.ts'
 
-/** One cylinder in one stage: its verdict, the events it rests on, and turns that went by without one. */
-export interface StageCylinder { verdict: VerdictName; events: readonly MeasuredEvent[]; missedTurns?: number }
+/** One cylinder in one stage: its verdict, the events it rests on, turns that went by without one, and the figures with their budgets. */
+export interface StageCylinder {
+  verdict: VerdictName
+  events: readonly MeasuredEvent[]
+  missedTurns?: number
+  figures?: CylinderSummaries
+}
 
 /** Least number of events a side for a shift; fewer give no distribution-free interval worth printing. */
 export const MIN_EVENTS = 6
@@ -16,6 +22,8 @@ export interface ChangeLimits {
   confidence: number
   /** Least change of the late rise that means something, %: two recordings of one engine are never quite alike. */
   leastShiftPct: number
+  /** Before and after come from two recorders or settings of one. */
+  twoRecorders: boolean
 }
 
 /** What can be out of order, by the figure it is told by. */
@@ -31,13 +39,15 @@ export const oddKind = (verdict: VerdictName): OddKind | undefined => KINDS[verd
  * Verdicts alone do not tell: near a limit two recordings of one engine can fall on either side.
  */
 export function wentTowardsOrder(kind: OddKind, before: StageCylinder, after: StageCylinder, limits: ChangeLimits): -1 | 0 | 1 {
-  const { confidence, leastShiftPct } = limits
+  const { confidence, leastShiftPct, twoRecorders } = limits
   if (kind === 'firing') return fewerWithoutLine(shareWithoutLine(before), shareWithoutLine(after), 1 - confidence)
   const of = kind === 'mixture' ? lateRise : earlyDrop
   const x = valuesOf(before.events, of)
   const y = valuesOf(after.events, of)
   if (x.length < MIN_EVENTS || y.length < MIN_EVENTS) return 0
-  const { low, high } = hodgesLehmannShift(x, y, confidence)
+  const { shift: value, low: least, high: most } = hodgesLehmannShift(x, y, confidence)
+  const shift = { value, low: least, high: most }
+  const { low, high } = twoRecorders && kind === 'mixture' ? acrossRecorders(shift, 'lateRisePct', { before, after, confidence }) : shift
   if (low <= 0 && high >= 0) return 0
   const nearer = kind === 'mixture' ? Math.abs(median(x)!) - Math.abs(median(y)!) : median(x)! - median(y)!
   return Math.abs(nearer) < leastShiftPct ? 0 : nearer > 0 ? 1 : -1

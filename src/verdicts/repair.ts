@@ -6,6 +6,7 @@ import type { Says } from '../test-log/findings.ts'
 import type { Measured, Interval } from '../units/measured.ts'
 import { absent } from '../units/measured.ts'
 import type { ConditionChange } from './compare-conditions.ts'
+import { acrossRecorders } from './recorder-part.ts'
 import { MIN_EVENTS, oddKind, valuesOf, wentTowardsOrder, type ChangeLimits, type StageCylinder } from './repair-change.ts'
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
@@ -37,7 +38,7 @@ const VOLTAGE_FIGURES: readonly FigureName[] = ['firingKv', 'midKv']
 /**
  * Before against after, cylinder by cylinder, from captures alone; the technician's word never confirms a repair.
  * The shift is Hodges and Lehmann's with Moses' interval. Its confidence is raised by Bonferroni's rule so that the
- * whole table holds at 95 %: a cylinder counts as changed only when the figure its verdict rests on changed beyond chance.
+ * whole table holds at 95 %; what two recorders do to a figure is added. A cylinder counts as changed only when the figure its verdict rests on changed beyond chance.
  *
  * @source Hollander & Wolfe 1999, section 4.2 and 4.3 (references by key `hollander-wolfe`)
  */
@@ -50,10 +51,12 @@ export function checkRepair(
   if (changes.some((c) => c.forbids === 'all')) {
     return { verdict: 'not checked', says: { key: 'repair.not-comparable', args: {} }, conditions, cylinders: [] }
   }
-  const left = new Set<string>(changes.some((c) => c.forbids === 'voltage') ? VOLTAGE_FIGURES : [])
+  const twoRecorders = changes.some((c) => c.forbids === 'voltage')
+  const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
   const both = [...before.keys()].filter((c) => after.has(c)).sort((a, b) => a - b)
   const confidence = 1 - 0.05 / Math.max(1, both.length)
-  const cylinders = both.map((cylinder) => compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, { confidence, left, leastShiftPct: limit(limits, 'repairLeastShiftPct') }))
+  const how = { confidence, left, twoRecorders, leastShiftPct: limit(limits, 'repairLeastShiftPct') }
+  const cylinders = both.map((cylinder) => compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how))
   const verdict = overall(cylinders)
   const list = (v: RepairVerdict) => cylinders.filter((c) => c.verdict === v).map((c) => c.cylinder).join(', ')
   const says: Says = {
@@ -68,15 +71,16 @@ interface How extends ChangeLimits { left: ReadonlySet<string> }
 
 function compare(cylinder: number, before: StageCylinder, after: StageCylinder, how: How): CylinderRepair {
   const shifts = Object.fromEntries(SHIFT_FIGURES.map((name) =>
-    [name, how.left.has(name) ? absent('not-applicable') : shiftOf(name, { before, after }, how.confidence)]))
+    [name, how.left.has(name) ? absent('not-applicable') : shiftOf(name, { before, after }, how)]))
   return { cylinder, before: before.verdict, after: after.verdict, verdict: cylinderVerdict(before, after, how), shifts }
 }
 
-function shiftOf(name: FigureName, { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>, confidence: number): Shift {
+function shiftOf(name: FigureName, { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>, { confidence, twoRecorders }: How): Shift {
   const [x, y] = [before, after].map(({ events }) => valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)))
   if (x!.length < MIN_EVENTS || y!.length < MIN_EVENTS) return absent('too-few-events')
   const { shift, low, high } = hodgesLehmannShift(x!, y!, confidence)
-  return { ok: true, interval: { value: shift, low, high, unit: FIGURE_UNITS[name] } }
+  const interval = { value: shift, low, high, unit: FIGURE_UNITS[name] }
+  return { ok: true, interval: twoRecorders ? acrossRecorders(interval, name, { before, after, confidence }) : interval }
 }
 
 /**

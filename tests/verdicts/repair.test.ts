@@ -26,6 +26,21 @@ const checkRepair = (before: ReadonlyMap<number, StageCylinder>, after: Readonly
   checkStages({ before, after }, changes, limits)
 const engine = (...cylinders: StageCylinder[]) => new Map(cylinders.map((c, i) => [i + 1, c]))
 
+// JCGM 100:2008, 5.1.2, by hand: ranks leave nothing (all burns alike), shared u 0.03 and 0.04 ms add to 0.05 ms;
+// one cylinder, so 95 % and 1.96: half width 0.098 ms.
+test('another recorder adds what it shares among its events; the same one does not', () => {
+  const withShared = (seed: number, u: number): StageCylinder => ({
+    ...stage('level', 3, seed),
+    figures: { burnMs: { ok: true, value: 1.4, low: 1.3, high: 1.5, unit: 'ms', mad: 0, n: 40, budget: [{ source: 'scatter', u: 9 }, { source: 'method', u }] } } as unknown as NonNullable<StageCylinder['figures']>,
+  })
+  const burn = (changes: Parameters<typeof checkStages>[1]) => checkRepair(engine(withShared(1, 0.03)), engine(withShared(2, 0.04)), changes).cylinders[0]!.shifts['burnMs']
+  const another = burn([{ says: { key: 'conditions.rate', args: {} }, forbids: 'voltage' }])
+  expect(another?.ok && another.interval.high).toBeCloseTo(0.098, 4)
+  expect(another?.ok && another.interval.low).toBeCloseTo(-0.098, 4)
+  const same = burn([])
+  expect(same?.ok && same.interval.high).toBe(0)
+})
+
 describe('repair check', () => {
   test('lean before, level after: confirmed, and the shift is the one simulated', () => {
     const check = checkRepair(engine(stage('lean', 40, 1), stage('level', 3, 2)), engine(stage('level', 2, 3), stage('level', 3, 4)), [])

@@ -29,7 +29,7 @@ function withEvents(
   standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
 ): Map<number, StageCylinder> {
   return new Map([...standing].map(([cylinder, { measures, judgement }]) => [cylinder, {
-    verdict: judgement.verdict, missedTurns: measures.missing ?? 0,
+    verdict: judgement.verdict, missedTurns: measures.missing ?? 0, figures: measures.figures,
     events: byFile.get(measures.capture)!.events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
   }]))
 }
