@@ -68,7 +68,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
     causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
-    repair: repairRecord(texts, found.repair, { work: workDone(found.tests), readings: compareReadings(found.tests, found.speeds) }),
+    repair: repairRecord(texts, found.repair, { work: workDone(found.tests), isRepaired: isRepaired(found), readings: compareReadings(found.tests, found.speeds) }),
     limits: Object.entries(found.limits).map(([key, l]) =>
       ({ key, value: l.value, unit: l.unit, meaning: texts.templates[`limit.${key}`] ?? l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
     sources: Object.entries(found.sources).map(([key, text]) => ({ key, text: texts.templates[`source.${key}`] ?? text })),
@@ -109,6 +109,10 @@ function marksAsFound(captures: Findings['captures'], marks: ReadonlyMap<string,
   const before = captures.filter(({ stage }) => stage === 'before')
   return marksTogether((before.length > 0 ? before : captures).map(({ file }) => marks.get(file)!))
 }
+
+/** Whether anything tells of work done: the job, the log, or a recording said to be taken after it. */
+const isRepaired = ({ jobFolder: { job }, tests, captures }: Findings): boolean =>
+  job.correction !== undefined || tests.some((t) => t.step === 'repair' || t.stage === 'after') || captures.some((c) => c.stage === 'after')
 
 /** What the log says was repaired, in the technician's words. */
 const workDone = (tests: readonly TestFinding[]): string[] =>

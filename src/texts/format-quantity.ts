@@ -14,10 +14,10 @@ const UNIT_DECIMALS: Readonly<Record<string, number>> = {
   'g/s': 2, mm: 1, mm2: 1, '%vol': 2, ppm: 0, degC: 0, V: 2, A: 2, lambda: 3,
 }
 
-const UNIT_SIGNS: Readonly<Record<string, string>> = { '1': '', mm2: 'mm²', '%vol': '% vol', degC: '°C', lambda: '' }
+const UNIT_SIGNS: Readonly<Record<string, string>> = { '1': '', mm2: 'mm²', '%vol': '%\u00a0vol', degC: '°C', lambda: '' }
 
 /** Units that a language writes in its own way. */
-const OWN_SIGNS: Readonly<Record<string, Readonly<Record<string, string>>>> = { fr: { rpm: 'tr/min' }, de: { rpm: '1/min' } }
+const OWN_SIGNS: Readonly<Record<string, Readonly<Record<string, string>>>> = { en: { l: 'L' }, fr: { rpm: 'tr/min' }, de: { rpm: '1/min' } }
 
 /** `unit` as printed after a number, with its space; empty for a pure number. */
 export function unitSign(unit: string, language: string): string {

@@ -28,8 +28,12 @@ export function nameOf(texts: Texts, weighed: WeighedCauses, candidate: Candidat
   return place === null ? cause : say(texts, 'cause.at', { cause, place })
 }
 
-/** Several names as one list. */
+/** Name of a candidate in quotation marks: names begin with a capital and hold commas and colons, which a sentence would not survive. */
+export const quotedName = (texts: Texts, weighed: WeighedCauses, candidate: Candidate): string =>
+  say(texts, 'chart.quoted', { words: nameOf(texts, weighed, candidate) })
+
+/** Several names, each in quotation marks, as one list. */
 export function namesOf(texts: Texts, weighed: WeighedCauses, candidates: readonly Candidate[]): string {
-  const names = candidates.map((c) => nameOf(texts, weighed, c))
+  const names = candidates.map((c) => quotedName(texts, weighed, c))
   return names.length < 2 ? names[0]! : say(texts, 'standing.list-and', { first: names.slice(0, -1).join(', '), last: names.at(-1)! })
 }

@@ -6,7 +6,7 @@ import { ranked } from '../../verdicts/causes/ledger.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result, Statement } from '../result.ts'
-import { nameOf, namesOf, placeOf } from './cause-names.ts'
+import { nameOf, namesOf, placeOf, quotedName } from './cause-names.ts'
 import { evidenceStatement, shownCauses } from './cause-records.ts'
 import { statement } from './statement.ts'
 
@@ -19,7 +19,7 @@ const RULING_FACTOR = 2
 export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limits): Result['ledger'] {
   const { ledger, standing, changed } = weighed
   const shown = shownCauses(weighed)
-  const entryText = (i: number) => evidenceStatement(texts, ledger.entries[i]!).text
+  const entryText = (i: number) => within(evidenceStatement(texts, ledger.entries[i]!).text)
   return {
     kind: standing.kind, standing: statement(texts, standingSays(texts, weighed, limits)),
     rest_probability: toDigits(Math.max(0, 1 - shown.reduce((sum, s) => sum + s.share, 0)), 4),
@@ -28,7 +28,7 @@ export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limit
       power: toDigits(entry.power, 4), tests: [...entry.observation.tests],
       factors: shown.map((s) => toDigits(Math.exp(entry.push[s.index]!), 4)),
     })),
-    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(s.entry), first: nameOf(texts, weighed, s.first) } })),
+    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(s.entry), first: quotedName(texts, weighed, s.first) } })),
     contradictions: ledger.entries.filter((e) => e.observation.contradicted)
       .map((e) => statement(texts, { key: 'standing.contradicted', args: { entry: evidenceStatement(texts, e).text } })),
     ruled_out: ruledOut(texts, weighed),
@@ -41,12 +41,15 @@ export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limit
   }
 }
 
+/** A sentence to stand within another. */
+const within = (sentence: string): string => sentence.replace(/\.$/, '')
+
 /** What may be said of the first place. */
 function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Says {
   const { standing, ledger } = weighed
   const { firsts, second, share, secondShare, kind, restsOn } = standing
-  const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: nameOf(texts, weighed, second), secondPercent: 100 * secondShare }
-  const rest: Record<string, string> = restsOn ? { entry: evidenceStatement(texts, ledger.entries[restsOn.entry]!).text, without: nameOf(texts, weighed, restsOn.first) } : {}
+  const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: quotedName(texts, weighed, second), secondPercent: 100 * secondShare }
+  const rest: Record<string, string> = restsOn ? { entry: within(evidenceStatement(texts, ledger.entries[restsOn.entry]!).text), without: quotedName(texts, weighed, restsOn.first) } : {}
   return { key: `standing.${kind}`, args: { ...args, ...rest, limitPct: limit(limits, 'causeClearPct') } }
 }
 

@@ -6,7 +6,7 @@ import type { NextTest } from '../../verdicts/causes/next-test.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result } from '../result.ts'
-import { nameOf, namesOf, placeOf } from './cause-names.ts'
+import { namesOf, placeOf, quotedName } from './cause-names.ts'
 import { statement } from './statement.ts'
 
 /** What to do next: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
@@ -38,11 +38,11 @@ function targetArgs(texts: Texts, weighed: WeighedCauses, next: NextTest | Follo
 function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
   if (!isChosen(next)) return say(texts, `next-test.${next.id}.why`)
   const { firsts, second } = weighed.standing
-  return next.why === 'separates' ? say(texts, 'next-test.why.separates', { first: namesOf(texts, weighed, firsts), second: nameOf(texts, weighed, second) })
+  return next.why === 'separates' ? say(texts, 'next-test.why.separates', { first: namesOf(texts, weighed, firsts), second: quotedName(texts, weighed, second) })
     : say(texts, 'next-test.why.tells-most')
 }
 
 function outcome(texts: Texts, weighed: WeighedCauses, { next, o }: { next: NextTest; o: NextTest['outcomes'][number] }) {
-  const args = { outcome: say(texts, `next-test.${next.id}.${o.id}`), cause: nameOf(texts, weighed, o.lifts.candidate), percent: 100 * o.lifts.share }
+  const args = { outcome: say(texts, `next-test.${next.id}.${o.id}`), cause: quotedName(texts, weighed, o.lifts.candidate), percent: 100 * o.lifts.share }
   return { id: o.id, probability: toDigits(o.chance, 3), says: statement(texts, { key: o.names ? 'next-test.outcome-found' : 'next-test.outcome', args }) }
 }

@@ -7,12 +7,16 @@ import type { Result } from '../result.ts'
 import { availableRecord, intervalRecord } from './figure-record.ts'
 import { statement } from './statement.ts'
 
+const NOT_CHECKED = 'repair.not-checked'
+
 /** The repair check: verdict, what was done by the log, what else was read in both stages, and each cylinder's shift. */
 export function repairRecord(
-  texts: Texts, check: RepairCheck, { work, readings }: { work: readonly string[]; readings: readonly EngineReading[] },
+  texts: Texts, check: RepairCheck,
+  { work, readings, isRepaired }: { work: readonly string[]; readings: readonly EngineReading[]; isRepaired: boolean },
 ): Result['repair'] {
+  const says = check.verdict === 'not checked' && check.says.key === NOT_CHECKED && !isRepaired ? { key: 'repair.none', args: {} } : check.says
   return {
-    verdict: check.verdict, says: statement(texts, check.says), work: [...work],
+    verdict: check.verdict, says: statement(texts, says), work: [...work],
     conditions: check.conditions.map((c) => statement(texts, c)),
     readings: readings.map(({ name, condition, before, after, change }) => ({
       name, condition: condition ?? null, before: intervalRecord(before), after: intervalRecord(after), change: intervalRecord(change),

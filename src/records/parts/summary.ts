@@ -51,6 +51,7 @@ function tests({ tests }: Found): Says[] {
 
 function repaired({ repair }: Found): Says {
   if (repair.says.key === 'repair.not-comparable') return { key: 'summary.repair.not-comparable', args: {} }
+  if (repair.says.key === 'repair.none') return { key: 'summary.repair.none', args: {} }
   return { key: `summary.repair.${repair.verdict.replaceAll(/[ ,]+/g, '-')}`, args: {} }
 }
 

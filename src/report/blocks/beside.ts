@@ -6,7 +6,7 @@ import type { Block } from './block.ts'
  * Blocks in columns beside each other, read from left to right; of equal width, or of the shares given. Kept whole, so
  * each must be short.
  */
-export function beside(blocks: readonly Block[], look: { columns?: number; shares?: readonly number[] } = {}): Block {
+export function beside(blocks: readonly Block[], look: { columns?: number; shares?: readonly number[]; keepWithNext?: boolean } = {}): Block {
   const columns = look.columns ?? blocks.length
   const shares = look.shares ?? Array.from({ length: columns }, () => 1 / columns)
   return {
@@ -17,7 +17,7 @@ export function beside(blocks: readonly Block[], look: { columns?: number; share
       return {
         shape: {
           pieces: [Math.max(...laid.map(({ shape }) => heightOf(shape)))], headPt: 0, gapPt: Math.max(...laid.map(({ shape }) => shape.gapPt)),
-          keepWithNext: false, fewestPieces: 1,
+          keepWithNext: look.keepWithNext ?? false, fewestPieces: 1,
         },
         async draw(pen, part) {
           let { xPt } = part

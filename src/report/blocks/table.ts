@@ -6,14 +6,19 @@ import { SIZES } from '../theme.ts'
 import { linesOf, type Block, type Part } from './block.ts'
 import { columnWidths, type ColumnNeed } from './column-widths.ts'
 
-/** One cell: its text, all of it strong or quiet, or under a strong lead, and a quieter note below (an interval under its value). */
-export interface Cell { text: string; lead?: string; note?: string; strong?: boolean; quiet?: boolean }
+/**
+ * One cell: its text, all of it strong or quiet, or under a strong lead, and a quieter note below (an interval under its value).
+ * Items stand below the text, each on a line of its own.
+ */
+export interface Cell { text: string; lead?: string; items?: readonly string[]; note?: string; strong?: boolean; quiet?: boolean }
 
 export interface Column {
   title: string
   /** Above 0: takes room where that shortens the table, and this share of what nobody needs; 0: as narrow as its text allows. */
   grow: number
   align?: 'left' | 'right'
+  /** Share of the table's width that the column gets if its texts are that wide, though that makes the table no shorter. */
+  leastShare?: number
 }
 
 export interface TableContent {
@@ -23,12 +28,17 @@ export interface TableContent {
   rowHeads?: boolean
   /** Said to those who hear the table instead of seeing it. */
   caption?: string
+  /** Rows nearer to each other: a long list that is looked things up in, not read. */
+  dense?: boolean
 }
 
 const PAD_X_PT = 3
 const PAD_Y_PT = 2.5
+const DENSE_PAD_Y_PT = 1.25
 const GAP_PT = 8
 const FEWEST_ROWS = 2
+/** Indent of an item's lines after its first. */
+const HANG_PT = 8
 const { leadPt: LEAD_PT } = SIZES.small
 const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
 const STRONG = { size: 'small', face: 'semibold', color: 'ink' } as const
@@ -39,30 +49,32 @@ const LONGEST_WORD_PT = 84
 /** Against a line break from the last bit of a sum. */
 const SLACK_PT = 0.1
 
-function needOf({ columns, rows }: TableContent, i: number, typeface: Typeface): ColumnNeed {
-  const { title, grow } = columns[i]!
+function needOf({ columns, rows }: TableContent, i: number, { typeface, widthPt }: { typeface: Typeface; widthPt: number }): ColumnNeed {
+  const { title, grow, leastShare = 0 } = columns[i]!
   const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))].map(partsOf)
   const texts = cells.flat()
   const width = (text: string, { face }: Style) => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
   const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
   const parts = texts.flatMap(({ text, style }) => text.split(/ |(?<=\u2026)/).map((part) => width(part, style)))
-  const around = 2 * PAD_X_PT + SLACK_PT
+  const around = 2 * PAD_X_PT + SLACK_PT + (rows.some((row) => asCell(row[i] ?? '').items) ? HANG_PT : 0)
+  const idealPt = Math.max(...texts.map(({ text, style }) => width(text, style))) + around
   return {
-    leastPt: Math.min(LONGEST_WORD_PT, Math.max(...words)) + around, tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around,
-    idealPt: Math.max(...texts.map(({ text, style }) => width(text, style))) + around, grow,
+    leastPt: Math.max(Math.min(LONGEST_WORD_PT, Math.max(...words)) + around, Math.min(idealPt, leastShare * widthPt)),
+    tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around, idealPt, grow,
     rows: cells.map((cell) => cell.map(({ text, style }) => width(text, style) + around)),
   }
 }
 
-type LaidCell = readonly { text: string; style: Style }[]
-interface LaidRow { cells: readonly LaidCell[]; heightPt: number; opens: boolean }
+type LaidCell = readonly { text: string; style: Style; indentPt: number }[]
+interface LaidRow { cells: readonly LaidCell[]; heightPt: number; padPt: number; opens: boolean }
 
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
 
 /** The parts of a cell below each other, each in its style. */
-const partsOf = ({ lead, text, note, strong, quiet }: Cell): readonly { text: string; style: Style }[] => [
+const partsOf = ({ lead, text, items = [], note, strong, quiet }: Cell): readonly { text: string; style: Style; hangs?: boolean }[] => [
   ...(lead === undefined ? [] : [{ text: lead, style: STRONG }]),
   ...(text === '' ? [] : [{ text, style: strong ? STRONG : quiet ? NOTE : BODY }]),
+  ...items.map((item) => ({ text: item, style: BODY, hangs: true })),
   ...(note === undefined ? [] : [{ text: note, style: NOTE }]),
 ]
 
@@ -73,9 +85,10 @@ const partsOf = ({ lead, text, note, strong, quiet }: Cell): readonly { text: st
 export function table(content: TableContent): Block {
   return {
     measure({ widthPt, heightPt }, typeface) {
-      const widths = columnWidths(content.columns.map((_, i) => needOf(content, i, typeface)), widthPt)
-      const head = layRow(content.columns.map(({ title }) => ({ text: title, strong: true })), widths, typeface)
-      const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), widths, typeface), heightPt / 2))
+      const widths = columnWidths(content.columns.map((_, i) => needOf(content, i, { typeface, widthPt })), widthPt)
+      const how = { widths, typeface, padPt: content.dense ? DENSE_PAD_Y_PT : PAD_Y_PT }
+      const head = layRow(content.columns.map(({ title }) => ({ text: title, strong: true })), { ...how, padPt: PAD_Y_PT })
+      const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), how), heightPt / 2))
       return {
         shape: {
           pieces: rows.map((row) => row.heightPt), headPt: head.heightPt, gapPt: GAP_PT,
@@ -87,23 +100,24 @@ export function table(content: TableContent): Block {
   }
 }
 
-function layRow(cells: readonly Cell[], widths: readonly number[], typeface: Typeface): LaidRow {
-  const laid = cells.map((cell, i): LaidCell => partsOf(cell).flatMap(({ text, style }) =>
-    linesOf(text, widths[i]! - 2 * PAD_X_PT, { style, typeface }).map((line) => ({ text: line, style }))))
-  return { cells: laid, heightPt: rowHeight(laid), opens: true }
+function layRow(cells: readonly Cell[], { widths, typeface, padPt }: { widths: readonly number[]; typeface: Typeface; padPt: number }): LaidRow {
+  const laid = cells.map((cell, i): LaidCell => partsOf(cell).flatMap(({ text, style, hangs }) =>
+    linesOf(text, widths[i]! - 2 * PAD_X_PT - (hangs ? HANG_PT : 0), { style, typeface })
+      .map((line, nth) => ({ text: line, style, indentPt: hangs && nth > 0 ? HANG_PT : 0 }))))
+  return { cells: laid, heightPt: rowHeight(laid, padPt), padPt, opens: true }
 }
 
-const rowHeight = (cells: readonly LaidCell[]) =>
-  Math.max(1, ...cells.map((lines) => lines.length)) * LEAD_PT + 2 * PAD_Y_PT
+const rowHeight = (cells: readonly LaidCell[], padPt: number) =>
+  Math.max(1, ...cells.map((lines) => lines.length)) * LEAD_PT + 2 * padPt
 
 /** A row too tall to move whole, parted into rows between its lines; only its first part has a rule above. */
 function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
   if (row.heightPt <= mostPt) return [row]
-  const most = Math.max(1, Math.floor((mostPt - 2 * PAD_Y_PT) / LEAD_PT))
+  const most = Math.max(1, Math.floor((mostPt - 2 * row.padPt) / LEAD_PT))
   const parts: LaidRow[] = []
   for (let from = 0; row.cells.some((lines) => lines.length > from); from += most) {
     const cells = row.cells.map((lines) => lines.slice(from, from + most))
-    parts.push({ cells, heightPt: rowHeight(cells), opens: from === 0 })
+    parts.push({ ...row, cells, heightPt: rowHeight(cells, row.padPt), opens: from === 0 })
   }
   return parts
 }
@@ -147,30 +161,30 @@ function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement;
     const isRowHead = !how.head && i === 0 && (how.content.rowHeads ?? true)
     const scope = how.head ? 'Column' as const : isRowHead ? 'Row' as const : undefined
     const element = pen.element(how.element, scope ? 'TH' : 'TD', scope ? { scope } : {})
-    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i)))
+    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i, row.padPt)))
     element.end()
   })
   how.element.end()
 }
 
 const drawCells = (pen: Pen, row: LaidRow, place: Place) =>
-  row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i)))
+  row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i, row.padPt)))
 
 interface CellPlace { xPt: number; yPt: number; widthPt: number; align: 'left' | 'right' }
 
-function cellPlace({ part, content, widths }: Place, i: number): CellPlace {
+function cellPlace({ part, content, widths }: Place, i: number, padPt: number): CellPlace {
   const before = widths.slice(0, i).reduce((sum, width) => sum + width, 0)
   return {
-    xPt: part.xPt + before + PAD_X_PT, yPt: part.yPt + PAD_Y_PT,
+    xPt: part.xPt + before + PAD_X_PT, yPt: part.yPt + padPt,
     widthPt: widths[i]! - 2 * PAD_X_PT, align: content.columns[i]!.align ?? 'left',
   }
 }
 
 /** An empty cell holds a space: every cell of a table must have content. */
 function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
-  const lines = cell.length === 0 ? [{ text: ' ', style: BODY }] : cell
-  lines.forEach(({ text, style }, i) => {
-    const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt
+  const lines = cell.length === 0 ? [{ text: ' ', style: BODY, indentPt: 0 }] : cell
+  lines.forEach(({ text, style, indentPt }, i) => {
+    const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt + indentPt
     pen.text(i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text, { xPt, yPt: at.yPt + i * LEAD_PT }, style)
   })
 }

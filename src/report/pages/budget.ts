@@ -24,7 +24,7 @@ export function budgetBlocks({ result, texts }: PageInput): Block[] {
   const number = (value: number | undefined) => (value === undefined ? '\u2013' : formatNumber(value, 2, texts.language))
   const caption = say(texts, 'report.method.budget')
   return [
-    paragraph(say(texts, 'report.method.budget-text'), { gapPt: 2 }),
+    paragraph(say(texts, 'report.method.budget-text'), { gapPt: 2, keepWithNext: true }),
     table({
       caption,
       columns: [

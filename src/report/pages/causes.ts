@@ -66,15 +66,15 @@ function together(input: PageInput, links: readonly Link[]): { links: Link[]; na
 function stepWords(input: PageInput, { after, test }: Link): string {
   const { result, texts } = input
   if (test === null) return t(input, after === 'captures' ? 'after-captures' : 'after-repair-check')
-  const { step, place, finding, readings } = result.tests[test]!
+  const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
   const name = [wordFor(texts, 'step', step), what].filter(Boolean).join(': ')
-  return finding === 'recorded' ? `${test + 1}  ${name}` : `${test + 1}  ${name}, ${findingWords(texts, { step, finding })}`
+  return [`${mark}\u00a0\u00a0${name}`, ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })])].join(', ')
 }
 
 function ranking(input: PageInput): Block {
   const { result } = input
-  const lines = (statements: Result['causes'][number]['for']) => statements.map(({ text }) => text).join(' ') || '\u2013'
+  const lines = (statements: Result['causes'][number]['for']) => (statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) })
   return table({
     caption: t(input, 'ranking'),
     columns: [
@@ -99,8 +99,8 @@ function ruledOut(input: PageInput): Block[] {
     heading(3, t(input, 'ruled-out')),
     table({
       caption: t(input, 'ruled-out'),
-      columns: [{ title: t(input, 'by'), grow: 1 }, { title: t(input, 'causes'), grow: 3 }],
-      rows: [...groups].map(([evidence, names]) => [evidence, names.join('; ')]),
+      columns: [{ title: t(input, 'by'), grow: 1, leastShare: 0.3 }, { title: t(input, 'causes'), grow: 3 }],
+      rows: [...groups].map(([evidence, names]) => [evidence, names.join('\u00a0\u00b7 ')]),
     }),
   ]
 }

@@ -15,7 +15,7 @@ export function cautions({ texts }: PageInput): Section {
     title: t('title'), level: 2,
     blocks: [
       paragraph(t('precedence'), { keepWithNext: true }),
-      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution))), paragraph(t('sources'), { color: 'quiet' }),
+      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution), { keepWithNext: i === 4 })), paragraph(t('sources'), { color: 'quiet' }),
     ],
   }
 }

@@ -34,6 +34,7 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
     ...said('fixed', summaryOf(input, 'summary.repair.')),
     ...said('certain', result.cylinders.some(({ verdict }) => verdict !== 'not judged') ? [t('certain-range')] : []),
     ...said('uncertain', uncertainSentences(input)),
+    ...said('then', nextSentences(input)),
     paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
   ]
 }
@@ -91,6 +92,13 @@ function uncertainSentences(input: PageInput): string[] {
     ...summaryOf(input, 'summary.open.'),
     ...(result.tests.some((test) => test.observed) ? [say(texts, 'report.customer.by-ear')] : []),
     say(texts, 'report.customer.pattern-only'),
-    ...(result.next_test ? [say(texts, 'report.customer.next', { minutes: result.next_test.minutes })] : []),
   ]
+}
+
+/** A follow-up that is no test but the work itself. */
+const WORK = 'repair-and-capture'
+
+function nextSentences({ result: { next_test: next }, texts }: PageInput): string[] {
+  if (!next) return []
+  return [say(texts, next.id === WORK ? 'report.customer.next-work' : 'report.customer.next', { minutes: next.minutes })]
 }

@@ -21,7 +21,7 @@ export function cylinders(input: PageInput): Section {
   return {
     title: t('title'), level: 2,
     blocks: [
-      paragraph(t('intro')), paragraph(t('signs'), { color: 'quiet' }), ...stages,
+      paragraph(t('intro'), { keepWithNext: true }), paragraph(t('signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }), ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('none'))] : []),
       ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
     ],

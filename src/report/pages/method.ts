@@ -24,7 +24,7 @@ export function method(input: PageInput): Section {
       heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),
       heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }), ...budgetBlocks(input),
-      heading(3, t('data')), paragraph(t('marks'), { gapPt: 2 }), ...captureTable(input), ...remarks(input),
+      heading(3, t('data')), paragraph(t('marks'), { gapPt: 2, keepWithNext: true }), ...captureTable(input), ...remarks(input),
       heading(3, t('unsaid')), list(unsaid(input)),
     ],
   }
@@ -69,11 +69,38 @@ function captureTable({ result, texts }: PageInput): Block[] {
 /** Remarks made on the data before any judgement, warnings of the reading, and signs that could not be printed. */
 function remarks({ result, texts, missingSigns }: PageInput): Block[] {
   const said = [
-    ...result.captures.flatMap((c) => c.remarks.map(({ says }) => `${c.file}: ${says.text}`)),
+    ...captureRemarks(result.captures, texts),
     ...result.problems.map(({ file, line, text }) => `${file}${line === null ? '' : `:${line}`}: ${text}`),
     ...(missingSigns.length === 0 ? [] : [say(texts, 'report.method.missing-signs', { codes: missingSigns.map(codePoint).join(', ') })]),
   ]
   return said.length === 0 ? [paragraph(say(texts, 'report.method.no-remarks'))] : [list(said)]
+}
+
+type Capture = PageInput['result']['captures'][number]
+type Remark = Capture['remarks'][number] & { capture: Capture }
+
+/** Arguments that tell one channel's remark from another's of the same kind. */
+const OWN_ARGS: ReadonlySet<string> = new Set(['channel', 'count', 'of'])
+
+/** Remarks capture by capture; one made of several channels alike is said once, with these and their counts behind it. */
+function captureRemarks(captures: readonly Capture[], texts: PageInput['texts']): string[] {
+  const groups = new Map<string, Remark[]>()
+  for (const remark of captures.flatMap((capture) => capture.remarks.map((each) => ({ ...each, capture })))) {
+    const { says: { key, args, text }, capture: { file } } = remark
+    const isShared = texts.templates[togetherKey(key)] !== undefined
+    const group = isShared ? JSON.stringify([key, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))]) : `${file}: ${text}`
+    groups.set(group, [...(groups.get(group) ?? []), remark])
+  }
+  return [...groups.values()].map((alike) => (alike.length === 1 ? `${alike[0]!.capture.file}: ${alike[0]!.says.text}` : together(alike, texts)))
+}
+
+/** `remark.sampling-slow` -> `remark.together.sampling-slow`, the sentence for several channels. */
+const togetherKey = (key: string): string => key.replace(/^remark\./, 'remark.together.')
+
+function together(alike: readonly Remark[], texts: PageInput['texts']): string {
+  const { key, args } = alike[0]!.says
+  const channels = alike.map(({ capture, says }) => say(texts, 'report.method.channel', { capture: capture.mark, ...says.args }))
+  return say(texts, togetherKey(key), { ...args, channels: channels.join('; ') })
 }
 
 const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`

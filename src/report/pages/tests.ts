@@ -15,20 +15,31 @@ export function tests({ result, texts, charts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.tests.${key}`)
   const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
   if (result.tests.length === 0 && plans.length === 0) return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
+  const shared = sharedRemarks(result.tests)
   return {
     title: t('title'), level: 2,
     blocks: [
       paragraph(t('intro'), { keepWithNext: true }),
+      ...[...shared].map(([words, marks]) => paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), { keepWithNext: true, color: 'quiet' })),
       table({
         caption: t('title'),
         columns: [
           { title: t('number'), grow: 0 }, { title: t('test'), grow: 1 }, { title: t('finding'), grow: 1 }, { title: t('meaning'), grow: 1 },
         ],
-        rows: result.tests.map((test) => [test.mark, what(texts, test), finding(texts, test), meaning(texts, test)]),
+        rows: result.tests.map((test) => [test.mark, what(texts, test), finding(texts, test), meaning(texts, test, shared)]),
       }),
       ...chartBlocks(plans),
     ],
   }
+}
+
+/** Remarks without a figure of their own that hold for more than one test, with the marks of these: said once, above the table. */
+function sharedRemarks(tests: readonly TestRecord[]): ReadonlyMap<string, readonly string[]> {
+  const marks = new Map<string, string[]>()
+  for (const { mark, meaning } of tests) {
+    for (const { args, text } of meaning) if (Object.keys(args).length === 0) marks.set(text, [...(marks.get(text) ?? []), mark])
+  }
+  return new Map([...marks].filter(([, of]) => of.length > 1))
 }
 
 /** Step and place; below them when, at which running of the engine, and where on its trace. */
@@ -94,7 +105,7 @@ const asLogged = (texts: Texts, value: number) =>
 
 function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
   const cylinder = /^cylinder (\d+)$/.exec(reading)?.[1]
-  const name = cylinder === undefined ? wordOr(texts, 'reading', reading) : say(texts, 'chart.cylinder-in', { cylinder })
+  const name = cylinder === undefined ? wordOr(texts, 'reading', reading) : say(texts, 'report.tests.cylinder', { cylinder })
   return name + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1', texts.language)}`)
 }
 
@@ -103,8 +114,8 @@ function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Re
   return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
 }
 
-function meaning(texts: Texts, { meaning, observed, note }: TestRecord): Cell {
-  const said = meaning.map(({ text }) => text).join(' ')
+function meaning(texts: Texts, { meaning, observed, note }: TestRecord, shared: ReadonlyMap<string, unknown>): Cell {
+  const said = meaning.filter(({ text }) => !shared.has(text)).map(({ text }) => text).join(' ')
   const noted = note === null ? '' : say(texts, 'report.tests.note', { words: note })
   const notes = [observed ? say(texts, 'report.tests.observed') : '', noted].filter(Boolean).join(' ')
   return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }

@@ -79,7 +79,7 @@ function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): T
     ...(judged.together ? { changeTogether: judged.together } : {}),
     stretches: { value: judged.stretches, low: judged.stretches, high: judged.stretches, unit: '1' as const },
   }
-  const says = [verdictSays(judged, { place, latency: latency.value }), ...basisSays(judged), ...outcomeSays(judged.finding, test)]
+  const says = [verdictSays(judged, { place, latency: latency.value }), ...caveatSays(judged), ...basisSays(judged), ...outcomeSays(judged.finding, test)]
   return { addition: { index, says, computed, effect: judged.change }, finding: judged.finding, pValue: judged.p }
 }
 
@@ -95,6 +95,10 @@ function verdictSays(judged: JudgedSpray, { place, latency }: { place: string; l
   if (judged.finding === 'no response') return { key: judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', args: { place, change } }
   return { key: judged.why === 'too-few' ? 'tests.spray.too-few' : 'tests.spray.unclear', args: judged.why === 'too-few' ? { place, longerS: judged.longerS } : { place, change } }
 }
+
+/** What silence does not show. */
+const caveatSays = (judged: JudgedSpray): Says[] =>
+  (judged.finding === 'no response' && !judged.certain ? [{ key: 'tests.spray.caveat', args: {} }] : [])
 
 /** What the probability rests on. */
 function basisSays(judged: JudgedSpray): Says[] {

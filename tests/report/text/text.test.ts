@@ -33,6 +33,14 @@ describe('wrap', () => {
   })
   test('parts an interval behind its dots, never within a figure', () =>
     expect(wrap('\u22120.10\u2026\u22120.04', 8, perSign)).toEqual(['\u22120.10\u2026', '\u22120.04']))
+  test('does not part a figure from its sign or unit, nor a mark or a short last word from what it ends', () => {
+    expect(wrap('burns at 36 % in air', 11, perSign)).toEqual(['burns at', '36 % in air'])
+    expect(wrap('at most 12 kV here', 10, perSign)).toEqual(['at most', '12 kV here'])
+    expect(wrap('essai moteur : suite', 13, perSign)).toEqual(['essai', 'moteur :', 'suite'])
+    expect(wrap('joint of cylinder 2', 17, perSign)).toEqual(['joint of', 'cylinder 2'])
+  })
+  test('parts them all the same where a line has no room for both', () =>
+    expect(wrap('cylinder 2', 8, perSign)).toEqual(['cylinder', '2']))
   test('gives one empty line for nothing', () => expect(wrap('', 10, perSign)).toEqual(['']))
 })
 
