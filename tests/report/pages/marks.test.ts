@@ -111,11 +111,11 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
     }
     const found = result.captures.filter(({ stage }) => stage === 'before').map(({ mark }) => mark)
     for (const { text, args } of result.causes.flatMap((cause) => [...cause.for, ...cause.against])) {
-      const entry = result.ledger.entries.find(({ says }) => text.startsWith(`${says.text} (`))!
+      const entry = result.ledger.entries.find(({ says }) => text.replace(/^[×÷][\d.,]+\s+/, '').startsWith(`${says.text} (`))!
       expect(entry, text).toBeDefined()
       const own = entry.tests.length > 0 ? [...new Set(entry.tests)].toSorted((a, b) => a - b).map((index) => tests[index]!) : found
       expect(sorted(marksIn(String(args['marks']))), text).toEqual(sorted(own.length > 3 && entry.tests.length === 0 ? [own[0]!, own.at(-1)!] : own))
-      expect(text).toContain(`(${String(args['marks'])}; `)
+      expect(text.endsWith(`(${String(args['marks'])})`), text).toBe(true)
     }
     // The repair check: each side of a comparison is a cylinder that has its mark.
     for (const { cylinder, before, after } of result.repair.cylinders) {
