@@ -1,20 +1,17 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { once } from 'node:events'
-import { appendFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { appendFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { deserialize, serialize } from 'node:v8'
 import { deflateRawSync, gunzipSync, gzipSync, inflateRawSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { copyDemoJob, MAIN } from '../support/demo-job.ts'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
 vi.setConfig({ testTimeout: 240_000 })
 
-const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
-const sample = join(root, 'inputs', 'third-cylinder-valve')
 let work: string
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'burnline-batch-'))
@@ -25,13 +22,9 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-function copyJob(name: string, workOrder: string): void {
-  cpSync(sample, join(work, name), { recursive: true })
-  const path = join(work, name, 'job.yaml')
-  writeFileSync(path, readFileSync(path, 'utf8').replace(/^work_order: .*$/m, `work_order: "${workOrder}"`))
-}
+const copyJob = (name: string, workOrder: string): void => copyDemoJob(join(work, name), workOrder)
 
-const burnline = (...args: string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (...args: string[]) => spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8' })
 const lines = (text: string) => text.trim().split('\n')
 const records = (text: string) => lines(text).map((line) => JSON.parse(line) as Record<string, unknown>)
 const sha256 = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
@@ -149,7 +142,7 @@ describe('a call that is stopped', () => {
   test.each([['SIGTERM', 75], ['SIGINT', 130]] as const)('%s: ends within 10 s with exit code %i, nothing half written; the next call goes on', async (signal, code) => {
     const out = `stopped-${signal}`
     const jobs = ['a', 'b', 'c', 'd']
-    const child = spawn(process.execPath, [main, 'report', ...jobs, '--out', out, '--jobs', '1', '--json'], { cwd: work, stdio: ['ignore', 'pipe', 'ignore'] })
+    const child = spawn(process.execPath, [MAIN, 'report', ...jobs, '--out', out, '--jobs', '1', '--json'], { cwd: work, stdio: ['ignore', 'pipe', 'ignore'] })
     let told = ''
     child.stdout.on('data', (piece: Buffer) => { told += piece.toString() })
     await once(child.stdout, 'data')
@@ -172,7 +165,7 @@ describe('outputs that cannot be written', () => {
   test('a file may not grow: exit 73, a code, and what stood before stands', () => {
     burnline('report', 'a', '--out', 'limited')
     const before = sha256(join(work, 'limited', 'B-a', 'manifest.json'))
-    const run = spawnSync('sh', ['-c', 'ulimit -f 16; exec "$@"', 'sh', process.execPath, main, 'report', 'a', '--out', 'limited', '--force'], { cwd: work, encoding: 'utf8' })
+    const run = spawnSync('sh', ['-c', 'ulimit -f 16; exec "$@"', 'sh', process.execPath, MAIN, 'report', 'a', '--out', 'limited', '--force'], { cwd: work, encoding: 'utf8' })
     expect([run.status, run.stderr]).toEqual([73, expect.stringContaining('larger than allowed')])
     expect(standing('limited')).toEqual(['B-a'])
     expect(sha256(join(work, 'limited', 'B-a', 'manifest.json'))).toBe(before)
@@ -202,14 +195,14 @@ describe('outputs that cannot be written', () => {
 })
 
 test('two runs on one job at once end with one complete result', async () => {
-  const runs = [0, 1].map(() => spawn(process.execPath, [main, 'report', 'a', '--out', 'both', '--force'], { cwd: work, stdio: 'ignore' }))
+  const runs = [0, 1].map(() => spawn(process.execPath, [MAIN, 'report', 'a', '--out', 'both', '--force'], { cwd: work, stdio: 'ignore' }))
   const exits = await Promise.all(runs.map(async (run) => (await once(run, 'exit') as [number])[0]))
   expect(exits).toEqual([0, 0])
   expect(standing('both')).toEqual(['B-a'])
 })
 
 test('a reader that closes its end early stops no job', () => {
-  const run = spawnSync('sh', ['-c', `"${process.execPath}" "${main}" report a b c --out cut --json | head -n 1`], { cwd: work, encoding: 'utf8' })
+  const run = spawnSync('sh', ['-c', `"${process.execPath}" "${MAIN}" report a b c --out cut --json | head -n 1`], { cwd: work, encoding: 'utf8' })
   expect(run.stderr).toBe('')
   expect(existsSync(join(work, 'cut', 'B-c', 'report.pdf'))).toBe(true)
 })

@@ -1,32 +1,25 @@
 import { spawnSync } from 'node:child_process'
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { copyDemoJob, MAIN } from '../support/demo-job.ts'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
 vi.setConfig({ testTimeout: 240_000 })
 
-const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
-const sample = join(root, 'inputs', 'third-cylinder-valve')
 let work: string
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'burnline-reading-'))
-  for (const name of ['a', 'b']) {
-    cpSync(sample, join(work, name), { recursive: true })
-    const path = join(work, name, 'job.yaml')
-    writeFileSync(path, readFileSync(path, 'utf8').replace(/^work_order: .*$/m, `work_order: "R-${name}"`))
-  }
+  for (const name of ['a', 'b']) copyDemoJob(join(work, name), `R-${name}`)
   write('few-rows.yaml', 'captureMostRows: 5000\n')
   write('more-rows.yaml', 'captureMostRows: 70000000\nlateRisePct: 20\n')
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 const write = (name: string, data: string | Uint8Array): void => writeFileSync(join(work, name), data)
-const burnline = (...args: string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const burnline = (...args: string[]) => spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8', input: '' })
 /** Exit code and the codes of problems told. */
 const told = (...args: string[]): [number | null, string[]] => {
   const { status, stderr } = burnline(...args)

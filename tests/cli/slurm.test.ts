@@ -1,13 +1,13 @@
 import { spawnSync } from 'node:child_process'
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { hostname, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { copyDemoJob, MAIN } from '../support/demo-job.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
 const TOOLS = ['munged', 'slurmctld', 'slurmd', 'sbatch', 'scontrol']
 const found = (tool: string) => spawnSync('sh', ['-c', `command -v ${tool}`]).status === 0
 const usable = process.platform === 'linux' && process.getuid?.() === 0 && TOOLS.every(found)
@@ -49,7 +49,7 @@ interface Cluster { at: string; run: (command: string, ...args: string[]) => str
 /** Starts it in a folder of its own, with so many copies of a demo job in inputs/ and their list in jobs.jsonl. */
 function startCluster(jobs: readonly string[]): Cluster {
   const at = mkdtempSync(join(tmpdir(), 'burnline-slurm-'))
-  const env = { ...process.env, SLURM_CONF: join(at, 'slurm.conf'), BURNLINE: `${process.execPath} ${main}` }
+  const env = { ...process.env, SLURM_CONF: join(at, 'slurm.conf'), BURNLINE: `${process.execPath} ${MAIN}` }
   const run = (command: string, ...args: string[]) => {
     const done = spawnSync(command, args, { cwd: at, env, encoding: 'utf8' })
     if (done.status !== 0) throw new Error(`${command} on ${hostname()}: ${done.stderr}`)
@@ -58,15 +58,11 @@ function startCluster(jobs: readonly string[]): Cluster {
   for (const folder of ['state', 'spool', 'inputs']) mkdirSync(join(at, folder))
   writeFileSync(join(at, 'slurm.conf'), config(at))
   writeFileSync(join(at, 'key'), Buffer.alloc(128, 7), { mode: 0o400 })
-  for (const job of jobs) {
-    cpSync(join(root, 'inputs', 'third-cylinder-valve'), join(at, 'inputs', job), { recursive: true })
-    const path = join(at, 'inputs', job, 'job.yaml')
-    writeFileSync(path, readFileSync(path, 'utf8').replace(/^work_order: .*$/m, `work_order: "${job}"`))
-  }
+  for (const job of jobs) copyDemoJob(join(at, 'inputs', job), job)
   run('munged', '--force', `--key-file=${at}/key`, `--socket=${at}/munge.socket`, `--pid-file=${at}/munge.pid`, `--log-file=${at}/munge.log`, `--seed-file=${at}/munge.seed`)
   run('slurmctld')
   run('slurmd', '-N', 'localhost')
-  writeFileSync(join(at, 'jobs.jsonl'), run(process.execPath, main, 'list', 'inputs', '--json'))
+  writeFileSync(join(at, 'jobs.jsonl'), run(process.execPath, MAIN, 'list', 'inputs', '--json'))
   writeFileSync(join(at, 'burnline.sbatch'), script())
   const stop = async () => {
     for (const pid of ['slurmd.pid', 'slurmctld.pid', 'munge.pid']) if (existsSync(join(at, pid))) process.kill(Number(readFileSync(join(at, pid), 'utf8')), 'SIGTERM')

@@ -3,18 +3,14 @@ import type { Capture } from '../../src/capture/capture.ts'
 import { findEvents } from '../../src/ignition/find-events.ts'
 import type { Engine } from '../../src/job/schema.ts'
 import { cut } from '../support/degrade-capture.ts'
-import { readFixture, type TruthEvent } from '../support/fixture-captures.ts'
+import { readFirstOf, type TruthEvent } from '../support/fixture-captures.ts'
 import { scoreEvents } from '../support/score-events.ts'
 
 /** Truth: circuit simulation, see tests/support/fixture-captures.ts. */
 let engine: Engine
 let capture: Capture
 let truth: TruthEvent[]
-beforeAll(async () => {
-  const read = await readFixture('c-eight-cyl5-lean')
-  engine = read.engine
-  ;({ capture, truth } = read.captures[0]! as { capture: Capture; truth: TruthEvent[] })
-})
+beforeAll(async () => { ({ engine, capture, truth } = await readFirstOf('c-eight-cyl5-lean')) })
 
 /** Offsets from one breakdown that put the edge in the rest, dwell, hump, firing line, spark line and ring. */
 const PHASES_MS = [-6, -3.7, -3.5, -2, -0.9, -0.3, -0.1, -0.02, 0, 0.01, 0.05, 0.2, 0.7, 1.2, 1.35, 1.45, 1.6, 1.9, 3]

@@ -5,18 +5,14 @@ import type { Engine } from '../../src/job/schema.ts'
 import { JobError } from '../../src/problems/problem.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { withSync } from '../support/degrade-capture.ts'
-import { readFixture, type TruthEvent } from '../support/fixture-captures.ts'
+import { readFirstOf, type TruthEvent } from '../support/fixture-captures.ts'
 import { scoreEvents } from '../support/score-events.ts'
 
 /** Truth: circuit simulation, see tests/support/fixture-captures.ts; eight cylinders, 13 sync pulses in 2 s that decay within a millisecond. */
 let engine: Engine
 let capture: Capture
 let truth: TruthEvent[]
-beforeAll(async () => {
-  const read = await readFixture('c-eight-cyl5-lean')
-  engine = read.engine
-  ;({ capture, truth } = read.captures[0]! as { capture: Capture; truth: TruthEvent[] })
-})
+beforeAll(async () => { ({ engine, capture, truth } = await readFirstOf('c-eight-cyl5-lean')) })
 
 const PULSE = 50
 const INTERVAL_S = 0.0196

@@ -29,3 +29,9 @@ export async function readFixture(name: FixtureName): Promise<{ engine: Engine; 
     { capture: await readCapture(files.get(entry.file)!, entry), truth: events.filter((e) => e.file === entry.file) })))
   return { engine: job.engine, captures }
 }
+
+/** The first capture of a fixture alone. */
+export async function readFirstOf(name: FixtureName): Promise<{ engine: Engine; capture: Capture; truth: TruthEvent[] }> {
+  const { engine, captures } = await readFixture(name)
+  return { engine, ...captures[0]! }
+}
