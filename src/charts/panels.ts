@@ -6,9 +6,11 @@ import { keyRow, type KeyEntry } from './key-row.ts'
 import { linePath, xPt, yPt, type Frame } from './line-path.ts'
 import type { Axis } from './nice-ticks.ts'
 import { ACCENT, FULL_WIDTH_PT, HAIR, PAPER, QUIET, SMALL_PT, STRONG, TEXT_PT } from './theme.ts'
+import { wrapText } from './wrap-text.ts'
 
 /** One small picture: a heading, a word under it, lines from back to front and marks upon them. */
 export interface Panel {
+  /** Wrapped where it is longer than the panel is wide. */
   head: string
   /** Second rank, at the heading's right where there is room for it. */
   aside: string
@@ -53,7 +55,7 @@ function layOut(grid: PanelGrid, keyPt: number): Layout {
   const { panels, columns, panelHeightPt } = grid
   const width = grid.widthPt ?? FULL_WIDTH_PT
   const panelWidthPt = (width - LEFT_PT - 4 - (columns - 1) * GAP_PT) / columns
-  const headLines = Math.max(0, ...panels.map((p) => (p.head === '' ? 0 : 1) + p.under.length))
+  const headLines = Math.max(0, ...panels.map((p) => linesOfHead(p, panelWidthPt).length + p.under.length))
   const headPt = HEAD_LINE_PT * headLines + (headLines > 0 ? 2 : TICK_REACH_PT) + (grid.clearPt ?? 0)
   const rowPt = headPt + panelHeightPt + ROW_GAP_PT
   const places = panels.map((_, i): Place => ({
@@ -65,6 +67,8 @@ function layOut(grid: PanelGrid, keyPt: number): Layout {
   const rows = Math.ceil(panels.length / columns)
   return { panelWidthPt, headPt, rowPt, places, keyPt, heightPt: keyPt + rows * rowPt - ROW_GAP_PT + BELOW_PT }
 }
+
+const linesOfHead = ({ head }: Panel, widthPt: number): string[] => (head === '' ? [] : wrapText(head, widthPt, { sizePt: TEXT_PT, face: 'strong' }))
 
 /** Ticks whose labels stand clear of each other and within the panel's reach, from the first on. */
 function labelled(axis: Axis, at: (value: number) => number, label: (value: number) => string): number[] {
@@ -98,12 +102,13 @@ function tickTexts(frame: Frame, place: Place, language: string): TextRow[] {
 
 function headTexts(panel: Panel, place: Place, layout: Layout): TextRow[] {
   const top = place.top - layout.headPt + 1
-  const room = layout.panelWidthPt - widthOf(panel.head, TEXT_PT, 'strong') - 6
+  const head = linesOfHead(panel, layout.panelWidthPt)
+  const room = layout.panelWidthPt - widthOf(head[0] ?? '', TEXT_PT, 'strong') - 6
   const aside = widthOf(panel.aside, SMALL_PT) <= room ? [panel.aside] : []
   return [
-    ...(panel.head === '' ? [] : [text('head', panel.head, { x: place.left, y: top, baseline: 'top', weight: STRONG })]),
+    ...head.map((line, i) => text('head', line, { x: place.left, y: top + HEAD_LINE_PT * i, baseline: 'top', weight: STRONG })),
     ...aside.filter((a) => a !== '').map((a) => note('aside', a, { x: place.left + layout.panelWidthPt, y: top + 1, align: 'right', baseline: 'top', fill: QUIET })),
-    ...panel.under.map((line, i) => text('under', line, { x: place.left, y: top + HEAD_LINE_PT * (i + 1), baseline: 'top' })),
+    ...panel.under.map((line, i) => text('under', line, { x: place.left, y: top + HEAD_LINE_PT * (head.length + i), baseline: 'top' })),
   ]
 }
 
@@ -131,6 +136,9 @@ function markRows(panel: Panel, place: Place, frame: Frame): { symbols: SymbolRo
 export const panelWidthPt = (columns: number, widthPt = FULL_WIDTH_PT): number =>
   (widthPt - LEFT_PT - 4 - (columns - 1) * GAP_PT) / columns
 
+/** The middle of something nearest to `middle` at which both its ends lie between 0 and `end`. */
+const within = (middle: number, half: number, end: number): number => Math.max(half, Math.min(middle, end - half))
+
 /** Small pictures in rows, all on the same axes: numbers stand at the left column and under the lowest panel of each column. */
 export function drawPanels(grid: PanelGrid): DrawnGrid {
   const width = grid.widthPt ?? FULL_WIDTH_PT
@@ -150,7 +158,7 @@ export function drawPanels(grid: PanelGrid): DrawnGrid {
     texts: [
       ...key.texts, ...each((panel, place) => headTexts(panel, place, layout)),
       ...each((_, place) => tickTexts(frame, place, grid.language)), ...marks.flatMap((m) => m.texts),
-      text('axis-title', grid.yTitle, { x: 1, y: middle, angle: -90, align: 'center', baseline: 'top', fill: QUIET }),
+      text('axis-title', grid.yTitle, { x: 1, y: within(middle, widthOf(grid.yTitle, TEXT_PT) / 2, layout.heightPt), angle: -90, align: 'center', baseline: 'top', fill: QUIET }),
       text('axis-title', grid.xTitle, { x: (LEFT_PT + width) / 2, y: layout.heightPt - 1, align: 'center', baseline: 'bottom', fill: QUIET }),
     ],
   }

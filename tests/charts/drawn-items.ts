@@ -1,10 +1,11 @@
 import type { View } from 'vega'
 
 interface Bounds { x1: number; y1: number; x2: number; y2: number }
-interface Item { x?: number; y?: number; text?: unknown; bounds: Bounds; items?: (Item | Mark)[]; marktype?: string; opacity?: number }
+interface Item { x?: number; y?: number; text?: unknown; bounds: Bounds; items?: (Item | Mark)[]; marktype?: string; opacity?: number; limit?: number; fontSize?: number }
 interface Mark { marktype: string; role: string; items: Item[] }
 
-export interface DrawnText extends Bounds { text: string }
+/** A text with the most width it is drawn in, where it has one. */
+export interface DrawnText extends Bounds { text: string; sizePt: number; limit?: number }
 
 function walk(mark: Mark, at: { x: number; y: number }, found: DrawnText[]): void {
   for (const item of mark.items) {
@@ -13,7 +14,7 @@ function walk(mark: Mark, at: { x: number; y: number }, found: DrawnText[]): voi
       for (const child of (item.items ?? []) as Mark[]) walk(child, inner, found)
     } else if (mark.marktype === 'text' && String(item.text ?? '') !== '') {
       const { x1, y1, x2, y2 } = item.bounds
-      found.push({ text: String(item.text), x1: x1 + at.x, x2: x2 + at.x, y1: y1 + at.y, y2: y2 + at.y })
+      found.push({ text: String(item.text), sizePt: item.fontSize ?? 11, ...(item.limit === undefined ? {} : { limit: item.limit }), x1: x1 + at.x, x2: x2 + at.x, y1: y1 + at.y, y2: y2 + at.y })
     }
   }
 }
