@@ -15,7 +15,7 @@ function fullest(texts: Texts, key: string): Statement {
   for (const [, name, format] of texts.templates[key]!.matchAll(/\{(\w+)(?::([\w.]+))?\}/g)) {
     args[name!] = format === undefined ? args[name!] ?? 'intake manifold gasket, rear' : /^d\d$/.test(format) ? 12_345.678 : { value: 12_345.678, low: -1234.5, high: 23_456.789, unit: 'kV/ms' }
   }
-  return { key, args: {}, text: say(texts, key, args) }
+  return { key, args: args as Statement['args'], text: say(texts, key, args) }
 }
 
 const keysOf = (texts: Texts, prefix: string) => Object.keys(texts.templates).filter((key) => key.startsWith(prefix) && key.split('.').length === prefix.split('.').length)
