@@ -16,7 +16,7 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   wholeCoilFiringSharePct: 64,
   wholeCoilShareDoubtPct: 10,
   comparableSpeedPct: 20,
-  repairLeastShiftPct: 5,
+  repairLeastShiftPct: 5, secondFaultPct: 15, secondFaultRatio: 10,
   idleMostRpm: 1400,
   unsteadySpeedPct: 12,
   lineLeastSamples: 24,

@@ -15,10 +15,10 @@ const LEAST_FACTOR = 1.15
 
 type Ranked = ReturnType<typeof ranked>[number]
 
-/** Candidates the result names: the first by share, and always what is not in the list. */
-export function shownCauses({ ledger }: WeighedCauses): Ranked[] {
+/** Candidates the result names: the first by share, a second fault that may stand beside them, and always what is not in the list. */
+export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
   const order = ranked(ledger)
-  const kept = order.filter((o, i) => i < MOST_SHOWN && o.share >= LEAST_SHOWN)
+  const kept = order.filter((o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause)
   return kept.some((o) => o.candidate.id === 'other') ? kept : [...kept, order.find((o) => o.candidate.id === 'other')!]
 }
 

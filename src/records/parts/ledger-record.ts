@@ -47,15 +47,17 @@ const within = (sentence: string): string => sentence.replace(/\.$/, '')
 /** What may be said of the first place. */
 function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Says {
   const { standing, ledger } = weighed
-  const { firsts, second, share, secondShare, kind, restsOn } = standing
+  const { firsts, second, share, secondShare, kind, restsOn, beside } = standing
   const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: quotedName(texts, weighed, second), secondPercent: 100 * secondShare }
-  const rest: Record<string, string> = restsOn ? { entry: within(evidenceStatement(texts, ledger.entries[restsOn.entry]!).text), without: quotedName(texts, weighed, restsOn.first) } : {}
-  return { key: `standing.${kind}`, args: { ...args, ...rest, limitPct: limit(limits, 'causeClearPct') } }
+  const entryText = (i: number) => within(evidenceStatement(texts, ledger.entries[i]!).text)
+  const rest: Record<string, string> = restsOn ? { entry: entryText(restsOn.entry), without: quotedName(texts, weighed, restsOn.first) } : {}
+  const also: Record<string, string> = beside ? { entry: entryText(beside.entry), beside: quotedName(texts, weighed, beside.cause) } : {}
+  return { key: `standing.${kind}`, args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') } }
 }
 
 /** Causes with next to no share left, with the most telling evidence against each; a cause of many places by its likeliest one. */
 function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled_out'] {
-  const { ledger } = weighed
+  const { ledger, standing } = weighed
   const order = ranked(ledger)
   const ids = [...new Set(order.map((o) => o.candidate.id))]
   return ids.flatMap((id) => {
@@ -64,7 +66,7 @@ function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled
     const best = seats[0]!
     const by = ledger.entries.map((entry) => ({ entry, push: entry.push[best.index]! })).filter((e) => e.push <= -Math.log(RULING_FACTOR))
       .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
-    if (id === 'other' || share > RULED_OUT_SHARE || by.length === 0) return []
+    if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0) return []
     const name: Statement = { key: `cause.${id}`, args: {}, text: say(texts, `cause.${id}`) }
     return [{ id, name, probability: toDigits(share, 3), by: by.slice(0, 2).map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })) }]
   })

@@ -38,6 +38,7 @@ function targetArgs(texts: Texts, weighed: WeighedCauses, next: NextTest | Follo
 function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
   if (!isChosen(next)) return say(texts, `next-test.${next.id}.why`)
   const { firsts, second } = weighed.standing
+  if (next.why === 'beside') return say(texts, 'next-test.why.beside', { first: namesOf(texts, weighed, firsts) })
   return next.why === 'separates' ? say(texts, 'next-test.why.separates', { first: namesOf(texts, weighed, firsts), second: quotedName(texts, weighed, second) })
     : say(texts, 'next-test.why.tells-most')
 }

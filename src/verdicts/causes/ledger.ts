@@ -50,6 +50,10 @@ export function weigh(observations: readonly Observation[], context: LedgerConte
 export const without = ({ candidates, entries }: Ledger, index: number, { table }: LedgerContext): Ledger =>
   settled(candidates, entries.filter((_, i) => i !== index), table)
 
+/** The ledger of some of its entries alone. */
+export const ofEntries = ({ candidates, entries }: Ledger, indices: readonly number[], { table }: LedgerContext): Ledger =>
+  settled(candidates, indices.map((i) => entries[i]!), table)
+
 type Bare = Pick<LedgerEntry, 'observation' | 'group' | 'full'>
 
 function settled(candidates: readonly Candidate[], all: readonly Bare[], table: CausesTable): Ledger {

@@ -28,8 +28,8 @@ export interface NextTest {
   outcomes: readonly Outcome[]
   /** Expected gain of information over the causes it was chosen between. */
   gainBits: number
-  /** `separates`: chosen between the first two; `tells-most`: among all causes. */
-  why: 'separates' | 'tells-most'
+  /** `separates`: chosen between the first two; `tells-most`: among all causes; `beside`: among those of what the first does not explain. */
+  why: 'separates' | 'tells-most' | 'beside'
 }
 
 /** A test at one target: chance[outcome][candidate]. */
@@ -56,7 +56,7 @@ export function nextTest(it: { ledger: Ledger; standing: Standing; done: TestsDo
     .sort((a, b) => b.gainBits / b.proposal.test.minutes - a.gainBits / a.proposal.test.minutes || (proposalKey(a.proposal) < proposalKey(b.proposal) ? -1 : 1))[0]
   const separating = pair && best(pair)
   const chosen = separating ?? best(ledger.posterior)
-  return chosen && described(chosen.proposal, { ledger, gainBits: chosen.gainBits, why: separating ? 'separates' : 'tells-most' })
+  return chosen && described(chosen.proposal, { ledger, gainBits: chosen.gainBits, why: standing.beside ? 'beside' : separating ? 'separates' : 'tells-most' })
 }
 
 const proposalKey = ({ id, target }: Proposal): string => `${id} ${target ? candidateKey(target) : ''}`

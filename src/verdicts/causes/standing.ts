@@ -2,6 +2,7 @@ import { limit, type Limits } from '../../limits/limits.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import { ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
 import { pointedAt } from './pointed-at.ts'
+import { secondFault, type SecondFault } from './second-fault.ts'
 
 /** An entry of the ledger without which another cause would stand first. */
 export interface Sensitivity { entry: number; first: Candidate }
@@ -14,6 +15,8 @@ export type StandingKind =
   /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict
    * one another; on two methods that disagree. */
   | 'leading-short' | 'leading-on-patterns' | 'leading-on-one' | 'leading-contradicted' | 'leading-disputed'
+  /** First, but something found does not follow from it and speaks strongly for another cause: two faults may be there. */
+  | 'leading-beside'
   /** Two within the margin, or more. */
   | 'two' | 'several'
   /** Nothing listed fits the evidence better than something else. */
@@ -30,14 +33,20 @@ export interface Standing {
   sensitivity: readonly Sensitivity[]
   /** The entry a `leading-on-one` rests on, and the cause that would come first or close without it. */
   restsOn: Sensitivity | undefined
+  /** Of a `leading-beside`. */
+  beside: SecondFault | undefined
 }
+
+/** Standings that say one cause is first and nothing of a second fault yet. */
+const ONE_FIRST: ReadonlySet<StandingKind> = new Set(['clear', 'leading-short', 'leading-on-patterns', 'leading-on-one'])
 
 type Order = ReturnType<typeof ranked>
 
 /**
  * What may be said of the first place. A cause is called clear only when its share and its lead are large, some test of
  * the part itself speaks for it, no test of it is contradicted, and leaving out any single entry leaves it first by a
- * margin; an entry that measures the cause itself may carry it alone. Never says more than the evidence.
+ * margin; an entry that measures the cause itself may carry it alone. Where something found does not follow from it and
+ * speaks strongly for another cause, both are named. Never says more than the evidence.
  */
 export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
   const margin = limit(limits, 'causeMarginRatio')
@@ -45,9 +54,11 @@ export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limit
   const spared = ledger.entries.map((_, entry) => ({ entry, ...placesOf(ranked(without(ledger, entry, context)), margin) }))
   const sensitivity = spared.filter((s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)))
     .map((s): Sensitivity => ({ entry: s.entry, first: s.firsts[0]!.candidate }))
+  const found = kindOf({ ledger, place, spared, margin }, context, limits)
+  const firsts = place.firsts.map((f) => f.candidate)
+  const beside = ONE_FIRST.has(found.kind) ? secondFault(ledger, firsts, { context, limits }) : undefined
   return {
-    ...kindOf({ ledger, place, spared, margin }, context, limits), sensitivity,
-    firsts: place.firsts.map((f) => f.candidate), share: place.share, second: place.second.candidate, secondShare: place.second.share,
+    ...(beside ? { kind: 'leading-beside', restsOn: undefined } : found), beside, sensitivity, firsts, share: place.share, second: place.second.candidate, secondShare: place.second.share,
   }
 }
 

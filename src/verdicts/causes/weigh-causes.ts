@@ -51,7 +51,7 @@ export function weighCauses(input: CauseInput, { table, changed }: CausesInForce
   const judged = input.captures.cylinders.some((c) => c.verdict !== 'not judged')
   const follow = followUp(standing, { repair: input.repair.verdict, repaired, judged, table })
   const next = follow === 'nothing left' ? undefined
-    : follow ?? nextTest({ ledger, standing, done: testsDone(input.tests, context) }, context, limits)
+    : follow ?? nextTest({ ledger: standing.beside?.ledger ?? ledger, standing, done: testsDone(input.tests, context) }, context, limits)
   return { ledger, standing, next, chain: chainOf(input, context, limits), changed, context }
 }
 

@@ -1,12 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { candidateKey } from '../../../src/verdicts/causes/candidates.ts'
 import { makeRandom } from '../../../src/maths/random.ts'
+import { BLIND_CASES } from './blind-cases.ts'
 import { CASES } from './cases.ts'
 import { FURTHER_CASES } from './further-cases.ts'
 import { expected, firstOf, idOf, weighCase } from './case.ts'
 
 /** Expectations of the cases: common practice, no source. */
-describe.each([...CASES, ...FURTHER_CASES].map((c) => [c.name, c] as const))('%s', (_, worked) => {
+describe.each([...CASES, ...FURTHER_CASES, ...BLIND_CASES].map((c) => [c.name, c] as const))('%s', (_, worked) => {
   const weighed = weighCase(worked)
 
   test('the cause practice expects stands first, and none of those it excludes', () => {

@@ -1,0 +1,33 @@
+import { limit, type Limits } from '../../limits/limits.ts'
+import { candidateKey, type Candidate } from './candidates.ts'
+import { ofEntries, ranked, type Ledger, type LedgerContext } from './ledger.ts'
+
+/** A cause beside the first one, for evidence that the first does not explain. */
+export interface SecondFault {
+  cause: Candidate
+  /** Its share among all causes by that evidence alone. */
+  share: number
+  /** Entry of the ledger that speaks most for it. */
+  entry: number
+  /** The ledger of that evidence alone. */
+  ledger: Ledger
+}
+
+/**
+ * The ledger takes one fault to be behind everything; two at once make it drop what speaks for the weaker one, however
+ * plain. So the evidence that does not follow from the first cause is weighed by itself: where it puts another cause
+ * first with a share worth naming, and one entry alone speaks strongly for that cause, both are named.
+ *
+ * @param firsts  the first cause at all its places
+ */
+export function secondFault(ledger: Ledger, firsts: readonly Candidate[], { context, limits }: { context: LedgerContext; limits: Limits }): SecondFault | undefined {
+  const least = Math.log(limit(limits, 'secondFaultRatio'))
+  const ids = new Set(firsts.map((c) => c.id))
+  const seats = ledger.candidates.flatMap((c, i) => (firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : []))
+  const unexplained = ledger.entries.flatMap(({ push, power }, i) => (power > 0 && seats.every((s) => push[s]! <= 0) ? [i] : []))
+  const alone = ofEntries(ledger, unexplained, context)
+  const top = ranked(alone)[0]!
+  if (top.candidate.id === 'other' || ids.has(top.candidate.id) || top.share < limit(limits, 'secondFaultPct') / 100) return undefined
+  const entry = unexplained.reduce((best, i) => (ledger.entries[i]!.full[top.index]! > ledger.entries[best]!.full[top.index]! ? i : best), unexplained[0]!)
+  return ledger.entries[entry]!.full[top.index]! >= least - 1e-9 ? { cause: top.candidate, share: top.share, entry, ledger: alone } : undefined
+}
