@@ -29,7 +29,8 @@ const isChosen = (next: NextTest | FollowUp): next is NextTest => 'gainBits' in 
 function targetArgs(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): Record<string, string | number> {
   const { target } = next
   if (!target) return {}
-  const all: readonly Candidate[] = isChosen(next) ? [target] : weighed.standing.firsts
+  const { firsts, beside } = weighed.standing
+  const all: readonly Candidate[] = isChosen(next) ? [target] : beside ? [...firsts, beside.cause] : firsts
   const seats = all.map((c) => placeOf(weighed, c) ?? say(texts, `cause.${c.id}`))
   const seat = seats.length < 2 ? seats[0]! : say(texts, 'standing.list-and', { first: seats.slice(0, -1).join(', '), last: seats.at(-1)! })
   return { target: namesOf(texts, weighed, all), seat, ...(target.cylinder === undefined ? {} : { cylinder: target.cylinder }) }

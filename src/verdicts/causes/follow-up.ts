@@ -9,6 +9,9 @@ export interface FollowUp { id: string; target: Candidate | undefined; minutes: 
 /** Nothing is left to do where a repair is confirmed by captures and the standing is clear; else undefined to choose a test. */
 export type Proposed = FollowUp | 'nothing left' | undefined
 
+/** What follows where two faults stand and no test would tell more of the second. */
+export const repairBoth = ({ firsts }: Standing, table: CausesTable): FollowUp => ({ id: 'repair-both', target: firsts[0], ...table.follow_ups['repair-both']! })
+
 /**
  * The step that good practice asks for before any test between causes: captures after a repair that has none; after a
  * confirmed one, nothing where the cause stands clear; for a cause that stands clear and is not repaired, its own

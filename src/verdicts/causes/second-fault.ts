@@ -9,7 +9,7 @@ export interface SecondFault {
   share: number
   /** Entry of the ledger that speaks most for it. */
   entry: number
-  /** The ledger of that evidence alone. */
+  /** The ledger of that evidence alone, over the causes that entry speaks for and what is not listed: what a next test is chosen among. */
   ledger: Ledger
 }
 
@@ -29,5 +29,13 @@ export function secondFault(ledger: Ledger, firsts: readonly Candidate[], { cont
   const top = ranked(alone)[0]!
   if (top.candidate.id === 'other' || ids.has(top.candidate.id) || top.share < limit(limits, 'secondFaultPct') / 100) return undefined
   const entry = unexplained.reduce((best, i) => (ledger.entries[i]!.full[top.index]! > ledger.entries[best]!.full[top.index]! ? i : best), unexplained[0]!)
-  return ledger.entries[entry]!.full[top.index]! >= least - 1e-9 ? { cause: top.candidate, share: top.share, entry, ledger: alone } : undefined
+  const { full } = ledger.entries[entry]!
+  return full[top.index]! >= least - 1e-9 ? { cause: top.candidate, share: top.share, entry, ledger: among(alone, full) } : undefined
+}
+
+/** The shares of the causes an entry speaks for, and of what is not listed, made up to 1. */
+function among(alone: Ledger, full: readonly number[]): Ledger {
+  const kept = alone.posterior.map((p, i) => (full[i]! > 0 || alone.candidates[i]!.id === 'other' ? p : 0))
+  const total = kept.reduce((sum, p) => sum + p, 0)
+  return { ...alone, posterior: kept.map((p) => p / total) }
 }

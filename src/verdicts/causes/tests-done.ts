@@ -12,6 +12,9 @@ export type TestsDone = (id: string, test: CauseTest, target: Candidate | undefi
 /** Steps of places, and the kind of evidence by whose words they are read. */
 const PLACE_KINDS: Readonly<Record<string, string>> = { spray: 'spray-silent', cap: 'cap-unchanged' }
 
+/** A cause of the engine, whichever. */
+const WHOLE_ENGINE = { cylinder: undefined, bank: undefined, place: undefined, prior: 0 }
+
 /** So many places sprayed make a round of the intake. */
 const PLACES_OF_A_ROUND = 3
 
@@ -29,6 +32,8 @@ export function testsDone(tests: readonly TestFinding[], context: LedgerContext)
     if (test.step === 'trim') return trimsAtTwoSpeeds(before)
     const same = before.filter((t) => t.step === test.step)
     if (test.step === 'spray' && test.at === 'engine') return new Set(same.map((t) => t.place)).size >= PLACES_OF_A_ROUND
+    // a part blocked off is logged as its place capped
+    if (test.step === 'cap' && test.at === 'engine') return same.some((t) => test.of.some((id) => at({ ...WHOLE_ENGINE, id }, 'cap-unchanged', t.place)))
     if (test.at !== 'cause') return same.length > 0
     const kind = PLACE_KINDS[test.step ?? '']
     const told = same.filter((t) => (test.step === 'spray' ? t.finding === 'response' || t.finding === 'no response' : true))

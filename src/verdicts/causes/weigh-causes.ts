@@ -3,7 +3,7 @@ import { gatherFacts } from '../../test-log/facts.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
-import { followUp, type FollowUp } from './follow-up.ts'
+import { followUp, repairBoth, type FollowUp } from './follow-up.ts'
 import { fromCaptures, type CapturePicture } from './from-captures.ts'
 import { fromFacts } from './from-facts.ts'
 import { fromRepair, type RepairPicture } from './from-repair.ts'
@@ -52,6 +52,7 @@ export function weighCauses(input: CauseInput, { table, changed }: CausesInForce
   const follow = followUp(standing, { repair: input.repair.verdict, repaired, judged, table })
   const next = follow === 'nothing left' ? undefined
     : follow ?? nextTest({ ledger: standing.beside?.ledger ?? ledger, standing, done: testsDone(input.tests, context) }, context, limits)
+      ?? (standing.beside ? repairBoth(standing, table) : undefined)
   return { ledger, standing, next, chain: chainOf(input, context, limits), changed, context }
 }
 
