@@ -5,7 +5,7 @@
  *   node src/bundle.mjs
  */
 import { createHash } from 'node:crypto'
-import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -29,6 +29,24 @@ const noEncryption = {
   load: (id) => (id.startsWith('\0@noble/ciphers') ? 'const none = () => { throw new Error("no encryption in reports") }\nexport const cbc = none, ecb = none' : null),
 }
 
+/** Tables of scripts that few reports print: unpacked when one is asked of, not whenever a report is made. */
+const lateTables = {
+  name: 'late-tables',
+  transform: (code, id) => (/[\\/]unicode-trie[\\/]index\.js$/.test(id) ? code.replace(/module\.exports = UnicodeTrie;?\s*$/, `
+class LateTrie {
+  constructor(data) { this.data = data }
+  get(codePoint) { return (this.trie ??= new UnicodeTrie(this.data)).get(codePoint) }
+}
+module.exports = LateTrie
+`) : null),
+}
+
+/** Writes signs beyond ASCII as escapes: text of single bytes is read and kept in half the time and room. */
+function escapeSigns(file) {
+  const text = readFileSync(file, 'utf8')
+  writeFileSync(file, text.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`))
+}
+
 rmSync(app, { recursive: true, force: true })
 try {
   const { rolldown } = await import('rolldown')
@@ -37,11 +55,16 @@ try {
     platform: 'node',
     // Nothing is drawn on a screen here: without this each start would look for a canvas package that is not there.
     resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },
-    plugins: [noEncryption],
+    plugins: [noEncryption, lateTables],
     logLevel: 'warn',
   })
-  await bundle.write({ dir: app, format: 'esm', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS } })
+  await bundle.write({
+    dir: app, format: 'esm', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS },
+    // White space and remarks go, names stay: less to read at each start, and traces of faults that can be read.
+    minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
+  })
   await bundle.close()
+  for (const name of readdirSync(app)) if (name.endsWith('.js')) escapeSigns(join(app, name))
 } catch (cause) {
   rmSync(app, { recursive: true, force: true })
   console.error(`burnline: not joined into few files (${cause.message.split('\n')[0]}); it runs as it is`)

@@ -37,6 +37,10 @@ const cli = yargs(process.argv.slice(2))
     throw error ?? new UsageError(message)
   })
 
+// Before a command begins, yargs lays out its help, in case it should fail later on: longer than reading a job takes.
+const { getInternalMethods } = cli as unknown as { getInternalMethods: () => { getUsageInstance: () => { cacheHelpMessage: () => void } } }
+getInternalMethods.call(cli).getUsageInstance().cacheHelpMessage = () => undefined
+
 // A reader that closes its end, such as `head`, ends its lines and not the jobs.
 process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
   if (cause.code !== 'EPIPE') throw cause
