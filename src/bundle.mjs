@@ -51,7 +51,7 @@ rmSync(app, { recursive: true, force: true })
 try {
   const { rolldown } = await import('rolldown')
   const bundle = await rolldown({
-    input: { run: join(dist, 'cli', 'run.js'), 'job-worker': join(dist, 'batch', 'job-worker.js') },
+    input: { run: join(dist, 'cli', 'run.js'), 'job-worker': join(dist, 'batch', 'job-worker.js'), 'measure-worker': join(dist, 'batch', 'measure-worker.js') },
     platform: 'node',
     // Nothing is drawn on a screen here: without this each start would look for a canvas package that is not there.
     resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },

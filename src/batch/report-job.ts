@@ -4,6 +4,7 @@ import type { Texts } from '../texts/messages.ts'
 import { headline, type JobOutcome } from './job-outcome.ts'
 import type { MadeWith } from './made-with.ts'
 import { openStore, STORE_FOLDER } from './measured-store.ts'
+import type { MeasuringThread } from './measuring-thread.ts'
 import { keepReplaced } from './replaced-report.ts'
 import { runJob, type PageOptions } from './run-job.ts'
 import type { Why } from './up-to-date.ts'
@@ -24,12 +25,14 @@ export interface JobTask { folder: string; why: readonly Why[] }
 /**
  * Reports one job and writes its output. This is the only place where a job's failure is caught: it becomes an outcome,
  * and an error without a code becomes `internal-error`.
+ *
+ * @param aside  a thread to measure in, where there is a processor for it
  */
-export async function reportJob({ folder, why }: JobTask, { outRoot, options, made, texts }: CallSettings): Promise<JobOutcome> {
+export async function reportJob({ folder, why }: JobTask, { outRoot, options, made, texts }: CallSettings, aside?: MeasuringThread): Promise<JobOutcome> {
   const path = resolve(folder)
   try {
     const store = openStore(join(outRoot, STORE_FOLDER))
-    const { files, result, warnings } = await runJob(path, { ...options, made, store }, texts)
+    const { files, result, warnings } = await runJob(path, { ...options, made, store, aside }, texts)
     const workOrder = result.job.work_order
     const output = join(outRoot, workOrder)
     if (options.replaces !== undefined) keepReplaced(options.replaces, workOrder, output)

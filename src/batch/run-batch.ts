@@ -6,6 +6,7 @@ import type { JobOutcome } from './job-outcome.ts'
 import { clearLeftovers } from './leftovers.ts'
 import { madeForCall } from './made-for-call.ts'
 import type { MadeWith } from './made-with.ts'
+import { openMeasuringThread } from './measuring-thread.ts'
 import { pruneStore, STORE_FOLDER } from './measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
 import { madeForReissue, replacedReport } from './replaced-report.ts'
@@ -110,11 +111,17 @@ function madeForJob({ made, replaces }: Pick<Wanted, 'made'> & Pick<PageOptions,
 const repeated = (workOrder: string, other: string): Problem =>
   problem('duplicate-work-order', { file: 'job.yaml' }, { workOrder, other })
 
-/** In this thread: no thread to open, and nothing beside it to protect. */
+/** In this thread, with nothing beside it to protect; with a second processor, captures are measured in a thread of their own. */
 async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Promise<void> {
   for (const { job, task } of due) {
     const skipped: JobOutcome = { folder: job.folder, state: 'skipped' }
-    end(job, settings.stop.aborted ? skipped : await Promise.race([reportJob(task, call), afterGrace(settings.stop, skipped)]))
+    if (settings.stop.aborted) {
+      end(job, skipped)
+      continue
+    }
+    const aside = settings.workers > 1 ? openMeasuringThread() : undefined
+    end(job, await Promise.race([reportJob(task, call, aside), afterGrace(settings.stop, skipped)]))
+    await aside?.close()
   }
 }
 

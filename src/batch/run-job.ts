@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
+import type { JobFolder } from '../job/job-folder.ts'
 import { readJob } from '../job/read-job.ts'
 import type { ShopFile } from '../job/shop-file.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
@@ -29,9 +30,10 @@ import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
 import { measureCaptures } from './phases/measure-captures.ts'
+import type { MeasuringThread } from './measuring-thread.ts'
 import { methodOf } from './phases/method.ts'
 import { readTraces } from './phases/read-traces.ts'
-import { renderOutputs } from './phases/render.ts'
+import { loadDrawing, renderOutputs } from './phases/render.ts'
 import { sealOutputs } from './phases/seal.ts'
 
 /** Choices of a call. */
@@ -61,6 +63,8 @@ export interface JobOptions extends PageOptions {
   made: MadeWith
   /** Where measurements are kept between runs. */
   store: MeasuredStore
+  /** A second thread for the captures, where there is a processor for it. The result is the same without. */
+  aside?: MeasuringThread | undefined
 }
 
 export interface JobOutput { result: Result; drawn: DrawnTraces; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
@@ -88,13 +92,18 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
   const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
 
-  const { captures, problems: captureProblems } = await measureCaptures({
-    jobFolder, instrument, limits, reading, texts, store: options.store, program: options.made.program,
+  const measuring = measureCaptures({
+    jobFolder, instrument, limits, reading, texts, store: options.store, program: options.made.program, aside: options.aside,
   })
+  // With a second thread, what needs no capture is done meanwhile; the order of what is found does not hang on it.
+  measuring.catch(() => undefined) // awaited below: a trace that fails first must not leave it unheard
+  if (!options.aside) await measuring
   const { traces, problems: traceProblems } = await readTraces(jobFolder, reading)
-  const { tests, problems: logProblems } = readTests({
-    log: jobFolder.log, traces, speeds: eventSpeeds(captures, job.engine.strokes), job, limits,
-  })
+  const testsWith = (speeds: ReturnType<typeof eventSpeeds>) => readTests({ log: jobFolder.log, traces, speeds, job, limits })
+  const early = options.aside && !namesCapture(jobFolder) ? testsWith(new Map()) : undefined
+  if (options.aside) await loadDrawing()
+  const { captures, problems: captureProblems } = await measuring
+  const { tests, problems: logProblems } = early ?? testsWith(eventSpeeds(captures, job.engine.strokes))
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
@@ -121,6 +130,10 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const files = sealOutputs(result, drawnFiles, { made: madeForReissue(options.made, replaced), verdict: headline(result), signer })
   return { result, drawn, files, warnings: problems }
 }
+
+/** Whether a row of the log names a capture as its trace, and so waits for its events. */
+const namesCapture = ({ log, job }: JobFolder): boolean =>
+  log.some(({ cells }) => job.captures.some(({ file }) => cells.trace?.includes(file)))
 
 /** A letterhead must be of the shop that did the work. */
 const otherShop = (job: string, file: string): Problem => problem('shop-differs', { file: 'job.yaml' }, { job, file })

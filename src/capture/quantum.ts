@@ -35,8 +35,9 @@ function distinctLevels(data: Float32Array): number[] {
   const sample = sampled(data).filter(Number.isFinite).sort()
   const smallest = SAME_LEVEL * ((sample.at(-1) ?? 0) - (sample[0] ?? 0))
   const levels: number[] = []
-  for (const value of sample) {
-    if (levels.length === 0 || value - levels.at(-1)! > smallest) levels.push(value)
+  let last = -Infinity
+  for (let i = 0; i < sample.length; i++) {
+    if (sample[i]! - last > smallest) levels.push(last = sample[i]!)
   }
   return levels
 }

@@ -57,13 +57,16 @@ export class TextReader {
   /** Finds the encoding and, for two-byte text, changes over to UTF-8. */
   async #start(): Promise<TextHead> {
     const first = await this.#chunks.next()
-    const bytes = first.done ? Buffer.alloc(0) : Buffer.from(first.value)
+    const bytes = first.done ? Buffer.alloc(0) : Buffer.from(first.value) // copied: the source uses its buffers again
     const encoding = findEncoding(bytes)
     if (encoding.encoding === 'utf-16le' || encoding.encoding === 'utf-16be') {
       this.#text = utf16ToUtf8(startingWith(bytes, this.#chunks), encoding.encoding)
       return { bytes: Buffer.alloc(0), whole: false, encoding: { ...encoding, markBytes: 0 } }
     }
-    return { bytes, whole: first.done === true, encoding }
+    if (bytes.length <= FIRST_HEAD_BYTES) return { bytes, whole: first.done === true, encoding }
+    // Every line of a head is looked at as text: a chunk's many thousand lines would take longer than decoding them.
+    this.#text = startingWith(bytes.subarray(FIRST_HEAD_BYTES), this.#chunks)
+    return { bytes: bytes.subarray(0, FIRST_HEAD_BYTES), whole: false, encoding }
   }
 }
 

@@ -5,23 +5,19 @@ import { limit, type Limits } from '../../limits/limits.ts'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { classifyEvent } from '../../metrics/classify-event.ts'
 import type { CylinderMeasures, MeasuredEvent, SpeedMeasures } from '../../metrics/figures.ts'
-import { drawCylinders } from '../../metrics/draw-lines.ts'
-import { measureEvents } from '../../metrics/measure-events.ts'
-import { measureSpeed } from '../../metrics/measure-speed.ts'
 import type { Instrument } from '../../metrics/instrument.ts'
-import { measureQuality } from '../../metrics/quality/measure-quality.ts'
-import type { QualityFacts } from '../../metrics/quality/facts.ts'
 import { summarise } from '../../metrics/summarise.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 import type { DrawnCylinder } from '../../records/drawn-traces.ts'
-import { captureRecord, remarkRecords } from '../../records/parts/capture-record.ts'
+import { remarkRecords } from '../../records/parts/capture-record.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { PickupKind } from '../../verdicts/evidence.ts'
 import { lookThrough } from '../../verdicts/gates/index.ts'
 import { pickupKinds } from '../../verdicts/pickup-kind.ts'
 import type { MeasuredStore } from '../measured-store.ts'
-import { readAndFind } from '../read-and-find.ts'
+import type { MeasuringThread } from '../measuring-thread.ts'
+import { takeCapture, type Taken } from '../take-capture.ts'
 
 /** One capture after measuring: figures and thinned lines. Its samples are gone. */
 export interface MeasuredCapture {
@@ -45,21 +41,8 @@ interface Given {
   store: MeasuredStore
   /** Digest of the program: what another program measured is not used. */
   program: string
-}
-
-/**
- * What measuring a capture takes its time for, apart from limits and texts, so that it can be kept.
- * Only `DRAWING_LIMITS` have a part in it; the classes of its events are taken anew with the limits in force.
- */
-interface Taken {
-  /** Without its remarks, whose sentences are in a language. */
-  record: CaptureRecord
-  remarks: readonly QualityRemark[]
-  events: readonly MeasuredEvent[]
-  speed: SpeedMeasures
-  quality: QualityFacts
-  drawn: readonly DrawnCylinder[]
-  warnings: readonly Problem[]
+  /** A thread that measures while this one does other things. */
+  aside: MeasuringThread | undefined
 }
 
 /** Limits that bear on the lines drawn: an event too short to burn has no marks on its line. */
@@ -86,24 +69,15 @@ export async function measureCaptures(given: Given): Promise<{ captures: Measure
 }
 
 async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
-  const { jobFolder, instrument, limits, reading, store, program } = given
+  const { jobFolder, instrument, limits, reading, store, program, texts } = given
   // What was read once under wider limits is not to stand for a file that is now refused.
   const key = { program, reading, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
   const kept = await store.find(key, jobFolder.files.get(entry.file)!)
   if (kept !== undefined) return kept as Taken
-  const taken = await take(entry, given)
+  const about = { engine: jobFolder.job.engine, instrument, limits, reading, texts }
+  const taken = await (given.aside?.take(jobFolder.files.get(entry.file)!, entry, about) ?? takeCapture(jobFolder.files.get(entry.file)!, entry, about))
   store.keep(key, taken.record, taken)
   return taken
-}
-
-async function take(entry: CaptureEntry, { jobFolder, instrument, limits, reading, texts }: Given): Promise<Taken> {
-  const { engine } = jobFolder.job
-  const { stage } = entry
-  const { capture, found } = await readAndFind(jobFolder.files.get(entry.file)!, entry, { engine, reading })
-  const events = measureEvents(found, { stage, engine, limits })
-  const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
-  const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
-  return { record, remarks: found.remarks, events, speed, quality: measureQuality(capture, found, events), drawn: drawCylinders(found, events), warnings: capture.warnings }
 }
 
 /** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */

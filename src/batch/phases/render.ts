@@ -16,15 +16,20 @@ interface Given {
   logo?: Uint8Array | undefined
 }
 
+/** Loads what draws: heavy, and so only when it is wanted, or while there is nothing else to do. */
+export async function loadDrawing() {
+  return Promise.all([
+    import('../../charts/charts-of.ts'), import('../../charts/compile-view.ts'), import('../../charts/render-svg.ts'),
+    import('../../report/render-report.ts'), import('../../charts/engine.ts'), import('../../report/compose-report.ts'),
+  ])
+}
+
 /**
  * Draws the charts and the PDF, and gathers every output but the manifest. Each chart is laid out once and drawn twice:
  * as a file of its own and into the PDF. Heavy libraries are loaded only here.
  */
 export async function renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures, logo }: Given): Promise<Map<string, Uint8Array | string>> {
-  const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await Promise.all([
-    import('../../charts/charts-of.ts'), import('../../charts/compile-view.ts'), import('../../charts/render-svg.ts'),
-    import('../../report/render-report.ts'),
-  ])
+  const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await loadDrawing()
   const photos = new Map<string, Uint8Array>()
   for (const { file } of result.job.photos) photos.set(file, await inputFile(file))
   const captures = new Map<string, Uint8Array>()
