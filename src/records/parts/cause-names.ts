@@ -1,4 +1,5 @@
 import type { Texts } from '../../texts/messages.ts'
+import { placeWords } from '../../texts/place-words.ts'
 import { say } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import { pointedAt } from '../../verdicts/causes/pointed-at.ts'
@@ -25,7 +26,7 @@ export function placeOf({ ledger, context }: WeighedCauses, candidate: Candidate
 export function nameOf(texts: Texts, weighed: WeighedCauses, candidate: Candidate): string {
   const cause = say(texts, `cause.${candidate.id}`)
   const place = placeOf(weighed, candidate)
-  return place === null ? cause : say(texts, 'cause.at', { cause, place })
+  return place === null ? cause : say(texts, 'cause.at', { cause, place: placeWords(texts, place) })
 }
 
 /** Name of a candidate in quotation marks: names begin with a capital and hold commas and colons, which a sentence would not survive. */

@@ -1,4 +1,5 @@
 import type { Texts } from '../../texts/messages.ts'
+import { placeWords } from '../../texts/place-words.ts'
 import { say } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
@@ -31,7 +32,7 @@ function targetArgs(texts: Texts, weighed: WeighedCauses, next: NextTest | Follo
   if (!target) return {}
   const { firsts, beside } = weighed.standing
   const all: readonly Candidate[] = isChosen(next) ? [target] : beside ? [...firsts, beside.cause] : firsts
-  const seats = all.map((c) => placeOf(weighed, c) ?? say(texts, `cause.${c.id}`))
+  const seats = all.map((c) => placeOf(weighed, c)).map((place, i) => (place === null ? say(texts, `cause.${all[i]!.id}`) : placeWords(texts, place)))
   const seat = seats.length < 2 ? seats[0]! : say(texts, 'standing.list-and', { first: seats.slice(0, -1).join(', '), last: seats.at(-1)! })
   return { target: namesOf(texts, weighed, all), seat, ...(target.cylinder === undefined ? {} : { cylinder: target.cylinder }) }
 }

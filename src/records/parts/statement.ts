@@ -6,7 +6,7 @@ import type { Statement } from '../result.ts'
 
 /**
  * A sentence for the record: its key and arguments as data, and its words in the report's language. An argument that is
- * a key of words (`gate.…`, `report.absent.…`) is kept as that key and said in words.
+ * a key of words (`gate.…`, `report.absent.…`) is kept as that key and said in words, and so is a word of the contract.
  */
 export function statement(texts: Texts, { key, args }: Says): Statement {
   const kept = Object.fromEntries(Object.entries(args).map(([name, arg]) => [
@@ -15,11 +15,27 @@ export function statement(texts: Texts, { key, args }: Says): Statement {
       : typeof arg === 'number' ? toDigits(arg)
         : { value: toDigits(arg.value), low: toDigits(arg.low), high: toDigits(arg.high), unit: arg.unit },
   ]))
-  const said = Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, inWords(texts, arg)]))
+  const said = Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, inWords(texts, arg, WORDS.find((w) => w.of.test(key) && w.args.includes(name))?.list)]))
   return { key, args: kept, text: say(texts, key, said) }
 }
 
 const KEY_OF_WORDS = /^(gate|report\.absent)\.[a-z-]+$/
 
-const inWords = (texts: Texts, arg: TextArg): TextArg =>
-  typeof arg === 'string' && KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? say(texts, arg) : arg
+/** Arguments that are one of the contract's words, and the texts that say them in the reader's language. */
+const WORDS: readonly { of: RegExp; args: readonly string[]; list: string }[] = [
+  { of: /^pattern\.cylinder$/, args: ['verdict'], list: 'chart.verdict' },
+  { of: /^tests\.fuel-pressure\./, args: ['reading'], list: 'report.reading' },
+  { of: /^tests\.code\.not-listed$/, args: ['system'], list: 'word.code-system' },
+  { of: /^method\.find/, args: ['polarity'], list: 'word.polarity' },
+  { of: /^conditions\.condition$/, args: ['before', 'after'], list: 'chart.condition' },
+  { of: /^conditions\.engine$/, args: ['before', 'after'], list: 'word.engine' },
+]
+
+/** Words that stand beside each other in one argument. */
+const BESIDE = ' / '
+
+function inWords(texts: Texts, arg: TextArg, list: string | undefined): TextArg {
+  if (typeof arg !== 'string') return arg
+  if (list !== undefined) return arg.split(BESIDE).map((word) => texts.templates[`${list}.${word.replaceAll(' ', '-')}`] ?? word).join(BESIDE)
+  return KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? say(texts, arg) : arg
+}

@@ -30,6 +30,8 @@ export interface TableContent {
   caption?: string
   /** Rows nearer to each other: a long list that is looked things up in, not read. */
   dense?: boolean
+  /** Rows that stay together at a page's foot or head; 1 where rows are tall and each stands for itself. */
+  fewestRows?: number
 }
 
 const PAD_X_PT = 3
@@ -92,7 +94,7 @@ export function table(content: TableContent): Block {
       return {
         shape: {
           pieces: rows.map((row) => row.heightPt), headPt: head.heightPt, gapPt: GAP_PT,
-          keepWithNext: false, fewestPieces: FEWEST_ROWS,
+          keepWithNext: false, fewestPieces: content.fewestRows ?? FEWEST_ROWS,
         },
         draw: drawer(content, { head, rows, widths }),
       }

@@ -33,7 +33,7 @@ interface Cursor { page: number; yPt: number }
  * Puts blocks on pages from top to bottom. Headings stay with what follows, a block without cuts moves whole,
  * a long one is cut between its pieces with its head repeated; a floating one that does not fit lets what follows it
  * go first, as far as the next heading.
- * A chart may be drawn a little smaller to fill a page's foot. A single piece taller than the page is placed alone at a page's top: blocks must cut such pieces themselves.
+ * A chart may be drawn a little smaller to fill a page's foot, or to let the chart after it stand on the same page. A single piece taller than the page is placed alone at a page's top: blocks must cut such pieces themselves.
  *
  * @param shapes   in reading order
  * @param pagePt   height of the body
@@ -70,13 +70,22 @@ function place(sheet: Sheet, item: number, start: Cursor): Cursor {
     const yPt = cursor.yPt === 0 ? 0 : cursor.yPt + shape.gapPt
     const to = cutAt(shape, from, pagePt - yPt)
     const asked = shape.headPt + sum(shape.pieces, from, to)
-    const heightPt = shape.leastPt === undefined ? asked : Math.max(shape.leastPt, Math.min(asked, pagePt - yPt))
+    const heightPt = shape.leastPt === undefined ? asked : Math.max(shape.leastPt, Math.min(asked, pagePt - yPt - keptForNext(sheet, item, { yPt, asked })))
     placements.push({ item, from, to, page: cursor.page, yPt, first: from === 0, last: to === shape.pieces.length, heightPt })
     cursor = { page: cursor.page, yPt: yPt + heightPt }
     from = to
     if (from < shape.pieces.length) cursor = nextPage(cursor)
   }
   return cursor
+}
+
+/** Height a chart gives up to the one that follows, where both fit on the page only if both are drawn smaller. */
+function keptForNext({ shapes, pagePt }: Sheet, item: number, { yPt, asked }: { yPt: number; asked: number }): number {
+  const next = shapes[item + 1]
+  if (next?.leastPt === undefined) return 0
+  const needed = next.gapPt + next.leastPt
+  const isShort = yPt + asked + needed > pagePt + ROUNDING_PT
+  return isShort && yPt + shapes[item]!.leastPt! + needed <= pagePt ? needed : 0
 }
 
 const nextPage = ({ page }: Cursor): Cursor => ({ page: page + 1, yPt: 0 })

@@ -1,5 +1,6 @@
 import type { Result } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
+import { placeWords } from '../../texts/place-words.ts'
 import { say } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { callout } from '../blocks/callout.ts'
@@ -9,7 +10,7 @@ import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { findingWords, wordFor } from './words.ts'
+import { findingWords, pair, series, wordFor } from './words.ts'
 
 /** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
@@ -31,7 +32,7 @@ export function causes(input: PageInput): Section {
 
 const t = ({ texts }: PageInput, key: string) => say(texts, `report.causes.${key}`)
 const percent = ({ texts }: PageInput, share: number) => `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
-const placed = (name: string, place: string | null) => (place === null ? { text: name } : { text: name, note: place })
+const placed = ({ texts }: PageInput, name: string, place: string | null) => (place === null ? { text: name } : { text: name, note: placeWords(texts, place) })
 
 /** The tests that bear on causes, in order, each with the cause that stood first after it. */
 function chain(input: PageInput): Block[] {
@@ -44,7 +45,7 @@ function chain(input: PageInput): Block[] {
     table({
       caption: t(input, 'chain'),
       columns: [{ title: t(input, 'after'), grow: 3 }, { title: t(input, 'first'), grow: 2 }, { title: t(input, 'probability'), grow: 0, align: 'right' }],
-      rows: together(input, links).map(({ links: of, name, share }) => [of.map((link) => stepWords(input, link)).join('; '), name, share]),
+      rows: together(input, links).map(({ links: of, name, share }) => [series(input.texts, of.map((link) => stepWords(input, link))), name, share]),
     }),
   ]
 }
@@ -68,7 +69,7 @@ function stepWords(input: PageInput, { after, test }: Link): string {
   if (test === null) return t(input, after === 'captures' ? 'after-captures' : 'after-repair-check')
   const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
-  const name = [wordFor(texts, 'step', step), what].filter(Boolean).join(': ')
+  const name = pair(texts, wordFor(texts, 'step', step), what)
   return [`${mark}\u00a0\u00a0${name}`, ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })])].join(', ')
 }
 
@@ -76,13 +77,13 @@ function ranking(input: PageInput): Block {
   const { result } = input
   const lines = (statements: Result['causes'][number]['for']) => (statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) })
   return table({
-    caption: t(input, 'ranking'),
+    caption: t(input, 'ranking'), fewestRows: 1,
     columns: [
       { title: t(input, 'rank'), grow: 0, align: 'right' }, { title: t(input, 'cause'), grow: 1.4 },
       { title: t(input, 'probability'), grow: 0, align: 'right' }, { title: t(input, 'for'), grow: 3 }, { title: t(input, 'against'), grow: 2 },
     ],
     rows: result.causes.map((cause, i) => [
-      String(i + 1), placed(cause.name.text, cause.place), percent(input, cause.probability), lines(cause.for), lines(cause.against),
+      String(i + 1), placed(input, cause.name.text, cause.place), percent(input, cause.probability), lines(cause.for), lines(cause.against),
     ]),
   })
 }
@@ -98,7 +99,7 @@ function ruledOut(input: PageInput): Block[] {
   return [
     heading(3, t(input, 'ruled-out')),
     table({
-      caption: t(input, 'ruled-out'),
+      caption: t(input, 'ruled-out'), fewestRows: 1,
       columns: [{ title: t(input, 'by'), grow: 1, leastShare: 0.3 }, { title: t(input, 'causes'), grow: 3 }],
       rows: [...groups].map(([evidence, names]) => [evidence, names.join('\u00a0\u00b7 ')]),
     }),

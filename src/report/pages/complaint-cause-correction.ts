@@ -10,7 +10,7 @@ import { stack } from '../blocks/stack.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { dateWords, figureLine, odometerWords, quantity, stated, vehicleWords, wordFor } from './words.ts'
+import { dateWords, figureLine, odometerWords, pair, quantity, stated, vehicleWords, wordFor } from './words.ts'
 
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
@@ -40,7 +40,7 @@ export function complaintCauseCorrection(input: PageInput): Section {
 /** Every repair of the log in the technician's words, parts included, with its day. */
 function repairsWords({ result, texts }: PageInput): string {
   return result.tests.filter(({ step }) => step === 'repair').map(({ at, place, note, mark }) =>
-    say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: [place, note].filter(Boolean).join(': '), mark })).join(' ')
+    say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: pair(texts, place, note), mark })).join(' ')
 }
 
 /** The cylinders that stood out, as found and after: verdict, late rise and where the figure is from. */

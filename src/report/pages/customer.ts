@@ -7,7 +7,7 @@ import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, given, quantity, reportDate, revisionWords, vehicleWords } from './words.ts'
+import { dateWords, given, pair, quantity, reportDate, revisionWords, series, vehicleWords } from './words.ts'
 
 /** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
 export function customerPage(input: PageInput): Section {
@@ -56,7 +56,7 @@ function letterhead({ result, texts, logo }: PageInput): Block {
         [say(texts, 'report.revision'), revisionWords(texts, result)],
         [say(texts, 'report.customer.reported'), dateWords(texts, reportDate(result))],
         [say(texts, 'report.customer.for'), result.job.customer?.name],
-      ]).map(({ name, value }) => quiet(`${name}: ${value}`)),
+      ]).map(({ name, value }) => quiet(pair(texts, name, value))),
     ]),
   ])
 }
@@ -82,7 +82,7 @@ function foundSentences({ result, texts }: PageInput): string[] {
 function doneSentences({ result, texts }: PageInput): string[] {
   const { correction } = result.job
   if (correction) return [say(texts, 'report.customer.quoted', { words: correction })]
-  if (result.repair.work.length > 0) return [say(texts, 'report.customer.work', { work: result.repair.work.join('; ') })]
+  if (result.repair.work.length > 0) return [say(texts, 'report.customer.work', { work: series(texts, result.repair.work) })]
   return [say(texts, 'report.customer.no-work')]
 }
 

@@ -10,7 +10,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, quantity, stated, timeWords } from './words.ts'
+import { dateWords, quantity, series, stated, timeWords } from './words.ts'
 
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
@@ -100,7 +100,7 @@ const togetherKey = (key: string): string => key.replace(/^remark\./, 'remark.to
 function together(alike: readonly Remark[], texts: PageInput['texts']): string {
   const { key, args } = alike[0]!.says
   const channels = alike.map(({ capture, says }) => say(texts, 'report.method.channel', { capture: capture.mark, ...says.args }))
-  return say(texts, togetherKey(key), { ...args, channels: channels.join('; ') })
+  return say(texts, togetherKey(key), { ...args, channels: series(texts, channels) })
 }
 
 const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`

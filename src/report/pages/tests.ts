@@ -6,7 +6,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { computedWord, conditionWord, findingWords, quantity, timeWords, wordFor, wordOr } from './words.ts'
+import { computedWord, conditionWord, findingWords, pair, quantity, series, timeWords, wordFor, wordOr } from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -15,7 +15,7 @@ export function tests({ result, texts, charts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.tests.${key}`)
   const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
   if (result.tests.length === 0 && plans.length === 0) return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
-  const shared = sharedRemarks(result.tests)
+  const shared = sharedCaveats(result.tests)
   return {
     title: t('title'), level: 2,
     blocks: [
@@ -33,11 +33,14 @@ export function tests({ result, texts, charts }: PageInput): Section {
   }
 }
 
-/** Remarks without a figure of their own that hold for more than one test, with the marks of these: said once, above the table. */
-function sharedRemarks(tests: readonly TestRecord[]): ReadonlyMap<string, readonly string[]> {
+/** What limits a kind of test, whatever came out of it. */
+const CAVEATS: ReadonlySet<string> = new Set(['tests.spray.caveat', 'tests.fuel-pressure.caveat', 'tests.vacuum.as-gauge', 'tests.vacuum.as-absolute'])
+
+/** Caveats that hold for more than one test, with the marks of these: said once, above the table. */
+function sharedCaveats(tests: readonly TestRecord[]): ReadonlyMap<string, readonly string[]> {
   const marks = new Map<string, string[]>()
   for (const { mark, meaning } of tests) {
-    for (const { args, text } of meaning) if (Object.keys(args).length === 0) marks.set(text, [...(marks.get(text) ?? []), mark])
+    for (const { key, text } of meaning) if (CAVEATS.has(key)) marks.set(text, [...(marks.get(text) ?? []), mark])
   }
   return new Map([...marks].filter(([, of]) => of.length > 1))
 }
@@ -45,7 +48,7 @@ function sharedRemarks(tests: readonly TestRecord[]): ReadonlyMap<string, readon
 /** Step and place; below them when, at which running of the engine, and where on its trace. */
 function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {
   const setting = [timeWords(at), condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '', instant ?? '']
-  return { text: [wordFor(texts, 'step', step), place].filter(Boolean).join(': '), note: setting.filter(Boolean).join(', ') }
+  return { text: pair(texts, wordFor(texts, 'step', step), place), note: setting.filter(Boolean).join(', ') }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
@@ -53,8 +56,8 @@ function finding(texts: Texts, test: TestRecord): Cell {
   const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
   const computed = unsaidFigures(test).map(([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`)
   return {
-    lead: findingWords(texts, test), text: [...readingsWords(texts, test.readings), ...seen].join('; '),
-    ...(computed.length > 0 ? { note: computed.join('; ') } : {}),
+    lead: findingWords(texts, test), text: series(texts, [...readingsWords(texts, test.readings), ...seen]),
+    ...(computed.length > 0 ? { note: series(texts, computed) } : {}),
   }
 }
 

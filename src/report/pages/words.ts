@@ -82,6 +82,13 @@ export const given = (fields: readonly (readonly [name: string, value: string | 
 export const stated = (texts: Texts, fields: readonly (readonly [name: string, value: string | null | undefined])[]): { name: string; value: string }[] =>
   fields.map(([name, value]) => ({ name, value: value || say(texts, 'report.not-given') }))
 
+/** "name: value", or the one of both that is there. */
+export const pair = (texts: Texts, name: string | null | undefined, value: string | null | undefined): string =>
+  (name && value ? say(texts, 'list.colon', { name, value }) : name || value || '')
+
+/** "a; b; c" with the language's sign. */
+export const series = (texts: Texts, items: readonly string[]): string => items.join(say(texts, 'list.semicolon'))
+
 /** "2009 Maker Model". */
 export const vehicleWords = ({ year, make, model }: Result['job']['vehicle']): string =>
   [year === null ? undefined : String(year), make, model].filter(Boolean).join(' ')

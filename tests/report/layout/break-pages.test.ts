@@ -37,6 +37,13 @@ describe('page breaker', () => {
       .toEqual(['0:0-1@0/0', '1:0-3@0/60', '1:3-5@1/0'])
   })
 
+  test('draws a chart smaller where that lets the one after it stand on the page, and only then', () => {
+    const heights = (shapes: Shape[]) => breakPages(shapes, 100).map((p) => [p.page, p.heightPt])
+    expect(heights([chart(60, 48), chart(60, 48)])).toEqual([[0, 52], [0, 48]])
+    expect(heights([chart(60, 55), chart(60, 55)])).toEqual([[0, 60], [1, 60]])
+    expect(heights([chart(40, 30), chart(60, 48)])).toEqual([[0, 40], [0, 60]])
+  })
+
   test('moves a block that is never cut as a whole', () => {
     expect(told(breakPages([block([60]), block([50])], 100))).toEqual(['0:0-1@0/0', '1:0-1@1/0'])
   })
