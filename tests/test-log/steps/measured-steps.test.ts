@@ -12,6 +12,14 @@ describe('trim', () => {
     expect(trim!.computed['exactTrimBank1']!.value).toBeCloseTo(20.96, 9) // 1.08 x 1.12 by hand
     expect(trim!.finding).toBe('out of limits')
   })
+  // SAE J1979 PIDs 06 to 09, (A - 128) 100/128 %: what a tool prints for a byte is read as it stands, and its step, 0.78 points,
+  // lies within what is allowed for a reading.
+  test.each([[0x80, 0], [0xa0, 25], [0x78, -6.25], [0xff, 99.21875], [0x00, -100]])('byte %i of a trim, printed as %d %%, is taken as printed', (byte, printed) => {
+    expect(((byte - 128) * 100) / 128).toBe(printed)
+    const { low, value, high } = log(`trim,,idle,STFT1,${printed},%`)[0]!.effect!
+    expect(value).toBe(printed)
+    expect(Math.min(high - value, value - low)).toBeGreaterThan(100 / 128 / 2)
+  })
   test('two banks: the one furthest from zero decides', () => {
     const [trim] = log('trim,,idle,STFT1,1,%', 'trim,,idle,LTFT1,2,%', 'trim,,idle,STFT2,-4,%', 'trim,,idle,LTFT2,-9,%')
     expect([trim!.effect!.value, trim!.finding]).toEqual([-13, 'out of limits'])
@@ -96,6 +104,12 @@ describe('unmetered air (whole chain computed by hand: 0.7 g/s, 2.9267 mm2, +4.9
     const found = log('trim,,idle,LTFT1,2,%', 'airflow,,idle,MAF,3.5,g/s').find((t) => t.step === 'airflow')!
     expect([found.effect!.value, found.computed['unmeteredAir']]).toEqual([3.5, undefined])
   })
+})
+
+// SAE J1979: PID 10 (256 A + B)/100 g/s (01 5E is 3.50), PID 0B A kPa absolute (23 is 35): taken as the tool prints them
+test('air meter and manifold pressure of a scan tool are taken as printed', () => {
+  expect(log('airflow,,idle,MAF,3.50,g/s')[0]!.readings[0]!.value).toBe((256 * 0x01 + 0x5e) / 100)
+  expect(log('vacuum,,idle,manifold,35,kPa')[0]!.readings[0]!.value).toBe(0x23)
 })
 
 describe('pressures', () => {
