@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { runFleet } from '../../src/batch/run-fleet.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { checkPdfSeal } from '../../src/seal/seal-pdf.ts'
-import { brokenRules } from '../support/pdf-rules.ts'
+import { breaches } from '../support/conformance/conformance.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
 import { inventFleet, recordOf, writeOutput, type InventedJob } from './fleet-jobs.ts'
 
@@ -83,7 +83,7 @@ test.each([1, 5, 40])('the printable report of %i vehicles keeps the rules of PD
   const lines = join(root, 'records.ndjson')
   writeFileSync(lines, inventFleet(vehicles, 3 * vehicles).map((job) => `${JSON.stringify(recordOf(job))}\n`).join(''))
   await roll([lines])
-  expect(await brokenRules(readFileSync(join(root, 'fleet', 'fleet.pdf')))).toEqual([])
+  expect(breaches(readFileSync(join(root, 'fleet', 'fleet.pdf')))).toEqual([])
 })
 
 test('the same bytes whatever the order, the split, and whether folders or records are given', async () => {

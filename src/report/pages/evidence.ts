@@ -45,7 +45,7 @@ function signing({ result, texts }: PageInput): Block[] {
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
-    const words = [caption ?? file, stage === null ? '' : say(texts, `report.stage.${stage}`)].filter(Boolean).join(' \u2013 ')
+    const words = [caption?.trim() || file, stage === null ? '' : say(texts, `report.stage.${stage}`)].filter(Boolean).join(' \u2013 ')
     return photo({
       data: photos.get(file), caption: words, alt: say(texts, 'report.evidence.photo-alt', { words }),
       unprintable: say(texts, 'report.evidence.unprintable', { file }),

@@ -22,6 +22,7 @@ export function contentRules(pdf: PdfFile): { found: string[]; marks: Marks[] } 
     }
     if (dict.has('Annots')) walk.found.push('an annotation, which nothing here checks')
     if (pdf.name(dict.get('Tabs')) !== 'S') walk.found.push('UA 7.18.3: tab order')
+    if (!walk.hasText) walk.found.push('a page without text')
     if (walk.open.length > 0 || walk.saves !== 0) walk.found.push('6.2.2: something is left open')
     found.push(...new Set(walk.found.map((each) => `page ${page + 1}: ${each}`)))
     return walk.marks
@@ -33,6 +34,7 @@ class PageWalk {
   readonly found: string[] = []
   readonly marks = new Map<number, string>()
   readonly open: string[] = []
+  hasText = false
   values: Value[] = []
   saves = 0
   #font: FontFacts | undefined
@@ -76,6 +78,7 @@ class PageWalk {
   #shows([value]: readonly Value[]): void {
     const font = this.#font
     if (!font) { this.found.push('text without a font'); return }
+    this.hasText = true
     for (const text of (Array.isArray(value) ? value as readonly Value[] : [value]).filter((part) => part instanceof Text)) {
       for (let i = 0; i < text.bytes.length; i += 2) this.found.push(...glyphRules(font, text.bytes.readUInt16BE(i)))
     }

@@ -7,15 +7,18 @@ export function fileRules(pdf: PdfFile): string[] {
 }
 
 /** Bytes before and after the objects; comment lines of a seal stand behind the two lines of the header. */
-function frame({ text, trailer }: PdfFile): string[] {
+function frame(pdf: PdfFile): string[] {
+  const { text, trailer } = pdf
   const tail = text.slice(text.lastIndexOf('%%EOF') + 5)
   return [
     ...(/^%PDF-1\.[0-7]\n%[\x80-\xff]{4}[\x80-\xff]*\n/.test(text) ? [] : ['6.1.2: header, and a comment of four bytes above 127 right behind it']),
     ...(/^[\r\n]?$|^\r\n$/.test(tail) ? [] : [`6.1.3: '${tail.slice(0, 20)}' behind the end-of-file mark`]),
     ...(text.match(/%%EOF/g)?.length === 1 ? [] : ['6.1.3: more than one end-of-file mark']),
-    ...(trailer.has('ID') ? [] : ['6.1.3: no ID']), ...(trailer.has('Encrypt') ? ['6.1.3: encrypted'] : []),
+    ...(isIdentity(pdf.list(trailer.get('ID'))) ? [] : ['6.1.3: no ID of two times 16 bytes']), ...(trailer.has('Encrypt') ? ['6.1.3: encrypted'] : []),
   ]
 }
+
+const isIdentity = (parts: readonly Value[]): boolean => parts.length === 2 && parts.every((part) => part instanceof Text && part.bytes.length === 16)
 
 /** Cross-reference table and the line ends around objects (6.1.4, 6.1.9). */
 function table({ text }: PdfFile): string[] {

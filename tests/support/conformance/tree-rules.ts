@@ -14,6 +14,9 @@ const PARENTS: Readonly<Record<string, readonly string[]>> = {
 const STANDARD = new Set(('Document Part Art Sect Div BlockQuote Caption TOC TOCI Index NonStruct Private P H1 H2 H3 H4 H5 H6 L LI Lbl LBody '
   + 'Table TR TH TD THead TBody TFoot Span Quote Note Reference BibEntry Code Link Annot Figure Formula Form').split(' '))
 
+/** Words that say what a figure shows are a sentence, not a name. */
+const LEAST_ALT = 11
+
 /** The structure tree and its ties to the pages: every mark claimed by one element and found again through the parent tree. */
 export function treeRules(pdf: PdfFile, marks: readonly Marks[]): string[] {
   const root = pdf.dict(pdf.catalog.get('StructTreeRoot'))
@@ -21,7 +24,9 @@ export function treeRules(pdf: PdfFile, marks: readonly Marks[]): string[] {
   for (const kid of pdf.list(root.get('K'))) walk.element(kid, pdf.catalog.get('StructTreeRoot')!, 'StructTreeRoot')
   const unclaimed = marks.flatMap((page, i) => [...page.keys()].filter((mark) => !walk.claimed.has(`${i}/${mark}`)).map((mark) => `page ${i + 1}: mark ${mark} belongs to no element`))
   const skips = walk.levels.filter((level, i) => level > (walk.levels[i - 1] ?? 0) + 1).map((level) => `UA 7.4.2: heading level ${level} after one that is too high`)
-  return [...walk.found, ...unclaimed, ...skips, ...(walk.levels[0] === 1 ? [] : ['UA 7.4.2: the first heading is no H1'])]
+  const tops = walk.levels.filter((level) => level === 1).length
+  const heads = [...(walk.levels[0] === 1 ? [] : ['UA 7.4.2: the first heading is no H1']), ...(tops > 1 ? [`${tops} headings of the first level`] : [])]
+  return [...walk.found, ...unclaimed, ...skips, ...heads]
 }
 
 function parentTree(pdf: PdfFile, node: Dict): Map<number, readonly Value[]> {
@@ -85,7 +90,7 @@ class TreeWalk {
     if (role === 'TH') return attributes.some((a) => ['Row', 'Column', 'Both'].includes(pdf.name(a.get('Scope')) ?? '')) ? [] : ['UA 7.5: TH without scope']
     if (role !== 'Figure') return []
     const alt = pdf.words(node.get('Alt')) ?? ''
-    return [...(alt.trim() === '' ? ['UA 7.3: Figure without Alt'] : []), ...(attributes.some((a) => pdf.list(a.get('BBox')).length === 4) ? [] : ['Figure without BBox'])]
+    return [...(alt.trim().length < LEAST_ALT ? ['UA 7.3: Figure without Alt that says something'] : []), ...(attributes.some((a) => pdf.list(a.get('BBox')).length === 4) ? [] : ['Figure without BBox'])]
   }
 
   #shape(role: string, kids: readonly Value[]): string[] {
@@ -97,9 +102,10 @@ class TreeWalk {
     const cells = new Set(rows.map((row) => pdf.list(pdf.dict(row).get('K')).length))
     return [
       ...(kids.length === 0 ? [`${role} is empty`] : []),
-      ...(captions.length > 1 || captions.some((i) => i !== 0 && i !== kids.length - 1) ? ['UA 7.2: a caption in the middle'] : []),
+      ...(captions.length > 1 || captions.some((i) => i !== kids.length - 1 || role !== 'Figure') ? [`UA 7.2: a caption of ${role}, or one that is not the last`] : []),
       ...(role === 'Table' && cells.size !== 1 ? [`UA 7.2: rows of ${[...cells].join(', ')} cells`] : []),
-      ...(role === 'LI' && roles.at(-1) !== 'LBody' ? ['UA 7.2: a list item without body'] : []),
+      ...(role === 'LI' && roles.join() !== 'Lbl,LBody' ? [`UA 7.2: a list item of ${roles.join()}`] : []),
+      ...(role === 'L' && roles.some((each) => each !== 'LI') ? [`UA 7.2: a list of ${roles.join()}`] : []),
     ]
   }
 }
