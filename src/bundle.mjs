@@ -29,6 +29,12 @@ const noEncryption = {
   load: (id) => (id.startsWith('\0@noble/ciphers') ? 'const none = () => { throw new Error("no encryption in reports") }\nexport const cbc = none, ecb = none' : null),
 }
 
+/** Our fonts are TrueType: the dictionary of packed web fonts would only be read at every start. */
+const noWebFonts = {
+  name: 'no-web-fonts',
+  load: (id) => (/[\\/]brotli[\\/]decompress\.js$/.test(id) ? 'module.exports = () => { throw new Error("no packed web fonts in reports") }' : null),
+}
+
 /** Tables of scripts that few reports print: unpacked when one is asked of, not whenever a report is made. */
 const lateTables = {
   name: 'late-tables',
@@ -55,7 +61,7 @@ try {
     platform: 'node',
     // Nothing is drawn on a screen here: without this each start would look for a canvas package that is not there.
     resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },
-    plugins: [noEncryption, lateTables],
+    plugins: [noEncryption, noWebFonts, lateTables],
     logLevel: 'warn',
   })
   await bundle.write({
