@@ -38,6 +38,11 @@ export interface BatchSettings {
 
 /** How long jobs under way may go on after a stop, ms: most end in time, and the whole ends within ten seconds. */
 const GRACE_MS = 5000
+/**
+ * Largest job, bytes as stored, measured in a second thread: what draws is then in memory beside the samples, and beside
+ * those of five million rows that is more than the 250 MB a report may take.
+ */
+const MOST_ASIDE_BYTES = 16 * 2 ** 20
 /** Jobs whose inputs are hashed at the same time: reading overlaps, and memory stays that of a few small files each. */
 const CHECKED_AT_ONCE = 16
 
@@ -119,7 +124,7 @@ async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Pr
       end(job, skipped)
       continue
     }
-    const aside = settings.workers > 1 ? openMeasuringThread() : undefined
+    const aside = settings.workers > 1 && job.bytes <= MOST_ASIDE_BYTES ? openMeasuringThread() : undefined
     end(job, await Promise.race([reportJob(task, call, aside), afterGrace(settings.stop, skipped)]))
     await aside?.close()
   }
