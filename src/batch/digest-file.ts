@@ -1,12 +1,10 @@
 import { createHash } from 'node:crypto'
 import { createReadStream } from 'node:fs'
 import { readFile } from 'node:fs/promises'
+import { sha256 } from '../maths/sha256.ts'
 
 /** Files up to this size are read in one go: two calls of the system instead of a stream's dozen. */
 const SMALL_BYTES = 4 * 2 ** 20
-
-/** SHA-256 of bytes or text (UTF-8), lower-case hex. */
-export const sha256 = (bytes: Uint8Array | string): string => createHash('sha256').update(bytes).digest('hex')
 
 /**
  * SHA-256 and size of a file as stored.

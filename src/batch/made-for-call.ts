@@ -1,5 +1,5 @@
 import { signerOf } from '../seal/signing-key.ts'
-import { sha256 } from './digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 import { madeWith, type MadeWith } from './made-with.ts'
 import type { PageOptions } from './run-job.ts'
 

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { LANGUAGES, TEMPLATES } from '../texts/load-texts.ts'
-import { sha256 } from './digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 
 /** Choices of a call that change what is written, by name. */
 export type OutputOptions = Readonly<Record<string, string | boolean>>

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { Result } from '../records/result.ts'
-import { sha256 } from './digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 import type { MadeWith } from './made-with.ts'
 import type { OutputFiles } from './write-whole.ts'
 

@@ -4,7 +4,8 @@ import { readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { deserialize, serialize } from 'node:v8'
 import { deflateRawSync, inflateRawSync } from 'node:zlib'
-import { digestFile, sha256 } from './digest-file.ts'
+import { digestFile } from './digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 import { makeFolderSync } from './make-folder.ts'
 
 /** Name of the folder beside the outputs that keeps measurements; it can be deleted at any time. */

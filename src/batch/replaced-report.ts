@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import type { Standing } from '../records/parts/revision.ts'
 import { resultSchema } from '../records/result.ts'
-import { sha256 } from './digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 import type { MadeWith } from './made-with.ts'
 
 const RECORD = 'result.json'

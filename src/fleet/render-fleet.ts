@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto'
+import { sha256 } from '../maths/sha256.ts'
 import { composeSections } from '../report/compose-sections.ts'
 import { openTypeface } from '../report/text/typeface.ts'
 import { say } from '../texts/say.ts'
@@ -19,7 +19,7 @@ export async function renderFleet(input: FleetInput): Promise<Uint8Array> {
     facts: {
       title, author: tool, subject: say(texts, 'fleet.subject'), language: texts.language, tool, producer: `${tool}, PDFKit`,
       when: `${last ? `${last}-01` : NO_DATE}T00:00:00Z`,
-      inputsSha256: createHash('sha256').update(JSON.stringify([digests, input.page, texts.language])).digest('hex'),
+      inputsSha256: sha256(JSON.stringify([digests, input.page, texts.language])),
     },
   })
 }

@@ -1,6 +1,6 @@
-import { createHash } from 'node:crypto'
 import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
+import { sha256 } from '../maths/sha256.ts'
 import { readPictureHead } from '../pictures/picture-head.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
@@ -61,7 +61,7 @@ export async function readShopFile(path: string): Promise<ShopFile> {
 }
 
 const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): HandedIn =>
-  ({ what, file: basename(path), sha256: createHash('sha256').update(data).digest('hex'), bytes: data.length })
+  ({ what, file: basename(path), sha256: sha256(data), bytes: data.length })
 
 /** What keeps a logo from being drawn; SVG is told by its first sign. */
 function logoProblem(path: string, data: Uint8Array): Problem | undefined {

@@ -1,6 +1,6 @@
-import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { parse } from 'yaml'
+import { sha256 } from '../maths/sha256.ts'
 
 /** Folder of the package's templates, found from this file and never from the working folder. */
 export const TEMPLATES = new URL('../../templates/', import.meta.url)
@@ -48,5 +48,3 @@ function readReadyMade(): ReadyMade {
     return {} // run from the sources: every template is parsed when it is read
   }
 }
-
-const sha256 = (text: string): string => createHash('sha256').update(text).digest('hex')

@@ -1,4 +1,4 @@
-import { sha256 } from './digest.ts'
+import { sha256 } from '../maths/sha256.ts'
 
 /** One part of what was signed: a digest of it with a secret, so that a withheld part cannot be found by trying. */
 export interface Commitment { path: string; digest: string; /** Given for parts that are shown. */ salt?: string }

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { sha256 } from './digest.ts'
+import { sha256 } from '../maths/sha256.ts'
 import { broken, noted, type SealFinding } from './finding.ts'
 import { fingerprintOf, isSignatureOf, type Signer } from './signing-key.ts'
 

@@ -1,4 +1,5 @@
-import { createHash, createHmac, createPrivateKey, createPublicKey, sign, verify, type KeyObject } from 'node:crypto'
+import { createHmac, createPrivateKey, createPublicKey, sign, verify, type KeyObject } from 'node:crypto'
+import { sha256 } from '../maths/sha256.ts'
 
 /** A shop's key, ready to sign. */
 export interface Signer {
@@ -45,7 +46,7 @@ const hexOf = (key: KeyObject): string => key.export({ format: 'der', type: 'spk
 const derOf = (publicKey: string): Buffer => Buffer.concat([SPKI_PREFIX, Buffer.from(publicKey, 'hex')])
 
 /** SHA-256 of the public key as DER (SubjectPublicKeyInfo), lower-case hex. */
-export const fingerprintOf = (publicKey: string): string => createHash('sha256').update(derOf(publicKey)).digest('hex')
+export const fingerprintOf = (publicKey: string): string => sha256(derOf(publicKey))
 
 /** Whether a signature (hex) is that of a text under a public key (hex). Anything malformed is not. */
 export function isSignatureOf(text: string, signature: string, publicKey: string): boolean {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { compareWithLedger, LEDGER_START, ledgerLine, lineDigest, walkLedger } from '../../src/seal/ledger.ts'
-import { sha256 } from '../../src/seal/digest.ts'
+import { sha256 } from '../../src/maths/sha256.ts'
 import type { Signer } from '../../src/seal/signing-key.ts'
 import { shop, stranger } from './keys.ts'
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { checkManifestSeal, readSeal, sealedText, sealManifest } from '../../src/seal/seal-manifest.ts'
-import { sha256 } from '../../src/seal/digest.ts'
+import { sha256 } from '../../src/maths/sha256.ts'
 import { pem, shop, stranger } from './keys.ts'
 
 const text = `${JSON.stringify({ format: 1, work_order: '24-0713 ü', outputs: [{ file: 'a', sha256: '0' }] }, null, 2)}\n`

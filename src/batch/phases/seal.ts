@@ -4,7 +4,7 @@ import { commit, commitmentsDigest, type Commitment } from '../../seal/commitmen
 import { sealManifest } from '../../seal/seal-manifest.ts'
 import { sealPdf } from '../../seal/seal-pdf.ts'
 import type { Signer } from '../../seal/signing-key.ts'
-import { sha256 } from '../digest-file.ts'
+import { sha256 } from '../../maths/sha256.ts'
 import type { MadeWith } from '../made-with.ts'
 import { manifestJson } from '../manifest.ts'
 

@@ -1,13 +1,11 @@
-import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { sha256 } from '../../maths/sha256.ts'
 
 /** What stands of a job's output, and what is wrong with it. */
 export interface Standing { is: 'old' | 'fresh' | 'moved away'; faults: string[] }
 
 interface Told { workOrder: string; /** Every text its test log has had, the newest last. */ logs: readonly string[] }
-
-const sha256 = (bytes: Uint8Array | string): string => createHash('sha256').update(bytes).digest('hex')
 
 /** Looks at a job's output with nothing of the program's own: where it stands, or whole where a kill between two renames left it. */
 export function standingOutput(out: string, job: Told): Standing {

@@ -1,8 +1,6 @@
-import { createHash } from 'node:crypto'
 import { cpSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-
-const sha256 = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex')
+import { sha256 } from '../../maths/sha256.ts'
 
 /**
  * Copies a reported job with its output under other work orders, each output's manifest rewritten for its own job.yaml:
