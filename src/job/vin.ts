@@ -36,24 +36,3 @@ export function checkVin(vin: string): VinCheck {
   const valid = text[8] === expected
   return { valid, check: valid ? 'passes' : 'fails', expected, sum }
 }
-
-/** Position 10 in the order of the years, from 1980 and again from 2010. */
-const YEAR_CODES = 'ABCDEFGHJKLMNPRSTVWXY123456789'
-const FIRST_YEAR = 1980
-
-/**
- * The model years position 10 can mean, oldest first; none where it holds a character that is not used.
- * For cars, and light trucks and multipurpose vehicles to 4536 kg, position 7 decides the cycle: a digit 1980-2009,
- * a letter 2010-2039. For heavier vehicles both stay possible.
- *
- * @source 49 CFR 565.15(d) Table VII and 565.15(b)
- */
-export function modelYears(vin: string, { light }: { light: boolean }): number[] {
-  const text = vin.trim().toUpperCase()
-  if (!FORM.test(text)) return []
-  const index = YEAR_CODES.indexOf(text[9]!)
-  if (index < 0) return []
-  const years = [FIRST_YEAR + index, FIRST_YEAR + index + YEAR_CODES.length]
-  if (!light) return years
-  return [/\d/.test(text[6]!) ? years[0]! : years[1]!]
-}

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { checkVin, modelYears } from '../../src/job/vin.ts'
+import { checkVin } from '../../src/job/vin.ts'
 
 describe('check digit, published examples', () => {
   test.each([
@@ -27,20 +27,6 @@ describe('check digit, published examples', () => {
   test.each(['', '1M8GDM9AXKP04278', '1M8GDM9AXKP0427888', '1M8GDM9AXKP04278O', '1M8GDM9AXKP0427é8'])('not a VIN: %s', (vin) => {
     expect(checkVin(vin)).toEqual({ valid: false, check: 'not a VIN' })
   })
-})
-
-// 49 CFR 565.15 Table VII, as printed in the project's references; the years 1988-2003 were read in a stored copy.
-describe('model year', () => {
-  const withCode = (seventh: string, code: string) => `111111${seventh}11${code}1111111`
-  test.each([
-    ['A', 1980, 2010], ['H', 1987, 2017], ['J', 1988, 2018], ['N', 1992, 2022], ['P', 1993, 2023], ['R', 1994, 2024],
-    ['T', 1996, 2026], ['V', 1997, 2027], ['Y', 2000, 2030], ['1', 2001, 2031], ['9', 2009, 2039],
-  ])('%s: %i or %i', (code, early, late) => {
-    expect(modelYears(withCode('1', code), { light: true })).toEqual([early])
-    expect(modelYears(withCode('A', code), { light: true })).toEqual([late])
-    expect(modelYears(withCode('A', code), { light: false })).toEqual([early, late])
-  })
-  test.each(['U', 'Z', '0'])('%s is not used', (code) => expect(modelYears(withCode('1', code), { light: false })).toEqual([]))
 })
 
 const REFERENCE = new URL('../../../shared/reference-data/vin-dtc-pid.json', import.meta.url)
