@@ -14,7 +14,7 @@ export function gatherFacts(tests: readonly TestFinding[]): SourcedFact[] {
     for (const fact of test.facts ?? []) {
       const key = JSON.stringify(identity(fact))
       const known = found.get(key)
-      if (known) found.set(key, { ...known, sure: known.sure || fact.sure, tests: [...known.tests, index] })
+      if (known) found.set(key, { ...known, sure: known.sure || fact.sure, tests: [...new Set([...known.tests, index])] })
       else found.set(key, { ...fact, tests: [index] } as SourcedFact)
     }
   })

@@ -128,7 +128,7 @@ function merged(all: readonly Observation[]): Observation[] {
   for (const o of all) {
     const key = JSON.stringify([o.kind, o.at, o.args])
     const known = found.get(key)
-    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, disputed: known.disputed || o.disputed, tests: [...known.tests, ...o.tests] } : o)
+    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, disputed: known.disputed || o.disputed, tests: [...new Set([...known.tests, ...o.tests])] } : o)
   }
   return [...found.values()]
 }
