@@ -72,10 +72,11 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
   const { jobFolder, instrument, limits, reading, store, program, texts } = given
   // What was read once under wider limits is not to stand for a file that is now refused.
   const key = { program, reading, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
-  const kept = await store.find(key, jobFolder.files.get(entry.file)!)
+  const path = jobFolder.files.get(entry.file)!
+  const kept = await store.find(key, path)
   if (kept !== undefined) return kept as Taken
   const about = { engine: jobFolder.job.engine, instrument, limits, reading, texts }
-  const taken = await (given.aside?.take(jobFolder.files.get(entry.file)!, entry, about) ?? takeCapture(jobFolder.files.get(entry.file)!, entry, about))
+  const taken = await (given.aside?.take(path, entry, about) ?? takeCapture(path, entry, about))
   store.keep(key, taken.record, taken)
   return taken
 }

@@ -19,7 +19,6 @@ const RULING_FACTOR = 2
 export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limits): Result['ledger'] {
   const { ledger, standing, changed } = weighed
   const shown = shownCauses(weighed)
-  const entryText = (i: number) => within(evidenceStatement(texts, ledger.entries[i]!).text)
   return {
     kind: standing.kind, standing: statement(texts, standingSays(texts, weighed, limits)),
     rest_probability: toDigits(Math.max(0, 1 - shown.reduce((sum, s) => sum + s.share, 0)), 4),
@@ -28,7 +27,7 @@ export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limit
       power: toDigits(entry.power, 4), tests: [...entry.observation.tests],
       factors: shown.map((s) => toDigits(Math.exp(entry.push[s.index]!), 4)),
     })),
-    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(s.entry), first: quotedName(texts, weighed, s.first) } })),
+    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(texts, weighed, s.entry), first: quotedName(texts, weighed, s.first) } })),
     contradictions: ledger.entries.filter((e) => e.observation.contradicted)
       .map((e) => statement(texts, { key: 'standing.contradicted', args: { entry: evidenceStatement(texts, e).text } })),
     ruled_out: ruledOut(texts, weighed),
@@ -41,17 +40,17 @@ export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limit
   }
 }
 
-/** A sentence to stand within another. */
-const within = (sentence: string): string => sentence.replace(/\.$/, '')
+/** What an entry of the ledger says, to stand within another sentence. */
+const entryText = (texts: Texts, { ledger }: WeighedCauses, index: number): string =>
+  evidenceStatement(texts, ledger.entries[index]!).text.replace(/\.$/, '')
 
 /** What may be said of the first place. */
 function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Says {
-  const { standing, ledger } = weighed
+  const { standing } = weighed
   const { firsts, second, share, secondShare, kind, restsOn, beside } = standing
   const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: quotedName(texts, weighed, second), secondPercent: 100 * secondShare }
-  const entryText = (i: number) => within(evidenceStatement(texts, ledger.entries[i]!).text)
-  const rest: Record<string, string> = restsOn ? { entry: entryText(restsOn.entry), without: quotedName(texts, weighed, restsOn.first) } : {}
-  const also: Record<string, string> = beside ? { entry: entryText(beside.entry), beside: quotedName(texts, weighed, beside.cause) } : {}
+  const rest: Record<string, string> = restsOn ? { entry: entryText(texts, weighed, restsOn.entry), without: quotedName(texts, weighed, restsOn.first) } : {}
+  const also: Record<string, string> = beside ? { entry: entryText(texts, weighed, beside.entry), beside: quotedName(texts, weighed, beside.cause) } : {}
   return { key: `standing.${kind}`, args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') } }
 }
 

@@ -1,12 +1,5 @@
 import { cap, code, compression, gas, inline, pressure, reads, repair, smoke, spray, trim, v6, v8, vacuum, type WorkedCase } from './case.ts'
-
-const IN_ORDER = [...trim('idle', [3]), ...trim('2500 rpm', [2])]
-const EVEN_4 = compression([11.9, 12.1, 12.0, 11.8])
-const LEAKS = [
-  'leak-throttle-body', 'leak-intake-duct', 'leak-brake-booster', 'leak-vacuum-hose', 'leak-crankcase-ventilation',
-  'leak-manifold', 'leak-runner-joint', 'leak-injector-seal', 'leak-at-place']
-const FUEL = ['fuel-delivery-low', 'air-meter-low', 'fuel-quality']
-const CYLINDER = ['injector-restricted', 'injector-leaking', 'secondary-cylinder', 'plug-worn', 'plug-fouled', 'compression-loss']
+import { CYLINDER, EVEN_4, FUEL, IN_ORDER, LEAKS } from './unseen-words.ts'
 
 /**
  * A third set, written down before the ledger was asked about any of them, and after its ratios were settled by the other

@@ -1,14 +1,8 @@
 import { cap, code, compression, gas, heard, inline, pressure, reads, repair, smoke, spray, trim, v6, v8, vacuum, type WorkedCase } from './case.ts'
+import { CYLINDER, EVEN_4, FUEL, IN_ORDER, LEAKS } from './unseen-words.ts'
 
 const FALLS = [...trim('idle', [24]), ...trim('2500 rpm', [6])]
 const FALLS_BOTH = [...trim('idle', [22, 23]), ...trim('2500 rpm', [5, 6])]
-const IN_ORDER = [...trim('idle', [3]), ...trim('2500 rpm', [2])]
-const EVEN_4 = compression([11.9, 12.1, 12.0, 11.8])
-const LEAKS = [
-  'leak-throttle-body', 'leak-intake-duct', 'leak-brake-booster', 'leak-vacuum-hose', 'leak-crankcase-ventilation',
-  'leak-manifold', 'leak-runner-joint', 'leak-injector-seal', 'leak-at-place']
-const FUEL = ['fuel-delivery-low', 'air-meter-low', 'fuel-quality']
-const CYLINDER = ['injector-restricted', 'injector-leaking', 'secondary-cylinder', 'plug-worn', 'plug-fouled', 'compression-loss']
 const NOT_LEAKS = [...FUEL, ...CYLINDER, 'oxygen-sensor-biased', 'exhaust-leak']
 
 /**
