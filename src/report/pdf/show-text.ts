@@ -1,5 +1,6 @@
 import type PDFDocument from 'pdfkit'
-import type { GlyphPosition } from 'pdfkit'
+import type { EmbeddedFont, GlyphPosition } from 'pdfkit'
+import { wordsOf } from '../text/typeface.ts'
 
 /** a b c d e f of a PDF matrix. */
 export type Matrix = readonly [number, number, number, number, number, number]
@@ -20,9 +21,37 @@ export function showText(doc: PDFDocument, text: string, how: { fontName: string
   const font = doc.font(how.fontName)._font
   doc.page.fonts[font.id] ??= font.ref()
   const [a, b, c, d, e, f] = how.matrix
-  const [glyphs, positions] = font.encode(text)
   const matrix = [a, b, -c, -d].map((part) => num(part, 5)).concat(num(e), num(f)).join(' ')
-  doc.addContent(`BT /${font.id} ${num(how.sizePt)} Tf ${matrix} Tm ${glyphOperators(glyphs, positions, how.sizePt)} ET`)
+  doc.addContent(`BT /${font.id} ${num(how.sizePt)} Tf ${matrix} Tm ${lineOperators(font, text, how.sizePt)} ET`)
+}
+
+/** Words of a font as they stand in a line's string: most words of a report stand in it more than once. */
+const written = new WeakMap<EmbeddedFont, Map<string, string | undefined>>()
+
+/** A line's operators: its words one behind the other in one string, or glyph by glyph where one has marks set off. */
+function lineOperators(font: EmbeddedFont, text: string, sizePt: number): string {
+  const known = written.get(font) ?? new Map<string, string | undefined>()
+  written.set(font, known)
+  let line = ''
+  for (const word of wordsOf(text)) {
+    if (!known.has(word)) known.set(word, wordInString(...font.encode(word)))
+    const part = known.get(word)
+    if (part === undefined) return glyphOperators(...font.encode(text), sizePt)
+    line += part
+  }
+  return `[<${line}>] TJ`
+}
+
+/** A word's glyphs with the kerning between them, without the brackets around; undefined where a glyph is set off its place, or the word ends in a shift. */
+function wordInString(glyphs: readonly string[], positions: readonly GlyphPosition[]): string | undefined {
+  let part = ''
+  for (let i = 0; i < glyphs.length; i++) {
+    const { xAdvance, advanceWidth, xOffset, yOffset } = positions[i]!
+    const kern = xAdvance - advanceWidth
+    if (xOffset !== 0 || yOffset !== 0 || (kern !== 0 && i === glyphs.length - 1)) return undefined
+    part += kern === 0 ? glyphs[i]! : `${glyphs[i]!}>${num(-kern)}<`
+  }
+  return part
 }
 
 /** Glyphs with their kerning; a mark set off from its base is drawn by a shift and back. */

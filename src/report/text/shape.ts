@@ -13,8 +13,11 @@ const PLAIN = /^[\u0020-\u02ff\u0370-\u0482\u048a-\u052f\u1e00-\u1fff\u2000-\u20
 
 interface Glyph { id: number; advanceWidth: number; codePoints: number[] }
 
-/** Glyphs of a face by letter, ready to be drawn, and kerning by pair. Pure memos of the font's own tables. */
-export interface FaceTables { glyphOf(letter: string): Glyph; kernOf: Kerning }
+/** Glyphs of a face by letter, ready to be drawn, kerning by pair, and words as set letter by letter. Pure memos of the font's own tables. */
+export interface FaceTables { glyphOf(letter: string): Glyph; kernOf: Kerning; plainOf(word: string): Run }
+
+/** Words kept; reports of one shop share most of theirs. */
+const MOST_WORDS = 5000
 
 /** Tables of a face, filled as letters are first met; shaping a word by fontkit costs a hundred times as much. */
 export function faceTables(measures: FaceMeasures): FaceTables {
@@ -30,7 +33,25 @@ export function faceTables(measures: FaceMeasures): FaceTables {
     glyphs.set(letter, glyph)
     return glyph
   }
-  return { glyphOf, kernOf: measures.kernOf }
+  const kerns = new Map<number, number>()
+  const kernOf = (left: number, right: number): number => {
+    const pair = left * 0x10000 + right
+    const known = kerns.get(pair)
+    if (known !== undefined) return known
+    const kern = measures.kernOf(left, right)
+    kerns.set(pair, kern)
+    return kern
+  }
+  const words = new Map<string, Run>()
+  const plainOf = (word: string): Run => {
+    const known = words.get(word)
+    if (known) return known
+    if (words.size >= MOST_WORDS) words.clear()
+    const run = shapePlain(word, glyphOf, kernOf)
+    words.set(word, run)
+    return run
+  }
+  return { glyphOf, kernOf, plainOf }
 }
 
 /**
@@ -46,13 +67,13 @@ export function shaper(base: Font, tables: FaceTables): Shape {
     const known = runs.get(text)
     if (known) return known
     const whole = PLAIN.test(text) ? undefined : base.layout.call(own, text, FEATURES)
-    const run = whole?.glyphs.every(({ codePoints }) => codePoints.length > 0) ? whole : shapePlain(text, tables)
+    const run = whole?.glyphs.every(({ codePoints }) => codePoints.length > 0) ? whole : tables.plainOf(text)
     runs.set(text, run)
     return run
   }
 }
 
-function shapePlain(text: string, { glyphOf, kernOf }: FaceTables): Run {
+function shapePlain(text: string, glyphOf: FaceTables['glyphOf'], kernOf: Kerning): Run {
   const glyphs = Array.from(text, glyphOf)
   let total = 0
   const positions = glyphs.map(({ id, advanceWidth }, i) => {

@@ -35,20 +35,36 @@ export async function openTypeface(): Promise<Typeface> {
 const byFace = <T>(make: (face: Face) => T): Record<Face, T> =>
   ({ regular: make('regular'), semibold: make('semibold'), italic: make('italic') })
 
-/** Whether every cut has a sign, as far as asked: a memo of a pure function. */
-const everywhere = new Map<number, boolean>()
+/** Whether every cut has a sign, as far as asked: a memo of a pure function. Signs beyond the basic plane are asked anew. */
+const everywhere = new Uint8Array(0x10000)
+const [YES, NO] = [1, 2]
 
 function inEveryFace(codePoint: number): boolean {
-  const known = everywhere.get(codePoint)
-  if (known !== undefined) return known
+  const known = everywhere[codePoint]
+  if (known === YES || known === NO) return known === YES
   const has = FACES.every((face) => faceMeasures(face).glyphOf(codePoint) !== 0)
-  everywhere.set(codePoint, has)
+  everywhere[codePoint] = has ? YES : NO // nothing is kept beyond the array's end
   return has
 }
 
 /** Width in font units, word by word with the space behind each: pdfkit shapes in the same pieces. */
-const widthOf = (text: string, shape: Shape): number =>
-  (text.match(/[^ ]* |[^ ]+$/g) ?? []).reduce((sum, word) => sum + shape(word).advanceWidth, 0)
+function widthOf(text: string, shape: Shape): number {
+  let sum = 0
+  for (const word of wordsOf(text)) sum += shape(word).advanceWidth
+  return sum
+}
+
+/** The words of a text, each with the space behind it. */
+export function wordsOf(text: string): string[] {
+  const words: string[] = []
+  for (let from = 0; from < text.length;) {
+    const space = text.indexOf(' ', from)
+    const to = space < 0 ? text.length : space + 1
+    words.push(text.slice(from, to))
+    from = to
+  }
+  return words
+}
 
 async function parseFaces(): Promise<Record<Face, Parsed>> {
   const { create } = await import('fontkit')

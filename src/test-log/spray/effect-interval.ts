@@ -1,7 +1,7 @@
 import type { Interval } from '../../units/measured.ts'
 import type { EffectShape } from './effect-shapes.ts'
 import { surpriseOf } from './response-shapes.ts'
-import { fitPattern } from './scan-window.ts'
+import { fitPattern, weighed, type Surprises } from './scan-window.ts'
 
 /** What one spray did to the speed, as far as its trace can tell. */
 export interface Effect {
@@ -15,8 +15,8 @@ export interface Effect {
 interface Fit { rpm: number; seRpm: number; squared: number; onset: number }
 
 export interface EffectSearch {
-  /** rpm at a row, or undefined where the row may not be used. */
-  surprise: (row: number) => number | undefined
+  /** From the first onset to the end of the longest shape at the last one. */
+  surprises: Surprises
   /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
   onsets: { spray: number; from: number; to: number }
   shapes: readonly EffectShape[]
@@ -49,15 +49,18 @@ export function effectOf(search: EffectSearch, bound: number): Effect | undefine
   }
 }
 
-function fitsOf({ surprise, onsets, shapes, lags, sigmaRpm }: EffectSearch): Fit[] {
-  const patterns = shapes.map((shape) => ({ within: shape.within, pattern: surpriseOf(shape, lags) }))
-  const rows = Array.from({ length: onsets.to - onsets.from + 1 }, (_, i) => onsets.from + i)
-  return rows.flatMap((row) => patterns.flatMap(({ within, pattern }): Fit[] => {
-    const fit = fitPattern(surprise, row, pattern)
-    if (!fit) return []
-    const seRpm = sigmaRpm / Math.sqrt(fit.weight)
-    return [{ rpm: fit.rpm, seRpm, squared: (fit.rpm / seRpm) ** 2, onset: row - onsets.spray + within }]
-  }))
+function fitsOf({ surprises, onsets, shapes, lags, sigmaRpm }: EffectSearch): Fit[] {
+  const patterns = shapes.map((shape) => ({ within: shape.within, ...weighed(surpriseOf(shape, lags)) }))
+  const fits: Fit[] = []
+  for (let row = onsets.from; row <= onsets.to; row++) {
+    for (const shape of patterns) {
+      const { rpm, weight } = fitPattern(surprises, row, shape)
+      if (weight === 0) continue
+      const seRpm = sigmaRpm / Math.sqrt(weight)
+      fits.push({ rpm, seRpm, squared: (rpm / seRpm) ** 2, onset: row - onsets.spray + shape.within })
+    }
+  }
+  return fits
 }
 
 /**

@@ -2,7 +2,7 @@ import { effectOf, type Effect } from './effect-interval.ts'
 import { effectShapes } from './effect-shapes.ts'
 import type { IdleModel } from './idle-model.ts'
 import type { ResponseShape } from './response-shapes.ts'
-import { patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
+import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
 import type { SpeedGrid } from './speed-grid.ts'
 
 /** A spray on one trace, times on the trace's own clock. */
@@ -71,15 +71,17 @@ function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly Place
   const prediction = model.without(undefined)
   const patterns = patternsFor(shapes, prediction)
   const sized = effectShapes(grid.stepS)
-  const surpriseAt = (spray: PlacedSpray) => {
+  const surprisesAt = (spray: PlacedSpray, at: Bench['onsets'], over: readonly { height: Float64Array }[]) => {
     const next = Math.min(grid.rpm.length, ...sprays.filter((s) => s.row > spray.row).map((s) => s.row + 1))
-    return surprisesOf(model, prediction, (row) => row < next && isKnown({ grid, model }, row))
+    const touched = { from: spray.row + at.from, to: spray.row + at.to + longestOf(over) }
+    return surprisesOf(model, prediction, touched, (row) => row < next && isKnown({ grid, model }, row))
   }
   const rows = (spray: PlacedSpray, at: Bench['onsets']) => ({ spray: spray.row, from: spray.row + at.from, to: spray.row + at.to })
   return {
-    scan: (spray: PlacedSpray, at: Bench['onsets']): WindowScan => scanWindow(surpriseAt(spray), rows(spray, at), patterns, model.sigmaRpm),
+    scan: (spray: PlacedSpray, at: Bench['onsets']): WindowScan =>
+      scanWindow(surprisesAt(spray, at, shapes), rows(spray, at), patterns, model.sigmaRpm),
     effect: (spray: PlacedSpray, bound: number): Effect | undefined =>
-      effectOf({ surprise: surpriseAt(spray), onsets: rows(spray, onsets), shapes: sized, lags: prediction.lags, sigmaRpm: model.sigmaRpm }, bound),
+      effectOf({ surprises: surprisesAt(spray, onsets, sized), onsets: rows(spray, onsets), shapes: sized, lags: prediction.lags, sigmaRpm: model.sigmaRpm }, bound),
   }
 }
 

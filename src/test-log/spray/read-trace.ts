@@ -4,7 +4,7 @@ import { makeRandom } from '../../maths/random.ts'
 import { fitIdleModel } from './idle-model.ts'
 import { AFTERMATH_S, ONSET_FROM_S, ONSET_TO_S, readSprays, type Bench, type ReadSpray, type SprayTime } from './read-sprays.ts'
 import { responseShapes } from './response-shapes.ts'
-import { patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
+import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
 import { SLOWEST_STEP_S, stepFor, toGrid, type SpeedGrid, type SpeedSeries } from './speed-grid.ts'
 
 /** All that a trace says about its sprays, before they are judged. */
@@ -97,8 +97,8 @@ function scanStretches(bench: Bench, sprayS: number): WindowScan[] {
       continue
     }
     const prediction = model.without({ from: first - onsets.from, to: first - onsets.from + taken })
-    const surprise = surprisesOf(model, prediction, (row) => model.usable[row] === 1)
-    found.push(scanWindow(surprise, { spray: first - onsets.from, from: first, to: first + width - 1 },
+    const surprises = surprisesOf(model, prediction, { from: first, to: first + width - 1 + longestOf(shapes) }, (row) => model.usable[row] === 1)
+    found.push(scanWindow(surprises, { spray: first - onsets.from, from: first, to: first + width - 1 },
       patternsFor(shapes, prediction), model.sigmaRpm))
     first += width
   }
@@ -109,11 +109,9 @@ function scanShuffled(bench: Bench): WindowScan[] {
   const { model, shapes, onsets } = bench
   const random = makeRandom(SEED)
   const patterns = patternsFor(shapes, model.without(undefined))
-  const longest = Math.max(...patterns.map((p) => p.pattern.length))
-  const rows = onsets.to + longest + 1
-  const drawn = new Float64Array(rows)
+  const rpm = new Float64Array(onsets.to + longestOf(shapes) + 1)
   return Array.from({ length: SHUFFLES }, () => {
-    for (let i = 0; i < rows; i++) drawn[i] = model.surprisesRpm[random.integer(model.surprisesRpm.length)]!
-    return scanWindow((row) => drawn[row], { spray: 0, ...onsets }, patterns, model.sigmaRpm)
+    for (let i = 0; i < rpm.length; i++) rpm[i] = model.surprisesRpm[random.integer(model.surprisesRpm.length)]!
+    return scanWindow({ first: 0, rpm }, { spray: 0, ...onsets }, patterns, model.sigmaRpm)
   })
 }

@@ -23,62 +23,69 @@ const MIN_SEEN = 0.5
 /** The stronger direction. */
 export const stronger = (scan: WindowScan): Hit => (scan.up.score >= scan.down.score ? scan.up : scan.down)
 
+/** Surprises of a run of rows, rpm; NaN where a row may not be used. Every row a pattern can touch is there. */
+export interface Surprises { first: number; rpm: Float64Array }
+
+/** A shape as the model sees it, and its whole weight: the sum of its squares. */
+export interface Pattern { lastsS: number; pattern: Float64Array; weight: number }
+
 /**
  * Largest standardised response, up and down, over all onsets of a window and all shapes: least squares of the
  * surprises on the shape's own surprises (a matched filter for noise that is even after prediction).
  *
- * @param surprise  rpm at a row, or undefined where the row may not be used
- * @param onsets    rows, and the row of the spray's start they are counted from
+ * @param onsets  rows, and the row of the spray's start they are counted from
  */
 export function scanWindow(
-  surprise: (row: number) => number | undefined,
-  onsets: { spray: number; from: number; to: number },
-  patterns: readonly { lastsS: number; pattern: Float64Array }[],
-  sigmaRpm: number,
+  surprises: Surprises, onsets: { spray: number; from: number; to: number }, patterns: readonly Pattern[], sigmaRpm: number,
 ): WindowScan {
   let up = NOTHING
   let down = NOTHING
   for (let row = onsets.from; row <= onsets.to; row++) {
-    for (const { lastsS, pattern } of patterns) {
-      const fit = fitPattern(surprise, row, pattern)
-      if (!fit) continue
-      const seRpm = sigmaRpm / Math.sqrt(fit.weight)
-      const signed = fit.rpm / seRpm
-      const hit: Hit = { score: Math.abs(signed), rpm: fit.rpm, seRpm, onset: row - onsets.spray, lastsS }
-      if (signed > up.score) up = hit
-      if (-signed > down.score) down = hit
+    for (const shape of patterns) {
+      const { rpm, weight } = fitPattern(surprises, row, shape)
+      if (weight === 0) continue
+      const seRpm = sigmaRpm / Math.sqrt(weight)
+      const signed = rpm / seRpm
+      if (signed > up.score) up = { score: signed, rpm, seRpm, onset: row - onsets.spray, lastsS: shape.lastsS }
+      if (-signed > down.score) down = { score: -signed, rpm, seRpm, onset: row - onsets.spray, lastsS: shape.lastsS }
     }
   }
   return { up, down }
 }
 
-/** Least squares of the surprises from a row on over one pattern; undefined where too little of it lies on usable rows. */
-export function fitPattern(surprise: (row: number) => number | undefined, row: number, pattern: Float64Array) {
+/** Least squares of the surprises from a row on over one pattern; weight 0 where too little of it lies on usable rows. */
+export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<Pattern, 'pattern' | 'weight'>): { rpm: number; weight: number } {
+  const { pattern } = shape
   let product = 0
   let weight = 0
-  let whole = 0
   for (let i = 0; i < pattern.length; i++) {
     const w = pattern[i]!
-    whole += w * w
-    const e = surprise(row + i)
-    if (e === undefined) continue
+    const e = rpm[row - first + i]!
+    if (Number.isNaN(e)) continue
     product += w * e
     weight += w * w
   }
-  return weight >= MIN_SEEN * whole && weight > 0 ? { rpm: product / weight, weight } : undefined
+  return weight >= MIN_SEEN * shape.weight && weight > 0 ? { rpm: product / weight, weight } : UNSEEN
 }
 
-/** The shapes as the model sees them. */
-export const patternsFor = (shapes: readonly ResponseShape[], { lags }: Prediction) =>
-  shapes.map((shape) => ({ lastsS: shape.lastsS, pattern: surpriseOf(shape, lags) }))
+const UNSEEN = { rpm: 0, weight: 0 }
 
-/** Surprises of the grid, each computed once. */
-export function surprisesOf(model: IdleModel, prediction: Prediction, may: (row: number) => boolean) {
-  const kept = new Map<number, number | undefined>()
-  return (row: number): number | undefined => {
-    if (kept.has(row)) return kept.get(row)
-    const value = row >= model.order && may(row) ? model.surprise(prediction, row) : undefined
-    kept.set(row, value)
-    return value
-  }
+/** A pattern with its weight. */
+export const weighed = (pattern: Float64Array): Pick<Pattern, 'pattern' | 'weight'> =>
+  ({ pattern, weight: pattern.reduce((sum, w) => sum + w * w, 0) })
+
+/** The shapes as the model sees them. */
+export const patternsFor = (shapes: readonly ResponseShape[], { lags }: Prediction): Pattern[] =>
+  shapes.map((shape) => ({ lastsS: shape.lastsS, ...weighed(surpriseOf(shape, lags)) }))
+
+/** Rows of the longest of some shapes. */
+export const longestOf = (shapes: readonly { height: Float64Array }[]): number => Math.max(...shapes.map(({ height }) => height.length))
+
+/** Surprises of the rows [from, to), each where it may be used. */
+export function surprisesOf(model: IdleModel, prediction: Prediction, rows: { from: number; to: number }, may: (row: number) => boolean): Surprises {
+  const rpm = Float64Array.from({ length: rows.to - rows.from }, (_, i) => {
+    const row = rows.from + i
+    return row >= model.order && may(row) ? model.surprise(prediction, row) : NaN
+  })
+  return { first: rows.from, rpm }
 }

@@ -25,8 +25,8 @@ function closedForm(it: { onsetS: number; lastsS: number; riseS: number; fallS: 
 
 function look(truth: (row: number) => number, seed: number) {
   const random = makeRandom(seed)
-  const rows = Float64Array.from({ length: 60 }, (_, row) => truth(row) + SIGMA * random.gaussian())
-  return effectOf({ surprise: (row) => rows[row], onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)!
+  const rpm = Float64Array.from({ length: 60 }, (_, row) => truth(row) + SIGMA * random.gaussian())
+  return effectOf({ surprises: { first: 0, rpm }, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)!
 }
 
 describe('size and onset of a response in even noise', () => {
@@ -47,7 +47,7 @@ describe('size and onset of a response in even noise', () => {
     expect(held.length).toBeGreaterThanOrEqual(88)
   })
   test('no usable row: nothing to say', () => {
-    expect(effectOf({ surprise: () => undefined, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
+    expect(effectOf({ surprises: { first: 0, rpm: new Float64Array(60).fill(NaN) }, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
   })
 })
 
