@@ -41,7 +41,9 @@ interface Sums { product: number; areas: number; moves: number; points: number }
  */
 export function findDroop(signal: Signal, rests: readonly RestAfter[]): Droop | undefined {
   const { data, sign } = signal
-  const meanKv = (sign * data.reduce((sum, v) => sum + v, 0)) / data.length
+  let sum = 0
+  for (let i = 0; i < data.length; i++) sum += data[i]!
+  const meanKv = (sign * sum) / data.length
   const events = rests.map((rest) => sumsOver(signal, rest, meanKv)).filter((s) => s.points >= LEAST_POINTS && s.areas > 0)
   if (events.length < LEAST_EVENTS) return undefined
   const each = events.map((s) => -s.product / s.areas)

@@ -82,12 +82,8 @@ function fitKink(sums: RunningSums, kink: number): KinkFit | undefined {
   const post = sideOf(sums, { from: at, to: sums.n, kink })
   const normal = new Float64Array(TERMS * TERMS)
   const right = new Float64Array(TERMS)
-  for (const [side, powers] of [[pre, [0, 1, 2]], [post, [0, 3, 4, 5]]] as const) {
-    powers.forEach((a, k) => {
-      right[a]! += side.uy[k]!
-      powers.forEach((b, l) => { normal[a * TERMS + b]! += side.u[k + l]! })
-    })
-  }
+  addSide(normal, right, pre, BEFORE_AT)
+  addSide(normal, right, post, AFTER_AT)
   const c = solveLinear(normal, right)
   if (!c) return undefined
   const before = [c[0]!, c[1]!, c[2]!]
@@ -96,12 +92,23 @@ function fitKink(sums: RunningSums, kink: number): KinkFit | undefined {
     { count: (side as Side).count, squares: squaresLeft(side as Side, curve as number[]) })) }
 }
 
+/** Where the powers of each side stand among the unknowns; they share the value at the kink. */
+const [BEFORE_AT, AFTER_AT] = [[0, 1, 2], [0, 3, 4, 5]]
+
+function addSide(normal: Float64Array, right: Float64Array, { u, uy }: Side, at: readonly number[]): void {
+  for (let k = 0; k < at.length; k++) {
+    right[at[k]!]! += uy[k]!
+    for (let l = 0; l < at.length; l++) normal[at[k]! * TERMS + at[l]!]! += u[k + l]!
+  }
+}
+
 function squaresLeft({ u, uy, yy }: Side, curve: readonly number[]): number {
   let left = yy
-  curve.forEach((a, k) => {
+  for (let k = 0; k < curve.length; k++) {
+    const a = curve[k]!
     left -= 2 * a * uy[k]!
-    curve.forEach((b, l) => { left += a * b * u[k + l]! })
-  })
+    for (let l = 0; l < curve.length; l++) left += a * curve[l]! * u[k + l]!
+  }
   return Math.max(0, left)
 }
 

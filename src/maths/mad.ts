@@ -7,5 +7,7 @@ export const MAD_TO_SD = 1.482602218505602
 export function mad(values: ArrayLike<number>): number | undefined {
   const middle = median(values)
   if (middle === undefined) return undefined
-  return median(Float64Array.from(values, (v) => Math.abs(v - middle)))
+  const off = new Float64Array(values.length)
+  for (let i = 0; i < off.length; i++) off[i] = Math.abs(values[i]! - middle)
+  return median(off)
 }

@@ -87,7 +87,10 @@ function decay(swings: readonly number[], sampleU: number): EventFigure<'1'> {
 function movingMean(samples: Float64Array, width: number): Float64Array {
   const reach = Math.floor(width / 2)
   return samples.map((_, i) => {
-    const near = samples.subarray(Math.max(0, i - reach), i + reach + 1)
-    return near.reduce((total, v) => total + v, 0) / near.length
+    const from = Math.max(0, i - reach)
+    const to = Math.min(samples.length, i + reach + 1)
+    let total = 0
+    for (let k = from; k < to; k++) total += samples[k]!
+    return total / (to - from)
   })
 }

@@ -50,9 +50,11 @@ function residuals(line: SparkLine, from: number, to: number): Float64Array | un
   const y = line.wave.kv.slice(Math.ceil(line.from + from * length), Math.floor(line.from + to * length))
   const n = y.length
   if (n < LEAST_SAMPLES) return undefined
-  const columns = [0, 1, 2].map((power) => Float64Array.from(y, (_, i) => ((2 * i) / (n - 1) - 1) ** power))
+  const columns = [0, 1, 2].map((power) => new Float64Array(n).map((_, i) => ((2 * i) / (n - 1) - 1) ** power))
   const fit = prepareLinearFit(columns)?.(y)
-  return fit && y.map((v, i) => v - columns.reduce((total, c, k) => total + fit.coefficients[k]! * c[i]!, 0))
+  if (!fit) return undefined
+  const [level, slope, bend] = fit.coefficients
+  return y.map((v, i) => v - (level! * columns[0]![i]! + slope! * columns[1]![i]! + bend! * columns[2]![i]!))
 }
 
 function clipped(values: Float64Array, floor: number): Float64Array {

@@ -37,17 +37,17 @@ const BIT_PT = 6
 /** Hands out room where it shortens the table by most, until no column wants any. */
 function shorten(needs: readonly ColumnNeed[], start: readonly number[], widthPt: number): readonly number[] {
   const widths = [...start]
-  const lines = needs.map((need, i) => linesIn(need, widths[i]!))
+  const heights = needs.map((need, i) => weightedLines(need, widths[i]!))
   for (let room = widthPt - sum(widths); room > BIT_PT; room -= BIT_PT) {
     const open = needs.map((_, i) => i).filter((i) => needs[i]!.grow > 0 && widths[i]! < needs[i]!.idealPt)
     if (open.length === 0) break
     const tried = open.map((i) => {
-      const own = linesIn(needs[i]!, widths[i]! + BIT_PT)
-      return { i, own, height: heightOf(lines.map((column, j) => (j === i ? own : column))) }
+      const own = weightedLines(needs[i]!, widths[i]! + BIT_PT)
+      return { i, own, height: heightOf(heights.map((column, j) => (j === i ? own : column))) }
     })
     const best = tried.reduce((a, b) => (b.height < a.height ? b : a))
     widths[best.i]! += BIT_PT
-    lines[best.i] = best.own
+    heights[best.i] = best.own
   }
   return widths
 }
@@ -55,18 +55,26 @@ function shorten(needs: readonly ColumnNeed[], start: readonly number[], widthPt
 /** Lines that end a little early at a word's end, as a share of the width. */
 const RAGGED = 1.06
 
-/** Lines of a column's cells, not rounded: a bit of room too small to win a line still counts towards it. */
-const linesIn = (need: ColumnNeed, widthPt: number): readonly number[] =>
-  need.rows.map((parts) => sum(parts.map((part) => Math.max(1, (part * RAGGED) / widthPt))))
-
 /** How much the taller cell of a row counts over the others: nearly alone, but of two alike both. */
 const TALLEST = 6
 
+/**
+ * Lines of a column's cells to that power. They are not rounded: a bit of room too small to win a line still counts
+ * towards it.
+ */
+const weightedLines = (need: ColumnNeed, widthPt: number): Float64Array => Float64Array.from(need.rows, (parts) => {
+  let lines = 0
+  for (const part of parts) lines += Math.max(1, (part * RAGGED) / widthPt)
+  return lines ** TALLEST
+})
+
 /** Height of all rows, in lines. */
-function heightOf(columns: readonly (readonly number[])[]): number {
+function heightOf(columns: readonly Float64Array[]): number {
   let total = 0
   for (let row = 0; row < (columns[0]?.length ?? 0); row++) {
-    total += sum(columns.map((lines) => lines[row]! ** TALLEST)) ** (1 / TALLEST)
+    let weighted = 0
+    for (const column of columns) weighted += column[row]!
+    total += weighted ** (1 / TALLEST)
   }
   return total
 }

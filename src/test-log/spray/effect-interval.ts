@@ -52,9 +52,11 @@ export function effectOf(search: EffectSearch, bound: number): Effect | undefine
 function fitsOf({ surprises, onsets, shapes, lags, sigmaRpm }: EffectSearch): Fit[] {
   const patterns = shapes.map((shape) => ({ within: shape.within, ...weighed(surpriseOf(shape, lags)) }))
   const fits: Fit[] = []
+  const fit = { rpm: 0, weight: 0 }
   for (let row = onsets.from; row <= onsets.to; row++) {
     for (const shape of patterns) {
-      const { rpm, weight } = fitPattern(surprises, row, shape)
+      fitPattern(surprises, row, shape, fit)
+      const { rpm, weight } = fit
       if (weight === 0) continue
       const seRpm = sigmaRpm / Math.sqrt(weight)
       fits.push({ rpm, seRpm, squared: (rpm / seRpm) ** 2, onset: row - onsets.spray + shape.within })

@@ -40,9 +40,11 @@ export function scanWindow(
 ): WindowScan {
   let up = NOTHING
   let down = NOTHING
+  const fit = { rpm: 0, weight: 0 }
   for (let row = onsets.from; row <= onsets.to; row++) {
     for (const shape of patterns) {
-      const { rpm, weight } = fitPattern(surprises, row, shape)
+      fitPattern(surprises, row, shape, fit)
+      const { rpm, weight } = fit
       if (weight === 0) continue
       const seRpm = sigmaRpm / Math.sqrt(weight)
       const signed = rpm / seRpm
@@ -53,8 +55,11 @@ export function scanWindow(
   return { up, down }
 }
 
-/** Least squares of the surprises from a row on over one pattern; weight 0 where too little of it lies on usable rows. */
-export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<Pattern, 'pattern' | 'weight'>): { rpm: number; weight: number } {
+/**
+ * Least squares of the surprises from a row on over one pattern, into `fit`; weight 0 where too little of it lies on
+ * usable rows. Asked two hundred thousand times a trace, so that a value of its own each time is felt.
+ */
+export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<Pattern, 'pattern' | 'weight'>, fit: { rpm: number; weight: number }): void {
   const { pattern } = shape
   let product = 0
   let weight = 0
@@ -65,10 +70,10 @@ export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<P
     product += w * e
     weight += w * w
   }
-  return weight >= MIN_SEEN * shape.weight && weight > 0 ? { rpm: product / weight, weight } : UNSEEN
+  const isSeen = weight >= MIN_SEEN * shape.weight && weight > 0
+  fit.rpm = isSeen ? product / weight : 0
+  fit.weight = isSeen ? weight : 0
 }
-
-const UNSEEN = { rpm: 0, weight: 0 }
 
 /** A pattern with its weight. */
 export const weighed = (pattern: Float64Array): Pick<Pattern, 'pattern' | 'weight'> =>
