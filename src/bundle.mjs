@@ -1,16 +1,24 @@
 /**
- * Joins the compiled program and its packages into a few files in dist/app/, and parses the templates that every job
- * reads. Plain JavaScript: part of the build. Where the bundler cannot be loaded nothing is lost but some speed.
+ * Joins the compiled program and its packages into a few files in dist/app/, parses the templates that every job reads,
+ * and keeps the code V8 compiles of the files when they run. Plain JavaScript: part of the build. Where the bundler
+ * cannot be loaded nothing is lost but some speed.
  *
  *   node src/bundle.mjs
  */
+import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
 const dist = join(dirname(fileURLToPath(import.meta.url)), '..', 'dist')
 const app = join(dist, 'app')
+const root = join(dist, '..')
+/** Scripts that a thread or a process begins with. */
+const ENTRIES = { run: 'cli/run.js', 'report-worker': 'batch/job-worker.js', 'capture-worker': 'batch/measure-worker.js' }
+/** What a thread is begun with by the program, and the entry it stands for. */
+const THREADS = { 'job-worker': 'report-worker', 'measure-worker': 'capture-worker' }
 /** Folder of the file that stands for a package. */
 const folderOf = (name) => dirname(fileURLToPath(import.meta.resolve(name)))
 /** The colour profile of every report. */
@@ -47,6 +55,27 @@ module.exports = LateTrie
 `) : null),
 }
 
+/** A part of yargs that is not used asks the module for its place; some modules are loaded late by one and early by another. */
+const KNOWN_REMARKS = ['EMPTY_IMPORT_META', 'INEFFECTIVE_DYNAMIC_IMPORT']
+
+/** What is run once so that its code is kept. What it does not load is compiled whenever it is used. */
+const REHEARSALS = [
+  (demo, aside) => ['report', demo, '--jobs', '1', '--out', aside],
+  (demo) => ['check', demo],
+  (demo) => ['peek', join(demo, 'captures', readdirSync(join(demo, 'captures'))[0])],
+]
+/** The longest of the demo jobs. */
+const DEMO = join(root, 'inputs', 'brake-hose-leak-v8')
+
+function keepCode() {
+  if (!existsSync(join(app, 'load.js')) || !existsSync(DEMO)) return
+  const aside = mkdtempSync(join(tmpdir(), 'burnline-build-'))
+  for (const args of REHEARSALS) {
+    spawnSync(process.execPath, [join(dist, 'cli', 'main.js'), ...args(DEMO, aside)], { env: { ...process.env, BURNLINE_KEEP_CODE: '1' }, stdio: 'ignore' })
+  }
+  rmSync(aside, { recursive: true, force: true })
+}
+
 /** Writes signs beyond ASCII as escapes: text of single bytes is read and kept in half the time and room. */
 function escapeSigns(file) {
   const text = readFileSync(file, 'utf8')
@@ -57,20 +86,24 @@ rmSync(app, { recursive: true, force: true })
 try {
   const { rolldown } = await import('rolldown')
   const bundle = await rolldown({
-    input: { run: join(dist, 'cli', 'run.js'), 'job-worker': join(dist, 'batch', 'job-worker.js'), 'measure-worker': join(dist, 'batch', 'measure-worker.js') },
+    input: Object.fromEntries(Object.entries(ENTRIES).map(([name, file]) => [name, join(dist, file)])),
     platform: 'node',
     // Nothing is drawn on a screen here: without this each start would look for a canvas package that is not there.
     resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },
     plugins: [noEncryption, noWebFonts, lateTables],
     logLevel: 'warn',
+    onLog: (level, log, say) => { if (!KNOWN_REMARKS.includes(log.code)) say(level, log) },
   })
   await bundle.write({
-    dir: app, format: 'esm', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS },
+    dir: app, format: 'cjs', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS },
     // White space and remarks go, names stay: less to read at each start, and traces of faults that can be read.
     minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
   })
   await bundle.close()
   for (const name of readdirSync(app)) if (name.endsWith('.js')) escapeSigns(join(app, name))
+  copyFileSync(join(root, 'src', 'load-joined.cjs'), join(app, 'load.js'))
+  for (const [thread, entry] of Object.entries(THREADS)) writeFileSync(join(app, `${thread}.js`), `require('./load.js')('${entry}.js')\n`)
+  writeFileSync(join(app, 'package.json'), '{ "type": "commonjs" }\n')
 } catch (cause) {
   rmSync(app, { recursive: true, force: true })
   console.error(`burnline: not joined into few files (${cause.message.split('\n')[0]}); it runs as it is`)
@@ -82,3 +115,4 @@ copyFileSync(join(folderOf('pdfkit'), 'data', PROFILE), join(app, 'data', PROFIL
 const { makeReady } = await import('../dist/limits/read-template.js')
 writeFileSync(join(app, 'templates.json'), JSON.stringify(makeReady()))
 writeFileSync(join(app, 'made-from'), createHash('sha256').update(readFileSync(join(dist, '.tsbuildinfo'))).digest('hex'))
+keepCode()

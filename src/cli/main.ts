@@ -1,10 +1,11 @@
 #!/usr/bin/env node
 import { createHash } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { setFlagsFromString } from 'node:v8'
 
 /** The program in few files, as the build joins it: opening hundreds of small ones takes longer than a short command. */
-const JOINED = new URL('../app/run.js', import.meta.url)
+const JOINED = new URL('../app/load.js', import.meta.url)
 const MADE_FROM = new URL('../app/made-from', import.meta.url)
 /** Rewritten by the compiler whenever it writes a file. */
 const COMPILED = new URL('../.tsbuildinfo', import.meta.url)
@@ -25,4 +26,5 @@ setFlagsFromString(`--interrupt-budget=${RUN_BEFORE_COMPILING}`)
 // V8 would compile a small function the first time it looks, however seldom it runs: of 2 200 compilations in forty jobs 1 600 were these.
 setFlagsFromString('--max-bytecode-size-for-early-opt=0')
 
-await (isJoined() ? import(JOINED.href) : import('./run.ts'))
+if (isJoined()) (createRequire(JOINED)('./load.js') as (file: string) => unknown)('run.js')
+else await import('./run.ts')

@@ -46,16 +46,15 @@ process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
   if (cause.code !== 'EPIPE') throw cause
 })
 
-try {
-  await cli.parseAsync()
-} catch (cause) {
+// Awaited by a call, since the joined program is no module that may wait.
+void cli.parseAsync().catch((cause: unknown) => {
   if (cause instanceof UsageError) {
     process.stderr.write(`burnline: ${cause.message}\n`)
     process.exitCode = EXIT.usage
   } else {
     reportOurFault(cause)
   }
-}
+})
 
 function reportOurFault(cause: unknown): void {
   process.stderr.write(`burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`)
