@@ -1,7 +1,9 @@
 import { existsSync } from 'node:fs'
+import { join } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { CaptureEntry } from '../job/schema.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
+import type { SurveyedJob } from './survey.ts'
 import type { TakeAbout, Taken } from './take-capture.ts'
 
 /** One capture for the thread. */
@@ -21,6 +23,27 @@ export interface MeasuringThread {
 }
 
 const SCRIPT = new URL('./measure-worker.js', import.meta.url)
+
+/**
+ * Largest job, bytes as stored, measured in a second thread: what draws is then in memory beside the samples, and beside
+ * those of five million rows that is more than the 250 MB a report may take.
+ */
+const MOST_ASIDE_BYTES = 16 * 2 ** 20
+
+/** Whether a call of these jobs has one measured in a thread of its own: a single one, not too large, with a processor for it. */
+export const isMeasuredAside = (jobs: readonly SurveyedJob[], workers: number): boolean =>
+  jobs.length === 1 && workers > 1 && jobs[0]!.bytes <= MOST_ASIDE_BYTES
+
+/**
+ * The thread of a call, opened before anything else is read, since starting it takes about as long as that. Where a
+ * report stands that may be up to date it is not: then most likely nothing will be measured.
+ */
+export function openEarly(jobs: readonly SurveyedJob[], { workers, outRoot, force }: { workers: number; outRoot: string; force: boolean }): MeasuringThread | undefined {
+  if (!isMeasuredAside(jobs, workers)) return undefined
+  const { workOrder } = jobs[0]!
+  const stands = workOrder !== undefined && existsSync(join(outRoot, workOrder, 'manifest.json'))
+  return stands && !force ? undefined : openMeasuringThread()
+}
 
 /** Opens the thread; undefined where the program runs from its sources, whose script is no JavaScript. */
 export function openMeasuringThread(): MeasuringThread | undefined {

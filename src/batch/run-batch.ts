@@ -6,7 +6,7 @@ import type { JobOutcome } from './job-outcome.ts'
 import { clearLeftovers } from './leftovers.ts'
 import { madeForCall } from './made-for-call.ts'
 import type { MadeWith } from './made-with.ts'
-import { openMeasuringThread } from './measuring-thread.ts'
+import { isMeasuredAside, openMeasuringThread, type MeasuringThread } from './measuring-thread.ts'
 import { pruneStore, STORE_FOLDER } from './measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
 import { madeForReissue, replacedReport } from './replaced-report.ts'
@@ -26,6 +26,8 @@ export interface BatchSettings {
   heapMib: number
   /** Most memory the process may take, bytes. */
   memoryBytes: number
+  /** A measuring thread that is open already; closed at the end. */
+  aside?: MeasuringThread | undefined
   /** Make outputs that are up to date as well. */
   force: boolean
   /** Look for every change of a job that is due, not only for the first. */
@@ -38,11 +40,6 @@ export interface BatchSettings {
 
 /** How long jobs under way may go on after a stop, ms: most end in time, and the whole ends within ten seconds. */
 const GRACE_MS = 5000
-/**
- * Largest job, bytes as stored, measured in a second thread: what draws is then in memory beside the samples, and beside
- * those of five million rows that is more than the 250 MB a report may take.
- */
-const MOST_ASIDE_BYTES = 16 * 2 ** 20
 /** Jobs whose inputs are hashed at the same time: reading overlaps, and memory stays that of a few small files each. */
 const CHECKED_AT_ONCE = 16
 
@@ -66,6 +63,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   const call: CallSettings = { outRoot, options, made, texts }
   if (jobs.length === 1) await runHere(due, { call, settings, end })
   else await runInThreads(due, { call, settings, end })
+  await settings.aside?.close()
 
   if (due.length > 0) {
     await clearLeftovers(outRoot, 'own')
@@ -124,7 +122,7 @@ async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Pr
       end(job, skipped)
       continue
     }
-    const aside = settings.workers > 1 && job.bytes <= MOST_ASIDE_BYTES ? openMeasuringThread() : undefined
+    const aside = settings.aside ?? (isMeasuredAside([job], settings.workers) ? openMeasuringThread() : undefined)
     end(job, await Promise.race([reportJob(task, call, aside), afterGrace(settings.stop, skipped)]))
     await aside?.close()
   }

@@ -10,6 +10,11 @@ import type { ReportInput } from './report-input.ts'
 import { missingSigns } from './text/clean-text.ts'
 import { openTypeface } from './text/typeface.ts'
 
+/** Loads the libraries and reads the fonts ahead of the first report: for who has nothing else to do. */
+export async function prepareReports(): Promise<void> {
+  await Promise.all([openTypeface(), import('pdfkit')])
+}
+
 /** Lays the whole report out, draws it page by page, embeds the files, and returns the finished bytes. */
 export async function composeReport(input: ReportInput, facts: DocumentFacts): Promise<Uint8Array> {
   const { result, texts, photos, logo, page: paper } = input

@@ -18,10 +18,12 @@ interface Given {
 
 /** Loads what draws: heavy, and so only when it is wanted, or while there is nothing else to do. */
 export async function loadDrawing() {
-  return Promise.all([
+  const [charts, views, svg, report, { prepareReports }] = await Promise.all([
     import('../../charts/charts-of.ts'), import('../../charts/compile-view.ts'), import('../../charts/render-svg.ts'),
-    import('../../report/render-report.ts'), import('../../charts/engine.ts'), import('../../report/compose-report.ts'),
+    import('../../report/render-report.ts'), import('../../report/compose-report.ts'), import('../../charts/engine.ts'),
   ])
+  await prepareReports()
+  return [charts, views, svg, report] as const
 }
 
 /**

@@ -58,22 +58,26 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     .option('list', { type: 'string', describe: 'Take the folders from a file written by `burnline list --json`' })
     .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
   handler: async (args) => {
-    const { language, ...written } = await readWriting(args)
-    const texts = loadTexts(language)
     const jobs = await jobsOf(args)
     if (args.redact !== undefined) return redactJobs({ ...args, redact: args.redact, out: args.out ?? COPIES, folders: jobs.map((job) => job.folder) })
-    const { runBatch } = await import('../../batch/run-batch.ts')
     const { machineLimits } = await import('../../batch/machine-limits.ts')
+    const { openEarly } = await import('../../batch/measuring-thread.ts')
     const machine = machineLimits()
+    const workers = args.jobs ?? machine.cpus
+    const outRoot = resolve(args.out ?? OUTPUTS)
+    const aside = openEarly(jobs, { workers, outRoot, force: args.force })
+    const { language, ...written } = await readWriting(args)
+    const texts = loadTexts(language)
+    const { runBatch } = await import('../../batch/run-batch.ts')
     const signing = args.key === undefined ? {} : { signingKeyPem: readSigningKey(args.key) }
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot: resolve(args.out ?? OUTPUTS), texts, options: {
+      outRoot, texts, aside, options: {
         ...written, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args),
         ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
       },
-      workers: args.jobs ?? machine.cpus, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
+      workers, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
       force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
     })
     teller.end(outcomes)

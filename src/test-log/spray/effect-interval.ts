@@ -19,11 +19,16 @@ export interface EffectSearch {
   surprises: Surprises
   /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
   onsets: { spray: number; from: number; to: number }
-  shapes: readonly EffectShape[]
-  /** The idle model's, nearest first. */
-  lags: Float64Array
+  patterns: readonly EffectPattern[]
   sigmaRpm: number
 }
+
+/** A shape as the idle model sees it. */
+export type EffectPattern = Pick<EffectShape, 'within'> & ReturnType<typeof weighed>
+
+/** @param lags  the idle model's, nearest first */
+export const effectPatterns = (shapes: readonly EffectShape[], lags: Float64Array): EffectPattern[] =>
+  shapes.map((shape) => ({ within: shape.within, ...weighed(surpriseOf(shape, lags)) }))
 
 /**
  * Size and onset of a response by the profile of its likelihood: every height that some shape at some onset explains
@@ -49,8 +54,7 @@ export function effectOf(search: EffectSearch, bound: number): Effect | undefine
   }
 }
 
-function fitsOf({ surprises, onsets, shapes, lags, sigmaRpm }: EffectSearch): Fit[] {
-  const patterns = shapes.map((shape) => ({ within: shape.within, ...weighed(surpriseOf(shape, lags)) }))
+function fitsOf({ surprises, onsets, patterns, sigmaRpm }: EffectSearch): Fit[] {
   const fits: Fit[] = []
   const fit = { rpm: 0, weight: 0 }
   for (let row = onsets.from; row <= onsets.to; row++) {

@@ -1,4 +1,4 @@
-import { effectOf, type Effect } from './effect-interval.ts'
+import { effectOf, effectPatterns, type Effect } from './effect-interval.ts'
 import { effectShapes } from './effect-shapes.ts'
 import type { IdleModel } from './idle-model.ts'
 import type { ResponseShape } from './response-shapes.ts'
@@ -70,7 +70,8 @@ function afterStart(onset: Effect['onset'], spray: PlacedSpray, { firstS, stepS 
 function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly PlacedSpray[]) {
   const prediction = model.without(undefined)
   const patterns = patternsFor(shapes, prediction)
-  const sized = effectShapes(grid.stepS)
+  const shapesOfSize = effectShapes(grid.stepS)
+  const sized = effectPatterns(shapesOfSize, prediction.lags)
   const surprisesAt = (spray: PlacedSpray, at: Bench['onsets'], over: readonly { height: Float64Array }[]) => {
     const next = Math.min(grid.rpm.length, ...sprays.filter((s) => s.row > spray.row).map((s) => s.row + 1))
     const touched = { from: spray.row + at.from, to: spray.row + at.to + longestOf(over) }
@@ -81,7 +82,7 @@ function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly Place
     scan: (spray: PlacedSpray, at: Bench['onsets']): WindowScan =>
       scanWindow(surprisesAt(spray, at, shapes), rows(spray, at), patterns, model.sigmaRpm),
     effect: (spray: PlacedSpray, bound: number): Effect | undefined =>
-      effectOf({ surprises: surprisesAt(spray, onsets, sized), onsets: rows(spray, onsets), shapes: sized, lags: prediction.lags, sigmaRpm: model.sigmaRpm }, bound),
+      effectOf({ surprises: surprisesAt(spray, onsets, shapesOfSize), onsets: rows(spray, onsets), patterns: sized, sigmaRpm: model.sigmaRpm }, bound),
   }
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { makeRandom } from '../../../src/maths/random.ts'
-import { effectOf, meanChange, withShapeShare } from '../../../src/test-log/spray/effect-interval.ts'
+import { effectOf, effectPatterns, meanChange, withShapeShare } from '../../../src/test-log/spray/effect-interval.ts'
 import { effectShapes } from '../../../src/test-log/spray/effect-shapes.ts'
 
 const STEP_S = 0.2
@@ -11,6 +11,7 @@ const BOUND = 3.3
 const EVEN = Float64Array.of(0)
 const onsets = { spray: 0, from: 1, to: 10 }
 const shapes = effectShapes(STEP_S)
+const patterns = effectPatterns(shapes, EVEN)
 
 /** A response by its closed form: rises to 1 with `riseS`, falls from the end of the drive with `fallS`; averaged over steps. */
 function closedForm(it: { onsetS: number; lastsS: number; riseS: number; fallS: number; rpm: number }) {
@@ -26,7 +27,7 @@ function closedForm(it: { onsetS: number; lastsS: number; riseS: number; fallS: 
 function look(truth: (row: number) => number, seed: number) {
   const random = makeRandom(seed)
   const rpm = Float64Array.from({ length: 60 }, (_, row) => truth(row) + SIGMA * random.gaussian())
-  return effectOf({ surprises: { first: 0, rpm }, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)!
+  return effectOf({ surprises: { first: 0, rpm }, onsets, patterns, sigmaRpm: SIGMA }, BOUND)!
 }
 
 describe('size and onset of a response in even noise', () => {
@@ -47,7 +48,7 @@ describe('size and onset of a response in even noise', () => {
     expect(held.length).toBeGreaterThanOrEqual(88)
   })
   test('no usable row: nothing to say', () => {
-    expect(effectOf({ surprises: { first: 0, rpm: new Float64Array(60).fill(NaN) }, onsets, shapes, lags: EVEN, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
+    expect(effectOf({ surprises: { first: 0, rpm: new Float64Array(60).fill(NaN) }, onsets, patterns, sigmaRpm: SIGMA }, BOUND)).toBeUndefined()
   })
 })
 
