@@ -31,18 +31,27 @@ const SCRIPT = new URL('./measure-worker.js', import.meta.url)
 const MOST_ASIDE_BYTES = 16 * 2 ** 20
 
 /** Whether a call of these jobs has one measured in a thread of its own: a single one, not too large, with a processor for it. */
-export const isMeasuredAside = (jobs: readonly SurveyedJob[], workers: number): boolean =>
+export const isMeasuredAside = (jobs: readonly Pick<SurveyedJob, 'bytes'>[], workers: number): boolean =>
   jobs.length === 1 && workers > 1 && jobs[0]!.bytes <= MOST_ASIDE_BYTES
+
+/** A thread that was opened before it was known what is asked for. */
+let ahead: MeasuringThread | undefined
+
+/** Opens the thread on a guess; `openEarly` takes it, or closes it. */
+export function openAhead(): void {
+  ahead = openMeasuringThread()
+}
 
 /**
  * The thread of a call, opened before anything else is read, since starting it takes about as long as that. Where a
  * report stands that may be up to date it is not: then most likely nothing will be measured.
  */
 export function openEarly(jobs: readonly SurveyedJob[], { workers, outRoot, force }: { workers: number; outRoot: string; force: boolean }): MeasuringThread | undefined {
-  if (!isMeasuredAside(jobs, workers)) return undefined
-  const { workOrder } = jobs[0]!
-  const stands = workOrder !== undefined && existsSync(join(outRoot, workOrder, 'manifest.json'))
-  return stands && !force ? undefined : openMeasuringThread()
+  const [job] = jobs
+  const stands = job?.workOrder !== undefined && existsSync(join(outRoot, job.workOrder, 'manifest.json'))
+  if (isMeasuredAside(jobs, workers) && (force || !stands)) return ahead ?? openMeasuringThread()
+  void ahead?.close()
+  return undefined
 }
 
 /** Opens the thread; undefined where the program runs from its sources, whose script is no JavaScript. */

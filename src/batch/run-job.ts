@@ -103,6 +103,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const early = options.aside && !namesCapture(jobFolder) ? testsWith(new Map()) : undefined
   if (options.aside) await loadDrawing()
   const { captures, problems: captureProblems } = await measuring
+  void options.aside?.close() // ending a thread takes some milliseconds too
   const { tests, problems: logProblems } = early ?? testsWith(eventSpeeds(captures, job.engine.strokes))
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)

@@ -1,7 +1,8 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { readFileSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { JOB_FILE } from '../job/own-files.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
+import { bytesIn } from './bytes-in.ts'
 import { workOrderOf } from './work-order-of.ts'
 
 /** A folder of a call before anything of it is decoded. */
@@ -41,14 +42,5 @@ function workOrderIn(folder: string, { jobBytes }: ReadingLimits): string | unde
     return statSync(path).size > jobBytes ? undefined : workOrderOf(readFileSync(path, 'utf8'))
   } catch {
     return undefined // the job's own reader names the reason
-  }
-}
-
-function bytesIn(folder: string): number {
-  try {
-    return readdirSync(folder, { recursive: true, withFileTypes: true })
-      .reduce((sum, entry) => sum + (entry.isDirectory() ? 0 : statSync(join(entry.parentPath, entry.name)).size), 0)
-  } catch {
-    return 0 // the job's own reader names the reason
   }
 }
