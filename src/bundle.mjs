@@ -76,10 +76,18 @@ function keepCode() {
   rmSync(aside, { recursive: true, force: true })
 }
 
-/** Writes signs beyond ASCII as escapes: text of single bytes is read and kept in half the time and room. */
-function escapeSigns(file) {
-  const text = readFileSync(file, 'utf8')
-  writeFileSync(file, text.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`))
+/** Files of packages alone are written shorter inside as well. Those of our own are not, for traces of faults that can be read. */
+const OF_PACKAGES = GROUPS.map(({ name }) => `${name}.js`)
+
+/**
+ * Makes a file ready to be loaded (load-joined.cjs): the function around it stands in the file, and signs beyond ASCII
+ * are escapes, since text of single bytes is read and kept in half the time and room.
+ */
+function makeLoadable(name, minify) {
+  const text = readFileSync(join(app, name), 'utf8')
+  const shorter = OF_PACKAGES.includes(name) ? minify(name, text, { compress: true, mangle: { keepNames: true } }).code : text
+  const plain = shorter.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`)
+  writeFileSync(join(app, name), `(function (exports, require, module, __filename, __dirname) {${plain}\n})`)
 }
 
 rmSync(app, { recursive: true, force: true })
@@ -100,7 +108,8 @@ try {
     minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
   })
   await bundle.close()
-  for (const name of readdirSync(app)) if (name.endsWith('.js')) escapeSigns(join(app, name))
+  const { minifySync } = await import('rolldown/utils')
+  for (const name of readdirSync(app)) if (name.endsWith('.js')) makeLoadable(name, minifySync)
   copyFileSync(join(root, 'src', 'load-joined.cjs'), join(app, 'load.js'))
   for (const [thread, entry] of Object.entries(THREADS)) writeFileSync(join(app, `${thread}.js`), `require('./load.js')('${entry}.js')\n`)
   writeFileSync(join(app, 'package.json'), '{ "type": "commonjs" }\n')

@@ -34,8 +34,7 @@ function load(name) {
 function compiled(filename) {
   const codeFile = `${filename}.code`
   const cachedData = existsSync(codeFile) ? readFileSync(codeFile) : undefined
-  // The joined files hold single bytes only.
-  const source = `(function (exports, require, module, __filename, __dirname) {${readFileSync(filename, 'latin1')}\n})`
+  const source = readFileSync(filename, 'latin1') // single bytes only, as the build has made them
   const script = new Script(source, { filename, cachedData, importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER })
   if (keeps && (cachedData === undefined || script.cachedDataRejected)) kept.set(codeFile, script)
   return script

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { closeSync, existsSync, openSync, readdirSync, readFileSync, readSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { LANGUAGES, TEMPLATES } from '../texts/load-texts.ts'
@@ -42,8 +42,26 @@ export function programDigest(): string {
   const code = filesBelow(PROGRAM).filter((file) => /\.(js|ts|json)$/.test(file)).map((file) => [file, join(PROGRAM, file)] as const)
   const packages = PACKAGE_FILES.map((file) => [file, join(PACKAGE, file)] as const).filter(([, path]) => existsSync(path))
   const hash = createHash('sha256')
-  for (const [file, path] of [...code, ...packages]) hash.update(file).update('\0').update(readFileSync(path)).update('\0')
+  // One buffer for all files: new memory for each costs more than hashing them.
+  let room = Buffer.allocUnsafeSlow(0)
+  for (const [file, path] of [...code, ...packages]) {
+    const { size } = statSync(path)
+    if (size > room.length) room = Buffer.allocUnsafeSlow(2 * size)
+    hash.update(file).update('\0').update(room.subarray(0, readInto(room, path))).update('\0')
+  }
   return hash.digest('hex')
+}
+
+/** @returns  bytes read: all of the file, where the buffer is no smaller */
+function readInto(room: Uint8Array, path: string): number {
+  const file = openSync(path, 'r')
+  try {
+    let at = 0
+    for (let read = -1; read !== 0; at += read) read = readSync(file, room, at, room.length - at, at)
+    return at
+  } finally {
+    closeSync(file)
+  }
 }
 
 /** Files below a folder, relative, with forward slashes, in the order of their names. */

@@ -54,6 +54,9 @@ void cli.parseAsync().catch((cause: unknown) => {
   } else {
     reportOurFault(cause)
   }
+}).finally(() => {
+  // Once all is said: left to itself, Node gives its memory back piece by piece first.
+  process.stdout.write('', () => process.stderr.write('', () => process.exit()))
 })
 
 function reportOurFault(cause: unknown): void {

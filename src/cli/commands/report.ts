@@ -84,7 +84,6 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     stopping.release()
     process.exitCode = exitCodeOf(outcomes, stopping.by())
     if (args.ledger !== undefined) await enterOutcomes(args.ledger, outcomes, { texts, ...signing })
-    if (stopping.signal.aborted) process.stdout.write('', () => process.exit()) // a job given up in this thread still runs
   },
 }
 
