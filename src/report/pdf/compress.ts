@@ -6,7 +6,7 @@ import type { PdfRef } from 'pdfkit'
 const LEVEL = 4
 
 /**
- * Makes a document compress its streams in plain JavaScript: Node's own deflate gives other bytes from one
+ * Makes a document gather and compress its streams in plain JavaScript: Node's own deflate gives other bytes from one
  * version and processor to the next. The document must be opened with `compress: false`.
  * XMP stays readable as it is; streams with a filter of their own (JPEG, PNG) are left alone.
  */
@@ -14,8 +14,15 @@ export function compressAlike(doc: PDFDocument): void {
   const plainRef = doc.ref.bind(doc)
   doc.ref = (data) => {
     const ref = plainRef(data)
-    const plainFinalize = ref.finalize.bind(ref)
-    ref.finalize = () => { deflate(ref); plainFinalize() }
+    const [plainWrite, plainFinalize] = [ref.write.bind(ref), ref.finalize.bind(ref)]
+    // A page is written in thousands of short lines: they become bytes together.
+    let lines = ''
+    const writeLines = () => { if (lines !== '') plainWrite(Buffer.from(lines, 'latin1')); lines = '' }
+    ref.write = (chunk) => {
+      if (typeof chunk === 'string') lines += `${chunk}\n`
+      else { writeLines(); plainWrite(chunk) }
+    }
+    ref.finalize = () => { writeLines(); deflate(ref); plainFinalize() }
     return ref
   }
 }

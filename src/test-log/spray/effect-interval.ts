@@ -1,7 +1,7 @@
 import type { Interval } from '../../units/measured.ts'
 import type { EffectShape } from './effect-shapes.ts'
 import { surpriseOf } from './response-shapes.ts'
-import { fitPattern, weighed, type Surprises } from './scan-window.ts'
+import { fitPattern, weighed, type Onsets, type Surprises } from './scan-window.ts'
 
 /** What one spray did to the speed, as far as its trace can tell. */
 export interface Effect {
@@ -18,7 +18,7 @@ export interface EffectSearch {
   /** From the first onset to the end of the longest shape at the last one. */
   surprises: Surprises
   /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
-  onsets: { spray: number; from: number; to: number }
+  onsets: Onsets
   patterns: readonly EffectPattern[]
   sigmaRpm: number
 }

@@ -46,8 +46,16 @@ export function shuffledTest(strata: readonly { sprays: readonly WindowScan[]; s
   const apart = Math.floor(draws / (repeats + 1))
   let atLeast = 0
   for (let d = 0; d < draws; d++) {
-    const drawn = strata.map((s, k) => total(s.sprays.map((_, r) => s.shuffled[(d + r * apart + 17 * k) % s.shuffled.length]!)))
-    if (score(drawn) >= observed) atLeast++
+    let up = 0
+    let down = 0
+    strata.forEach(({ sprays, shuffled }, k) => {
+      for (let r = 0; r < sprays.length; r++) {
+        const drawn = shuffled[(d + r * apart + 17 * k) % shuffled.length]!
+        up += drawn.up.score
+        down += drawn.down.score
+      }
+    })
+    if (Math.max(up, down) >= observed) atLeast++
   }
   return (1 + atLeast) / (1 + draws)
 }
