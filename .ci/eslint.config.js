@@ -19,8 +19,8 @@ export default tseslint.config(
   },
   { files: ['src/cli/**', 'src/bench/**', 'tests/**', 'src/**/*.mjs'], rules: { 'no-console': 'off' } },
   {
-    files: ['src/**/*.mjs', 'tests/**/*.mjs'],
+    files: ['src/**/*.{mjs,cjs}', 'tests/**/*.mjs'],
     languageOptions: { parserOptions: { project: null } },
-    rules: { '@typescript-eslint/no-floating-promises': 'off', '@typescript-eslint/switch-exhaustiveness-check': 'off' },
+    rules: { '@typescript-eslint/no-floating-promises': 'off', '@typescript-eslint/switch-exhaustiveness-check': 'off', '@typescript-eslint/no-require-imports': 'off' },
   },
 )

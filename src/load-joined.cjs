@@ -1,11 +1,13 @@
 /**
  * Loads the joined program (dist/app/), each file with the code V8 has compiled of it before, where that is kept beside
  * it: compiling took a third of the time of a cold report. V8 itself refuses kept code of another version, other flags
- * or another text; then the file is compiled as usual. Plain JavaScript, copied beside the files by the build.
+ * or another text; then the file is compiled as usual. It does not look for damage: so the code is kept behind its own
+ * SHA-256, and counts as not there where that differs. Plain JavaScript, copied beside the files by the build.
  *
  *   BURNLINE_KEEP_CODE=1    (the build's) keeps the code of what this process runs, for files that have none yet
  */
 'use strict'
+const { createHash } = require('node:crypto')
 const { existsSync, readFileSync, writeFileSync } = require('node:fs')
 const { createRequire } = require('node:module')
 const { join } = require('node:path')
@@ -33,11 +35,20 @@ function load(name) {
 
 function compiled(filename) {
   const codeFile = `${filename}.code`
-  const cachedData = existsSync(codeFile) ? readFileSync(codeFile) : undefined
+  const cachedData = existsSync(codeFile) ? whole(readFileSync(codeFile)) : undefined
   const source = readFileSync(filename, 'latin1') // single bytes only, as the build has made them
   const script = new Script(source, { filename, cachedData, importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER })
   if (keeps && (cachedData === undefined || script.cachedDataRejected)) kept.set(codeFile, script)
   return script
+}
+
+const sha256 = (bytes) => createHash('sha256').update(bytes).digest()
+const DIGEST_BYTES = 32
+
+/** The code in a file's bytes, if they are as they were written. */
+function whole(bytes) {
+  const code = bytes.subarray(DIGEST_BYTES)
+  return sha256(code).equals(bytes.subarray(0, DIGEST_BYTES)) ? code : undefined
 }
 
 if (keeps) {
@@ -45,7 +56,10 @@ if (keeps) {
   setFlagsFromString('--no-flush-bytecode')
   process.on('exit', () => {
     setFlagsFromString('--flush-bytecode')
-    for (const [file, script] of kept) writeFileSync(file, script.createCachedData())
+    for (const [file, script] of kept) {
+      const code = script.createCachedData()
+      writeFileSync(file, Buffer.concat([sha256(code), code]))
+    }
   })
 }
 
