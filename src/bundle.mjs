@@ -81,12 +81,14 @@ const OF_PACKAGES = GROUPS.map(({ name }) => `${name}.js`)
 
 /**
  * Makes a file ready to be loaded (load-joined.cjs): the function around it stands in the file, and signs beyond ASCII
- * are escapes, since text of single bytes is read and kept in half the time and room.
+ * are escapes, since text of single bytes is read and kept in half the time and room. Such a file can load the others
+ * late, and what comes with Node at its beginning.
  */
 function makeLoadable(name, minify) {
   const text = readFileSync(join(app, name), 'utf8')
   const shorter = OF_PACKAGES.includes(name) ? minify(name, text, { compress: true, mangle: { keepNames: true } }).code : text
   const plain = shorter.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`)
+  if (/(?<![\w$.])import\(/.test(plain)) throw new Error(`${name} loads a module late that is not among the joined files`)
   writeFileSync(join(app, name), `(function (exports, require, module, __filename, __dirname) {${plain}\n})`)
 }
 

@@ -12,7 +12,7 @@ const { existsSync, readFileSync, writeFileSync } = require('node:fs')
 const { createRequire } = require('node:module')
 const { join } = require('node:path')
 const { setFlagsFromString } = require('node:v8')
-const { Script, constants } = require('node:vm')
+const { Script } = require('node:vm')
 
 const keeps = process.env.BURNLINE_KEEP_CODE === '1'
 const modules = new Map()
@@ -37,7 +37,7 @@ function compiled(filename) {
   const codeFile = `${filename}.code`
   const cachedData = existsSync(codeFile) ? whole(readFileSync(codeFile)) : undefined
   const source = readFileSync(filename, 'latin1') // single bytes only, as the build has made them
-  const script = new Script(source, { filename, cachedData, importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER })
+  const script = new Script(source, { filename, cachedData })
   if (keeps && (cachedData === undefined || script.cachedDataRejected)) kept.set(codeFile, script)
   return script
 }

@@ -1,3 +1,5 @@
+import { generateKeyPairSync } from 'node:crypto'
+import { writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
 import { loadTexts } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
@@ -14,8 +16,6 @@ export const keyCommand: CommandModule<object, { file: string }> = {
   builder: (y) => y.positional('file', { type: 'string', demandOption: true, describe: 'File of the private key; must not exist' }) as never,
   handler: async ({ file }) => {
     const texts = loadTexts('en')
-    const { generateKeyPairSync } = await import('node:crypto')
-    const { writeFileSync } = await import('node:fs')
     const { publicKeyOf, fingerprintOf } = await import('../../seal/signing-key.ts')
     const { privateKey, publicKey } = generateKeyPairSync('ed25519', {
       privateKeyEncoding: { type: 'pkcs8', format: 'pem' }, publicKeyEncoding: { type: 'spki', format: 'pem' },
