@@ -46,18 +46,24 @@ process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
   if (cause.code !== 'EPIPE') throw cause
 })
 
-// Awaited by a call, since the joined program is no module that may wait.
-void cli.parseAsync().catch((cause: unknown) => {
-  if (cause instanceof UsageError) {
-    process.stderr.write(`burnline: ${cause.message}\n`)
-    process.exitCode = EXIT.usage
-  } else {
-    reportOurFault(cause)
-  }
-}).finally(() => {
+// A function of its own, since the joined program is no module that may wait at its top.
+void answer().then(() => {
   // Once all is said: left to itself, Node gives its memory back piece by piece first.
   process.stdout.write('', () => process.stderr.write('', () => process.exit()))
 })
+
+async function answer(): Promise<void> {
+  try {
+    await cli.parseAsync()
+  } catch (cause) {
+    if (cause instanceof UsageError) {
+      process.stderr.write(`burnline: ${cause.message}\n`)
+      process.exitCode = EXIT.usage
+    } else {
+      reportOurFault(cause)
+    }
+  }
+}
 
 function reportOurFault(cause: unknown): void {
   process.stderr.write(`burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`)
