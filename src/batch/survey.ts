@@ -39,7 +39,9 @@ export function withEarlier(jobs: readonly Omit<SurveyedJob, 'earlier'>[]): Surv
 function workOrderIn(folder: string, { jobBytes }: ReadingLimits): string | undefined {
   try {
     const path = join(folder, JOB_FILE)
-    return statSync(path).size > jobBytes ? undefined : workOrderOf(readFileSync(path, 'utf8'))
+    const stat = statSync(path)
+    // A pipe without a writer would be waited for without end.
+    return stat.isFile() && stat.size <= jobBytes ? workOrderOf(readFileSync(path, 'utf8')) : undefined
   } catch {
     return undefined // the job's own reader names the reason
   }

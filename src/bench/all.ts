@@ -30,6 +30,8 @@ const demo = (name: string) => fileURLToPath(new URL(`../../inputs/${name}`, imp
 const DEMO = demo('third-cylinder-valve')
 /** The longest of the demo jobs: eight cylinders before and after, twelve tests. */
 const LONG_DEMO = demo('brake-hose-leak-v8')
+/** Enough for a report with every chart. */
+const FEW_ROWS = 250_000
 const LARGE_ROWS = values.short ? 1_000_000 : 5_000_000
 const scratch = mkdtempSync(join(tmpdir(), 'burnline-bench-'))
 const yardstick = findYardstick()
@@ -45,6 +47,9 @@ try {
 
 function cold(): void {
   print(sayRow(oneJob('one job of 500 000 rows, cold', { rows: 500_000, goal: 0.5 })))
+  const folder = jobOf(FEW_ROWS)
+  const own = Array.from({ length: RUNS }, () => report([folder]))
+  print(sayRow({ what: `the same of ${FEW_ROWS / 1000} 000 rows: what does not hang on the data`, own, peer: undefined }))
 }
 
 function large(): void {
@@ -95,8 +100,13 @@ function many(): void {
     return { what, ...inTurn(() => report(folders, '--jobs', String(workers)), peer), ...(workers === 2 ? { goal: 0.5 } : {}) }
   })
   for (const row of rows) print(sayRow(row))
-  print(`  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8)`)
+  const [one, two] = rows.map(({ own }) => own) as [readonly Taken[], readonly Taken[]]
+  print(`  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8); one keeps ${busy(one)} processors busy, two ${busy(two)}`)
 }
+
+/** Processors busy on average: collecting garbage and compiling run beside a worker. */
+const busy = (runs: readonly Taken[]): string =>
+  (runs.reduce((sum, run) => sum + run.cpuS, 0) / runs.reduce((sum, run) => sum + run.wallS, 0)).toFixed(2)
 
 /** 1 000 jobs that are up to date: copies of a demo job of 0.3 MB and of its output. */
 function rerun(): void {

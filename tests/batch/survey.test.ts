@@ -1,3 +1,7 @@
+import { execFileSync } from 'node:child_process'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { survey, withEarlier } from '../../src/batch/survey.ts'
 import { workOrderOf } from '../../src/batch/work-order-of.ts'
@@ -28,4 +32,15 @@ test('the first folder in the order given has a work order; every later one name
 
 test('a folder that is not there is surveyed as an empty one: reporting it says why', () => {
   expect(survey(['nowhere/at/all'])).toEqual([{ folder: 'nowhere/at/all', workOrder: undefined, bytes: 0, earlier: undefined }])
+})
+
+test.runIf(process.platform !== 'win32')('a job.yaml that is a pipe or a folder, or too large, is not waited for and has no work order', () => {
+  const work = mkdtempSync(join(tmpdir(), 'burnline-survey-'))
+  const [pipe, inside, large] = ['pipe', 'inside', 'large'].map((name) => join(work, name)) as [string, string, string]
+  for (const folder of [pipe, inside, large]) mkdirSync(folder)
+  execFileSync('mkfifo', [join(pipe, 'job.yaml')])
+  mkdirSync(join(inside, 'job.yaml'))
+  writeFileSync(join(large, 'job.yaml'), `work_order: R-2\n#${'x'.repeat(200_000)}`)
+  expect(survey([pipe, inside, large]).map(({ workOrder }) => workOrder)).toEqual([undefined, undefined, undefined])
+  rmSync(work, { recursive: true })
 })

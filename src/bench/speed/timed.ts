@@ -32,12 +32,20 @@ u = resource.getrusage(resource.RUSAGE_CHILDREN)
 json.dump({"cpuS": u.ru_utime + u.ru_stime, "peakMib": u.ru_maxrss / 1024}, open(os.environ["${USAGE_FILE}"], "w"))
 sys.exit(code)`
 
-/** A Node script that tells what it used. */
-export const nodeCommand = (script: string, args: readonly string[]): Command =>
-  ({ file: process.execPath, args: ['--import', ON_EXIT, script, ...args] })
+/** A Python that can wait for a command and say what it used; undefined where there is none. */
+const python = ['python3', '/usr/bin/python3'].find((file) => spawnSync(file, ['-c', 'import resource']).status === 0)
+
+/**
+ * A Node script, and what it used: where there is a python3 found out as for the yardstick's; else the script is told to
+ * say so itself, for which each of its threads loads something more.
+ */
+export const nodeCommand = (script: string, args: readonly string[]): Command => (python === undefined
+  ? { file: process.execPath, args: ['--import', ON_EXIT, script, ...args] } : waitedFor(python, [process.execPath, script, ...args]))
 
 /** A Python script with its child processes; of these, the largest counts for memory. */
-export const pythonCommand = (python: string, args: readonly string[]): Command => ({ file: python, args: ['-c', ON_WAIT, python, ...args] })
+export const pythonCommand = (file: string, args: readonly string[]): Command => waitedFor(file, [file, ...args])
+
+const waitedFor = (waiting: string, command: readonly string[]): Command => ({ file: waiting, args: ['-c', ON_WAIT, ...command] })
 
 /** Runs a command once. @throws Error with its last words when it fails */
 export function timed({ file, args }: Command): Taken & { stdout: string } {
