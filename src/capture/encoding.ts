@@ -1,3 +1,4 @@
+import { isAscii } from 'node:buffer'
 import type { Dialect } from './capture.ts'
 
 type Encoding = Dialect['encoding']
@@ -33,6 +34,7 @@ function zeroShares(bytes: Uint8Array): { even: number; odd: number } {
 
 /** Whether the bytes are UTF-8, a sequence cut by their end allowed. */
 function isUtf8(bytes: Uint8Array): boolean {
+  if (isAscii(bytes)) return true // nearly every file: told without making text of it
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: true })
     return true

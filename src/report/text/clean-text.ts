@@ -34,6 +34,8 @@ const MINUS = 0x2212
 
 /** The signs of a text that cannot be drawn, each once, in order of first use. */
 export function missingSigns(text: string, has: (codePoint: number) => boolean): readonly string[] {
-  const plain = text.normalize('NFC').replace(CONTROLS, ' ').replace(INVISIBLE, '')
-  return [...new Set(plain)].filter((sign) => !has(sign.codePointAt(0)!))
+  if (isClean(text, has)) return []
+  const missing = new Set<string>()
+  for (const sign of text.normalize('NFC').replace(CONTROLS, ' ').replace(INVISIBLE, '')) if (!has(sign.codePointAt(0)!)) missing.add(sign)
+  return [...missing]
 }
