@@ -2,7 +2,7 @@ import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
 import { classOf, clockSeconds, groupMarkOf, lastDigitExponent, numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
-import type { ProblemLog, RowFault } from './problem-log.ts'
+import type { FaultPlace, ProblemLog, RowFault } from './problem-log.ts'
 import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
 import { decodeText } from './text-head.ts'
 
@@ -72,7 +72,7 @@ export class OddRows {
     const text = decodeText(bytes, this.#plan.dialect.encoding)
     const bare = text.replace(/[\s\0\u001a]+/g, '')
     if (bare === '') {
-      if (text.includes('\0')) this.#fault('nul-bytes', { line }, (count) => ['nul-bytes', { count }])
+      if (text.includes('\0')) this.#fault('nul-bytes', { line, text: '' }, (count) => ['nul-bytes', { count }])
       this.skipped.blank++
       return false
     }
@@ -186,11 +186,11 @@ export class OddRows {
   #refuse(held: Pending): void {
     const { line } = held
     if (held.fault === 'ragged-row') {
-      this.#log.addRow('ragged-row', { line }, (count) => this.#ragged({ ...held, count }, 'refuse'))
+      this.#log.addRow('ragged-row', { line, text: String(held.cells), rows: held.count }, (count) => this.#ragged({ ...held, count }, 'refuse'))
       return
     }
     for (const { name, index } of this.#plan.wanted) {
-      this.#fault('empty-cell', { line, column: index + 1 }, () => ['empty-cell', { column: name, count: held.count }])
+      this.#fault('empty-cell', { line, column: index + 1, text: '', rows: held.count }, (count) => ['empty-cell', { column: name, count }])
     }
   }
 
@@ -199,7 +199,7 @@ export class OddRows {
   }
 
   #noFigures(line: number): false {
-    this.#log.addRow('rows-without-figures', { line }, (count) =>
+    this.#log.addRow('rows-without-figures', { line, text: '' }, (count) =>
       problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
     return false
   }
@@ -223,8 +223,8 @@ export class OddRows {
     const value = numberOf(plain, this.#plan.dialect) ?? (column.isTime ? this.#clock(plain, column) : undefined)
     if (value !== undefined && Math.abs(value) < HUGE) return value
     const { line } = at.batch
-    const place = { line, column: column.index + 1 }
     const found = shown(cell)
+    const place = { line, column: column.index + 1, text: found }
     if (plain === '') this.#fault('empty-cell', place, (count) => ['empty-cell', { column: column.name, count }])
     else if (cell.includes('\0')) this.#fault('nul-bytes', place, (count) => ['nul-bytes', { count }])
     else if (value !== undefined) this.#fault('out-of-range', place, (count) => ['out-of-range', { column: column.name, found, count }])
@@ -253,12 +253,13 @@ export class OddRows {
   }
 
   #fault<C extends RowFault>(
-    code: C, at: { line: number; column?: number }, make: (count: number) => [C, Parameters<typeof problem<C>>[2]],
+    code: C, at: FaultPlace, make: (count: number) => [C, Parameters<typeof problem<C>>[2]],
   ): void {
     const severity = code === 'nul-bytes' && at.column === undefined ? 'warn' : 'refuse'
     this.#log.addRow(code, at, (count) => {
       const [named, args] = make(count)
-      return problem(named, { file: this.#log.file, severity, ...at }, args)
+      const { line, column } = at
+      return problem(named, { file: this.#log.file, line, severity, ...(column === undefined ? {} : { column }) }, args)
     })
   }
 }

@@ -120,6 +120,19 @@ test('what was found is told: text, column, count', async () => {
     args: { column: 'kv', found: '??', count: 3 } })
 })
 
+test('one word all over a column is one problem, at its first place, with its count; another word is another', async () => {
+  const text = HEAD + Array.from({ length: 400 }, (_, i) => row(i, i % 50 === 7 ? 'OL' : i === 100 ? 'NaN' : i % 90 === 1 ? '' : '1')).join('')
+  const found = await refused('one word', text)
+  expect(found.map(({ line, code, args }) => [line, code, 'count' in args && args.count])).toEqual(
+    [[3, 'empty-cell', 5], [9, 'not-a-number', 8], [102, 'not-a-number', 1]])
+})
+
+test('rows of one wrong length, one after another or apart, are one problem with their number', async () => {
+  const odd = 'what is this\n'
+  const found = await refused('ragged rows', `${HEAD}${row(0)}${odd.repeat(3)}${row(1)}${row(2)}${odd}${rowsFrom(3, 6)}`)
+  expect(found.map(({ line, args }) => [line, 'count' in args && args.count])).toEqual([[3, 4]])
+})
+
 test('coarse stamps that still give the rate to a thousandth are read and told of', async () => {
   const text = `${HEAD}${Array.from({ length: 20_000 }, (_, i) => `${(i * 5e-5).toFixed(3)},1\n`).join('')}`
   const read = await readCapture(file('coarse.csv', text), captureEntry())
@@ -138,7 +151,7 @@ test('two readings are both named', async () => {
 })
 
 test('a hundred problems are listed, the rest counted', async () => {
-  const text = HEAD + Array.from({ length: 400 }, (_, i) => row(i, i % 2 === 1 ? 'x' : '1')).join('')
+  const text = HEAD + Array.from({ length: 400 }, (_, i) => row(i, i % 2 === 1 ? `x${i}` : '1')).join('')
   const found = await refused('hundred', text)
   expect(found.length).toBe(101)
   expect(found.slice(0, 100).every(({ code }) => code === 'not-a-number')).toBe(true)
