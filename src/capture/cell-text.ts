@@ -7,7 +7,8 @@ export interface NumberStyle { decimal: '.' | ','; thousands: '' | '.' | ',' | '
 const PLAIN = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?$/
 /** Digits in groups of three by a mark, with or without a decimal sign after them. */
 const GROUPED = /^[-+]?[1-9]\d{0,2}(?:([.,' ])\d{3})(?:\1\d{3})*(?:(?!\1)[.,]\d*)?$/
-const CLOCK = /^\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?$/
+/** Minutes and seconds, or hours, minutes and seconds, with a date before them or without. */
+const CLOCK = /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?$/
 /** Blanks that group digits in print (no-break, thin, narrow no-break), the typographic apostrophe and minus sign. */
 const BLANKS = /[\u00a0\u2009\u202f]/g
 
@@ -43,11 +44,15 @@ export function numberOf(cell: string, style: NumberStyle): number | undefined {
   return digits.includes(',') ? undefined : Number(digits)
 }
 
-/** Seconds since midnight of a time of day `h:mm`, `h:mm:ss` or `h:mm:ss.fff`; undefined for anything else. */
+/**
+ * Seconds since midnight of a time of day `h:mm:ss` or `h:mm:ss.fff`, or those of `m:ss`; undefined for anything else.
+ * Two parts are minutes and seconds, as loggers count from their start: hours and minutes could not time an engine.
+ * A date is passed over, whichever way round it is written: a recording asks only how far its rows are apart.
+ */
 export function clockSeconds(cell: string): number | undefined {
   if (!CLOCK.test(cell)) return undefined
-  const [hours = '0', minutes = '0', seconds = '0'] = cell.replace(',', '.').split(':')
-  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds)
+  const parts = cell.replace(',', '.').split(/[T ]/).at(-1)!.split(':')
+  return parts.reduce((seconds, part) => seconds * 60 + Number(part), 0)
 }
 
 /** Power of ten of the last digit written: -3 for 0.010, 0 for 12, -5 for 1.20e-3. */

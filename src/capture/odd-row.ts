@@ -228,7 +228,10 @@ export class OddRows {
     if (plain === '') this.#fault('empty-cell', place, (count) => ['empty-cell', { column: column.name, count }])
     else if (cell.includes('\0')) this.#fault('nul-bytes', place, (count) => ['nul-bytes', { count }])
     else if (value !== undefined) this.#fault('out-of-range', place, (count) => ['out-of-range', { column: column.name, found, count }])
-    else this.#fault('not-a-number', place, (count) => ['not-a-number', { column: column.name, found, count }])
+    else {
+      const code = column.isTime ? 'not-a-time' : 'not-a-number'
+      this.#fault(code, place, (count) => [code, { column: column.name, found, count }])
+    }
     return NaN
   }
 

@@ -4,7 +4,7 @@ import { JobError, problem, type Problem } from '../problems/problem.ts'
 const MAX_LISTED = 100
 
 /** A fault of a cell or row whose repetition in the rows after it is one and the same problem. */
-export type RowFault = 'not-a-number' | 'empty-cell' | 'out-of-range' | 'ragged-row' | 'nul-bytes' | 'rows-without-figures'
+export type RowFault = 'not-a-number' | 'not-a-time' | 'empty-cell' | 'out-of-range' | 'ragged-row' | 'nul-bytes' | 'rows-without-figures'
 
 /** Where a fault stands, what was found there, and in how many rows from that line on. */
 export interface FaultPlace { line: number; column?: number; text: string; rows?: number }

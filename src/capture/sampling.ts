@@ -45,6 +45,7 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
   if (back) return { clock: undefined, problems: [back], evidence: [] }
   const span = found.last - found.first
   if (!(found.rows >= 2 && span > 0)) return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
+  if (found.step === 0) return { clock: undefined, problems: [pairedStamps(found, about)], evidence: [] }
   const overall = span / (found.rows - 1)
   const mayBeRounding = found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
   if (mayBeRounding && onlyRounding(found, overall)) {
@@ -73,6 +74,15 @@ export function backwards(found: TimeFindings, about: { file: string; column: nu
 function noTime(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem {
   if (found.rows < 2) return problem('no-data-rows', { file: about.file }, { path: about.file })
   return problem('time-repeat', { file: about.file, column: about.column }, { at: secondsText(found.first, about), count: found.rows - 1 })
+}
+
+/**
+ * Most rows have the stamp of the row before them, though the stamps are fine enough: a recorder that wrote each twice,
+ * or two recordings laid side by side. The steps between are no gaps.
+ */
+function pairedStamps(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem {
+  const { first } = found
+  return problem('time-repeat', { file: about.file, column: about.column }, { at: secondsText(first, about), count: found.rows - 1 - found.odd.count })
 }
 
 /** Every stamp that was kept lies on the line through first and last, to the last digit written. */

@@ -43,6 +43,8 @@ export interface ProblemArgs {
   'no-data-rows': { path: string }
   'unknown-column': { column: string; nearest: string; columns: string }
   'not-a-number': { column: string; found: string; count: number }
+  /** A cell of the time column that holds neither a figure nor a time of day. */
+  'not-a-time': { column: string; found: string; count: number }
   'ragged-row': { found: number; expected: number; count: number; text: string }
   'time-backwards': { before: string; after: string; count: number }
   'time-gap': { at: string; length: string; count: number }
