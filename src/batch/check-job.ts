@@ -5,8 +5,9 @@ import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { capProblems } from '../problems/cap-problems.ts'
 import type { Problem } from '../problems/problem.ts'
 import { checkTrace } from '../test-log/check-traces.ts'
-import { readEntry } from '../test-log/log-entry.ts'
+import { readEntries } from '../test-log/log-entry.ts'
 import { placeCells } from '../test-log/place-cells.ts'
+import { readingsTwice } from '../test-log/readings-twice.ts'
 import { checkReading } from '../test-log/usual-readings.ts'
 import { unnamedFiles } from './unnamed-files.ts'
 
@@ -36,6 +37,8 @@ export async function checkJob(
 const samePlace = (a: Problem, b: Problem): boolean => a.code === b.code && a.file === b.file && a.line === b.line && a.column === b.column
 
 function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recording>): Problem[] {
-  return placeCells(log, log.map(readEntry).flatMap(({ entry, problems }) =>
-    [...problems, ...(entry && job ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })] : [])]))
+  const rows = readEntries(log)
+  const ofEach = rows.flatMap(({ entry, problems }) =>
+    [...problems, ...(entry && job ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })] : [])])
+  return placeCells(log, [...ofEach, ...readingsTwice(rows.flatMap(({ entry }) => entry ?? []))])
 }

@@ -95,6 +95,8 @@ export interface ProblemArgs {
   'unknown-reading': { found: string; nearest: string; step: string }
   'missing-cell': { column: string; step: string }
   'wrong-cell': { column: string; found: string; expected: string }
+  /** One reading with two figures in one test: this row's, and that of the line before it. */
+  'reading-twice': { reading: string; found: string; other: string; line: number }
   'unknown-trace': { found: string; nearest: string }
   'spray-outside-trace': { from: string; to: string; start: string; end: string }
   // photos

@@ -29,11 +29,27 @@ export interface LogEntry {
 
 const NEVER_NEGATIVE: ReadonlySet<Step> = new Set(['gas', 'compression', 'airflow'])
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
+/**
+ * A figure with a decimal comma, as spreadsheets of half the world write it. One to three digits before and just three
+ * behind it may be thousands as well (1,230) and stay refused; a nought before the comma groups nothing (0,125).
+ */
+const COMMA_NUMBER = /^[+-]?(?![1-9]\d{0,2},\d{3}$)(\d+,\d+|,\d+)$/
+/** The sign typographers and some analysers print for minus. */
+const MINUS = /^\u2212/
 
-/** Reads one row; with problems the entry may lack the cells they concern. Undefined for a row that cannot be placed at all. */
-export function readEntry(row: LogRow): { entry: LogEntry | undefined; problems: Problem[] } {
+/** A row read: with problems the entry may lack the cells they concern, or be none at all. */
+export interface ReadRow { entry: LogEntry | undefined; problems: Problem[] }
+
+/** Reads all rows of a log in the decimal sign they have together. */
+export function readEntries(log: readonly LogRow[]): ReadRow[] {
+  const decimal = decimalSign(log)
+  return log.map((row) => readEntry(row, decimal))
+}
+
+/** Reads one row in the log's decimal sign; with problems the entry may lack the cells they concern. Undefined for a row that cannot be placed at all. */
+export function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
   const problems: Problem[] = []
-  const cells = new Cells(row, problems)
+  const cells = new Cells(row, problems, decimal)
   const step = cells.text('step')
   if (step === undefined || !isStep(step)) {
     if (step === undefined) cells.missing('step', '')
@@ -58,13 +74,36 @@ function fill(entry: LogEntry, cells: Partial<LogEntry>): void {
   for (const [key, value] of Object.entries(cells)) if (value !== undefined) Object.assign(entry, { [key]: value })
 }
 
+/** Columns that hold figures. */
+const FIGURES = ['value', 'expected_low', 'expected_high', 'from_s', 'to_s'] as const
+
+/**
+ * The decimal sign of a log: the comma where figures have one and none has a point, since a spreadsheet writes all its
+ * figures alike. Where both stand, one of them may group thousands, and only the point is taken.
+ */
+function decimalSign(log: readonly LogRow[]): '.' | ',' {
+  const figures = log.flatMap(({ cells }) => FIGURES.map((column) => (cells[column] ?? '').trim().replace(MINUS, '-')))
+  const commas = figures.some((text) => COMMA_NUMBER.test(text))
+  return commas && !figures.some((text) => text.includes('.') && NUMBER.test(text)) ? ',' : '.'
+}
+
+/** The figure a cell holds; undefined where it holds none, or could hold two. */
+function figureOf(cell: string, decimal: '.' | ','): number | undefined {
+  const text = cell.replace(MINUS, '-')
+  const plain = decimal === ',' && COMMA_NUMBER.test(text) ? text.replace(',', '.') : text
+  const value = NUMBER.test(plain) ? Number(plain) : Number.NaN
+  return Number.isFinite(value) ? value : undefined
+}
+
 /** The cells of one row and the problems found in them. */
 class Cells {
   private readonly row: LogRow
   private readonly problems: Problem[]
-  constructor(row: LogRow, problems: Problem[]) {
+  private readonly decimal: '.' | ','
+  constructor(row: LogRow, problems: Problem[], decimal: '.' | ',') {
     this.row = row
     this.problems = problems
+    this.decimal = decimal
   }
 
   text(column: string): string | undefined {
@@ -83,8 +122,8 @@ class Cells {
   number(column: string): number | undefined {
     const text = this.text(column)
     if (text === undefined) return undefined
-    const value = NUMBER.test(text) ? Number(text) : Number.NaN
-    if (Number.isFinite(value)) return value
+    const value = figureOf(text, this.decimal)
+    if (value !== undefined) return value
     this.wrong(column, text, 'phrase.number')
     return undefined
   }

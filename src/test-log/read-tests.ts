@@ -11,9 +11,10 @@ import { lambdaAgainstTrims } from './cross-check.ts'
 import type { Fact } from './fact.ts'
 import type { TestFinding } from './findings.ts'
 import { cappedDuring, isolate } from './isolation.ts'
-import { readEntry, type LogEntry } from './log-entry.ts'
+import { readEntries, type LogEntry } from './log-entry.ts'
 import { momentS } from './moment.ts'
 import { placeCells } from './place-cells.ts'
+import { readingsTwice } from './readings-twice.ts'
 import type { SpeedSeries } from './spray/speed-grid.ts'
 import { judgeTracedSprays } from './spray/traced-sprays.ts'
 import { readAirflow } from './steps/airflow.ts'
@@ -46,9 +47,9 @@ export interface TestLogInput {
  */
 export function readTests(input: TestLogInput): { tests: TestFinding[]; problems: Problem[] } {
   const source: TraceSource = { traces: input.traces, speeds: input.speeds ?? new Map(), job: input.job }
-  const rows = input.log.map(readEntry)
+  const rows = readEntries(input.log)
   const entries = rows.flatMap((r) => (r.entry ? [r.entry] : []))
-  const problems = placeCells(input.log, [...rows.flatMap((r) => r.problems), ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)])])
+  const problems = placeCells(input.log, [...rows.flatMap((r) => r.problems), ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)]), ...readingsTwice(entries)])
   if (problems.some((p) => p.severity === 'refuse')) return { tests: [], problems }
   const context: StepContext = { job: input.job, limits: input.limits }
   const single = groupEntries(inTime(entries)).map((group) => readGroup(group, context))

@@ -1,4 +1,6 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
+import { readLog as readLogText } from '../../src/job/read-log.ts'
+import { readEntries } from '../../src/test-log/log-entry.ts'
 import { readLog, speedRecording } from '../support/test-log.ts'
 
 const HEAD = 'at,step,place,stage,condition,reading,value,unit,expected_low,expected_high,trace,from_s,to_s,outcome,note,extra'
@@ -29,6 +31,38 @@ test.each([
   ['no time', `,note`, ['missing-cell@2:at']],
   ['no such day', `2026-02-30T09:00:00Z,note`, ['wrong-cell@2:at']],
 ])('%s', (_, row, expected) => expect(codes(row)).toEqual(expected))
+
+describe('decimal commas', () => {
+  /** Rows as a spreadsheet writes them that parts cells by semicolons. */
+  const log = (...rows: readonly string[]) => {
+    const text = [HEAD.replaceAll(',', ';'), ...rows.map((row) => `${AT};${row}`)].join('\n')
+    return readEntries(readLogText('test-log.csv', text, undefined).rows)
+  }
+  const values = (...rows: readonly string[]) => log(...rows).map(({ entry, problems }) => problems.map(({ code }) => code)[0] ?? entry!.value)
+
+  test('of a spreadsheet that writes them everywhere are read, limits and times as well', () => {
+    const [row] = log('spray;joint;;;propane;;;2,8;3,25;traces/s.csv;10,5;,75')
+    expect(row).toMatchObject({ problems: [], entry: { expectedLow: 2.8, expectedHigh: 3.25, fromS: 10.5, toS: 0.75 } })
+    expect(values('trim;;;idle;STFT1;-3,9;%', 'trim;;;idle;LTFT1;12;%', 'gas;;;;CO;0,125;%vol')).toEqual([-3.9, 12, 0.125])
+  })
+  test('that may group thousands are refused', () =>
+    expect(values('compression;;;;cylinder 1;1,230;kPa', 'compression;;;;cylinder 2;12,5;bar')).toEqual(['wrong-cell', 12.5]))
+  test('beside decimal points are refused: one of the two may group thousands', () =>
+    expect(values('compression;;;;cylinder 1;1.230;kPa', 'compression;;;;cylinder 2;12,5;bar')).toEqual([1.23, 'wrong-cell']))
+  test('and a true minus sign', () => expect(values('trim;;;idle;STFT1;\u22123,9;%')).toEqual([-3.9]))
+})
+
+describe('a reading twice in one test', () => {
+  test('with two figures is refused, whatever its line or unit', () => {
+    expect(codes(`${AT},trim,,,idle,STFT1,11.7,%\n${AT},trim,,,idle,LTFT1,2,%\n${AT},trim,,,idle,STFT1,-11.7,%`)).toEqual(['reading-twice@4:-11.7 %'])
+    expect(codes(`${AT},compression,,,,cylinder 3,7,bar\n${AT},compression,,,,cylinder 3,7,psi`)).toEqual(['reading-twice@3:7 psi'])
+  })
+  test('with one figure, or at another time, condition or stage, is none', () => {
+    const again = [`${AT},trim,,,idle,STFT1,11.7,%`, `${AT},trim,,,2500 rpm,STFT1,2,%`, `${AT},trim,,after,idle,STFT1,3,%`, '2026-03-04T09:05:00Z,trim,,,idle,STFT1,4,%']
+    expect(codes([`${AT},trim,,,idle,STFT1,11.7,%`, ...again].join('\n'))).toEqual([])
+  })
+  test('as trouble codes: two of them are two', () => expect(codes(`${AT},code,,,,P0171\n${AT},code,,,,P0174`)).toEqual([]))
+})
 
 test('the nearest reading is suggested', () => {
   const { problems } = readLog(`${HEAD}\n${AT},gas,,,idle,C02,14,%vol`)

@@ -5,7 +5,7 @@ import type { LogRow } from '../../job/job-folder.ts'
 import type { Job } from '../../job/schema.ts'
 import { loadLimits, type Limits } from '../../limits/limits.ts'
 import type { Problem } from '../../problems/problem.ts'
-import { readEntry } from '../../test-log/log-entry.ts'
+import { readEntries } from '../../test-log/log-entry.ts'
 import { readTests } from '../../test-log/read-tests.ts'
 import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from './example-job.ts'
 import { JOB_PIECES } from './mutate.ts'
@@ -87,11 +87,16 @@ function numbersStand(job: Job, bytes: Buffer): void {
 /** A figure of an entry is the one its row holds. */
 function cellsStand(log: readonly LogRow[], bytes: Buffer): void {
   const text = bytes.toString('utf8').replace(/\r\n?/g, '\n').replace(/^\ufeff/, '')
-  for (const row of log) {
-    const entry = readEntry(row).entry
+  // Where commas part cells a figure has no comma unless it is quoted; either way it is a word of one of the two splits.
+  const words = (line: number): string[] => {
+    const rest = text.split('\n').slice(line - 1).join('\n').replaceAll('\u2212', '-')
+    return [...rest.split(/[\s,;"]+/), ...rest.split(/[\s;"]+/).map((word) => word.replace(',', '.'))]
+  }
+  for (const [i, { entry }] of readEntries(log).entries()) {
+    const row = log[i]!
     for (const value of [entry?.value, entry?.expectedLow, entry?.expectedHigh, entry?.fromS, entry?.toS]) {
       if (value === undefined) continue
-      const standing = text.split('\n').slice(row.line - 1).join('\n').split(/[\s,;"]+/).some((word) => word !== '' && Number(word) === value)
+      const standing = words(row.line).some((word) => word !== '' && Number(word) === value)
       if (!standing) throw new Finding(`line ${row.line}: ${value} does not stand there`)
     }
   }
