@@ -18,13 +18,30 @@ export async function spelt(folder: string, file: string): Promise<string> {
   return name.length === 1 ? join(dirname(path), name[0]!) : path
 }
 
-/** The name in the same folder that a missing file was most likely meant by, as a path of the job; '' where none is near. */
+/**
+ * The name a missing file was most likely meant by, as a path of the job; '' where none is near. Folders are followed
+ * whatever their capitals, since on the computer the job was written on they may not have counted.
+ */
 export async function nearestName(folder: string, file: string): Promise<string> {
-  const path = join(folder, file)
-  const wanted = path.slice(dirname(path).length + 1)
-  const best = nearest(wanted, (await namesBeside(path)).filter((name) => !name.startsWith('.')))
-  if (best === '' || slips(best, wanted) > Math.min(MOST_SLIPS, wanted.length - 1)) return ''
-  return file.slice(0, file.lastIndexOf('/') + 1) + best
+  const parts = file.split('/')
+  const wanted = parts.pop()!
+  let within = ''
+  for (const part of parts) {
+    const names = await namesBeside(join(folder, within, part))
+    const found = names.includes(part) ? part : names.find((name) => name.toLowerCase() === part.toLowerCase())
+    if (found === undefined) return ''
+    within += `${found}/`
+  }
+  const best = nearName(wanted, (await namesBeside(join(folder, within, wanted))).filter((name) => !name.startsWith('.')))
+  return best === '' ? '' : within + best
+}
+
+/** The name with the fewest slips, if they are few; a short name whose ending was left out has more slips than letters. */
+function nearName(wanted: string, names: readonly string[]): string {
+  const best = nearest(wanted, names)
+  if (best !== '' && slips(best, wanted) <= Math.min(MOST_SLIPS, wanted.length - 1)) return best
+  const longer = names.filter((name) => name.toLowerCase().startsWith(`${wanted.toLowerCase()}.`))
+  return longer.length === 1 ? longer[0]! : ''
 }
 
 async function namesBeside(path: string): Promise<string[]> {
