@@ -45,7 +45,6 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
   if (back) return { clock: undefined, problems: [back], evidence: [] }
   const span = found.last - found.first
   if (!(found.rows >= 2 && span > 0)) return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
-  if (found.step === 0) return { clock: undefined, problems: [pairedStamps(found, about)], evidence: [] }
   const overall = span / (found.rows - 1)
   const mayBeRounding = found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
   if (mayBeRounding && onlyRounding(found, overall)) {
@@ -53,6 +52,7 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
     const clock = coarse?.severity === 'refuse' ? undefined : clockOf(found, about, [])
     return { clock, problems: coarse ? [coarse] : [], evidence: evidenceOf(found, about) }
   }
+  if (found.step === 0) return { clock: undefined, problems: [pairedStamps(found, about)], evidence: [] }
   const { listed } = found.odd
   const extra = listed.map((step) => step.after - step.before - found.step)
   const missing = extra.reduce((sum, each) => sum + Math.abs(each), 0)

@@ -142,6 +142,13 @@ test('coarse stamps that still give the rate to a thousandth are read and told o
   expect(places(read.warnings)).toEqual(['time-coarse:-:1'])
 })
 
+test('stamps so coarse that the first thousands of rows have one time are read too, where the whole gives the rate', async () => {
+  const text = `${HEAD}${Array.from({ length: 500_000 }, (_, i) => `${(i * 2e-6).toFixed(2)},1\n`).join('')}`
+  const read = await readCapture(file('one-time.csv', text), captureEntry())
+  expect(read.sampleS).toBeCloseTo(2e-6, 7)
+  expect(places(read.warnings)).toEqual(['time-coarse:-:1'])
+})
+
 test('a row of another length is told with its text', async () => {
   const [found] = await refused('ragged text', `${HEAD}${row(0)}what is this\n${row(2)}`)
   expect(found!.args).toEqual({ found: 1, expected: 2, count: 1, text: 'what is this' })
