@@ -2,6 +2,7 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import type { Job } from '../job/schema.ts'
 import type { LogEntry } from './log-entry.ts'
+import { ATMOSPHERE_KPA } from '../units/pressure.ts'
 import { cylinderOf } from './readings.ts'
 
 /** Kilopascals in one of a pressure unit. @source NIST SP 811 (2008), B.8: psi and inHg (conventional) to four figures */
@@ -21,13 +22,22 @@ const USUAL: readonly { step: LogEntry['step']; reading?: string; unit: string; 
   { step: 'airflow', unit: 'g/s', least: 0, most: 1000 },
 ]
 
-/** A reading that no engine gives is told of, and a cylinder that the engine does not have is refused. */
+/** A reading that no engine gives is told of; one that cannot be, and a cylinder that the engine does not have, are refused. */
 export function checkReading(entry: LogEntry, job: Job): Problem[] {
   const cylinder = entry.step === 'compression' ? cylinderOf(entry.reading ?? '') : undefined
   const beyond = cylinder !== undefined && (cylinder < 1 || cylinder > job.engine.cylinders)
   const wrong = beyond ? [problem('wrong-cell', { file: FILE, line: entry.line },
     { column: 'reading', found: entry.reading ?? '', expected: `cylinder 1 … cylinder ${job.engine.cylinders}` })] : []
-  return [...wrong, ...unusual(entry)]
+  const impossible = beyondVacuum(entry)
+  return [...wrong, ...(impossible ? [impossible] : unusual(entry))]
+}
+
+/** A vacuum gauge's figure, in inches of mercury or below zero, that leaves less than nothing of the air pressure. */
+function beyondVacuum({ step, value, unit = '', line }: LogEntry): Problem | undefined {
+  const kpaOf = step === 'vacuum' && Object.hasOwn(KPA_OF, unit) ? KPA_OF[unit]! : undefined
+  if (value === undefined || kpaOf === undefined || (unit !== 'inHg' && value >= 0) || Math.abs(value) * kpaOf < ATMOSPHERE_KPA) return undefined
+  const most = (ATMOSPHERE_KPA / kpaOf).toPrecision(3)
+  return problem('wrong-cell', { file: FILE, line }, { column: 'value', found: `${value} ${unit}`, expected: `< ${most} ${unit}` })
 }
 
 function unusual({ step, reading, value, unit, line }: LogEntry): Problem[] {
