@@ -32,8 +32,17 @@ u = resource.getrusage(resource.RUSAGE_CHILDREN)
 json.dump({"cpuS": u.ru_utime + u.ru_stime, "peakMib": u.ru_maxrss / 1024}, open(os.environ["${USAGE_FILE}"], "w"))
 sys.exit(code)`
 
-/** A Python that can wait for a command and say what it used; undefined where there is none. */
-const python = ['python3', '/usr/bin/python3'].find((file) => spawnSync(file, ['-c', 'import resource']).status === 0)
+/**
+ * A Python that can import these, by the path of the program itself: a script that stands in its place takes as long as
+ * a short command, and what it starts would be counted.
+ */
+export function findPython(modules: string): string | undefined {
+  const asked = ['python3', '/usr/bin/python3'].map((file) => spawnSync(file, ['-c', `import sys, ${modules}; print(sys.executable)`], { encoding: 'utf8' }))
+  return asked.find(({ status }) => status === 0)?.stdout.trim()
+}
+
+/** One that can wait for a command and say what it used; undefined where there is none. */
+const python = findPython('resource')
 
 /**
  * A Node script, and what it used: where there is a python3 found out as for the yardstick's; else the script is told to

@@ -1,7 +1,6 @@
-import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { pythonCommand, type Command } from './timed.ts'
+import { findPython, pythonCommand, type Command } from './timed.ts'
 
 const SCRIPT = fileURLToPath(new URL('../../../../shared/yardstick/peer_report.py', import.meta.url))
 const PACKAGES = 'numpy, scipy, pandas, matplotlib, reportlab, yaml'
@@ -12,7 +11,7 @@ export type Yardstick = { ok: true; report: (args: readonly string[]) => Command
 /** Finds the yardstick beside the checkout and a python3 with its packages. */
 export function findYardstick(): Yardstick {
   if (!existsSync(SCRIPT)) return { ok: false, why: 'the yardstick is not beside this checkout' }
-  const python = ['python3', '/usr/bin/python3'].find((file) => spawnSync(file, ['-c', `import ${PACKAGES}`]).status === 0)
+  const python = findPython(PACKAGES)
   if (python === undefined) return { ok: false, why: `no python3 with ${PACKAGES}` }
   return { ok: true, report: (args) => pythonCommand(python, [SCRIPT, ...args]) }
 }
