@@ -83,7 +83,7 @@ function commands(): void {
   const capture = firstBytes(join(jobOf(LARGE_ROWS), 'captures', 'idle-before.csv'), scratch, 50_000_000)
   print(sayCommand(values.short ? 'peek (short)' : 'peek into 50 MB', RUNS, { args: [MAIN, 'peek', capture], goalS: 1 }))
   print(sayCommand('check of a demo job', RUNS, { args: [MAIN, 'check', DEMO], goalS: 0.5 }))
-  print(sayCommand('prove', 1, { args: [MAIN, 'prove'], goalS: 20 }))
+  print(sayCommand('prove', 1, { args: [MAIN, 'prove', '--out', join(scratch, 'proof.json')], goalS: 20 }))
 }
 
 /** 100 jobs of 250 000 rows; the yardstick, slower, has the first 20, and its time is scaled to as many. */
