@@ -2,7 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { bytesIn } from '../batch/bytes-in.ts'
-import { isMeasuredAside, openAhead } from '../batch/measuring-thread.ts'
+import { isMeasuredAside, openAhead, reportStands } from '../batch/measuring-thread.ts'
 import { JOB_FILE } from '../job/own-files.ts'
 
 /** A job.yaml is a page or two; anything larger is looked at later, with the limits that apply. */
@@ -27,9 +27,10 @@ export function openThreadAhead([command, ...words]: readonly string[]): void {
 function isThere(folder: string, words: readonly string[]): boolean {
   const workOrder = workOrderIn(join(folder, JOB_FILE))
   const out = words.includes('--out') ? words[words.indexOf('--out') + 1] : words.find((word) => word.startsWith('--out='))?.slice('--out='.length)
-  return workOrder === undefined || existsSync(join(out ?? 'outputs', workOrder, 'manifest.json'))
+  return workOrder === undefined || reportStands(out ?? 'outputs', workOrder)
 }
 
+/** A first look at what the survey reads by the rules of job.yaml, without loading those. */
 function workOrderIn(path: string): string | undefined {
   try {
     const stat = statSync(path)

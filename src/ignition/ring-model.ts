@@ -1,5 +1,6 @@
 import { median } from '../maths/median.ts'
 import { prepareLinearFit } from '../maths/linear-fit.ts'
+import { movingMean } from '../maths/moving-mean.ts'
 
 /** How a coil rings once the arc is out: one pair for a channel, since the coil is the same. */
 export interface RingModel {
@@ -54,7 +55,7 @@ function thinned({ kv, sampleS, lineKv }: RingSamples): RingSamples {
 
 /** Turning points after the first falling flank, lows and highs in turn, each confirmed by a swing back. */
 function swingsOf({ kv, sampleS, lineKv }: RingSamples): { atS: number; kv: number }[] {
-  const smooth = smoothed(kv, Math.max(1, Math.round(SMOOTHED_S / sampleS)))
+  const smooth = movingMean(kv, Math.max(1, Math.round(SMOOTHED_S / sampleS)))
   const least = LEAST_SWING_SHARE * lineKv
   const found: { atS: number; kv: number }[] = []
   let best = 0
@@ -74,18 +75,6 @@ function decayOf(s: readonly { atS: number; kv: number }[]): number[] {
   if (s.length < 3) return []
   const ratio = Math.abs((s[1]!.kv - s[0]!.kv) / (s[1]!.kv - s[2]!.kv))
   return ratio > 1 ? [Math.log(ratio) / (s[2]!.atS - s[1]!.atS)] : []
-}
-
-/** Running mean over `width` samples, ends held. */
-function smoothed(values: Float64Array, width: number): Float64Array {
-  const half = Math.floor(width / 2)
-  return values.map((_, i) => {
-    const from = Math.max(0, i - half)
-    const to = Math.min(values.length, i + half + 1)
-    let sum = 0
-    for (let j = from; j < to; j++) sum += values[j]!
-    return sum / (to - from)
-  })
 }
 
 /** Narrowing search over frequency, then decay, in turn: the sum of squares has one valley there. */

@@ -2,6 +2,7 @@ import type { EventFlag, EventWave } from '../ignition/event.ts'
 import { nextCrossing } from '../maths/crossing.ts'
 import { leastSquaresLine } from '../maths/least-squares-line.ts'
 import { logDecrement } from '../maths/log-decrement.ts'
+import { movingMean } from '../maths/moving-mean.ts'
 import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
 import type { EventFigure } from './figures.ts'
@@ -81,16 +82,4 @@ function decay(swings: readonly number[], sampleU: number): EventFigure<'1'> {
   // A height is the difference of two samples; the smallest weighs most.
   const noise = (2 * Math.SQRT2 * sampleU) / (Math.min(...swings) * (swings.length - 1))
   return withBudget(2 * half.delta, '1', [{ source: 'noise', u: noise }, { source: 'method', u: 2 * (half.sd ?? 0) }])
-}
-
-/** Mean of the `width` samples about each sample, fewer at the ends. */
-function movingMean(samples: Float64Array, width: number): Float64Array {
-  const reach = Math.floor(width / 2)
-  return samples.map((_, i) => {
-    const from = Math.max(0, i - reach)
-    const to = Math.min(samples.length, i + reach + 1)
-    let total = 0
-    for (let k = from; k < to; k++) total += samples[k]!
-    return total / (to - from)
-  })
 }
