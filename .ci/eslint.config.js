@@ -11,7 +11,10 @@ export default tseslint.config(
     rules: {
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/no-non-null-assertion': 'off',
-      '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
       eqeqeq: 'error',
       'no-console': 'error',
       'max-params': ['error', 4],
@@ -21,6 +24,10 @@ export default tseslint.config(
   {
     files: ['src/**/*.{mjs,cjs}', 'tests/**/*.mjs'],
     languageOptions: { parserOptions: { project: null } },
-    rules: { '@typescript-eslint/no-floating-promises': 'off', '@typescript-eslint/switch-exhaustiveness-check': 'off', '@typescript-eslint/no-require-imports': 'off' },
+    rules: {
+      '@typescript-eslint/no-floating-promises': 'off',
+      '@typescript-eslint/switch-exhaustiveness-check': 'off',
+      '@typescript-eslint/no-require-imports': 'off',
+    },
   },
 )

@@ -39,12 +39,15 @@ function npm(args) {
 function filesBelow(folder) {
   return readdirSync(folder, { withFileTypes: true })
     .sort((a, b) => (a.name < b.name ? -1 : 1))
-    .flatMap((entry) => (entry.isDirectory() ? filesBelow(join(folder, entry.name)) : [join(folder, entry.name)]))
+    .flatMap((entry) =>
+      entry.isDirectory() ? filesBelow(join(folder, entry.name)) : [join(folder, entry.name)],
+    )
 }
 
 function digestOf(files) {
   const hash = createHash('sha256')
-  for (const file of files) hash.update(file.slice(root.length)).update('\0').update(readFileSync(file)).update('\0')
+  for (const file of files)
+    hash.update(file.slice(root.length)).update('\0').update(readFileSync(file)).update('\0')
   return hash.digest('hex')
 }
 
@@ -91,8 +94,17 @@ switch (what) {
     break
   case 'start':
     build()
-    run(process.execPath, [at('dist', 'cli', 'main.js'), 'report', '--out', process.env.BURNLINE_OUTPUTS ?? at('outputs'), ...(rest.length ? rest : demoJobs())],
-      { cwd: folderWhereAsked })
+    run(
+      process.execPath,
+      [
+        at('dist', 'cli', 'main.js'),
+        'report',
+        '--out',
+        process.env.BURNLINE_OUTPUTS ?? at('outputs'),
+        ...(rest.length ? rest : demoJobs()),
+      ],
+      { cwd: folderWhereAsked },
+    )
     break
   case 'run':
     build()
@@ -100,7 +112,13 @@ switch (what) {
     break
   case 'test':
     build()
-    run(process.execPath, [at('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', at('tests', 'vitest.config.ts'), ...rest])
+    run(process.execPath, [
+      at('node_modules', 'vitest', 'vitest.mjs'),
+      'run',
+      '-c',
+      at('tests', 'vitest.config.ts'),
+      ...rest,
+    ])
     break
   default:
     console.error(`burnline: '${what}' is none of build, start, run, test`)

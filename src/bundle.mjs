@@ -7,7 +7,16 @@
  */
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -16,7 +25,11 @@ const dist = join(dirname(fileURLToPath(import.meta.url)), '..', 'dist')
 const app = join(dist, 'app')
 const root = join(dist, '..')
 /** Scripts that a thread or a process begins with. */
-const ENTRIES = { run: 'cli/run.js', 'report-worker': 'batch/job-worker.js', 'capture-worker': 'batch/measure-worker.js' }
+const ENTRIES = {
+  run: 'cli/run.js',
+  'report-worker': 'batch/job-worker.js',
+  'capture-worker': 'batch/measure-worker.js',
+}
 /** What a thread is begun with by the program, and the entry it stands for. */
 const THREADS = { 'job-worker': 'report-worker', 'measure-worker': 'capture-worker' }
 /** Folder of the file that stands for a package. */
@@ -26,7 +39,10 @@ const PROFILE = 'sRGB_IEC61966_2_1.icc'
 
 /** Loaded together, so kept together; what else is loaded late gets files of its own. */
 const GROUPS = [
-  { name: 'pdf', test: /node_modules[\\/](pdfkit|fontkit|restructure|brotli|unicode-|dfa|tiny-inflate|clone|fast-deep-equal|@swc|js-md5|@noble|linebreak|png-js)/ },
+  {
+    name: 'pdf',
+    test: /node_modules[\\/](pdfkit|fontkit|restructure|brotli|unicode-|dfa|tiny-inflate|clone|fast-deep-equal|@swc|js-md5|@noble|linebreak|png-js)/,
+  },
   { name: 'charts', test: /node_modules[\\/](vega|d3-|topojson)/ },
 ]
 
@@ -34,25 +50,37 @@ const GROUPS = [
 const noEncryption = {
   name: 'no-encryption',
   resolveId: (id) => (id.startsWith('@noble/ciphers') ? `\0${id}` : null),
-  load: (id) => (id.startsWith('\0@noble/ciphers') ? 'const none = () => { throw new Error("no encryption in reports") }\nexport const cbc = none, ecb = none' : null),
+  load: (id) =>
+    id.startsWith('\0@noble/ciphers')
+      ? 'const none = () => { throw new Error("no encryption in reports") }\nexport const cbc = none, ecb = none'
+      : null,
 }
 
 /** Our fonts are TrueType: the dictionary of packed web fonts would only be read at every start. */
 const noWebFonts = {
   name: 'no-web-fonts',
-  load: (id) => (/[\\/]brotli[\\/]decompress\.js$/.test(id) ? 'module.exports = () => { throw new Error("no packed web fonts in reports") }' : null),
+  load: (id) =>
+    /[\\/]brotli[\\/]decompress\.js$/.test(id)
+      ? 'module.exports = () => { throw new Error("no packed web fonts in reports") }'
+      : null,
 }
 
 /** Tables of scripts that few reports print: unpacked when one is asked of, not whenever a report is made. */
 const lateTables = {
   name: 'late-tables',
-  transform: (code, id) => (/[\\/]unicode-trie[\\/]index\.js$/.test(id) ? code.replace(/module\.exports = UnicodeTrie;?\s*$/, `
+  transform: (code, id) =>
+    /[\\/]unicode-trie[\\/]index\.js$/.test(id)
+      ? code.replace(
+          /module\.exports = UnicodeTrie;?\s*$/,
+          `
 class LateTrie {
   constructor(data) { this.data = data }
   get(codePoint) { return (this.trie ??= new UnicodeTrie(this.data)).get(codePoint) }
 }
 module.exports = LateTrie
-`) : null),
+`,
+        )
+      : null,
 }
 
 /** A part of yargs that is not used asks the module for its place; some modules are loaded late by one and early by another. */
@@ -71,7 +99,10 @@ function keepCode() {
   if (!existsSync(join(app, 'load.js')) || !existsSync(DEMO)) return
   const aside = mkdtempSync(join(tmpdir(), 'burnline-build-'))
   for (const args of REHEARSALS) {
-    spawnSync(process.execPath, [join(dist, 'cli', 'main.js'), ...args(DEMO, aside)], { env: { ...process.env, BURNLINE_KEEP_CODE: '1' }, stdio: 'ignore' })
+    spawnSync(process.execPath, [join(dist, 'cli', 'main.js'), ...args(DEMO, aside)], {
+      env: { ...process.env, BURNLINE_KEEP_CODE: '1' },
+      stdio: 'ignore',
+    })
   }
   rmSync(aside, { recursive: true, force: true })
 }
@@ -86,9 +117,15 @@ const OF_PACKAGES = GROUPS.map(({ name }) => `${name}.js`)
  */
 function makeLoadable(name, minify) {
   const text = readFileSync(join(app, name), 'utf8')
-  const shorter = OF_PACKAGES.includes(name) ? minify(name, text, { compress: true, mangle: { keepNames: true } }).code : text
-  const plain = shorter.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`)
-  if (/(?<![\w$.])import\(/.test(plain)) throw new Error(`${name} loads a module late that is not among the joined files`)
+  const shorter = OF_PACKAGES.includes(name)
+    ? minify(name, text, { compress: true, mangle: { keepNames: true } }).code
+    : text
+  const plain = shorter.replace(
+    /[^\0-\x7f]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  )
+  if (/(?<![\w$.])import\(/.test(plain))
+    throw new Error(`${name} loads a module late that is not among the joined files`)
   writeFileSync(join(app, name), `(function (exports, require, module, __filename, __dirname) {${plain}\n})`)
 }
 
@@ -102,10 +139,15 @@ try {
     resolve: { alias: { 'vega-canvas': join(folderOf('vega-canvas'), 'vega-canvas.browser.js') } },
     plugins: [noEncryption, noWebFonts, lateTables],
     logLevel: 'warn',
-    onLog: (level, log, say) => { if (!KNOWN_REMARKS.includes(log.code)) say(level, log) },
+    onLog: (level, log, say) => {
+      if (!KNOWN_REMARKS.includes(log.code)) say(level, log)
+    },
   })
   await bundle.write({
-    dir: app, format: 'cjs', chunkFileNames: '[name].js', codeSplitting: { groups: GROUPS },
+    dir: app,
+    format: 'cjs',
+    chunkFileNames: '[name].js',
+    codeSplitting: { groups: GROUPS },
     // White space and remarks go, names stay: less to read at each start, and traces of faults that can be read.
     minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
   })
@@ -113,7 +155,8 @@ try {
   const { minifySync } = await import('rolldown/utils')
   for (const name of readdirSync(app)) if (name.endsWith('.js')) makeLoadable(name, minifySync)
   copyFileSync(join(root, 'src', 'load-joined.cjs'), join(app, 'load.js'))
-  for (const [thread, entry] of Object.entries(THREADS)) writeFileSync(join(app, `${thread}.js`), `require('./load.js')('${entry}.js')\n`)
+  for (const [thread, entry] of Object.entries(THREADS))
+    writeFileSync(join(app, `${thread}.js`), `require('./load.js')('${entry}.js')\n`)
   writeFileSync(join(app, 'package.json'), '{ "type": "commonjs" }\n')
 } catch (cause) {
   rmSync(app, { recursive: true, force: true })
@@ -125,5 +168,10 @@ mkdirSync(join(app, 'data'), { recursive: true })
 copyFileSync(join(folderOf('pdfkit'), 'data', PROFILE), join(app, 'data', PROFILE))
 const { makeReady } = await import('../dist/limits/read-template.js')
 writeFileSync(join(app, 'templates.json'), JSON.stringify(makeReady()))
-writeFileSync(join(app, 'made-from'), createHash('sha256').update(readFileSync(join(dist, '.tsbuildinfo'))).digest('hex'))
+writeFileSync(
+  join(app, 'made-from'),
+  createHash('sha256')
+    .update(readFileSync(join(dist, '.tsbuildinfo')))
+    .digest('hex'),
+)
 keepCode()

@@ -35,8 +35,11 @@ const layerOf = (file: string) => LAYERS.findIndex((line) => line.includes(file.
 /** Imports of a file as paths below src/, type imports included. */
 function importsOf(file: string): string[] {
   const text = readFileSync(join(src, file), 'utf8')
-  return [...text.matchAll(/(?:from|import\()\s*'(\.[^']+)'/g)]
-    .map((m) => relative(src, join(src, dirname(file), m[1]!)).split('\\').join('/'))
+  return [...text.matchAll(/(?:from|import\()\s*'(\.[^']+)'/g)].map((m) =>
+    relative(src, join(src, dirname(file), m[1]!))
+      .split('\\')
+      .join('/'),
+  )
 }
 
 describe('the house', () => {
@@ -46,9 +49,11 @@ describe('the house', () => {
   })
 
   test('imports run one way, layer by layer', () => {
-    const wrong = files.flatMap((file) => importsOf(file)
-      .filter((target) => target.split('/')[0] !== file.split('/')[0] && layerOf(target) >= layerOf(file))
-      .map((target) => `${file} -> ${target}`))
+    const wrong = files.flatMap((file) =>
+      importsOf(file)
+        .filter((target) => target.split('/')[0] !== file.split('/')[0] && layerOf(target) >= layerOf(file))
+        .map((target) => `${file} -> ${target}`),
+    )
     expect(wrong).toEqual([])
   })
 
@@ -72,9 +77,14 @@ describe('the house', () => {
       const text = readFileSync(join(src, file), 'utf8')
       const found: string[] = []
       if (/from 'node:(http|https|net|dgram|dns|tls|http2)'|\bfetch\(/.test(text)) found.push('network')
-      if (!edges.includes(file.split('/')[0]!) && /from 'node:(fs|child_process|os)/.test(text)) found.push('files')
+      if (!edges.includes(file.split('/')[0]!) && /from 'node:(fs|child_process|os)/.test(text))
+        found.push('files')
       if (/Math\.random\(|toLocale|Intl\./.test(text)) found.push('randomness or locale')
-      if (!['bench', 'cli'].includes(file.split('/')[0]!) && /Date\.now\(|new Date\(\)|performance\.now\(|process\.hrtime/.test(text)) found.push('clock')
+      if (
+        !['bench', 'cli'].includes(file.split('/')[0]!) &&
+        /Date\.now\(|new Date\(\)|performance\.now\(|process\.hrtime/.test(text)
+      )
+        found.push('clock')
       return found.map((f) => `${file}: ${f}`)
     })
     expect(wrong).toEqual([])
@@ -84,14 +94,20 @@ describe('the house', () => {
 describe('every rule', () => {
   const limits = loadLimits()
   const sources = loadSources()
-  test.each(RULES.map((r) => [r.id, r] as const))('%s names limits, sources and texts that exist', (_, rule) => {
-    for (const key of rule.limits) expect(limits[key], key).toBeDefined()
-    for (const key of rule.sources) expect(sources[key], key).toBeDefined()
-    for (const language of LANGUAGES) expect(loadTexts(language).templates[rule.says], rule.says).toBeDefined()
-  })
+  test.each(RULES.map((r) => [r.id, r] as const))(
+    '%s names limits, sources and texts that exist',
+    (_, rule) => {
+      for (const key of rule.limits) expect(limits[key], key).toBeDefined()
+      for (const key of rule.sources) expect(sources[key], key).toBeDefined()
+      for (const language of LANGUAGES)
+        expect(loadTexts(language).templates[rule.says], rule.says).toBeDefined()
+    },
+  )
 
   test('every limit has an origin that is listed', () => {
-    const unknown = Object.entries(limits).filter(([, l]) => sources[l.origin] === undefined).map(([key, l]) => `${key}: ${l.origin}`)
+    const unknown = Object.entries(limits)
+      .filter(([, l]) => sources[l.origin] === undefined)
+      .map(([key, l]) => `${key}: ${l.origin}`)
     expect(unknown).toEqual([])
   })
 })

@@ -22,23 +22,39 @@ import { unnamedFiles } from './unnamed-files.ts'
  * @throws JobError  where there is no folder to read
  */
 export async function checkJob(
-  folder: string, { captures, reading = readingLimits() }: { captures: boolean; reading?: ReadingLimits | undefined },
+  folder: string,
+  { captures, reading = readingLimits() }: { captures: boolean; reading?: ReadingLimits | undefined },
 ): Promise<Problem[]> {
   const inspection = await inspectJob(folder, reading)
-  const recordings = captures && inspection.job
-    // Loaded only where asked: without it the check is over before the decoder is.
-    ? await (await import('./check-recordings.ts')).checkRecordings(inspection.job, inspection.files, reading)
-    : { traces: new Map<string, Recording>(), problems: [] }
-  const ofRows = rowProblems(inspection, recordings.traces).filter((p) => !inspection.problems.some((q) => samePlace(p, q)))
-  return [...inspection.problems, ...capProblems(LOG_FILE, ofRows), ...await unnamedFiles(inspection), ...recordings.problems]
+  const recordings =
+    captures && inspection.job
+      ? // Loaded only where asked: without it the check is over before the decoder is.
+        await (
+          await import('./check-recordings.ts')
+        ).checkRecordings(inspection.job, inspection.files, reading)
+      : { traces: new Map<string, Recording>(), problems: [] }
+  const ofRows = rowProblems(inspection, recordings.traces).filter(
+    (p) => !inspection.problems.some((q) => samePlace(p, q)),
+  )
+  return [
+    ...inspection.problems,
+    ...capProblems(LOG_FILE, ofRows),
+    ...(await unnamedFiles(inspection)),
+    ...recordings.problems,
+  ]
 }
 
 /** The same fault of the same cell, met by the log's reader and by the step's. */
-const samePlace = (a: Problem, b: Problem): boolean => a.code === b.code && a.file === b.file && a.line === b.line && a.column === b.column
+const samePlace = (a: Problem, b: Problem): boolean =>
+  a.code === b.code && a.file === b.file && a.line === b.line && a.column === b.column
 
 function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recording>): Problem[] {
   const rows = readEntries(log)
-  const ofEach = rows.flatMap(({ entry, problems }) =>
-    [...problems, ...(entry && job ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })] : [])])
+  const ofEach = rows.flatMap(({ entry, problems }) => [
+    ...problems,
+    ...(entry && job
+      ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })]
+      : []),
+  ])
   return placeCells(log, [...ofEach, ...readingsTwice(rows.flatMap(({ entry }) => entry ?? []))])
 }

@@ -7,13 +7,15 @@ import { readAndFind } from './read-and-find.ts'
 
 /** Decodes the captures and traces that were found, and looks for events; of the captures no samples are kept. */
 export async function checkRecordings(
-  job: Job, files: ReadonlyMap<string, string>, reading: ReadingLimits,
+  job: Job,
+  files: ReadonlyMap<string, string>,
+  reading: ReadingLimits,
 ): Promise<{ traces: Map<string, Recording>; problems: Problem[] }> {
   const traces = new Map<string, Recording>()
   const problems: Problem[] = []
   const gather = async (read: () => Promise<readonly Problem[]>): Promise<void> => {
     try {
-      problems.push(...await read())
+      problems.push(...(await read()))
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       problems.push(...cause.problems)

@@ -9,10 +9,16 @@ import { manifestSchema, type Manifest } from './manifest.ts'
 import { statOf } from './stat-of.ts'
 
 /** One job for a roll-up, and where it was found, for messages. */
-export interface SourcedRow { row: FleetRow; from: string }
+export interface SourcedRow {
+  row: FleetRow
+  from: string
+}
 
 /** How a call of `report` ended for a folder that has no record to read: failed, or reported (its output speaks for it). */
-export interface ToldEnd { folder: string; ended: FleetRow | 'reported' }
+export interface ToldEnd {
+  folder: string
+  ended: FleetRow | 'reported'
+}
 
 const MANIFEST = 'manifest.json'
 const RESULT = 'result.json'
@@ -32,7 +38,9 @@ export async function* fleetRows(paths: readonly string[]): AsyncGenerator<Sourc
     if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
     if (stat.isFile()) yield* rowsOfLines(path)
     else if (isOutput(path)) yield { row: rowOfFolder(path), from: path }
-    else for (const name of readdirSync(path).sort()) if (isOutput(join(path, name))) yield { row: rowOfFolder(join(path, name)), from: join(path, name) }
+    else
+      for (const name of readdirSync(path).sort())
+        if (isOutput(join(path, name))) yield { row: rowOfFolder(join(path, name)), from: join(path, name) }
   }
 }
 
@@ -43,7 +51,8 @@ function rowOfFolder(folder: string): FleetRow {
   if (!manifest) return rowWithoutRecord(workOrder, 'unreadable', ['manifest'])
   try {
     const bytes = readFileSync(join(folder, RESULT))
-    if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes)) return rowWithoutRecord(workOrder, 'altered', ['record'])
+    if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes))
+      return rowWithoutRecord(workOrder, 'altered', ['record'])
     const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
     return read.success ? rowOfResult(read.data) : rowWithoutRecord(workOrder, 'unreadable', ['record'])
   } catch {
@@ -65,19 +74,35 @@ async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow | ToldEnd> 
     number++
     if (line.trim() === '') continue
     const read = readLine(line, `${path}:${number}`)
-    if (read === undefined) throw new JobError([problem('wrong-value', { file: path, line: number }, { key: 'line', found: line.slice(0, 60), expected: 'phrase.fleet-line' })])
+    if (read === undefined)
+      throw new JobError([
+        problem(
+          'wrong-value',
+          { file: path, line: number },
+          { key: 'line', found: line.slice(0, 60), expected: 'phrase.fleet-line' },
+        ),
+      ])
     if (read !== null) yield read
   }
 }
 
 /** Null for a line that is of no job: the count at the end. */
 function readLine(line: string, from: string): SourcedRow | ToldEnd | null | undefined {
-  const read = parsed(line) as { total?: unknown; state?: unknown; folder?: unknown; problems?: { code?: unknown }[] } | undefined
+  const read = parsed(line) as
+    { total?: unknown; state?: unknown; folder?: unknown; problems?: { code?: unknown }[] } | undefined
   if (read?.total !== undefined) return null
   if (typeof read?.folder === 'string') {
     const { folder, state, problems } = read
     if (state === 'reported') return { folder, ended: 'reported' }
-    if (state === 'invalid' || state === 'skipped') return { folder, ended: rowWithoutRecord(basename(folder), state, (problems ?? []).map((p) => String(p.code))) }
+    if (state === 'invalid' || state === 'skipped')
+      return {
+        folder,
+        ended: rowWithoutRecord(
+          basename(folder),
+          state,
+          (problems ?? []).map((p) => String(p.code)),
+        ),
+      }
   }
   const result = fleetResultSchema.safeParse(read)
   return result.success ? { row: rowOfResult(result.data), from } : undefined

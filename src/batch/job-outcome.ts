@@ -5,27 +5,44 @@ import type { Why } from './up-to-date.ts'
 /** How one folder of a call ended. Plain data: it crosses from worker threads. */
 export type JobOutcome =
   | {
-    folder: string; state: 'reported'; workOrder: string; verdict: string
-    /** Folder of the output. */
-    output: string
-    /** True where the output that stood was found to be the one asked for. */
-    upToDate: boolean
-    /** Why it was made; empty where it was up to date. */
-    why: readonly Why[]
-    warnings: readonly Problem[]
-  }
-  | { folder: string; state: 'invalid'; problems: readonly Problem[]; /** Where a fault of ours happened. */ stack?: string }
+      folder: string
+      state: 'reported'
+      workOrder: string
+      verdict: string
+      /** Folder of the output. */
+      output: string
+      /** True where the output that stood was found to be the one asked for. */
+      upToDate: boolean
+      /** Why it was made; empty where it was up to date. */
+      why: readonly Why[]
+      warnings: readonly Problem[]
+    }
+  | {
+      folder: string
+      state: 'invalid'
+      problems: readonly Problem[]
+      /** Where a fault of ours happened. */ stack?: string
+    }
   /** Not begun, or given up before it was done: the call was stopped. */
   | { folder: string; state: 'skipped' }
 
 /** How many of a call's jobs ended how; `jobs` is the sum of the other three. */
-export interface Tally { jobs: number; reported: number; upToDate: number; invalid: number; skipped: number }
+export interface Tally {
+  jobs: number
+  reported: number
+  upToDate: number
+  invalid: number
+  skipped: number
+}
 
 /** Counts outcomes. */
 export function tallyOf(outcomes: readonly JobOutcome[]): Tally {
   const count = (state: JobOutcome['state']) => outcomes.filter((o) => o.state === state).length
   return {
-    jobs: outcomes.length, reported: count('reported'), invalid: count('invalid'), skipped: count('skipped'),
+    jobs: outcomes.length,
+    reported: count('reported'),
+    invalid: count('invalid'),
+    skipped: count('skipped'),
     upToDate: outcomes.filter((o) => o.state === 'reported' && o.upToDate).length,
   }
 }
@@ -34,10 +51,23 @@ export function tallyOf(outcomes: readonly JobOutcome[]): Tally {
 export function headline(result: Result): string {
   const stage = result.engine.before ? 'before' : 'after'
   const pattern = result.engine[stage]?.pattern ?? 'none'
-  const verdicts = [...new Set(result.cylinders
-    .filter((c) => c.stage === stage && result.engine[stage]?.cylinders.includes(c.cylinder) && c.verdict !== 'not judged')
-    .map((c) => c.verdict))]
+  const verdicts = [
+    ...new Set(
+      result.cylinders
+        .filter(
+          (c) =>
+            c.stage === stage &&
+            result.engine[stage]?.cylinders.includes(c.cylinder) &&
+            c.verdict !== 'not judged',
+        )
+        .map((c) => c.verdict),
+    ),
+  ]
   const unjudged = result.cylinders.filter((c) => c.stage === stage && c.verdict === 'not judged').length
-  const odd = verdicts.length ? `${verdicts.join(', ')} (${pattern})` : unjudged === result.cylinders.length ? 'not judged' : 'level'
+  const odd = verdicts.length
+    ? `${verdicts.join(', ')} (${pattern})`
+    : unjudged === result.cylinders.length
+      ? 'not judged'
+      : 'level'
   return `${odd}; ${result.repair.verdict}`
 }

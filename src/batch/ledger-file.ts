@@ -1,4 +1,14 @@
-import { closeSync, fsyncSync, ftruncateSync, openSync, readFileSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs'
+import {
+  closeSync,
+  fsyncSync,
+  ftruncateSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs'
 import { setTimeout as pause } from 'node:timers/promises'
 import { JobError, problem } from '../problems/problem.ts'
 import { ledgerLine, lineDigest, walkLedger, type LedgerFacts } from '../seal/ledger.ts'
@@ -20,7 +30,11 @@ const BUSY_MS = 100
  * @returns digest of the last line
  * @throws JobError `cannot-write` where the ledger is broken, busy, or cannot be written
  */
-export async function enterReports(path: string, reports: readonly LedgerFacts[], signer: Signer | undefined): Promise<string> {
+export async function enterReports(
+  path: string,
+  reports: readonly LedgerFacts[],
+  signer: Signer | undefined,
+): Promise<string> {
   const turn = `${path}.turn`
   await takeTurn(turn, path)
   try {

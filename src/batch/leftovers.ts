@@ -43,7 +43,10 @@ function isLeftover(name: string): boolean {
 /** Renames fail where something stands in the place again, which is as it should be. */
 async function putBack(leftover: string, outRoot: string): Promise<void> {
   const inside = await readdir(leftover).catch(() => [])
-  for (const old of inside.filter((name) => name.startsWith('old-')).sort().reverse()) {
+  for (const old of inside
+    .filter((name) => name.startsWith('old-'))
+    .sort()
+    .reverse()) {
     for (const workOrder of await readdir(join(leftover, old)).catch(() => [])) {
       await rename(join(leftover, old, workOrder), join(outRoot, workOrder)).catch(() => undefined)
     }

@@ -18,7 +18,10 @@ export interface ListedJob extends SurveyedJob {
 export function jobFolders(folders: readonly string[]): string[] {
   return folders.flatMap((folder) => {
     if (existsSync(join(folder, JOB_FILE)) || !statOf(folder)?.isDirectory()) return [folder]
-    return readdirSync(folder).sort().map((name) => join(folder, name)).filter((inside) => existsSync(join(inside, JOB_FILE)))
+    return readdirSync(folder)
+      .sort()
+      .map((name) => join(folder, name))
+      .filter((inside) => existsSync(join(inside, JOB_FILE)))
   })
 }
 

@@ -3,7 +3,10 @@ import { availableParallelism, totalmem } from 'node:os'
 import { dirname, join } from 'node:path'
 
 /** What this process may use of the machine. */
-export interface MachineLimits { cpus: number; memoryBytes: number }
+export interface MachineLimits {
+  cpus: number
+  memoryBytes: number
+}
 
 /** Text of a file of the system, undefined where it has none. */
 export type ReadSystem = (path: string) => string | undefined
@@ -36,16 +39,20 @@ function readSystem(path: string): string | undefined {
 
 /** Folders of the groups this process is in and of those around them: a limit on any of them binds. */
 function controlGroups(read: ReadSystem): string[] {
-  const own = (read('/proc/self/cgroup') ?? '').split('\n').filter(Boolean).flatMap((line) => {
-    const [, controllers = '', path = '/'] = line.split(':')
-    const roots = controllers === '' ? [CGROUPS] : controllers.split(',').map((name) => join(CGROUPS, name))
-    return roots.flatMap((root) => upwards(path).map((at) => join(root, at)))
-  })
+  const own = (read('/proc/self/cgroup') ?? '')
+    .split('\n')
+    .filter(Boolean)
+    .flatMap((line) => {
+      const [, controllers = '', path = '/'] = line.split(':')
+      const roots = controllers === '' ? [CGROUPS] : controllers.split(',').map((name) => join(CGROUPS, name))
+      return roots.flatMap((root) => upwards(path).map((at) => join(root, at)))
+    })
   return [...new Set(own)]
 }
 
 /** '/a/b' -> '/a/b', '/a', '/'. */
-const upwards = (path: string): string[] => (path === '/' || path === '.' ? ['/'] : [path, ...upwards(dirname(path))])
+const upwards = (path: string): string[] =>
+  path === '/' || path === '.' ? ['/'] : [path, ...upwards(dirname(path))]
 
 function cpuQuota(group: string, read: ReadSystem): number | undefined {
   const [quota, period] = (read(join(group, 'cpu.max')) ?? '').trim().split(/\s+/)

@@ -6,14 +6,19 @@ import type { PageOptions } from './run-job.ts'
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
 export function madeForCall(options: PageOptions, language: string): MadeWith {
   const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, shop } = options
-  return madeWith({
-    page, language, captures: embedCaptures,
-    ...(signingKeyPem === undefined ? {} : { signing_key: signerOf(signingKeyPem).fingerprint }),
-    ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
-    // They bear on whether there is a report at all: one made under wider limits does not stand for one refused.
-    ...(reading === undefined ? {} : { reading: JSON.stringify(reading) }),
-    ...(causes === undefined ? {} : { causes: sha256(JSON.stringify(causes)) }),
-    ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
-    ...(shop === undefined ? {} : { shop: shop.files.map((file) => file.sha256).join(' ') }),
-  }, language)
+  return madeWith(
+    {
+      page,
+      language,
+      captures: embedCaptures,
+      ...(signingKeyPem === undefined ? {} : { signing_key: signerOf(signingKeyPem).fingerprint }),
+      ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
+      // They bear on whether there is a report at all: one made under wider limits does not stand for one refused.
+      ...(reading === undefined ? {} : { reading: JSON.stringify(reading) }),
+      ...(causes === undefined ? {} : { causes: sha256(JSON.stringify(causes)) }),
+      ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
+      ...(shop === undefined ? {} : { shop: shop.files.map((file) => file.sha256).join(' ') }),
+    },
+    language,
+  )
 }

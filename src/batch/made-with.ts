@@ -26,7 +26,9 @@ const PACKAGE_FILES = ['package.json', 'package-lock.json']
 /** Takes the digests of the program as it runs and of its templates. The fonts come with the packages, whose lock file counts. */
 export function madeWith(options: OutputOptions, language: string): MadeWith {
   const templates = fileURLToPath(TEMPLATES)
-  const counted = filesBelow(templates).filter((file) => !file.endsWith('.schema.json') && !ofOtherLanguage(file, language))
+  const counted = filesBelow(templates).filter(
+    (file) => !file.endsWith('.schema.json') && !ofOtherLanguage(file, language),
+  )
   return {
     program: programDigest(),
     templates: Object.fromEntries(counted.map((file) => [file, sha256(readFileSync(join(templates, file)))])),
@@ -35,19 +37,29 @@ export function madeWith(options: OutputOptions, language: string): MadeWith {
 }
 
 const ofOtherLanguage = (file: string, language: string): boolean =>
-  LANGUAGES.some((other) => other !== language && /^(limit-)?texts\//.test(file) && basename(file) === `${other}.yaml`)
+  LANGUAGES.some(
+    (other) => other !== language && /^(limit-)?texts\//.test(file) && basename(file) === `${other}.yaml`,
+  )
 
 /** SHA-256 over the program's own code as it runs and the versions of its packages. */
 export function programDigest(): string {
-  const code = filesBelow(PROGRAM).filter((file) => /\.(js|ts|json)$/.test(file)).map((file) => [file, join(PROGRAM, file)] as const)
-  const packages = PACKAGE_FILES.map((file) => [file, join(PACKAGE, file)] as const).filter(([, path]) => existsSync(path))
+  const code = filesBelow(PROGRAM)
+    .filter((file) => /\.(js|ts|json)$/.test(file))
+    .map((file) => [file, join(PROGRAM, file)] as const)
+  const packages = PACKAGE_FILES.map((file) => [file, join(PACKAGE, file)] as const).filter(([, path]) =>
+    existsSync(path),
+  )
   const hash = createHash('sha256')
   // One buffer for all files: new memory for each costs more than hashing them.
   let room = Buffer.allocUnsafeSlow(0)
   for (const [file, path] of [...code, ...packages]) {
     const { size } = statSync(path)
     if (size > room.length) room = Buffer.allocUnsafeSlow(2 * size)
-    hash.update(file).update('\0').update(room.subarray(0, readInto(room, path))).update('\0')
+    hash
+      .update(file)
+      .update('\0')
+      .update(room.subarray(0, readInto(room, path)))
+      .update('\0')
   }
   return hash.digest('hex')
 }
@@ -68,6 +80,8 @@ function readInto(room: Uint8Array, path: string): number {
 function filesBelow(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\//, ''))
+    .map((entry) =>
+      join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\//, ''),
+    )
     .sort()
 }

@@ -13,7 +13,9 @@ export const manifestSchema = z.object({
   work_order: z.string(),
   verdict: z.string(),
   made_with: z.object({
-    program: z.string(), templates: z.record(z.string(), z.string()), options: z.record(z.string(), z.union([z.string(), z.boolean()])),
+    program: z.string(),
+    templates: z.record(z.string(), z.string()),
+    options: z.record(z.string(), z.union([z.string(), z.boolean()])),
   }),
   inputs: z.array(fileSchema),
   outputs: z.array(fileSchema),
@@ -27,9 +29,14 @@ export type Manifest = z.infer<typeof manifestSchema>
  *
  * @param verdict  the job's verdict in a few words, for the line of a run that finds it up to date
  */
-export function manifestJson(result: Result, outputs: OutputFiles, { made, verdict }: { made: MadeWith; verdict: string }): string {
-  const files = [...outputs].sort(([a], [b]) => (a < b ? -1 : 1)).map(([file, bytes]) =>
-    ({ file, sha256: sha256(bytes), bytes: Buffer.byteLength(bytes) }))
+export function manifestJson(
+  result: Result,
+  outputs: OutputFiles,
+  { made, verdict }: { made: MadeWith; verdict: string },
+): string {
+  const files = [...outputs]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([file, bytes]) => ({ file, sha256: sha256(bytes), bytes: Buffer.byteLength(bytes) }))
   const manifest = {
     format: 1,
     program: result.program,

@@ -13,5 +13,12 @@ parentPort!.on('message', ({ path, entry, about }: MeasureTask) => {
 function failed(cause: unknown): MeasureEnd {
   if (cause instanceof JobError) return { how: 'refused', problems: cause.problems }
   const { message, stack, code, path } = cause as Partial<NodeJS.ErrnoException>
-  return { how: 'failed', message: message ?? String(cause), isRange: cause instanceof RangeError, stack, code, path }
+  return {
+    how: 'failed',
+    message: message ?? String(cause),
+    isRange: cause instanceof RangeError,
+    stack,
+    code,
+    path,
+  }
 }

@@ -89,11 +89,17 @@ function writeEntry(path: string, entry: unknown): void {
 
 /** Removes the oldest entries beyond the most that is kept, and what killed runs left half written. */
 export function pruneStore(root: string, mostBytes = MOST_BYTES): void {
-  const entries = listed(root).flatMap((shard) => listed(join(root, shard)).flatMap((name) => {
-    const path = join(root, shard, name)
-    const stat = statSync(path, { throwIfNoEntry: false })
-    return stat ? [{ path, bytes: stat.size, writtenMs: stat.mtimeMs, half: name.startsWith(HALF_WRITTEN) }] : []
-  })).sort((a, b) => b.writtenMs - a.writtenMs)
+  const entries = listed(root)
+    .flatMap((shard) =>
+      listed(join(root, shard)).flatMap((name) => {
+        const path = join(root, shard, name)
+        const stat = statSync(path, { throwIfNoEntry: false })
+        return stat
+          ? [{ path, bytes: stat.size, writtenMs: stat.mtimeMs, half: name.startsWith(HALF_WRITTEN) }]
+          : []
+      }),
+    )
+    .sort((a, b) => b.writtenMs - a.writtenMs)
   let kept = 0
   for (const { path, bytes, half } of entries) {
     if (!half) kept += bytes

@@ -7,13 +7,24 @@ import type { SurveyedJob } from './survey.ts'
 import type { TakeAbout, Taken } from './take-capture.ts'
 
 /** One capture for the thread. */
-export interface MeasureTask { path: string; entry: CaptureEntry; about: TakeAbout }
+export interface MeasureTask {
+  path: string
+  entry: CaptureEntry
+  about: TakeAbout
+}
 
 /** How it ended there. An error loses its class and code between threads, so that they go as data. */
 export type MeasureEnd =
   | { how: 'taken'; taken: Taken }
   | { how: 'refused'; problems: readonly Problem[] }
-  | { how: 'failed'; message: string; isRange: boolean; stack: string | undefined; code: string | undefined; path: string | undefined }
+  | {
+      how: 'failed'
+      message: string
+      isRange: boolean
+      stack: string | undefined
+      code: string | undefined
+      path: string | undefined
+    }
 
 /** A second thread that measures captures, one after the other, while the first gets ready to draw. */
 export interface MeasuringThread {
@@ -35,7 +46,8 @@ export const isMeasuredAside = (jobs: readonly Pick<SurveyedJob, 'bytes'>[], wor
   jobs.length === 1 && workers > 1 && jobs[0]!.bytes <= MOST_ASIDE_BYTES
 
 /** Whether a report stands of a work order, up to date or not: then most likely nothing will be measured. */
-export const reportStands = (outRoot: string, workOrder: string): boolean => existsSync(join(outRoot, workOrder, 'manifest.json'))
+export const reportStands = (outRoot: string, workOrder: string): boolean =>
+  existsSync(join(outRoot, workOrder, 'manifest.json'))
 
 /** A thread that was opened before it was known what is asked for. */
 let ahead: MeasuringThread | undefined
@@ -49,7 +61,10 @@ export function openAhead(): void {
  * The thread of a call, opened before anything else is read, since starting it takes about as long as that. Where a
  * report stands it is not.
  */
-export function openEarly(jobs: readonly SurveyedJob[], { workers, outRoot, force }: { workers: number; outRoot: string; force: boolean }): MeasuringThread | undefined {
+export function openEarly(
+  jobs: readonly SurveyedJob[],
+  { workers, outRoot, force }: { workers: number; outRoot: string; force: boolean },
+): MeasuringThread | undefined {
   const [job] = jobs
   const stands = job?.workOrder !== undefined && reportStands(outRoot, job.workOrder)
   if (isMeasuredAside(jobs, workers) && (force || !stands)) return ahead ?? openMeasuringThread()
@@ -66,24 +81,38 @@ export function openMeasuringThread(): MeasuringThread | undefined {
     async take(path, entry, about) {
       worker.ref()
       const end = await new Promise<MeasureEnd>((settle, fail) => {
-        const broken = (cause: NodeJS.ErrnoException) => fail(cause.code === 'ERR_WORKER_OUT_OF_MEMORY'
-          ? new JobError([problem('out-of-memory', { file: entry.file }, { limit: '' })], { cause }) : cause)
+        const broken = (cause: NodeJS.ErrnoException) =>
+          fail(
+            cause.code === 'ERR_WORKER_OUT_OF_MEMORY'
+              ? new JobError([problem('out-of-memory', { file: entry.file }, { limit: '' })], { cause })
+              : cause,
+          )
         const gone = (code: number) => fail(new Error(`measuring thread ended with code ${code}`))
-        worker.once('error', broken).once('exit', gone).once('message', (said: MeasureEnd) => {
-          worker.off('error', broken).off('exit', gone)
-          settle(said)
-        })
+        worker
+          .once('error', broken)
+          .once('exit', gone)
+          .once('message', (said: MeasureEnd) => {
+            worker.off('error', broken).off('exit', gone)
+            settle(said)
+          })
         worker.postMessage({ path, entry, about } satisfies MeasureTask)
       })
       worker.unref()
       if (end.how === 'taken') return end.taken
       throw end.how === 'refused' ? new JobError(end.problems) : errorOf(end)
     },
-    async close() { await worker.terminate() },
+    async close() {
+      await worker.terminate()
+    },
   }
 }
 
 function errorOf({ message, isRange, stack, code, path }: Extract<MeasureEnd, { how: 'failed' }>): Error {
   const error = isRange ? new RangeError(message) : new Error(message)
-  return Object.assign(error, stack === undefined ? {} : { stack }, code === undefined ? {} : { code }, path === undefined ? {} : { path })
+  return Object.assign(
+    error,
+    stack === undefined ? {} : { stack },
+    code === undefined ? {} : { code },
+    path === undefined ? {} : { path },
+  )
 }

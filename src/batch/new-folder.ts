@@ -5,7 +5,11 @@ import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { makeFolder } from './make-folder.ts'
 
 /** A capture to copy: where it is, what it is called in the job folder, its own date (UTC, ISO 8601). */
-export interface NewCapture { path: string; file: string; taken: string }
+export interface NewCapture {
+  path: string
+  file: string
+  taken: string
+}
 
 /** Characters a job may not name a file with. */
 const REFUSED = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\\/:*?"<>|]/g
@@ -22,9 +26,19 @@ export async function namedCaptures(paths: readonly string[]): Promise<NewCaptur
     const found = await stat(path).catch((cause: NodeJS.ErrnoException) => cause)
     if (found instanceof Error) {
       const missing = found.code === 'ENOENT' || found.code === 'ENOTDIR'
-      problems.push(missing ? problem('missing-file', { file: path }, { path, nearest: '' }) : problem('unreadable-file', { file: path }, { path, why: found.code ?? 'phrase.unknown' }))
-    } else if (!found.isFile()) problems.push(problem('unreadable-file', { file: path }, { path, why: 'phrase.not-a-regular-file' }))
-    else named.push({ path, file: `captures/${freeName(basename(path).replace(REFUSED, '-'), taken)}`, taken: `${found.mtime.toISOString().slice(0, 19)}Z` })
+      problems.push(
+        missing
+          ? problem('missing-file', { file: path }, { path, nearest: '' })
+          : problem('unreadable-file', { file: path }, { path, why: found.code ?? 'phrase.unknown' }),
+      )
+    } else if (!found.isFile())
+      problems.push(problem('unreadable-file', { file: path }, { path, why: 'phrase.not-a-regular-file' }))
+    else
+      named.push({
+        path,
+        file: `captures/${freeName(basename(path).replace(REFUSED, '-'), taken)}`,
+        taken: `${found.mtime.toISOString().slice(0, 19)}Z`,
+      })
   }
   if (problems.length > 0) throw new JobError(problems)
   return named
@@ -48,9 +62,19 @@ function freeName(name: string, taken: Set<string>): string {
  * @param texts  file -> contents, relative to the folder
  * @throws JobError `output-exists` for each file in the way; `cannot-write`
  */
-export async function writeNewFolder(folder: string, { texts, captures }: { texts: ReadonlyMap<string, string>; captures: readonly NewCapture[] }): Promise<void> {
+export async function writeNewFolder(
+  folder: string,
+  { texts, captures }: { texts: ReadonlyMap<string, string>; captures: readonly NewCapture[] },
+): Promise<void> {
   const files = [...texts.keys(), ...captures.map((c) => c.file)]
-  const inTheWay = await Promise.all(files.map((file) => lstat(join(folder, file)).then(() => [file], () => [])))
+  const inTheWay = await Promise.all(
+    files.map((file) =>
+      lstat(join(folder, file)).then(
+        () => [file],
+        () => [],
+      ),
+    ),
+  )
   const problems = inTheWay.flat().map((file) => problem('output-exists', { file }, { path: file }))
   if (problems.length > 0) throw new JobError(problems)
   try {

@@ -17,22 +17,32 @@ const MAY_BE_SWAPPED: readonly ProblemCode[] = ['unsupported-ignition', 'no-even
 const SURE = 0.75
 
 /** A capture and its events. */
-export interface Found { capture: Capture; found: ReturnType<typeof findEvents> }
+export interface Found {
+  capture: Capture
+  found: ReturnType<typeof findEvents>
+}
 
 /**
  * Reads a capture and finds its events. Where that fails, the mistakes that would make it fail are looked for, so that
  * a wrong unit of time or two columns taken for each other are told as what they are.
  * @throws JobError
  */
-export async function readAndFind(path: string, entry: CaptureEntry, { engine, reading }: { engine: Engine; reading: ReadingLimits }): Promise<Found> {
+export async function readAndFind(
+  path: string,
+  entry: CaptureEntry,
+  { engine, reading }: { engine: Engine; reading: ReadingLimits },
+): Promise<Found> {
   const capture = await readCapture(path, entry, reading)
   const clock = clockProblem(capture)
   if (clock) throw new JobError([clock])
   try {
     return { capture, found: findEvents(capture, engine) }
   } catch (cause) {
-    if (!(cause instanceof JobError) || !cause.problems.some((p) => MAY_BE_SWAPPED.includes(p.code))) throw cause
-    const swapped = capture.channels.map((channel) => likeAnother(channel, capture)).filter((p) => p !== undefined)
+    if (!(cause instanceof JobError) || !cause.problems.some((p) => MAY_BE_SWAPPED.includes(p.code)))
+      throw cause
+    const swapped = capture.channels
+      .map((channel) => likeAnother(channel, capture))
+      .filter((p) => p !== undefined)
     // What the ignition seemed to be follows from the mix-up and would only mislead.
     throw swapped.length > 0 ? new JobError(swapped, { cause }) : cause
   }
@@ -40,18 +50,36 @@ export async function readAndFind(path: string, entry: CaptureEntry, { engine, r
 
 function clockProblem({ file, rows, sampleS }: Capture): Problem | undefined {
   const [rateHz, lengthS] = [1 / sampleS, rows * sampleS]
-  if (rateHz >= RATE_HZ.least && rateHz <= RATE_HZ.most && lengthS >= LENGTH_S.least && lengthS <= LENGTH_S.most) return undefined
+  if (
+    rateHz >= RATE_HZ.least &&
+    rateHz <= RATE_HZ.most &&
+    lengthS >= LENGTH_S.least &&
+    lengthS <= LENGTH_S.most
+  )
+    return undefined
   const short = (value: number) => Number(value.toPrecision(3))
-  return problem('implausible-clock', { file }, {
-    rate: `${short(rateHz)} Hz`, length: `${short(lengthS)} s`,
-    expected: `${RATE_HZ.least} … ${RATE_HZ.most} Hz, ${LENGTH_S.least} … ${LENGTH_S.most} s`,
-  })
+  return problem(
+    'implausible-clock',
+    { file },
+    {
+      rate: `${short(rateHz)} Hz`,
+      length: `${short(lengthS)} s`,
+      expected: `${RATE_HZ.least} … ${RATE_HZ.most} Hz, ${LENGTH_S.least} … ${LENGTH_S.most} s`,
+    },
+  )
 }
 
 /** A channel whose samples, names and units aside, are those of a sync where a secondary was named, or the other way round. */
 function likeAnother({ entry, data, quantum }: Channel, { file, sampleS }: Capture): Problem | undefined {
   if (entry.carries !== 'secondary' && entry.carries !== 'sync') return undefined
-  const { role, sureness } = weighRoles({ name: '', unit: undefined }, lookAtColumn(data, { sampleS, quantum }))
+  const { role, sureness } = weighRoles(
+    { name: '', unit: undefined },
+    lookAtColumn(data, { sampleS, quantum }),
+  )
   if (sureness < SURE || role !== (entry.carries === 'secondary' ? 'sync' : 'secondary')) return undefined
-  return problem('columns-doubtful', { file }, { column: String(entry.column), carries: entry.carries, looks: role })
+  return problem(
+    'columns-doubtful',
+    { file },
+    { column: String(entry.column), carries: entry.carries, looks: role },
+  )
 }

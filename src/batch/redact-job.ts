@@ -27,7 +27,12 @@ import { writeWhole } from './write-whole.ts'
 /** Ending of a redacted copy's folder name, so that it never stands in the place of its original. */
 const ENDING = '.redacted'
 
-export interface RedactSettings { outRoot: string; fields: readonly RedactableField[]; /** Those the original was made with. */ options: PageOptions; texts: Texts }
+export interface RedactSettings {
+  outRoot: string
+  fields: readonly RedactableField[]
+  /** Those the original was made with. */ options: PageOptions
+  texts: Texts
+}
 
 /**
  * Reports a job anew, takes words out, and writes the copy with its own report, never with captures in it. Where the shop signs, the copy carries
@@ -37,7 +42,10 @@ export interface RedactSettings { outRoot: string; fields: readonly RedactableFi
  * @returns path of the copy and the work order
  * @throws JobError as a report does
  */
-export async function redactJob(folder: string, settings: RedactSettings): Promise<{ output: string; workOrder: string }> {
+export async function redactJob(
+  folder: string,
+  settings: RedactSettings,
+): Promise<{ output: string; workOrder: string }> {
   const { outRoot, fields, options, texts } = settings
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const made = madeForCall(options, texts.language)
@@ -45,12 +53,20 @@ export async function redactJob(folder: string, settings: RedactSettings): Promi
   const mask = say(texts, 'report.withheld')
   const result = redactResult(original.result, fields, mask)
   const masked = maskerOf(original.result.job, fields, mask)
-  const files = await filesOf(original, { result, drawn: masked(original.drawn), events: masked(original.files.get('events.csv') as string), texts, signer,
+  const files = await filesOf(original, {
+    result,
+    drawn: masked(original.drawn),
+    events: masked(original.files.get('events.csv') as string),
+    texts,
+    signer,
     logo: fields.includes('shop') ? undefined : options.shop?.logo,
   })
   const redaction = redactionOf(original, { result, files, fields }, signer)
   const copyMade = { ...made, options: { ...made.options, redact: fields.join(' ') } }
-  const manifest = withRedaction(manifestJson(result, files, { made: copyMade, verdict: headline(result) }), redaction)
+  const manifest = withRedaction(
+    manifestJson(result, files, { made: copyMade, verdict: headline(result) }),
+    redaction,
+  )
   files.set('manifest.json', sealManifest(manifest, signer && { signer, record: sha256('') }))
   const workOrder = result.job.work_order
   const output = join(outRoot, workOrder + ENDING)
@@ -58,30 +74,68 @@ export async function redactJob(folder: string, settings: RedactSettings): Promi
   return { output, workOrder }
 }
 
-interface Copy { result: Result; drawn: JobOutput['drawn']; events: string; texts: Texts; signer: Signer | undefined; logo: Uint8Array | undefined }
+interface Copy {
+  result: Result
+  drawn: JobOutput['drawn']
+  events: string
+  texts: Texts
+  signer: Signer | undefined
+  logo: Uint8Array | undefined
+}
 
-async function filesOf({ result: was }: JobOutput, { result, drawn, events, texts, signer, logo }: Copy): Promise<Map<string, Uint8Array | string>> {
+async function filesOf(
+  { result: was }: JobOutput,
+  { result, drawn, events, texts, signer, logo }: Copy,
+): Promise<Map<string, Uint8Array | string>> {
   const records = new Map([
-    ['result.json', resultJson(result)], ['cylinders.csv', cylindersCsv(result)], ['events.csv', events], ['tests.csv', testsCsv(result)],
+    ['result.json', resultJson(result)],
+    ['cylinders.csv', cylindersCsv(result)],
+    ['events.csv', events],
+    ['tests.csv', testsCsv(result)],
   ])
-  const noPhotos = () => Promise.reject(new JobError([problem('internal-error', { file: was.job.work_order }, { what: 'a redacted copy reads no input' })]))
-  const files = await renderOutputs({ result, drawn, texts, records, inputFile: noPhotos, embedCaptures: false, logo })
+  const noPhotos = () =>
+    Promise.reject(
+      new JobError([
+        problem('internal-error', { file: was.job.work_order }, { what: 'a redacted copy reads no input' }),
+      ]),
+    )
+  const files = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile: noPhotos,
+    embedCaptures: false,
+    logo,
+  })
   return files.set('report.pdf', sealPdf(files.get('report.pdf') as Uint8Array, signer))
 }
 
 /** What the copy says of its original: the salts of the parts that it shows unchanged, and only digests of the others. */
-function redactionOf(original: JobOutput, copy: { result: Result; files: ReadonlyMap<string, Uint8Array | string>; fields: readonly RedactableField[] }, signer: Signer | undefined): Redaction {
+function redactionOf(
+  original: JobOutput,
+  copy: {
+    result: Result
+    files: ReadonlyMap<string, Uint8Array | string>
+    fields: readonly RedactableField[]
+  },
+  signer: Signer | undefined,
+): Redaction {
   const fields = [...copy.fields]
   if (!signer) return { fields, original: null, parts: [] }
   const shown = new Map<string, unknown>(partsOfRecord(copy.result).map(({ path, value }) => [path, value]))
   for (const [file, bytes] of copy.files) shown.set(`file/${file}`, sha256(bytes))
   const parts = commitmentsOf(original.result, original.files, signer).map(({ path, digest, salt }) =>
-    (partDigest({ path, value: shown.get(path) }, salt) === digest ? { path, digest, salt } : { path, digest }))
+    partDigest({ path, value: shown.get(path) }, salt) === digest ? { path, digest, salt } : { path, digest },
+  )
   const { seal } = readSeal(original.files.get('manifest.json') as string)!
   const record = commitmentsDigest(parts)
-  return { fields, original: { sha256: seal.sha256, record, public_key: seal.public_key!, signature: seal.signature! }, parts }
+  return {
+    fields,
+    original: { sha256: seal.sha256, record, public_key: seal.public_key!, signature: seal.signature! },
+    parts,
+  }
 }
 
 const withRedaction = (manifest: string, redaction: Redaction): string =>
-  `${JSON.stringify({ ...JSON.parse(manifest) as object, redaction }, null, 2)}\n`
-
+  `${JSON.stringify({ ...(JSON.parse(manifest) as object), redaction }, null, 2)}\n`

@@ -9,7 +9,8 @@ import type { MadeWith } from './made-with.ts'
 const RECORD = 'result.json'
 
 /** Where the output of a work order lies: `place` itself where it is an output, else the folder of that name in it. */
-const outputOf = (place: string, workOrder: string): string => (existsSync(join(place, RECORD)) ? place : join(place, workOrder))
+const outputOf = (place: string, workOrder: string): string =>
+  existsSync(join(place, RECORD)) ? place : join(place, workOrder)
 
 /**
  * The report of a work order that is to be replaced, as it stands.
@@ -41,9 +42,10 @@ const refused = (path: string, workOrder: string, why: string) =>
 /** A reissue never takes the place of the report it replaces: that one is evidence of what was said before. */
 export function keepReplaced(place: string, workOrder: string, output: string): void {
   const old = outputOf(place, workOrder)
-  if (existsSync(old) && existsSync(output) && realpathSync(old) === realpathSync(output)) throw refused(old, workOrder, 'in-the-way')
+  if (existsSync(old) && existsSync(output) && realpathSync(old) === realpathSync(output))
+    throw refused(old, workOrder, 'in-the-way')
 }
 
 /** What a reissue is made with: the report it replaces counts, so that another one replaced makes another report. */
 export const madeForReissue = (made: MadeWith, replaced: Standing | undefined): MadeWith =>
-  (replaced === undefined ? made : { ...made, options: { ...made.options, replaces: replaced.sha256 } })
+  replaced === undefined ? made : { ...made, options: { ...made.options, replaces: replaced.sha256 } }

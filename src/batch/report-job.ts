@@ -20,7 +20,10 @@ export interface CallSettings {
 }
 
 /** One job of a call. */
-export interface JobTask { folder: string; why: readonly Why[] }
+export interface JobTask {
+  folder: string
+  why: readonly Why[]
+}
 
 /**
  * Reports one job and writes its output. This is the only place where a job's failure is caught: it becomes an outcome,
@@ -28,7 +31,11 @@ export interface JobTask { folder: string; why: readonly Why[] }
  *
  * @param aside  a thread to measure in, where there is a processor for it
  */
-export async function reportJob({ folder, why }: JobTask, { outRoot, options, made, texts }: CallSettings, aside?: MeasuringThread): Promise<JobOutcome> {
+export async function reportJob(
+  { folder, why }: JobTask,
+  { outRoot, options, made, texts }: CallSettings,
+  aside?: MeasuringThread,
+): Promise<JobOutcome> {
   const path = resolve(folder)
   try {
     const store = openStore(join(outRoot, STORE_FOLDER))
@@ -37,7 +44,16 @@ export async function reportJob({ folder, why }: JobTask, { outRoot, options, ma
     const output = join(outRoot, workOrder)
     if (options.replaces !== undefined) keepReplaced(options.replaces, workOrder, output)
     await writeWhole(output, files)
-    return { folder, state: 'reported', workOrder, verdict: headline(result), output, upToDate: false, why, warnings }
+    return {
+      folder,
+      state: 'reported',
+      workOrder,
+      verdict: headline(result),
+      output,
+      upToDate: false,
+      why,
+      warnings,
+    }
   } catch (cause) {
     if (cause instanceof JobError) return { folder, state: 'invalid', problems: cause.problems }
     const { found, stack } = unforeseen(cause, path)
@@ -46,18 +62,29 @@ export async function reportJob({ folder, why }: JobTask, { outRoot, options, ma
 }
 
 /** Messages of V8 when it cannot get the memory that was asked for. */
-const NO_MEMORY = /Array buffer allocation failed|Invalid (typed )?array (buffer )?length|Invalid string length/
+const NO_MEMORY =
+  /Array buffer allocation failed|Invalid (typed )?array (buffer )?length|Invalid string length/
 
 /** An error without a code as a problem: an input that went away under us, memory that ran out, or a fault of ours. */
 function unforeseen(cause: unknown, folder: string): { found: Problem; stack?: string } {
   const { code, path, message, stack } = cause as Partial<NodeJS.ErrnoException>
   const file = basename(folder)
   if (typeof path === 'string' && path.startsWith(folder + sep) && code !== undefined) {
-    const inside = path.slice(folder.length + 1).split(sep).join('/')
-    return { found: code === 'ENOENT'
-      ? problem('missing-file', { file: inside }, { path: inside, nearest: '' })
-      : problem('unreadable-file', { file: inside }, { path: inside, why: code }) }
+    const inside = path
+      .slice(folder.length + 1)
+      .split(sep)
+      .join('/')
+    return {
+      found:
+        code === 'ENOENT'
+          ? problem('missing-file', { file: inside }, { path: inside, nearest: '' })
+          : problem('unreadable-file', { file: inside }, { path: inside, why: code }),
+    }
   }
-  if (cause instanceof RangeError && NO_MEMORY.test(cause.message)) return { found: problem('out-of-memory', { file }, { limit: '' }) }
-  return { found: problem('internal-error', { file }, { what: message ?? String(cause) }), ...(stack === undefined ? {} : { stack }) }
+  if (cause instanceof RangeError && NO_MEMORY.test(cause.message))
+    return { found: problem('out-of-memory', { file }, { limit: '' }) }
+  return {
+    found: problem('internal-error', { file }, { what: message ?? String(cause) }),
+    ...(stack === undefined ? {} : { stack }),
+  }
 }

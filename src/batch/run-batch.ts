@@ -55,11 +55,24 @@ const CHECKED_AT_ONCE = 16
 export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSettings): Promise<JobOutcome[]> {
   const { outRoot, options, texts } = settings
   const ended = new Map<SurveyedJob, JobOutcome>()
-  const end = (job: SurveyedJob, outcome: JobOutcome) => { ended.set(job, outcome); settings.told(outcome) }
+  const end = (job: SurveyedJob, outcome: JobOutcome) => {
+    ended.set(job, outcome)
+    settings.told(outcome)
+  }
   const made = madeForCall(options, texts.language)
   await clearLeftovers(outRoot, 'dead')
 
-  const due = await findDue(jobs, { ...settings, made, replaces: options.replaces, limits: withValues(loadLimits(), options.limits ?? {}), all: settings.allChanges }, end)
+  const due = await findDue(
+    jobs,
+    {
+      ...settings,
+      made,
+      replaces: options.replaces,
+      limits: withValues(loadLimits(), options.limits ?? {}),
+      all: settings.allChanges,
+    },
+    end,
+  )
   const call: CallSettings = { outRoot, options, made, texts }
   if (jobs.length === 1) await runHere(due, { call, settings, end })
   else await runInThreads(due, { call, settings, end })
@@ -72,28 +85,42 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   return jobs.map((job) => ended.get(job)!)
 }
 
-interface DueJob { job: SurveyedJob; task: JobTask }
+interface DueJob {
+  job: SurveyedJob
+  task: JobTask
+}
 type End = (job: SurveyedJob, outcome: JobOutcome) => void
-interface Run { call: CallSettings; settings: BatchSettings; end: End }
+interface Run {
+  call: CallSettings
+  settings: BatchSettings
+  end: End
+}
 
 /** Ends the jobs that need no work, and returns the others with why they are due. */
-async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'> & Pick<PageOptions, 'replaces'>, end: End): Promise<DueJob[]> {
+async function findDue(
+  jobs: readonly SurveyedJob[],
+  wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'> & Pick<PageOptions, 'replaces'>,
+  end: End,
+): Promise<DueJob[]> {
   const due = new Map<SurveyedJob, readonly Why[]>()
   const turn = async (job: SurveyedJob): Promise<void> => {
     const { folder, workOrder, earlier } = job
-    if (earlier !== undefined) return end(job, { folder, state: 'invalid', problems: [repeated(workOrder!, earlier)] })
+    if (earlier !== undefined)
+      return end(job, { folder, state: 'invalid', problems: [repeated(workOrder!, earlier)] })
     if (wanted.force) return void due.set(job, [{ code: 'forced', args: {} }])
     const standing = await standingOf(folder, workOrder, { ...wanted, made: madeForJob(wanted, workOrder) })
     if (standing.state === 'due') due.set(job, standing.why)
     else end(job, { folder, ...standing, state: 'reported', upToDate: true, why: [], warnings: [] })
   }
   const waiting = [...jobs]
-  await Promise.all(Array.from({ length: CHECKED_AT_ONCE }, async () => {
-    for (let job = waiting.shift(); job !== undefined; job = waiting.shift()) {
-      if (wanted.stop.aborted) end(job, { folder: job.folder, state: 'skipped' })
-      else await turn(job)
-    }
-  }))
+  await Promise.all(
+    Array.from({ length: CHECKED_AT_ONCE }, async () => {
+      for (let job = waiting.shift(); job !== undefined; job = waiting.shift()) {
+        if (wanted.stop.aborted) end(job, { folder: job.folder, state: 'skipped' })
+        else await turn(job)
+      }
+    }),
+  )
   return jobs.flatMap((job) => {
     const why = due.get(job)
     return why ? [{ job, task: { folder: job.folder, why } }] : []
@@ -101,7 +128,10 @@ async function findDue(jobs: readonly SurveyedJob[], wanted: Wanted & Pick<Batch
 }
 
 /** What this job's report would be made with. Where there is nothing to replace it is due, and making it says so. */
-function madeForJob({ made, replaces }: Pick<Wanted, 'made'> & Pick<PageOptions, 'replaces'>, workOrder: string | undefined): MadeWith {
+function madeForJob(
+  { made, replaces }: Pick<Wanted, 'made'> & Pick<PageOptions, 'replaces'>,
+  workOrder: string | undefined,
+): MadeWith {
   if (replaces === undefined || workOrder === undefined) return made
   try {
     return madeForReissue(made, replacedReport(replaces, workOrder))
@@ -122,41 +152,64 @@ async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Pr
       end(job, skipped)
       continue
     }
-    const aside = settings.aside ?? (isMeasuredAside([job], settings.workers) ? openMeasuringThread() : undefined)
+    const aside =
+      settings.aside ?? (isMeasuredAside([job], settings.workers) ? openMeasuringThread() : undefined)
     end(job, await Promise.race([reportJob(task, call, aside), afterGrace(settings.stop, skipped)]))
     await aside?.close()
   }
 }
 
 /** Settles some time after the stop; never without one. */
-const afterGrace = <T>(stop: AbortSignal, value: T): Promise<T> => new Promise((settle) => {
-  stop.addEventListener('abort', () => setTimeout(() => settle(value), GRACE_MS).unref(), { once: true })
-})
+const afterGrace = <T>(stop: AbortSignal, value: T): Promise<T> =>
+  new Promise((settle) => {
+    stop.addEventListener('abort', () => setTimeout(() => settle(value), GRACE_MS).unref(), { once: true })
+  })
 
 async function runInThreads(due: readonly DueJob[], { call, settings, end }: Run): Promise<void> {
   if (due.length === 0) return
   const jobOf = new Map(due.map(({ job, task }) => [task, job]))
   const pool = {
-    script: new URL('./job-worker.js', import.meta.url), workerData: call,
-    workers: Math.min(settings.workers, due.length), heapMib: settings.heapMib, memoryBytes: settings.memoryBytes,
-    stop: settings.stop, graceMs: GRACE_MS,
+    script: new URL('./job-worker.js', import.meta.url),
+    workerData: call,
+    workers: Math.min(settings.workers, due.length),
+    heapMib: settings.heapMib,
+    memoryBytes: settings.memoryBytes,
+    stop: settings.stop,
+    graceMs: GRACE_MS,
   }
-  await runPool<JobTask, JobOutcome>(due.map(({ job, task }) => ({ task, weight: job.bytes })), pool, (task, poolEnd) =>
-    end(jobOf.get(task)!, outcomeOf(task.folder, poolEnd, settings)))
+  await runPool<JobTask, JobOutcome>(
+    due.map(({ job, task }) => ({ task, weight: job.bytes })),
+    pool,
+    (task, poolEnd) => end(jobOf.get(task)!, outcomeOf(task.folder, poolEnd, settings)),
+  )
 }
 
-function outcomeOf(folder: string, end: PoolEnd<JobOutcome>, limits: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>): JobOutcome {
+function outcomeOf(
+  folder: string,
+  end: PoolEnd<JobOutcome>,
+  limits: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>,
+): JobOutcome {
   switch (end.how) {
-    case 'done': return end.result
-    case 'stopped': return { folder, state: 'skipped' }
-    case 'out-of-memory': return { folder, state: 'invalid', problems: [outOfMemory(end.limit, limits)] }
-    case 'crashed': return {
-      folder, state: 'invalid', problems: [problem('internal-error', { file: 'job.yaml' }, { what: end.error.message })],
-      ...(end.error.stack === undefined ? {} : { stack: end.error.stack }),
-    }
+    case 'done':
+      return end.result
+    case 'stopped':
+      return { folder, state: 'skipped' }
+    case 'out-of-memory':
+      return { folder, state: 'invalid', problems: [outOfMemory(end.limit, limits)] }
+    case 'crashed':
+      return {
+        folder,
+        state: 'invalid',
+        problems: [problem('internal-error', { file: 'job.yaml' }, { what: end.error.message })],
+        ...(end.error.stack === undefined ? {} : { stack: end.error.stack }),
+      }
   }
 }
 
-const outOfMemory = (limit: 'heap' | 'process', { heapMib, memoryBytes }: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>): Problem =>
-  limit === 'heap' ? problem('out-of-memory', { file: 'job.yaml' }, { limit: `${heapMib} MiB` })
+const outOfMemory = (
+  limit: 'heap' | 'process',
+  { heapMib, memoryBytes }: Pick<BatchSettings, 'heapMib' | 'memoryBytes'>,
+): Problem =>
+  limit === 'heap'
+    ? problem('out-of-memory', { file: 'job.yaml' }, { limit: `${heapMib} MiB` })
     : problem('memory-short', { file: 'job.yaml' }, { limit: `${Math.floor(memoryBytes / 2 ** 20)} MiB` })

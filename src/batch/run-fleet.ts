@@ -1,7 +1,19 @@
 import { createHash } from 'node:crypto'
 import {
-  appendFileSync, closeSync, createReadStream, createWriteStream, existsSync, mkdirSync, mkdtempSync, openSync, readdirSync, readFileSync, renameSync,
-  rmSync, statSync, writeFileSync,
+  appendFileSync,
+  closeSync,
+  createReadStream,
+  createWriteStream,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { pipeline } from 'node:stream/promises'
@@ -19,7 +31,12 @@ import { asidePrefix, clearLeftovers, oldFolder } from './leftovers.ts'
 import { makeFolder } from './make-folder.ts'
 import { rowSorter, type RowSorter } from './sort-rows.ts'
 
-export interface FleetSettings { out: string; page: 'A4' | 'LETTER'; version: string; texts: Texts }
+export interface FleetSettings {
+  out: string
+  page: 'A4' | 'LETTER'
+  version: string
+  texts: Texts
+}
 
 /** Most double work orders named. */
 const MOST_NAMED = 100
@@ -35,7 +52,10 @@ type KeyedRow = SourcedRow['row'] & { vehicle: string }
  * @returns counts of the fleet
  * @throws JobError `duplicate-work-order` with both places; or as `fleetRows` does; `output-exists` for a folder that is no fleet
  */
-export async function runFleet(paths: readonly string[], { out, page, version, texts }: FleetSettings): Promise<Tally> {
+export async function runFleet(
+  paths: readonly string[],
+  { out, page, version, texts }: FleetSettings,
+): Promise<Tally> {
   const parent = dirname(out)
   await makeFolder(parent)
   await clearLeftovers(parent, 'dead')
@@ -48,9 +68,15 @@ export async function runFleet(paths: readonly string[], { out, page, version, t
     const { tally, attention, byWorkOrder } = tell(byVehicle, aside)
     writeCsv(join(fresh, 'fleet.csv'), byWorkOrder)
     await writeJson(join(fresh, 'fleet.json'), { tally, version, vehicles: join(aside, 'vehicles') })
-    const digests = { csv: await digestOf(join(fresh, 'fleet.csv')), json: await digestOf(join(fresh, 'fleet.json')) }
+    const digests = {
+      csv: await digestOf(join(fresh, 'fleet.csv')),
+      json: await digestOf(join(fresh, 'fleet.json')),
+    }
     const { renderFleet } = await import('../fleet/render-fleet.ts')
-    writeFileSync(join(fresh, 'fleet.pdf'), sealPdf(await renderFleet({ tally, attention, digests, texts, page, version })))
+    writeFileSync(
+      join(fresh, 'fleet.pdf'),
+      sealPdf(await renderFleet({ tally, attention, digests, texts, page, version })),
+    )
     swap(fresh, out, aside)
     return tally
   } finally {
@@ -74,7 +100,8 @@ async function gather(paths: readonly string[], aside: string): Promise<RowSorte
   refuseDoubles(sources)
   for (const row of failures(ends)) byUnit.add(unitKey(row), row)
   const byVehicle = rowSorter<KeyedRow>(aside, 'vehicle')
-  const keep = (row: SourcedRow['row'], vehicle: string) => byVehicle.add(`${vehicle}\0${row.date}\0${row.workOrder}`, { ...row, vehicle })
+  const keep = (row: SourcedRow['row'], vehicle: string) =>
+    byVehicle.add(`${vehicle}\0${row.date}\0${row.workOrder}`, { ...row, vehicle })
   for (const group of groups(byUnit.sorted(), unitKey)) {
     if (unitKey(group[0]!) === '') group.forEach((row) => keep(row, vinKey(row)))
     else vehicleKeys(group).forEach((vehicle, i) => keep(group[i]!, vehicle))
@@ -100,7 +127,10 @@ function* groups<T>(rows: Iterable<T>, keyOf: (row: T) => string): Generator<T[]
   let key = ''
   for (const row of rows) {
     const next = keyOf(row)
-    if (group.length > 0 && (next !== key || key === '')) { yield group; group = [] }
+    if (group.length > 0 && (next !== key || key === '')) {
+      yield group
+      group = []
+    }
     key = next
     group.push(row)
   }
@@ -112,13 +142,20 @@ function refuseDoubles(sources: RowSorter<{ workOrder: string; from: string }>):
   for (const group of groups(sources.sorted(), (source) => source.workOrder)) {
     const [first, ...others] = group.map(({ from }) => from).sort()
     for (const from of others) {
-      if (doubles.length < MOST_NAMED) doubles.push(problem('duplicate-work-order', { file: from }, { workOrder: group[0]!.workOrder, other: first! }))
+      if (doubles.length < MOST_NAMED)
+        doubles.push(
+          problem('duplicate-work-order', { file: from }, { workOrder: group[0]!.workOrder, other: first! }),
+        )
     }
   }
   if (doubles.length > 0) throw new JobError(doubles)
 }
 
-interface Told { tally: Tally; attention: readonly VehicleHistory[]; byWorkOrder: RowSorter<HistoryRow> }
+interface Told {
+  tally: Tally
+  attention: readonly VehicleHistory[]
+  byWorkOrder: RowSorter<HistoryRow>
+}
 
 /** Counts every job, marks repeat faults, and writes the list of vehicles aside. */
 function tell(byVehicle: RowSorter<KeyedRow>, aside: string): Told {
@@ -130,7 +167,8 @@ function tell(byVehicle: RowSorter<KeyedRow>, aside: string): Told {
   let lines = ''
   let any = false
   for (const group of groups(byVehicle.sorted(), (row) => row.vehicle)) {
-    const history = group[0]!.vehicle === '' ? group.map((row) => ({ ...row, repeat: null })) : withRepeats(group)
+    const history =
+      group[0]!.vehicle === '' ? group.map((row) => ({ ...row, repeat: null })) : withRepeats(group)
     for (const row of history) {
       count(tally, row)
       byWorkOrder.add(`${row.workOrder}\0${row.state}`, row)
@@ -140,7 +178,10 @@ function tell(byVehicle: RowSorter<KeyedRow>, aside: string): Told {
     attention.offer(told)
     lines += `${any ? ',' : ''}\n    ${fleetJsonVehicle(told, history)}`
     any = true
-    if (lines.length > 2 ** 16) { appendFileSync(list, lines); lines = '' }
+    if (lines.length > 2 ** 16) {
+      appendFileSync(list, lines)
+      lines = ''
+    }
   }
   appendFileSync(list, lines)
   return { tally, attention: attention.list(), byWorkOrder }
@@ -150,7 +191,10 @@ function writeCsv(path: string, rows: RowSorter<HistoryRow>): void {
   const file = openSync(path, 'w')
   writeFileSync(file, fleetCsvHead())
   let held: HistoryRow[] = []
-  const flush = () => { if (held.length > 0) writeFileSync(file, fleetCsvLines(held)); held = [] }
+  const flush = () => {
+    if (held.length > 0) writeFileSync(file, fleetCsvLines(held))
+    held = []
+  }
   for (const row of rows.sorted()) {
     held.push(row)
     if (held.length === WRITTEN_AT_ONCE) flush()
@@ -159,7 +203,10 @@ function writeCsv(path: string, rows: RowSorter<HistoryRow>): void {
   closeSync(file)
 }
 
-async function writeJson(path: string, { tally, version, vehicles }: { tally: Tally; version: string; vehicles: string }): Promise<void> {
+async function writeJson(
+  path: string,
+  { tally, version, vehicles }: { tally: Tally; version: string; vehicles: string },
+): Promise<void> {
   writeFileSync(path, fleetJsonHead(tally, { name: 'burnline', version }))
   await pipeline(createReadStream(vehicles), createWriteStream(path, { flags: 'a' }))
   appendFileSync(path, FLEET_JSON_END)
@@ -174,7 +221,12 @@ async function digestOf(path: string): Promise<string> {
 /** Only an earlier fleet may be replaced. */
 function refuseForeign(out: string): void {
   try {
-    if (/^\{\n {2}"format": 1,\n {2}"program": \{\n {4}"name": "burnline"/.test(readFileSync(join(out, 'fleet.json'), 'utf8').slice(0, 200))) return
+    if (
+      /^\{\n {2}"format": 1,\n {2}"program": \{\n {4}"name": "burnline"/.test(
+        readFileSync(join(out, 'fleet.json'), 'utf8').slice(0, 200),
+      )
+    )
+      return
   } catch (cause) {
     // No fleet there: free only where nothing is.
     if (['ENOENT', 'ENOTDIR'].includes((cause as NodeJS.ErrnoException).code ?? '') && isFree(out)) return

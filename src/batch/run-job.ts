@@ -67,7 +67,12 @@ export interface JobOptions extends PageOptions {
   aside?: MeasuringThread | undefined
 }
 
-export interface JobOutput { result: Result; drawn: DrawnTraces; files: Map<string, Uint8Array | string>; warnings: readonly Problem[] }
+export interface JobOutput {
+  result: Result
+  drawn: DrawnTraces
+  files: Map<string, Uint8Array | string>
+  warnings: readonly Problem[]
+}
 
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
@@ -87,19 +92,32 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
-  if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name) throw new JobError([otherShop(job.shop.name, shop.shop.name)])
-  const replaced = options.replaces === undefined ? undefined : replacedReport(options.replaces, job.work_order)
+  if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
+    throw new JobError([otherShop(job.shop.name, shop.shop.name)])
+  const replaced =
+    options.replaces === undefined ? undefined : replacedReport(options.replaces, job.work_order)
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
-  const instrument = { voltageUncertaintyPercent: voltage_uncertainty_percent, timeUncertaintyPpm: time_uncertainty_ppm }
+  const instrument = {
+    voltageUncertaintyPercent: voltage_uncertainty_percent,
+    timeUncertaintyPpm: time_uncertainty_ppm,
+  }
 
   const measuring = measureCaptures({
-    jobFolder, instrument, limits, reading, texts, store: options.store, program: options.made.program, aside: options.aside,
+    jobFolder,
+    instrument,
+    limits,
+    reading,
+    texts,
+    store: options.store,
+    program: options.made.program,
+    aside: options.aside,
   })
   // With a second thread, what needs no capture is done meanwhile; the order of what is found does not hang on it.
   measuring.catch(() => undefined) // awaited below: a trace that fails first must not leave it unheard
   if (!options.aside) await measuring
   const { traces, problems: traceProblems } = await readTraces(jobFolder, reading)
-  const testsWith = (speeds: ReturnType<typeof eventSpeeds>) => readTests({ log: jobFolder.log, traces, speeds, job, limits })
+  const testsWith = (speeds: ReturnType<typeof eventSpeeds>) =>
+    readTests({ log: jobFolder.log, traces, speeds, job, limits })
   const early = options.aside && !namesCapture(jobFolder) ? testsWith(new Map()) : undefined
   if (options.aside) await loadDrawing()
   const { captures, problems: captureProblems } = await measuring
@@ -110,12 +128,36 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
   const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
-  const digests = new Map([...captures.map((c) => c.record), ...[...traces.values()]]
-    .map(({ file, sha256, bytes }) => [file, { sha256, bytes }]))
+  const digests = new Map(
+    [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
+      file,
+      { sha256, bytes },
+    ]),
+  )
   const first = assembleResult(texts, {
-    version: options.version, page: options.page, signingKey: signer?.fingerprint, jobFolder, captures: captures.map((c) => c.record),
-    speeds: captures.map((c) => c.speed), judged, tests, repair, causes, limits, changedLimits: changedLimits(limits), sources: loadSources(),
-    method: methodOf({ captures, tests, instrument, limits, proof: options.proof, program: options.made.program }), problems, inputs: await hashInputs(jobFolder, digests),
+    version: options.version,
+    page: options.page,
+    signingKey: signer?.fingerprint,
+    jobFolder,
+    captures: captures.map((c) => c.record),
+    speeds: captures.map((c) => c.speed),
+    judged,
+    tests,
+    repair,
+    causes,
+    limits,
+    changedLimits: changedLimits(limits),
+    sources: loadSources(),
+    method: methodOf({
+      captures,
+      tests,
+      instrument,
+      limits,
+      proof: options.proof,
+      program: options.made.program,
+    }),
+    problems,
+    inputs: await hashInputs(jobFolder, digests),
     ...(shop === undefined ? {} : { shop: shop.shop, handedIn: [...shop.files] }),
   })
   const result = replaced === undefined ? first : revised(texts, first, replaced)
@@ -127,8 +169,20 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   ])
   const drawn = drawnTraces(captures, traces, result)
   const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const drawnFiles = await renderOutputs({ result, drawn, texts, records, inputFile, embedCaptures: options.embedCaptures, logo: shop?.logo })
-  const files = sealOutputs(result, drawnFiles, { made: madeForReissue(options.made, replaced), verdict: headline(result), signer })
+  const drawnFiles = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile,
+    embedCaptures: options.embedCaptures,
+    logo: shop?.logo,
+  })
+  const files = sealOutputs(result, drawnFiles, {
+    made: madeForReissue(options.made, replaced),
+    verdict: headline(result),
+    signer,
+  })
   return { result, drawn, files, warnings: problems }
 }
 
@@ -137,4 +191,5 @@ const namesCapture = ({ log, job }: JobFolder): boolean =>
   log.some(({ cells }) => job.captures.some(({ file }) => cells.trace?.includes(file)))
 
 /** A letterhead must be of the shop that did the work. */
-const otherShop = (job: string, file: string): Problem => problem('shop-differs', { file: 'job.yaml' }, { job, file })
+const otherShop = (job: string, file: string): Problem =>
+  problem('shop-differs', { file: 'job.yaml' }, { job, file })

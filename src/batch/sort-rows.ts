@@ -15,8 +15,12 @@ export interface RowSorter<T> {
   sorted(): Generator<T>
 }
 
-interface Line { key: string; text: string }
-const before = (a: Line, b: Line): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : a.text < b.text ? -1 : 1)
+interface Line {
+  key: string
+  text: string
+}
+const before = (a: Line, b: Line): number =>
+  a.key < b.key ? -1 : a.key > b.key ? 1 : a.text < b.text ? -1 : 1
 
 /**
  * @param folder  where runs are put aside; removed with it by the caller
@@ -33,7 +37,10 @@ export function rowSorter<T>(folder: string, name: string): RowSorter<T> {
     let text = ''
     for (const line of lines) {
       text += `${JSON.stringify(line.key)}\t${line.text}\n`
-      if (text.length > READ_BYTES) { writeFileSync(file, text); text = '' }
+      if (text.length > READ_BYTES) {
+        writeFileSync(file, text)
+        text = ''
+      }
     }
     writeFileSync(file, text)
     closeSync(file)
@@ -53,7 +60,8 @@ export function rowSorter<T>(folder: string, name: string): RowSorter<T> {
     },
     *sorted() {
       if (runs.length > 0) flush()
-      while (runs.length > MOST_RUNS) runs = [...runs.slice(MOST_RUNS), putAside(merge(runs.slice(0, MOST_RUNS).map(linesOf)))]
+      while (runs.length > MOST_RUNS)
+        runs = [...runs.slice(MOST_RUNS), putAside(merge(runs.slice(0, MOST_RUNS).map(linesOf)))]
       const lines = runs.length === 0 ? held.sort(before) : merge(runs.map(linesOf))
       for (const { text } of lines) yield JSON.parse(text) as T
     },

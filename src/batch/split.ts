@@ -1,5 +1,8 @@
 /** Part i of n, i from 1 on. */
-export interface Part { index: number; of: number }
+export interface Part {
+  index: number
+  of: number
+}
 
 /** What a job costs beside its bytes, as bytes: reading, drawing and writing a report take as long as decoding this many. */
 const FIXED_BYTES = 8 * 2 ** 20

@@ -18,9 +18,14 @@ export interface SurveyedJob {
 }
 
 /** Looks at the folders of a call, in their order. */
-export const survey = (folders: readonly string[], limits: ReadingLimits = readingLimits()): SurveyedJob[] => withEarlier(folders.map((folder) => ({
-  folder, workOrder: workOrderIn(resolve(folder), limits), bytes: bytesIn(resolve(folder)),
-})))
+export const survey = (folders: readonly string[], limits: ReadingLimits = readingLimits()): SurveyedJob[] =>
+  withEarlier(
+    folders.map((folder) => ({
+      folder,
+      workOrder: workOrderIn(resolve(folder), limits),
+      bytes: bytesIn(resolve(folder)),
+    })),
+  )
 
 /**
  * Names for each folder the earlier one that has the same work order. The first in the order given has it, whatever

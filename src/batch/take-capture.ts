@@ -17,7 +17,13 @@ import type { Texts } from '../texts/messages.ts'
 import { readAndFind } from './read-and-find.ts'
 
 /** What measuring a capture needs to know besides the capture. Plain data: it crosses between threads. */
-export interface TakeAbout { engine: Engine; instrument: Instrument; limits: Limits; reading: ReadingLimits; texts: Texts }
+export interface TakeAbout {
+  engine: Engine
+  instrument: Instrument
+  limits: Limits
+  reading: ReadingLimits
+  texts: Texts
+}
 
 /**
  * What measuring a capture takes its time for, apart from limits and texts, so that it can be kept.
@@ -40,11 +46,23 @@ export interface Taken {
  * @param path  absolute
  * @throws JobError
  */
-export async function takeCapture(path: string, entry: CaptureEntry, { engine, instrument, limits, reading, texts }: TakeAbout): Promise<Taken> {
+export async function takeCapture(
+  path: string,
+  entry: CaptureEntry,
+  { engine, instrument, limits, reading, texts }: TakeAbout,
+): Promise<Taken> {
   const { stage } = entry
   const { capture, found } = await readAndFind(path, entry, { engine, reading })
   const events = measureEvents(found, { stage, engine, limits })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
-  return { record, remarks: found.remarks, events, speed, quality: measureQuality(capture, found, events), drawn: drawCylinders(found, events), warnings: capture.warnings }
+  return {
+    record,
+    remarks: found.remarks,
+    events,
+    speed,
+    quality: measureQuality(capture, found, events),
+    drawn: drawCylinders(found, events),
+    warnings: capture.warnings,
+  }
 }

@@ -15,7 +15,9 @@ export type Why =
   | { code: 'option'; args: { option: string; from: string; to: string } }
 
 /** Whether an output stands for these inputs, made by this program with these templates and options. */
-export type Standing = { state: 'current'; workOrder: string; verdict: string; output: string } | { state: 'due'; why: readonly Why[] }
+export type Standing =
+  | { state: 'current'; workOrder: string; verdict: string; output: string }
+  | { state: 'due'; why: readonly Why[] }
 
 export interface Wanted {
   outRoot: string
@@ -32,13 +34,19 @@ export interface Wanted {
  * @param folder     job folder
  * @param workOrder  its work order as surveyed
  */
-export async function standingOf(folder: string, workOrder: string | undefined, wanted: Wanted): Promise<Standing> {
+export async function standingOf(
+  folder: string,
+  workOrder: string | undefined,
+  wanted: Wanted,
+): Promise<Standing> {
   const output = workOrder === undefined ? undefined : join(wanted.outRoot, workOrder)
   const manifest = output === undefined ? undefined : readManifest(output)
   if (output === undefined || manifest === undefined) return due({ code: 'new', args: {} })
   const why = [...changedMaking(manifest, wanted), ...changedOutputs(output, manifest)]
-  if (why.length === 0 || wanted.all) why.push(...await changedInputs(resolve(folder), manifest))
-  return why.length > 0 ? due(...why) : { state: 'current', workOrder: manifest.work_order, verdict: manifest.verdict, output }
+  if (why.length === 0 || wanted.all) why.push(...(await changedInputs(resolve(folder), manifest)))
+  return why.length > 0
+    ? due(...why)
+    : { state: 'current', workOrder: manifest.work_order, verdict: manifest.verdict, output }
 }
 
 const due = (...why: Why[]): Standing => ({ state: 'due', why })
@@ -57,10 +65,13 @@ function changedMaking({ made_with: was, limits: limitsWere }: Manifest, { made,
   return [
     ...(was.program === made.program ? [] : [{ code: 'program', args: {} } as const]),
     ...changedLimits,
-    ...templates.filter((file) => file !== 'limits.yaml' || changedLimits.length === 0)
+    ...templates
+      .filter((file) => file !== 'limits.yaml' || changedLimits.length === 0)
       .map((file): Why => ({ code: 'template', args: { file } })),
-    ...differing(was.options, made.options).map((option): Why =>
-      ({ code: 'option', args: { option, from: String(was.options[option] ?? ''), to: String(made.options[option] ?? '') } })),
+    ...differing(was.options, made.options).map((option): Why => ({
+      code: 'option',
+      args: { option, from: String(was.options[option] ?? ''), to: String(made.options[option] ?? '') },
+    })),
   ]
 }
 
@@ -71,23 +82,32 @@ const differing = <T>(a: Readonly<Record<string, T>>, b: Readonly<Record<string,
 function differingLimits(were: Manifest['limits'], limits: Limits): Why[] {
   const before = Object.fromEntries(were.map((l) => [l.key, l.value]))
   const now = Object.fromEntries(Object.entries(limits).map(([key, l]) => [key, l.value]))
-  return differing(before, now).map((limit) =>
-    ({ code: 'limit', args: { limit, from: String(before[limit] ?? ''), to: String(now[limit] ?? '') } }))
+  return differing(before, now).map((limit) => ({
+    code: 'limit',
+    args: { limit, from: String(before[limit] ?? ''), to: String(now[limit] ?? '') },
+  }))
 }
 
 function changedOutputs(output: string, { outputs }: Manifest): Why[] {
-  return outputs.filter(({ file, bytes }) => sizeOf(join(output, file)) !== bytes)
+  return outputs
+    .filter(({ file, bytes }) => sizeOf(join(output, file)) !== bytes)
     .map(({ file }) => ({ code: 'output', args: { file } }))
 }
 
 /** Inputs whose bytes differ, that are gone or lead out of the folder, and a test log that was not there before. */
 async function changedInputs(folder: string, { inputs }: Manifest): Promise<Why[]> {
   const real = realOf(folder)
-  const changed = await Promise.all(inputs.map(async ({ file, sha256, bytes }) => {
-    const path = realOf(join(folder, file))
-    const same = real !== undefined && path?.startsWith(real + sep) && sizeOf(path) === bytes && (await digestOf(path, bytes)) === sha256
-    return same ? [] : [file]
-  }))
+  const changed = await Promise.all(
+    inputs.map(async ({ file, sha256, bytes }) => {
+      const path = realOf(join(folder, file))
+      const same =
+        real !== undefined &&
+        path?.startsWith(real + sep) &&
+        sizeOf(path) === bytes &&
+        (await digestOf(path, bytes)) === sha256
+      return same ? [] : [file]
+    }),
+  )
   const newLog = !inputs.some(({ file }) => file === LOG_FILE) && sizeOf(join(folder, LOG_FILE)) !== undefined
   return [...changed.flat(), ...(newLog ? [LOG_FILE] : [])].map((file) => ({ code: 'input', args: { file } }))
 }

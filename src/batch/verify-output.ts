@@ -20,7 +20,12 @@ export interface VerifySettings {
 }
 
 /** What a check of one output folder or report found. */
-export interface Verified { path: string; workOrder: string | undefined; /** SHA-256 of manifest.json, where there is one. */ manifest: string | undefined; findings: readonly SealFinding[] }
+export interface Verified {
+  path: string
+  workOrder: string | undefined
+  /** SHA-256 of manifest.json, where there is one. */ manifest: string | undefined
+  findings: readonly SealFinding[]
+}
 
 const MANIFEST = 'manifest.json'
 const REPORT = 'report.pdf'
@@ -30,7 +35,8 @@ const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), by
 export async function verifyOutput(path: string, settings: VerifySettings): Promise<Verified> {
   const stat = statOf(path)
   if (stat?.isDirectory()) return verifyFolder(path, settings)
-  if (!stat) return { path, workOrder: undefined, manifest: undefined, findings: [broken('missing', basename(path))] }
+  if (!stat)
+    return { path, workOrder: undefined, manifest: undefined, findings: [broken('missing', basename(path))] }
   return { path, workOrder: undefined, manifest: undefined, findings: verifyReport(path, settings) }
 }
 
@@ -44,8 +50,12 @@ function verifyReport(path: string, { publicKey }: VerifySettings): SealFinding[
 }
 
 async function verifyFolder(folder: string, settings: VerifySettings): Promise<Verified> {
-  const found = (findings: readonly SealFinding[], manifest?: Manifest, digest?: string): Verified =>
-    ({ path: folder, workOrder: manifest?.work_order, manifest: digest, findings })
+  const found = (findings: readonly SealFinding[], manifest?: Manifest, digest?: string): Verified => ({
+    path: folder,
+    workOrder: manifest?.work_order,
+    manifest: digest,
+    findings,
+  })
   const text = readOrNothing(join(folder, MANIFEST))
   if (text === undefined) return found([broken('no-manifest', MANIFEST)])
   const manifest = parseManifest(text)
@@ -54,8 +64,10 @@ async function verifyFolder(folder: string, settings: VerifySettings): Promise<V
   const asStored = sha256(readFileSync(join(folder, MANIFEST)))
   if (asStored !== sha256(text)) return found([broken('manifest-form', MANIFEST)], manifest, asStored)
   const findings = [
-    ...checkManifestSeal(text, MANIFEST, settings.publicKey), ...await checkFiles(folder, manifest),
-    ...reportOf(folder, manifest, settings), ...await checkRedaction(folder, text, settings),
+    ...checkManifestSeal(text, MANIFEST, settings.publicKey),
+    ...(await checkFiles(folder, manifest)),
+    ...reportOf(folder, manifest, settings),
+    ...(await checkRedaction(folder, text, settings)),
   ]
   return found(findings, manifest, asStored)
 }
@@ -80,10 +92,12 @@ function parseManifest(text: string): Manifest | undefined {
 async function checkFiles(folder: string, { outputs }: Manifest): Promise<SealFinding[]> {
   const there = filesIn(folder)
   const listed = new Set(outputs.map(({ file }) => file))
-  const findings: SealFinding[] = [...there].filter((file) => !listed.has(file) && file !== MANIFEST).map((file) => broken('extra', file))
+  const findings: SealFinding[] = [...there]
+    .filter((file) => !listed.has(file) && file !== MANIFEST)
+    .map((file) => broken('extra', file))
   for (const { file, sha256: digest } of outputs) {
     if (!there.has(file)) findings.push(broken('missing', file))
-    else if (await digestOf(join(folder, file)) !== digest) findings.push(broken('changed', file))
+    else if ((await digestOf(join(folder, file))) !== digest) findings.push(broken('changed', file))
   }
   return findings
 }
@@ -97,9 +111,14 @@ async function digestOf(path: string): Promise<string | undefined> {
 }
 
 /** Everything in a folder that is no folder, links too, with forward slashes. */
-const filesIn = (folder: string): Set<string> => new Set(readdirSync(folder, { recursive: true, withFileTypes: true })
-  .filter((entry) => !entry.isDirectory())
-  .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\/+/, '')))
+const filesIn = (folder: string): Set<string> =>
+  new Set(
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => !entry.isDirectory())
+      .map((entry) =>
+        join(entry.parentPath, entry.name).slice(folder.length).split('\\').join('/').replace(/^\/+/, ''),
+      ),
+  )
 
 function reportOf(folder: string, manifest: Manifest, { publicKey }: VerifySettings): SealFinding[] {
   if (!manifest.outputs.some(({ file }) => file === REPORT)) return []
@@ -120,19 +139,27 @@ function checkEmbedded(pdf: Uint8Array, report: string, manifest?: Manifest): Se
   if (!files) return [broken('embedded-unreadable', report)]
   const inputs = inputsOf(files.get('inputs.json'))
   if (!inputs) return [broken('embedded-missing', report, { file: 'inputs.json' })]
-  const records = new Map(manifest?.outputs.filter(({ file }) => /\.(csv|json)$/.test(file)).map(({ file, sha256: digest }) => [file, digest]))
+  const records = new Map(
+    manifest?.outputs
+      .filter(({ file }) => /\.(csv|json)$/.test(file))
+      .map(({ file, sha256: digest }) => [file, digest]),
+  )
   const wanted = new Map([...inputs.map((i) => [i.file, i.sha256] as const), ...records])
   const findings: SealFinding[] = []
   for (const [file, bytes] of files) {
     if (file === 'inputs.json') continue
     const digest = wanted.get(file)
-    if (digest !== undefined && sha256(bytes) !== digest) findings.push(broken('embedded-changed', report, { file }))
-    if (digest === undefined && (manifest !== undefined || !OWN_RECORDS.includes(file))) findings.push(broken('embedded-extra', report, { file }))
+    if (digest !== undefined && sha256(bytes) !== digest)
+      findings.push(broken('embedded-changed', report, { file }))
+    if (digest === undefined && (manifest !== undefined || !OWN_RECORDS.includes(file)))
+      findings.push(broken('embedded-extra', report, { file }))
   }
-  for (const file of manifest ? records.keys() : OWN_RECORDS) if (!files.has(file)) findings.push(broken('embedded-missing', report, { file }))
+  for (const file of manifest ? records.keys() : OWN_RECORDS)
+    if (!files.has(file)) findings.push(broken('embedded-missing', report, { file }))
   const said = inputsOf(files.get('result.json'), 'inputs')
   const lists = [said, ...(manifest ? [manifest.inputs] : [])]
-  if (lists.some((list) => JSON.stringify(list) !== JSON.stringify(inputs))) findings.push(broken('inputs-differ', report))
+  if (lists.some((list) => JSON.stringify(list) !== JSON.stringify(inputs)))
+    findings.push(broken('inputs-differ', report))
   return findings
 }
 
@@ -159,7 +186,11 @@ function inputsOf(bytes: Uint8Array | undefined, key?: string): z.infer<typeof i
 /** The list of an output's files as `sha256sum -c` takes it, its manifest not among them. */
 export function sumsOf(folder: string): string | undefined {
   const text = readOrNothing(join(folder, MANIFEST))
-  return text === undefined ? undefined : parseManifest(text)?.outputs.map(({ file, sha256: digest }) => `${digest}  ${file}\n`).join('')
+  return text === undefined
+    ? undefined
+    : parseManifest(text)
+        ?.outputs.map(({ file, sha256: digest }) => `${digest}  ${file}\n`)
+        .join('')
 }
 
 /**
@@ -168,6 +199,9 @@ export function sumsOf(folder: string): string | undefined {
  */
 export function outputFolders(path: string): string[] {
   if (!statOf(path)?.isDirectory() || isOutput(path)) return [path]
-  const inside = readdirSync(path).sort().map((name) => join(path, name)).filter(isOutput)
+  const inside = readdirSync(path)
+    .sort()
+    .map((name) => join(path, name))
+    .filter(isOutput)
   return inside.length > 0 ? inside : [path]
 }

@@ -14,7 +14,9 @@ const digest = z.string().regex(/^[0-9a-f]{64}$/)
 export const redactionSchema = z.strictObject({
   fields: z.array(z.string()),
   /** Seal of the original's manifest, where it is signed. */
-  original: z.strictObject({ sha256: digest, record: digest, public_key: digest, signature: z.string() }).nullable(),
+  original: z
+    .strictObject({ sha256: digest, record: digest, public_key: digest, signature: z.string() })
+    .nullable(),
   parts: z.array(z.strictObject({ path: z.string(), digest, salt: z.string().optional() })),
 })
 export type Redaction = z.infer<typeof redactionSchema>
@@ -28,25 +30,42 @@ const FILE = 'manifest.json'
  * @param text  the copy's manifest
  * @returns nothing for an output that is no redacted copy
  */
-export async function checkRedaction(folder: string, text: string, known: { publicKey?: string; original?: string }): Promise<SealFinding[]> {
+export async function checkRedaction(
+  folder: string,
+  text: string,
+  known: { publicKey?: string; original?: string },
+): Promise<SealFinding[]> {
   const { redaction } = JSON.parse(text) as { redaction?: unknown }
   if (redaction === undefined) return known.original === undefined ? [] : [broken('not-a-copy', FILE)]
   const read = redactionSchema.safeParse(redaction)
   if (!read.success) return [broken('redaction-broken', FILE, { part: 'redaction' })]
   const { original, parts } = read.data
   if (!original) return [noted('redaction-unproven', FILE)]
-  if (commitmentsDigest(parts) !== original.record) return [broken('redaction-broken', FILE, { part: 'parts' })]
+  if (commitmentsDigest(parts) !== original.record)
+    return [broken('redaction-broken', FILE, { part: 'parts' })]
   const shown = await wrongParts(folder, parts)
   const withheld = parts.filter(({ salt }) => salt === undefined).map(({ path }) => path)
   return [
     ...shown.map((part) => broken('redaction-broken', FILE, { part })),
-    ...signatureFindings(original, { file: FILE, text: sealedText(original) }, known.publicKey).filter((f) => f.severity === 'broken'),
+    ...signatureFindings(original, { file: FILE, text: sealedText(original) }, known.publicKey).filter(
+      (f) => f.severity === 'broken',
+    ),
     ...ofOriginal(original, known.original),
-    ...(shown.length > 0 ? [] : [noted('redaction-holds', FILE, { shown: parts.length - withheld.length, withheld: withheld.join(', ') })]),
+    ...(shown.length > 0
+      ? []
+      : [
+          noted('redaction-holds', FILE, {
+            shown: parts.length - withheld.length,
+            withheld: withheld.join(', '),
+          }),
+        ]),
   ]
 }
 
-function ofOriginal({ sha256, record }: NonNullable<Redaction['original']>, text: string | undefined): SealFinding[] {
+function ofOriginal(
+  { sha256, record }: NonNullable<Redaction['original']>,
+  text: string | undefined,
+): SealFinding[] {
   if (text === undefined) return []
   const seal = readSeal(text)?.seal
   return seal?.sha256 === sha256 && seal.record === record ? [] : [broken('other-original', FILE)]
@@ -58,7 +77,9 @@ async function wrongParts(folder: string, parts: Redaction['parts']): Promise<st
   if (!values) return ['result.json']
   const wrong: string[] = []
   for (const { path, digest: committed, salt } of parts.filter((part) => part.salt !== undefined)) {
-    const value = path.startsWith('file/') ? await digestOf(folder, path.slice('file/'.length)) : values.get(path)
+    const value = path.startsWith('file/')
+      ? await digestOf(folder, path.slice('file/'.length))
+      : values.get(path)
     if (partDigest({ path, value }, salt!) !== committed) wrong.push(path)
   }
   const known = new Set(parts.map(({ path }) => path))

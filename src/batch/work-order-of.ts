@@ -5,7 +5,8 @@ import { jobSchema } from '../job/schema.ts'
 import { readYaml } from '../job/yaml-document.ts'
 
 /** A work order in quotes, or a plain one that begins with a letter and cannot be taken for another kind of value. */
-const PLAIN_LINE = /^work_order:[ \t]*(?:"([^"\\\n]*)"|'([^'\n]*)'|([A-Za-z][A-Za-z0-9._-]*))[ \t]*(?:#.*)?\r?$/gm
+const PLAIN_LINE =
+  /^work_order:[ \t]*(?:"([^"\\\n]*)"|'([^'\n]*)'|([A-Za-z][A-Za-z0-9._-]*))[ \t]*(?:#.*)?\r?$/gm
 const NOT_WORDS = /^(?:true|false|null|yes|no|on|off|y|n)$/i
 
 /**

@@ -1,7 +1,10 @@
 import { Worker } from 'node:worker_threads'
 
 /** One piece of work for a worker thread. */
-export interface PoolTask<T> { task: T; /** How heavy it is beside the others. */ weight: number }
+export interface PoolTask<T> {
+  task: T
+  /** How heavy it is beside the others. */ weight: number
+}
 
 /** How a piece of work ended. */
 export type PoolEnd<R> =
@@ -38,9 +41,15 @@ const WATCH_MS = 100
 /** Looks left out after work was given up: the system gets its memory back only by and by. */
 const REST_LOOKS = 15
 
-interface Slot<T> { worker: Worker; busy: (PoolTask<T> & { alone: boolean }) | undefined }
+interface Slot<T> {
+  worker: Worker
+  busy: (PoolTask<T> & { alone: boolean }) | undefined
+}
 
-interface Told<T, R> { ended: (task: T, end: PoolEnd<R>) => void; settle: () => void }
+interface Told<T, R> {
+  ended: (task: T, end: PoolEnd<R>) => void
+  settle: () => void
+}
 
 /**
  * Runs pieces of work on warm threads, the heaviest first, and tells of each end once. A piece that breaks its thread
@@ -52,7 +61,9 @@ interface Told<T, R> { ended: (task: T, end: PoolEnd<R>) => void; settle: () => 
  * @param ended  called in the order of finishing
  */
 export function runPool<T, R>(
-  tasks: readonly PoolTask<T>[], settings: PoolSettings, ended: (task: T, end: PoolEnd<R>) => void,
+  tasks: readonly PoolTask<T>[],
+  settings: PoolSettings,
+  ended: (task: T, end: PoolEnd<R>) => void,
 ): Promise<void> {
   return new Promise((settle) => new Pool<T, R>(tasks, settings, { ended, settle }).fill())
 }
@@ -81,7 +92,8 @@ class Pool<T, R> {
   fill(): void {
     if (this.#over) return
     for (const slot of this.#slots) if (!slot.busy) this.#give(slot, this.#waiting.shift(), false)
-    while (this.#waiting.length > 0 && this.#slots.size < this.#settings.workers) this.#give(this.#open(), this.#waiting.shift(), false)
+    while (this.#waiting.length > 0 && this.#slots.size < this.#settings.workers)
+      this.#give(this.#open(), this.#waiting.shift(), false)
     const busy = [...this.#slots].some((slot) => slot.busy)
     if (busy || this.#waiting.length > 0) return
     const next = this.#alone.shift()
@@ -99,14 +111,24 @@ class Pool<T, R> {
 
   #open(): Slot<T> {
     const { script, workerData, heapMib } = this.#settings
-    const worker = new Worker(script, { workerData, resourceLimits: { maxOldGenerationSizeMb: heapMib, maxYoungGenerationSizeMb: YOUNG_MIB } })
+    const worker = new Worker(script, {
+      workerData,
+      resourceLimits: { maxOldGenerationSizeMb: heapMib, maxYoungGenerationSizeMb: YOUNG_MIB },
+    })
     const slot: Slot<T> = { worker, busy: undefined }
     this.#slots.add(slot)
     worker.on('message', (result: R) => this.#ended(slot, { how: 'done', result }))
     worker.on('error', (error: NodeJS.ErrnoException) => {
-      this.#broken(slot, error.code === 'ERR_WORKER_OUT_OF_MEMORY' ? { how: 'out-of-memory', limit: 'heap' } : { how: 'crashed', error })
+      this.#broken(
+        slot,
+        error.code === 'ERR_WORKER_OUT_OF_MEMORY'
+          ? { how: 'out-of-memory', limit: 'heap' }
+          : { how: 'crashed', error },
+      )
     })
-    worker.on('exit', (code) => this.#broken(slot, { how: 'crashed', error: new Error(`worker thread ended with code ${code}`) }))
+    worker.on('exit', (code) =>
+      this.#broken(slot, { how: 'crashed', error: new Error(`worker thread ended with code ${code}`) }),
+    )
     return slot
   }
 
@@ -130,7 +152,9 @@ class Pool<T, R> {
   #watchMemory(): void {
     if (this.#rest-- > 0 || process.memoryUsage.rss() <= this.#settings.memoryBytes) return
     this.#rest = REST_LOOKS
-    const [heaviest] = [...this.#slots].filter((slot) => slot.busy).sort((a, b) => b.busy!.weight - a.busy!.weight)
+    const [heaviest] = [...this.#slots]
+      .filter((slot) => slot.busy)
+      .sort((a, b) => b.busy!.weight - a.busy!.weight)
     if (!heaviest) return
     const { busy } = heaviest
     heaviest.busy = undefined
@@ -142,7 +166,8 @@ class Pool<T, R> {
   }
 
   readonly #stop = (): void => {
-    for (const { task } of [...this.#waiting.splice(0), ...this.#alone.splice(0)]) this.#told.ended(task, { how: 'stopped' })
+    for (const { task } of [...this.#waiting.splice(0), ...this.#alone.splice(0)])
+      this.#told.ended(task, { how: 'stopped' })
     this.#grace = setTimeout(() => {
       for (const slot of this.#slots) {
         if (slot.busy) this.#told.ended(slot.busy.task, { how: 'stopped' })

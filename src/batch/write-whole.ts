@@ -28,7 +28,10 @@ export async function writeWhole(target: string, files: OutputFiles): Promise<vo
       if (cause instanceof JobError) throw cause
       const { code, message } = cause as NodeJS.ErrnoException
       if (code === 'ENOENT' && turn < TRIES) continue // our folder was cleared away under us
-      throw new JobError([problem('cannot-write', { file: target }, { path: target, why: code ?? message })], { cause })
+      throw new JobError(
+        [problem('cannot-write', { file: target }, { path: target, why: code ?? message })],
+        { cause },
+      )
     }
   }
 }
@@ -40,7 +43,9 @@ async function build(target: string, files: OutputFiles): Promise<void> {
   const aside = await mkdtemp(join(parent, asidePrefix()))
   try {
     const fresh = join(aside, 'new')
-    const folders = [...new Set(['.', ...[...files.keys()].map((path) => dirname(path))])].map((folder) => join(fresh, folder))
+    const folders = [...new Set(['.', ...[...files.keys()].map((path) => dirname(path))])].map((folder) =>
+      join(fresh, folder),
+    )
     for (const folder of folders) await makeFolder(folder)
     await Promise.all([...files].map(([path, bytes]) => writeFile(join(fresh, path), bytes, { flush: true })))
     await Promise.all(folders.map(syncFolder))
@@ -81,14 +86,16 @@ function moveIfThere(from: string, to: string): void {
 /** Only an empty folder, or one with a manifest of ours, may be replaced. */
 async function refuseForeign(target: string): Promise<void> {
   for (let turn = 1; turn <= TRIES; turn++) {
-    if (await isOurs(target) || await isFree(target)) return
+    if ((await isOurs(target)) || (await isFree(target))) return
   }
   throw new JobError([problem('output-exists', { file: target }, { path: target })])
 }
 
 async function isOurs(target: string): Promise<boolean> {
   try {
-    const manifest = JSON.parse(await readFile(join(target, 'manifest.json'), 'utf8')) as { program?: { name?: unknown } } | null
+    const manifest = JSON.parse(await readFile(join(target, 'manifest.json'), 'utf8')) as {
+      program?: { name?: unknown }
+    } | null
     return manifest?.program?.name === 'burnline' && (await lstat(target)).isDirectory()
   } catch {
     return false // no manifest, or none of ours: `isFree` decides

@@ -19,11 +19,14 @@ import { findYardstick } from './speed/yardstick.ts'
  * (median, least-most), CPU time, peak memory and ratios. Every burnline run is cold: a new process and an empty folder.
  * Then the parts that have goals of their own: decoding, charts and PDF in a warm process, and the short commands.
  */
-const { values } = parseArgs({ options: { short: { type: 'boolean', default: false }, only: { type: 'string' } } })
+const { values } = parseArgs({
+  options: { short: { type: 'boolean', default: false }, only: { type: 'string' } },
+})
 const RUNS = values.short ? 1 : 5
 const parts = { cold, large, decode, document, commands, many, rerun }
 const wanted = (values.only?.split(',') ?? Object.keys(parts)) as (keyof typeof parts)[]
-for (const part of wanted) if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
+for (const part of wanted)
+  if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
 
 const MAIN = fileURLToPath(new URL('../cli/main.js', import.meta.url))
 const demo = (name: string) => fileURLToPath(new URL(`../../inputs/${name}`, import.meta.url))
@@ -37,7 +40,9 @@ const scratch = mkdtempSync(join(tmpdir(), 'burnline-bench-'))
 const yardstick = findYardstick()
 const print = (line: string) => process.stdout.write(`${line}\n`)
 
-print(`${cpus()[0]?.model ?? 'processor unknown'}, ${availableParallelism()} usable, ${Math.round(totalmem() / 2 ** 30)} GiB; Node ${process.version}; load before ${loadavg()[0]!.toFixed(1)}; ${RUNS} run${RUNS === 1 ? '' : 's'} each`)
+print(
+  `${cpus()[0]?.model ?? 'processor unknown'}, ${availableParallelism()} usable, ${Math.round(totalmem() / 2 ** 30)} GiB; Node ${process.version}; load before ${loadavg()[0]!.toFixed(1)}; ${RUNS} run${RUNS === 1 ? '' : 's'} each`,
+)
 if (!yardstick.ok) print(`yardstick not run: ${yardstick.why}`)
 try {
   for (const part of wanted) parts[part]()
@@ -49,18 +54,29 @@ function cold(): void {
   print(sayRow(oneJob('one job of 500 000 rows, cold', { rows: 500_000, goal: 0.5 })))
   const folder = jobOf(FEW_ROWS)
   const own = Array.from({ length: RUNS }, () => report([folder]))
-  print(sayRow({ what: `the same of ${FEW_ROWS / 1000} 000 rows: what does not hang on the data`, own, peer: undefined }))
+  print(
+    sayRow({
+      what: `the same of ${FEW_ROWS / 1000} 000 rows: what does not hang on the data`,
+      own,
+      peer: undefined,
+    }),
+  )
 }
 
 function large(): void {
   const row = oneJob('one job of 5 000 000 rows, cold', { rows: LARGE_ROWS, goal: 0.33 })
   const peak = Math.max(...row.own.map((run) => run.peakMib))
-  print(`${sayRow(row)}\n  most memory of the whole report ${peak.toFixed(0)} MiB (goal 250 MB: ${peak * 2 ** 20 < 250e6 ? 'met' : 'not met'})`)
+  print(
+    `${sayRow(row)}\n  most memory of the whole report ${peak.toFixed(0)} MiB (goal 250 MB: ${peak * 2 ** 20 < 250e6 ? 'met' : 'not met'})`,
+  )
 }
 
 function oneJob(what: string, { rows, goal }: { rows: number; goal: number }): Row {
   const folder = jobOf(rows)
-  const both = inTurn(() => report([folder]), yardstick.ok ? (out) => timed(yardstick.report([folder, out])) : undefined)
+  const both = inTurn(
+    () => report([folder]),
+    yardstick.ok ? (out) => timed(yardstick.report([folder, out])) : undefined,
+  )
   return { what: values.short ? `${what} (short: ${rows})` : what, ...both, goal }
 }
 
@@ -81,7 +97,12 @@ function document(): void {
 
 function commands(): void {
   const capture = firstBytes(join(jobOf(LARGE_ROWS), 'captures', 'idle-before.csv'), scratch, 50_000_000)
-  print(sayCommand(values.short ? 'peek (short)' : 'peek into 50 MB', RUNS, { args: [MAIN, 'peek', capture], goalS: 1 }))
+  print(
+    sayCommand(values.short ? 'peek (short)' : 'peek into 50 MB', RUNS, {
+      args: [MAIN, 'peek', capture],
+      goalS: 1,
+    }),
+  )
   print(sayCommand('check of a demo job', RUNS, { args: [MAIN, 'check', DEMO], goalS: 0.5 }))
   print(sayCommand('prove', 1, { args: [MAIN, 'prove', '--out', join(scratch, 'proof.json')], goalS: 20 }))
 }
@@ -90,23 +111,50 @@ function commands(): void {
 function many(): void {
   const count = values.short ? 8 : 100
   const peerCount = Math.min(count, 20)
-  const folders = Array.from({ length: count }, (_, i) => join(scratch, i < peerCount ? 'many' : 'more', `job-${i + 1}`))
-  folders.forEach((folder, i) => writeBenchJob(folder, { workOrder: `M-${i + 1}`, rows: 250_000, seed: 100 + i }))
-  const scaled = (run: Taken): Taken => ({ ...run, wallS: run.wallS * (count / peerCount), cpuS: run.cpuS * (count / peerCount) })
+  const folders = Array.from({ length: count }, (_, i) =>
+    join(scratch, i < peerCount ? 'many' : 'more', `job-${i + 1}`),
+  )
+  folders.forEach((folder, i) =>
+    writeBenchJob(folder, { workOrder: `M-${i + 1}`, rows: 250_000, seed: 100 + i }),
+  )
+  const scaled = (run: Taken): Taken => ({
+    ...run,
+    wallS: run.wallS * (count / peerCount),
+    cpuS: run.cpuS * (count / peerCount),
+  })
   const rows = [1, 2].map((workers): Row => {
-    const peer = yardstick.ok ? (out: string) =>
-      scaled(timed(yardstick.report([join(scratch, 'many'), out, '--many', ...(workers > 1 ? ['--pool', '2'] : [])]))) : undefined
+    const peer = yardstick.ok
+      ? (out: string) =>
+          scaled(
+            timed(
+              yardstick.report([
+                join(scratch, 'many'),
+                out,
+                '--many',
+                ...(workers > 1 ? ['--pool', '2'] : []),
+              ]),
+            ),
+          )
+      : undefined
     const what = `${count} jobs of 250 000 rows, ${workers} worker${workers > 1 ? 's' : ''}${peerCount < count ? ` (yardstick: ${peerCount} of them, scaled)` : ''}`
-    return { what, ...inTurn(() => report(folders, '--jobs', String(workers)), peer), ...(workers === 2 ? { goal: 0.5 } : {}) }
+    return {
+      what,
+      ...inTurn(() => report(folders, '--jobs', String(workers)), peer),
+      ...(workers === 2 ? { goal: 0.5 } : {}),
+    }
   })
   for (const row of rows) print(sayRow(row))
   const [one, two] = rows.map(({ own }) => own) as [readonly Taken[], readonly Taken[]]
-  print(`  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8); one keeps ${busy(one)} processors busy, two ${busy(two)}`)
+  print(
+    `  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8); one keeps ${busy(one)} processors busy, two ${busy(two)}`,
+  )
 }
 
 /** Processors busy on average: collecting garbage and compiling run beside a worker. */
 function busy(runs: readonly Taken[]): string {
-  return (runs.reduce((sum, run) => sum + run.cpuS, 0) / runs.reduce((sum, run) => sum + run.wallS, 0)).toFixed(2)
+  return (
+    runs.reduce((sum, run) => sum + run.cpuS, 0) / runs.reduce((sum, run) => sum + run.wallS, 0)
+  ).toFixed(2)
 }
 
 /** 1 000 jobs that are up to date: copies of a demo job of 0.3 MB and of its output. */
@@ -115,14 +163,24 @@ function rerun(): void {
   const [made, outRoot] = [join(scratch, 'rerun-first'), join(scratch, 'rerun-out')]
   timed(nodeCommand(MAIN, ['report', DEMO, '--out', made]))
   const [name] = readdirSync(made).filter((entry) => !entry.startsWith('.'))
-  const folders = copyReported({ folder: DEMO, output: join(made, name!) }, count, { jobs: join(scratch, 'rerun'), outRoot })
+  const folders = copyReported({ folder: DEMO, output: join(made, name!) }, count, {
+    jobs: join(scratch, 'rerun'),
+    outRoot,
+  })
   const again = () => {
     const run = timed(nodeCommand(MAIN, ['report', ...folders, '--out', outRoot]))
-    if (!run.stdout.includes(`${count} reported (${count} up to date)`)) throw new Error(`not all up to date: ${run.stdout.slice(-200)}`)
+    if (!run.stdout.includes(`${count} reported (${count} up to date)`))
+      throw new Error(`not all up to date: ${run.stdout.slice(-200)}`)
     return run
   }
   const own = Array.from({ length: RUNS }, again)
-  print(sayRow({ what: `rerun of ${count} jobs that are up to date${count === 1000 ? ' (goal 3 s)' : ''}`, own, peer: undefined }))
+  print(
+    sayRow({
+      what: `rerun of ${count} jobs that are up to date${count === 1000 ? ' (goal 3 s)' : ''}`,
+      own,
+      peer: undefined,
+    }),
+  )
 }
 
 /** Runs both in turn, so that what else the machine does falls on both. */

@@ -1,4 +1,13 @@
-import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import {
+  appendFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
 import { spawnSync } from 'node:child_process'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
@@ -27,11 +36,13 @@ const at = (...parts: string[]) => join(scratch, ...parts)
 const ENDS = 512
 
 type Change = (bytes: Buffer, where: number) => Buffer
-const turned = (mask: number): Change => (bytes, where) => {
-  const changed = Buffer.from(bytes)
-  changed[where]! ^= mask
-  return changed
-}
+const turned =
+  (mask: number): Change =>
+  (bytes, where) => {
+    const changed = Buffer.from(bytes)
+    changed[where]! ^= mask
+    return changed
+  }
 const CHANGES: readonly Change[] = [
   (bytes, where) => turned(1 << (where % 8))(bytes, where),
   turned(0x20),
@@ -45,7 +56,12 @@ let quiet = 0
 await flipFolder('unsigned output', at('plain', 'S-1'))
 await flipFolder('signed output', at('signed', 'S-1'), publicKey)
 await flipFolder('redacted copy', at('copies', 'S-1.redacted'), publicKey)
-await flipFile('signed report alone', at('signed', 'S-1', 'report.pdf'), async (path) => isBroken(path, publicKey), CHANGES.length)
+await flipFile(
+  'signed report alone',
+  at('signed', 'S-1', 'report.pdf'),
+  async (path) => isBroken(path, publicKey),
+  CHANGES.length,
+)
 await flipFile('ledger', at('ledger'), async (path) => ledgerIsBroken(path), CHANGES.length)
 rmSync(scratch, { recursive: true, force: true })
 process.exitCode = quiet > 0 ? 1 : 0
@@ -76,16 +92,26 @@ async function isBroken(path: string, key?: string): Promise<boolean> {
 async function ledgerIsBroken(path: string): Promise<boolean> {
   const { manifest } = await verifyOutput(at('signed', 'S-1'), {})
   const walked = walkLedger(readFileSync(path, 'utf8'), path, { publicKey })
-  return [...walked.findings, ...compareWithLedger(walked, new Map([['S-1', manifest!]]))].some((f) => f.severity === 'broken')
+  return [...walked.findings, ...compareWithLedger(walked, new Map([['S-1', manifest!]]))].some(
+    (f) => f.severity === 'broken',
+  )
 }
 
 async function flipFolder(what: string, folder: string, key?: string): Promise<void> {
-  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(folder, name)).isFile()).sort()
-  for (const file of files) await flipFile(`${what}, ${file}`, join(folder, file), () => isBroken(folder, key))
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => statSync(join(folder, name)).isFile())
+    .sort()
+  for (const file of files)
+    await flipFile(`${what}, ${file}`, join(folder, file), () => isBroken(folder, key))
 }
 
 /** Changes a file place by place and puts it back; prints how many changes were made and how many found. */
-async function flipFile(what: string, path: string, isFound: (path: string) => Promise<boolean>, most = 1): Promise<void> {
+async function flipFile(
+  what: string,
+  path: string,
+  isFound: (path: string) => Promise<boolean>,
+  most = 1,
+): Promise<void> {
   const whole = readFileSync(path)
   if (await isFound(path)) throw new Error(`${what}: broken before anything was changed`)
   const whollyTaken = /manifest\.json$|ledger$/.test(path)
@@ -101,10 +127,12 @@ async function flipFile(what: string, path: string, isFound: (path: string) => P
       if (changed.equals(whole)) continue // a byte between two of its kind
       writeFileSync(path, changed)
       made++
-      if (!await isFound(path)) missed.push(`${where} (change ${i + 1})`)
+      if (!(await isFound(path))) missed.push(`${where} (change ${i + 1})`)
     }
   }
   writeFileSync(path, whole)
   quiet += missed.length
-  process.stdout.write(`${what}: ${places} of ${whole.length} bytes, ${made} changes, ${made - missed.length} found${missed.length > 0 ? `; not found at ${missed.slice(0, 20).join(', ')}` : ''}\n`)
+  process.stdout.write(
+    `${what}: ${places} of ${whole.length} bytes, ${made} changes, ${made - missed.length} found${missed.length > 0 ? `; not found at ${missed.slice(0, 20).join(', ')}` : ''}\n`,
+  )
 }

@@ -32,13 +32,27 @@ function cpuMs(): number {
 }
 
 /** Cases begun, as the thread writes them into shared memory; the number of the one being read. */
-interface Task { part: string; from: number; to: number; scratch: string; begun: SharedArrayBuffer; captureStep: number }
+interface Task {
+  part: string
+  from: number
+  to: number
+  scratch: string
+  begun: SharedArrayBuffer
+  captureStep: number
+}
 
 if (isMainThread) await main()
 else await work(workerData as Task)
 
 async function main(): Promise<void> {
-  const { values } = parseArgs({ options: { reader: { type: 'string' }, count: { type: 'string' }, from: { type: 'string' }, step: { type: 'string' } } })
+  const { values } = parseArgs({
+    options: {
+      reader: { type: 'string' },
+      count: { type: 'string' },
+      from: { type: 'string' },
+      step: { type: 'string' },
+    },
+  })
   const parts = values.reader === undefined ? PARTS : PARTS.filter((part) => part === values.reader)
   if (parts.length === 0) throw new Error(`no reader ${values.reader}; there are ${PARTS.join(', ')}`)
   const kept = mkdtempSync(join(tmpdir(), 'burnline-fuzz-'))
@@ -46,7 +60,14 @@ async function main(): Promise<void> {
   for (const part of parts) {
     const from = Number(values.from ?? 0)
     const count = Number(values.count ?? (part === 'damaged-job' ? FLIPS : COUNT))
-    const totals = await watched({ part, from, to: from + count, scratch: join(kept, part), begun: new SharedArrayBuffer(8), captureStep: Number(values.step ?? 1) })
+    const totals = await watched({
+      part,
+      from,
+      to: from + count,
+      scratch: join(kept, part),
+      begun: new SharedArrayBuffer(8),
+      captureStep: Number(values.step ?? 1),
+    })
     totals.findings.forEach((finding) => keep(kept, finding))
     found += totals.findings.length
   }
@@ -66,7 +87,8 @@ function watched(task: Task): Promise<FuzzTotals> {
     const watch = setInterval(() => {
       const now = performance.now()
       if (begun[0] !== last.at) last = { at: begun[0]!, sinceMs: now, sinceCpuMs: cpuMs() }
-      else if (cpuMs() - last.sinceCpuMs > 2 * LONGEST_MS || now - last.sinceMs > WAITS_MS) done(hung(task, last.at))
+      else if (cpuMs() - last.sinceCpuMs > 2 * LONGEST_MS || now - last.sinceMs > WAITS_MS)
+        done(hung(task, last.at))
     }, 1000)
     const done = (totals: FuzzTotals): void => {
       clearInterval(watch)
@@ -75,20 +97,34 @@ function watched(task: Task): Promise<FuzzTotals> {
       resolve(totals)
     }
     worker.on('message', done)
-    worker.on('error', (cause) => { clearInterval(watch); reject(cause) })
+    worker.on('error', (cause) => {
+      clearInterval(watch)
+      reject(cause)
+    })
   })
 }
 
 function hung({ part }: Task, at: number): FuzzTotals {
   const what = `does not end within ${2 * LONGEST_MS} ms of processor time, or waits ${WAITS_MS} ms`
-  return { reader: part, ends: { right: 0, flagged: 0, refused: 0 }, slowestMs: Infinity, findings: [{ reader: part, at, seed: '?', what, bytes: Buffer.alloc(0) }] }
+  return {
+    reader: part,
+    ends: { right: 0, flagged: 0, refused: 0 },
+    slowestMs: Infinity,
+    findings: [{ reader: part, at, seed: '?', what, bytes: Buffer.alloc(0) }],
+  }
 }
 
-function print({ reader, ends, slowestMs, findings }: FuzzTotals, { count, tookS }: { count: number; tookS: number }): void {
+function print(
+  { reader, ends, slowestMs, findings }: FuzzTotals,
+  { count, tookS }: { count: number; tookS: number },
+): void {
   const { right, flagged, refused } = ends
-  process.stdout.write(`${reader.padEnd(12)} inputs ${right + flagged + refused + findings.length} (asked ${count})  read ${right}  read with remarks ${flagged}  refused ${refused}  `
-    + `findings ${findings.length}  slowest ${Math.round(slowestMs)} ms  took ${Math.round(tookS)} s\n`)
-  for (const { at, seed, what } of findings.slice(0, 20)) process.stdout.write(`    case ${at} (${seed}): ${what}\n`)
+  process.stdout.write(
+    `${reader.padEnd(12)} inputs ${right + flagged + refused + findings.length} (asked ${count})  read ${right}  read with remarks ${flagged}  refused ${refused}  ` +
+      `findings ${findings.length}  slowest ${Math.round(slowestMs)} ms  took ${Math.round(tookS)} s\n`,
+  )
+  for (const { at, seed, what } of findings.slice(0, 20))
+    process.stdout.write(`    case ${at} (${seed}): ${what}\n`)
 }
 
 function keep(folder: string, { reader, at, bytes, what }: FuzzFinding): void {
@@ -98,9 +134,16 @@ function keep(folder: string, { reader, at, bytes, what }: FuzzFinding): void {
 
 async function work({ part, from, to, scratch, begun, captureStep }: Task): Promise<void> {
   const counter = new Int32Array(begun)
-  const about = { texts: loadTexts('en'), nowMs: cpuMs, told: (at: number) => { counter[0] = at } }
-  const totals = part === 'damaged-job'
-    ? await damageSmallJob(scratch, { flips: to - from, captureStep, ownStep: 1 }, about)
-    : await fuzzReader(readerNamed(part, scratch), { from, to }, about)
+  const about = {
+    texts: loadTexts('en'),
+    nowMs: cpuMs,
+    told: (at: number) => {
+      counter[0] = at
+    },
+  }
+  const totals =
+    part === 'damaged-job'
+      ? await damageSmallJob(scratch, { flips: to - from, captureStep, ownStep: 1 }, about)
+      : await fuzzReader(readerNamed(part, scratch), { from, to }, about)
   parentPort!.postMessage(totals)
 }

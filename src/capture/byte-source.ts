@@ -25,11 +25,18 @@ export interface ByteSource {
  * @param limits  most bytes of text that are handed out, and most a byte may unpack to
  * @throws JobError  while reading: `gzip-broken`, `too-large`
  */
-export async function openByteSource(stored: StoredBytes, limits: Pick<ReadingLimits, 'textBytes' | 'ratio'>): Promise<ByteSource> {
+export async function openByteSource(
+  stored: StoredBytes,
+  limits: Pick<ReadingLimits, 'textBytes' | 'ratio'>,
+): Promise<ByteSource> {
   const magic = await stored.peek(0, 2)
   const gzip = magic.length === 2 && magic[0] === 0x1f && magic[1] === 0x8b
   const chunks = gzip ? gunzipped(stored) : stored.chunks(true)
-  return { gzip, expectedBytes: gzip ? await statedLength(stored) : stored.size, chunks: limited(chunks, stored, gzip ? packedBound(stored, limits) : plainBound(limits)) }
+  return {
+    gzip,
+    expectedBytes: gzip ? await statedLength(stored) : stored.size,
+    chunks: limited(chunks, stored, gzip ? packedBound(stored, limits) : plainBound(limits)),
+  }
 }
 
 /** Gzip's own length field (of its last member, modulo 2^32), held to what deflate can do. */
@@ -63,26 +70,48 @@ async function refuseTrailing(stored: StoredBytes, from: number): Promise<void> 
 }
 
 const broken = (stored: StoredBytes, why: string, cause?: unknown): JobError =>
-  new JobError([problem('gzip-broken', { file: stored.file }, { why })], cause === undefined ? undefined : { cause })
+  new JobError(
+    [problem('gzip-broken', { file: stored.file }, { why })],
+    cause === undefined ? undefined : { cause },
+  )
 
 /** Most bytes of text, and the limit in words. */
-interface Bound { most: number; said: string }
+interface Bound {
+  most: number
+  said: string
+}
 
-const plainBound = ({ textBytes }: { textBytes: number }): Bound => ({ most: textBytes, said: sizeOf(textBytes) })
+const plainBound = ({ textBytes }: { textBytes: number }): Bound => ({
+  most: textBytes,
+  said: sizeOf(textBytes),
+})
 
 function packedBound({ size }: StoredBytes, limits: Pick<ReadingLimits, 'textBytes' | 'ratio'>): Bound {
   const most = Math.floor(size * limits.ratio)
-  return most < limits.textBytes ? { most, said: `${sizeOf(most)} (${limits.ratio} : 1)` } : plainBound(limits)
+  return most < limits.textBytes
+    ? { most, said: `${sizeOf(most)} (${limits.ratio} : 1)` }
+    : plainBound(limits)
 }
 
 const sizeOf = (bytes: number): string =>
-  (bytes < 2 ** 20 ? `${Math.floor(bytes / 2 ** 10)} KiB` : `${Math.floor(bytes / 2 ** 20)} MiB`)
+  bytes < 2 ** 20 ? `${Math.floor(bytes / 2 ** 10)} KiB` : `${Math.floor(bytes / 2 ** 20)} MiB`
 
-async function* limited(chunks: AsyncGenerator<Uint8Array>, stored: StoredBytes, { most, said }: Bound): AsyncGenerator<Uint8Array> {
+async function* limited(
+  chunks: AsyncGenerator<Uint8Array>,
+  stored: StoredBytes,
+  { most, said }: Bound,
+): AsyncGenerator<Uint8Array> {
   let bytes = 0
   for await (const chunk of chunks) {
     bytes += chunk.length
-    if (bytes > most) throw new JobError([problem('too-large', { file: stored.file }, { path: stored.file, size: `> ${sizeOf(most)}`, limit: said })])
+    if (bytes > most)
+      throw new JobError([
+        problem(
+          'too-large',
+          { file: stored.file },
+          { path: stored.file, size: `> ${sizeOf(most)}`, limit: said },
+        ),
+      ])
     yield chunk
   }
 }

@@ -70,4 +70,6 @@ export interface Recording {
   bytes: number
 }
 
-export interface Capture extends Recording { entry: CaptureEntry }
+export interface Capture extends Recording {
+  entry: CaptureEntry
+}

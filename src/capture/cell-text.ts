@@ -2,13 +2,17 @@
 export type CellClass = 'number' | 'clock' | 'empty' | 'text'
 
 /** The signs numbers are written with. `thousands` is '' where none is used. */
-export interface NumberStyle { decimal: '.' | ','; thousands: '' | '.' | ',' | ' ' | "'" }
+export interface NumberStyle {
+  decimal: '.' | ','
+  thousands: '' | '.' | ',' | ' ' | "'"
+}
 
 const PLAIN = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?$/
 /** Digits in groups of three by a mark, with or without a decimal sign after them. */
 const GROUPED = /^[-+]?[1-9]\d{0,2}(?:([.,' ])\d{3})(?:\1\d{3})*(?:(?!\1)[.,]\d*)?$/
 /** Minutes and seconds, or hours, minutes and seconds, with a date before them or without. */
-const CLOCK = /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?$/
+const CLOCK =
+  /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?$/
 /** Blanks that group digits in print (no-break, thin, narrow no-break), the typographic apostrophe and minus sign. */
 const BLANKS = /[\u00a0\u2009\u202f]/g
 
@@ -35,7 +39,8 @@ export function numberOf(cell: string, style: NumberStyle): number | undefined {
   const group = groupMarkOf(cell)
   let digits = cell
   if (group !== undefined && group !== style.decimal) {
-    const certain = group === style.thousands || cell.includes(style.decimal) || group === "'" || group === ' '
+    const certain =
+      group === style.thousands || cell.includes(style.decimal) || group === "'" || group === ' '
     if (!certain) return undefined
     digits = cell.replaceAll(group, '')
   }

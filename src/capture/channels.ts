@@ -16,7 +16,10 @@ const FLAT_BY_NATURE: ReadonlySet<ChannelEntry['carries']> = new Set(['sync', 's
 export function finishChannel(column: ChannelColumn, data: Float32Array, range: ValueRange): Channel {
   const quantum = smallestStep(data)
   const clipping = findClipping(data, {
-    range: asStored(range), declared: declaredLimits(column), step: quantum, inferred: !FLAT_BY_NATURE.has(column.entry.carries),
+    range: asStored(range),
+    declared: declaredLimits(column),
+    step: quantum,
+    inferred: !FLAT_BY_NATURE.has(column.entry.carries),
   })
   settleMarked(data, asStored(range), clipping.limits)
   return { entry: column.entry, data, unit: column.unit, quantum, ...clipping }
@@ -30,7 +33,11 @@ function declaredLimits({ entry, factor }: ChannelColumn): Channel['limits'] {
 }
 
 /** The range in the single precision the samples are kept in. */
-const asStored = (range: ValueRange): ValueRange => ({ ...range, low: Math.fround(range.low), high: Math.fround(range.high) })
+const asStored = (range: ValueRange): ValueRange => ({
+  ...range,
+  low: Math.fround(range.low),
+  high: Math.fround(range.high),
+})
 
 /** No ignition coil makes more than about 60 kV (common practice, no source): figures beyond this are volts read as kilovolts, or a scale applied twice. */
 const MOST_KV = 150
@@ -38,13 +45,24 @@ const MOST_KV = 150
 /** A channel whose scaled figures single precision cannot hold, all of whose samples are marked as clipped, or a secondary higher than any is. */
 export function rangeProblem(column: ChannelColumn, range: ValueRange, file: string): Problem | undefined {
   const { low, high } = asStored(range)
-  if (low <= high && Number.isFinite(low) && Number.isFinite(high)) return column.unit === 'kV' ? tooHigh(column, Math.max(-low, high), file) : undefined
-  return problem('out-of-range', { file, column: column.index + 1 },
-    { column: column.name, found: String(low <= high ? range.high : 'Inf'), count: range.lowMarks + range.highMarks })
+  if (low <= high && Number.isFinite(low) && Number.isFinite(high))
+    return column.unit === 'kV' ? tooHigh(column, Math.max(-low, high), file) : undefined
+  return problem(
+    'out-of-range',
+    { file, column: column.index + 1 },
+    {
+      column: column.name,
+      found: String(low <= high ? range.high : 'Inf'),
+      count: range.lowMarks + range.highMarks,
+    },
+  )
 }
 
 function tooHigh(column: ChannelColumn, kv: number, file: string): Problem | undefined {
   if (kv <= MOST_KV) return undefined
-  return problem('implausible-voltage', { file, column: column.index + 1 },
-    { column: column.name, found: `${Number(kv.toPrecision(3))} kV`, most: `${MOST_KV} kV` })
+  return problem(
+    'implausible-voltage',
+    { file, column: column.index + 1 },
+    { column: column.name, found: `${Number(kv.toPrecision(3))} kV`, most: `${MOST_KV} kV` },
+  )
 }

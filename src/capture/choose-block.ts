@@ -1,22 +1,36 @@
 import type { DataBlock } from './data-block.ts'
 
 /** The block to read, or the two readings that both fit. */
-export type Choice = { ok: true; block: DataBlock } | { ok: false; first: string; second: string; block: DataBlock }
+export type Choice =
+  { ok: true; block: DataBlock } | { ok: false; first: string; second: string; block: DataBlock }
 
 const NAMES: Readonly<Record<DataBlock['separator'], string>> = {
-  ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'space', none: 'none',
+  ',': 'comma',
+  ';': 'semicolon',
+  '\t': 'tab',
+  ' ': 'space',
+  none: 'none',
 }
 export const separatorName = (separator: DataBlock['separator']): string => NAMES[separator]
 
 /** A line as each reading takes it, cells parted by upright strokes; it needs no words. */
-const asCells = (line: string): string => line.split(',').map((cell) => cell.trim()).join(' | ')
+const asCells = (line: string): string =>
+  line
+    .split(',')
+    .map((cell) => cell.trim())
+    .join(' | ')
 const asDecimals = (line: string): string =>
-  line.split(',').map((cell) => cell.trim()).reduce((text, cell, i) => text + (i === 0 ? '' : i % 2 === 1 ? '.' : ' | ') + cell, '')
+  line
+    .split(',')
+    .map((cell) => cell.trim())
+    .reduce((text, cell, i) => text + (i === 0 ? '' : i % 2 === 1 ? '.' : ' | ') + cell, '')
 
 /** More of what the job names, then a matching header, then fewer columns of words, then more columns. */
 const rank = (block: DataBlock): readonly number[] => [
-  block.named ? 1 : 0, block.headerCells ? 1 : 0,
-  -block.classes.filter((c) => c === 'text').length, block.columns,
+  block.named ? 1 : 0,
+  block.headerCells ? 1 : 0,
+  -block.classes.filter((c) => c === 'text').length,
+  block.columns,
 ]
 
 /**
@@ -25,7 +39,8 @@ const rank = (block: DataBlock): readonly number[] => [
  * @param sampleOf  the first data lines of a block, as text
  */
 export function chooseBlock(
-  blocks: readonly DataBlock[], sampleOf: (block: DataBlock) => readonly string[],
+  blocks: readonly DataBlock[],
+  sampleOf: (block: DataBlock) => readonly string[],
 ): Choice | undefined {
   const [best] = [...blocks].sort((a, b) => compare(rank(b), rank(a)))
   if (!best) return undefined
@@ -49,15 +64,22 @@ const cellsOf = (line: string): string[] => line.split(',').map((cell) => cell.t
 const hasLeadingZero = (cell: string): boolean => /^[-+]?0\d/.test(cell)
 
 /** `1,5` on every line: two columns, or one with a decimal comma. */
-function commaOrSingle({ comma, single }: { comma: DataBlock; single: DataBlock }, sample: readonly string[]): Choice {
+function commaOrSingle(
+  { comma, single }: { comma: DataBlock; single: DataBlock },
+  sample: readonly string[],
+): Choice {
   if (comma.headerCells && !single.headerCells) return { ok: true, block: comma }
   if (single.headerCells && !comma.headerCells) return { ok: true, block: single }
   if (sample.some((line) => hasLeadingZero(cellsOf(line)[1] ?? ''))) return { ok: true, block: single }
   return open(comma, sample)
 }
 
-const open = (block: DataBlock, [line = '']: readonly string[]): Choice =>
-  ({ ok: false, block, first: `${line} = ${asCells(line)}`, second: `${line} = ${asDecimals(line)}` })
+const open = (block: DataBlock, [line = '']: readonly string[]): Choice => ({
+  ok: false,
+  block,
+  first: `${line} = ${asCells(line)}`,
+  second: `${line} = ${asDecimals(line)}`,
+})
 
 /** Whole numbers only, an even count of them, and digits such as 05 that no recorder writes as a number of its own. */
 function pairedByDecimalComma(block: DataBlock, sample: readonly string[]): boolean {

@@ -30,7 +30,10 @@ export function findClipping(data: Float32Array, question: ClippingQuestion): Cl
   const { range, declared, step } = question
   if (declared) return counted(data, { limits: declared, limitsFrom: 'declared', step })
   if (range.lowMarks + range.highMarks > 0) {
-    const limits = [range.lowMarks > 0 ? range.low : -Infinity, range.highMarks > 0 ? range.high : Infinity] as const
+    const limits = [
+      range.lowMarks > 0 ? range.low : -Infinity,
+      range.highMarks > 0 ? range.high : Infinity,
+    ] as const
     return counted(data, { limits, limitsFrom: 'over-range words', step })
   }
   const none: Clipping = { limits: undefined, limitsFrom: 'none', clippedSamples: 0 }
@@ -40,7 +43,11 @@ export function findClipping(data: Float32Array, question: ClippingQuestion): Cl
   const top = isFlatTop(data, { ...about, extreme: range.high, sign: 1 })
   const bottom = isFlatTop(data, { ...about, extreme: range.low, sign: -1 })
   if (!top && !bottom) return none
-  return counted(data, { limits: [bottom ? range.low : -Infinity, top ? range.high : Infinity], limitsFrom: 'flat tops', step })
+  return counted(data, {
+    limits: [bottom ? range.low : -Infinity, top ? range.high : Infinity],
+    limitsFrom: 'flat tops',
+    step,
+  })
 }
 
 /**
@@ -58,7 +65,8 @@ export function settleMarked(data: Float32Array, range: ValueRange, limits: Chan
 }
 
 function counted(
-  data: Float32Array, about: { limits: readonly [number, number]; limitsFrom: Channel['limitsFrom']; step: number },
+  data: Float32Array,
+  about: { limits: readonly [number, number]; limitsFrom: Channel['limitsFrom']; step: number },
 ): Clipping {
   const [low, high] = [about.limits[0] + about.step / 2, about.limits[1] - about.step / 2]
   let clippedSamples = 0

@@ -26,7 +26,12 @@ export interface ValueRange {
 }
 
 /** Rows `from` up to `to` and what their finite values span, in base units. */
-export interface Stretch { from: number; to: number; low: number; high: number }
+export interface Stretch {
+  from: number
+  to: number
+  low: number
+  high: number
+}
 
 /** Gathers decoded batches into one array a channel; the time column is followed, and kept only where asked. */
 export class Collector {
@@ -39,34 +44,57 @@ export class Collector {
   #times: Float64Array | undefined
   #rows = 0
 
-  constructor(columns: readonly WantedColumn[], targets: readonly ChannelTarget[], sizes: { rows: number; keepTimes: boolean }) {
+  constructor(
+    columns: readonly WantedColumn[],
+    targets: readonly ChannelTarget[],
+    sizes: { rows: number; keepTimes: boolean },
+  ) {
     this.#targets = targets
     this.#width = columns.length
     this.#timeSlot = columns.findIndex(({ isTime }) => isTime)
     this.#data = targets.map(() => new Float32Array(sizes.rows))
-    this.#ranges = targets.map(() => ({ low: Infinity, high: -Infinity, lowMarks: 0, highMarks: 0, stretches: [] }))
+    this.#ranges = targets.map(() => ({
+      low: Infinity,
+      high: -Infinity,
+      lowMarks: 0,
+      highMarks: 0,
+      stretches: [],
+    }))
     if (sizes.keepTimes && this.#timeSlot >= 0) this.#times = new Float64Array(sizes.rows)
   }
 
-  get rows(): number { return this.#rows }
+  get rows(): number {
+    return this.#rows
+  }
 
   take(batch: Batch): void {
     const first = this.#rows
     this.#rows += batch.rows
     this.#targets.forEach((target, channel) => {
-      if (this.#rows > this.#data[channel]!.length) this.#data[channel] = grown(this.#data[channel]!, this.#rows)
+      if (this.#rows > this.#data[channel]!.length)
+        this.#data[channel] = grown(this.#data[channel]!, this.#rows)
       if (target.overRange.length > 0) markOverRange(batch, target, this.#width)
-      fill({ into: this.#data[channel]!, first, range: this.#ranges[channel]! }, { ...target, width: this.#width }, batch)
+      fill(
+        { into: this.#data[channel]!, first, range: this.#ranges[channel]! },
+        { ...target, width: this.#width },
+        batch,
+      )
     })
     if (this.#timeSlot < 0) return
     this.#time.push(batch, { slot: this.#timeSlot, width: this.#width })
     if (this.#times === undefined) return
     if (this.#rows > this.#times.length) this.#times = grown(this.#times, this.#rows)
-    for (let i = 0; i < batch.rows; i++) this.#times[first + i] = batch.values[i * this.#width + this.#timeSlot]!
+    for (let i = 0; i < batch.rows; i++)
+      this.#times[first + i] = batch.values[i * this.#width + this.#timeSlot]!
   }
 
   /** The arrays cut to the rows read, and what the time column showed, where there is one. */
-  end(): { data: Float32Array[]; ranges: readonly ValueRange[]; times: Float64Array | undefined; time: TimeFindings | undefined } {
+  end(): {
+    data: Float32Array[]
+    ranges: readonly ValueRange[]
+    times: Float64Array | undefined
+    time: TimeFindings | undefined
+  } {
     return {
       data: this.#data.map((data) => data.subarray(0, this.#rows)),
       ranges: this.#ranges,
@@ -78,8 +106,13 @@ export class Collector {
 
 /** Scales one column of a batch into its array and notes what it spans. */
 function fill(
-  { into, first, range }: { into: Float32Array; first: number; range: Omit<ValueRange, 'stretches'> & { stretches: Stretch[] } },
-  { slot, factor, width }: { slot: number; factor: number; width: number }, batch: Batch,
+  {
+    into,
+    first,
+    range,
+  }: { into: Float32Array; first: number; range: Omit<ValueRange, 'stretches'> & { stretches: Stretch[] } },
+  { slot, factor, width }: { slot: number; factor: number; width: number },
+  batch: Batch,
 ): void {
   const { values, rows } = batch
   let low = Infinity

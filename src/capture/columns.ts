@@ -31,13 +31,20 @@ export interface ColumnPlan {
 /** Unit of a channel as decoded, and how many of it one of the job's unit is. */
 export function baseUnit(entry: ChannelEntry): { unit: Channel['unit']; perUnit: number } {
   switch (entry.unit) {
-    case 'V': return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1e-3 } : { unit: 'V', perUnit: 1 }
-    case 'mV': return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1e-6 } : { unit: 'V', perUnit: 1e-3 }
-    case 'kV': return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1 } : { unit: 'V', perUnit: 1e3 }
-    case 'A': return { unit: 'A', perUnit: 1 }
-    case 'mA': return { unit: 'A', perUnit: 1e-3 }
-    case 'rpm': return { unit: 'rpm', perUnit: 1 }
-    case 'Hz': return { unit: 'Hz', perUnit: 1 }
+    case 'V':
+      return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1e-3 } : { unit: 'V', perUnit: 1 }
+    case 'mV':
+      return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1e-6 } : { unit: 'V', perUnit: 1e-3 }
+    case 'kV':
+      return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1 } : { unit: 'V', perUnit: 1e3 }
+    case 'A':
+      return { unit: 'A', perUnit: 1 }
+    case 'mA':
+      return { unit: 'A', perUnit: 1e-3 }
+    case 'rpm':
+      return { unit: 'rpm', perUnit: 1 }
+    case 'Hz':
+      return { unit: 'Hz', perUnit: 1 }
   }
 }
 
@@ -46,7 +53,8 @@ export function baseUnit(entry: ChannelEntry): { unit: Channel['unit']; perUnit:
  * @returns the plan, or every problem: `unknown-column`, `duplicate-entry`, `header-mismatch`, `wrong-unit`
  */
 export function planColumns(
-  entry: Entry, dialect: Dialect,
+  entry: Entry,
+  dialect: Dialect,
 ): { ok: true; plan: ColumnPlan } | { ok: false; problems: readonly Problem[] } {
   const found = new ColumnFinder(entry.file, dialect)
   const time = 'column' in entry.time ? found.time(entry.time) : undefined
@@ -78,9 +86,18 @@ class ColumnFinder {
 
   channel(entry: ChannelEntry): ChannelColumn | undefined {
     if (!UNITS_OF[entry.carries].includes(entry.unit)) {
-      this.problems.push(problem('wrong-unit', { file: this.#file }, {
-        column: String(entry.column), unit: entry.unit, expected: UNITS_OF[entry.carries].join(', '), found: entry.unit,
-      }))
+      this.problems.push(
+        problem(
+          'wrong-unit',
+          { file: this.#file },
+          {
+            column: String(entry.column),
+            unit: entry.unit,
+            expected: UNITS_OF[entry.carries].join(', '),
+            found: entry.unit,
+          },
+        ),
+      )
     }
     const index = this.#index(entry.column)
     if (index === undefined) return undefined
@@ -95,13 +112,23 @@ class ColumnFinder {
   }
 
   #wrongUnit(
-    about: { index: number; name: string; declared: string; written: { unit: string; line: number | undefined } },
+    about: {
+      index: number
+      name: string
+      declared: string
+      written: { unit: string; line: number | undefined }
+    },
     severity: 'refuse' | 'warn',
   ): void {
     const { index, name, declared, written } = about
     const line = written.line === undefined ? {} : { line: written.line }
-    this.problems.push(problem('wrong-unit', { file: this.#file, ...line, column: index + 1, severity },
-      { column: name, unit: declared, expected: declared, found: written.unit }))
+    this.problems.push(
+      problem(
+        'wrong-unit',
+        { file: this.#file, ...line, column: index + 1, severity },
+        { column: name, unit: declared, expected: declared, found: written.unit },
+      ),
+    )
   }
 
   /** The unit the file itself gives a column: the units row first, else the header. */
@@ -109,7 +136,8 @@ class ColumnFinder {
     const { unitsRow, header, headerLine } = this.#dialect
     const inRow = unitsRow?.[index]
     const rowUnit = inRow === undefined ? undefined : unitOf(inRow)
-    if (rowUnit !== undefined) return { unit: rowUnit, line: headerLine === undefined ? undefined : headerLine + 1 }
+    if (rowUnit !== undefined)
+      return { unit: rowUnit, line: headerLine === undefined ? undefined : headerLine + 1 }
     const inHeader = header?.[index]
     const unit = inHeader === undefined ? undefined : nameAndUnit(inHeader).unit
     return unit === undefined ? undefined : { unit, line: headerLine }
@@ -125,13 +153,19 @@ class ColumnFinder {
     if (typeof column === 'number') return column <= columns ? column - 1 : this.#unknown(column)
     const wanted = column.trim().normalize()
     const names = (header ?? []).map((name) => name.normalize())
-    const matches = (test: (name: string) => boolean) => names.flatMap((name, index) => (test(name) ? [index] : []))
+    const matches = (test: (name: string) => boolean) =>
+      names.flatMap((name, index) => (test(name) ? [index] : []))
     const exact = matches((name) => name === wanted)
     const indices = exact.length > 0 ? exact : matches((name) => nameAndUnit(name).name === wanted)
     if (indices.length === 1) return indices[0]
     if (indices.length === 0) return this.#unknown(column)
-    this.problems.push(problem('duplicate-entry', { file: this.#file, ...this.#headerPlace() },
-      { key: column, found: `columns ${indices.map((index) => index + 1).join(', ')}` }))
+    this.problems.push(
+      problem(
+        'duplicate-entry',
+        { file: this.#file, ...this.#headerPlace() },
+        { key: column, found: `columns ${indices.map((index) => index + 1).join(', ')}` },
+      ),
+    )
     return undefined
   }
 
@@ -144,14 +178,24 @@ class ColumnFinder {
     const { header, columns, mismatchedHeader } = this.#dialect
     if (!header && mismatchedHeader && typeof column === 'string') {
       if (!this.problems.some((p) => p.code === 'header-mismatch')) {
-        this.problems.push(problem('header-mismatch', { file: this.#file, line: mismatchedHeader.line },
-          { found: mismatchedHeader.cells, expected: columns }))
+        this.problems.push(
+          problem(
+            'header-mismatch',
+            { file: this.#file, line: mismatchedHeader.line },
+            { found: mismatchedHeader.cells, expected: columns },
+          ),
+        )
       }
       return undefined
     }
     const names = header ?? Array.from({ length: columns }, (_, i) => String(i + 1))
-    this.problems.push(problem('unknown-column', { file: this.#file, ...this.#headerPlace() },
-      { column: String(column), nearest: nearest(String(column), names), columns: names.join(', ') }))
+    this.problems.push(
+      problem(
+        'unknown-column',
+        { file: this.#file, ...this.#headerPlace() },
+        { column: String(column), nearest: nearest(String(column), names), columns: names.join(', ') },
+      ),
+    )
     return undefined
   }
 }

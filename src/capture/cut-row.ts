@@ -1,7 +1,10 @@
 import type { RowPlan } from './decode-rows.ts'
 
 /** The form of a figure's text, as far as it tells whether the end is missing. */
-interface Form { decimals: number; exponentDigits: number }
+interface Form {
+  decimals: number
+  exponentDigits: number
+}
 
 /**
  * Whether a last row without line end may have lost its end. A recorder that was unplugged stops in the middle of a
@@ -26,7 +29,9 @@ export function mayBeCut(row: Uint8Array, before: Uint8Array, plan: RowPlan): bo
 export const isBlank = (row: Uint8Array): boolean => row.every((byte) => byte <= 32)
 
 function lastCell(row: Uint8Array, separator: number): string {
-  const text = Buffer.from(row.buffer, row.byteOffset, row.length).toString('latin1').replace(/[\s\0\u001a]+$/, '')
+  const text = Buffer.from(row.buffer, row.byteOffset, row.length)
+    .toString('latin1')
+    .replace(/[\s\0\u001a]+$/, '')
   return text.slice(text.lastIndexOf(String.fromCharCode(separator)) + 1).trim()
 }
 

@@ -40,10 +40,16 @@ export interface DataBlock {
 }
 
 /** The lines of a head, and the indices of those that are neither blank nor remarks. */
-export interface HeadLines { lines: readonly HeadLine[]; usable: readonly number[] }
+export interface HeadLines {
+  lines: readonly HeadLine[]
+  usable: readonly number[]
+}
 
 export function usableLines(lines: readonly HeadLine[]): HeadLines {
-  return { lines, usable: lines.flatMap(({ text }, index) => (text.trim() === '' || isComment(text) ? [] : [index])) }
+  return {
+    lines,
+    usable: lines.flatMap(({ text }, index) => (text.trim() === '' || isComment(text) ? [] : [index])),
+  }
 }
 
 /** The head under one separator: lines split and classed on demand. */
@@ -79,7 +85,10 @@ class Table {
   }
 }
 
-interface Shape { count: number; classes: readonly CellClass[] }
+interface Shape {
+  count: number
+  classes: readonly CellClass[]
+}
 
 /** The data under one separator, or undefined where it shows no rows of figures. */
 export function findDataBlock(head: HeadLines, separator: Separator, hints: Hints): DataBlock | undefined {
@@ -118,19 +127,28 @@ function classOfColumn(classes: readonly CellClass[]): CellClass {
 
 function conforms(table: Table, index: number, shape: Shape): boolean {
   const { classes } = table.row(index)
-  return classes.length === shape.count && classes.some(isFigure)
-    && classes.every((c, column) => !isFigure(shape.classes[column]) || isFigure(c) || c === 'empty')
+  return (
+    classes.length === shape.count &&
+    classes.some(isFigure) &&
+    classes.every((c, column) => !isFigure(shape.classes[column]) || isFigure(c) || c === 'empty')
+  )
 }
 
 /** A line of names: no figures, at least one word. */
-const isNames = (classes: readonly CellClass[]): boolean => !classes.some(isFigure) && classes.includes('text')
+const isNames = (classes: readonly CellClass[]): boolean =>
+  !classes.some(isFigure) && classes.includes('text')
 
 /** The line that holds every name the job uses, and the first data row below it. */
-function namedHeader(table: Table, shape: Shape, names: readonly string[]): { header: number; first: number } | undefined {
+function namedHeader(
+  table: Table,
+  shape: Shape,
+  names: readonly string[],
+): { header: number; first: number } | undefined {
   for (let index = 0; index < table.lines.length; index++) {
     const cells = headerCellsAt(table, index, shape)
     if (!cells || !names.every((name) => cells.includes(name.trim()))) continue
-    const first = table.usable.find((below) => below > index && !isUnits(table.row(below).cells)) ?? table.lines.length
+    const first =
+      table.usable.find((below) => below > index && !isUnits(table.row(below).cells)) ?? table.lines.length
     return { header: index, first }
   }
   return undefined
@@ -141,8 +159,10 @@ function firstRow(table: Table, shape: Shape): number | undefined {
   const { usable } = table
   const at = usable.findIndex((index, i) => {
     const next = usable.slice(i + 1, i + 1 + CONFIRMING_ROWS)
-    return conforms(table, index, shape)
-      && next.filter((n) => conforms(table, n, shape)).length >= Math.min(next.length, CONFIRMING_ROWS - 1)
+    return (
+      conforms(table, index, shape) &&
+      next.filter((n) => conforms(table, n, shape)).length >= Math.min(next.length, CONFIRMING_ROWS - 1)
+    )
   })
   if (at < 0) return undefined
   return usable[at - damagedAbove(table, shape, at)]
@@ -159,7 +179,8 @@ function damagedAbove(table: Table, shape: Shape, at: number): number {
 }
 
 const isUnits = (cells: readonly string[]): boolean =>
-  cells.some((cell) => unitOf(cell) !== undefined) && cells.every((cell) => cell === '' || unitOf(cell) !== undefined)
+  cells.some((cell) => unitOf(cell) !== undefined) &&
+  cells.every((cell) => cell === '' || unitOf(cell) !== undefined)
 
 /** The names on a line, if it has one for each column of the data (a trailing separator here or there allowed). */
 function headerCellsAt(table: Table, index: number, shape: Shape): readonly string[] | undefined {
@@ -169,7 +190,13 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
   const own = fitted(splitRow(text, table.separator), shape)
   if (own || table.separator !== ' ') return own
   // Names may hold blanks: under a blank as separator the header is sometimes parted by tabs or several blanks.
-  return fitted(text.trim().split(/\t+| {2,}|;|,/).map((cell) => cell.trim()), shape)
+  return fitted(
+    text
+      .trim()
+      .split(/\t+| {2,}|;|,/)
+      .map((cell) => cell.trim()),
+    shape,
+  )
 }
 
 /** The cells brought to the length of a row, where they differ by empty ones at the end only: spreadsheets add such columns. */
@@ -179,16 +206,31 @@ function fitted(cells: readonly string[], { count, classes }: Shape): readonly s
   return Array.from({ length: count }, (_, column) => cells[column] ?? '')
 }
 
-function withHeader(table: Table, found: { shape: Shape; first: number; named: number | undefined }): DataBlock {
+function withHeader(
+  table: Table,
+  found: { shape: Shape; first: number; named: number | undefined },
+): DataBlock {
   const { shape, first, named } = found
-  const { header, units } = named === undefined ? headerAbove(table, first, shape) : { header: named, units: unitsBetween(table, named, first) }
+  const { header, units } =
+    named === undefined
+      ? headerAbove(table, first, shape)
+      : { header: named, units: unitsBetween(table, named, first) }
   const headerCells = header === undefined ? undefined : headerCellsAt(table, header, shape)
   const unitCells = units === undefined ? undefined : headerCellsAt(table, units, shape)
-  const trailing = shape.classes.at(-1) === 'empty' && shape.count > 1 && (headerCells?.[shape.count - 1] ?? '') === ''
+  const trailing =
+    shape.classes.at(-1) === 'empty' && shape.count > 1 && (headerCells?.[shape.count - 1] ?? '') === ''
   const columns = shape.count - (trailing ? 1 : 0)
   return {
-    separator: table.separator, columns, trailing, classes: shape.classes.slice(0, columns), start: first, named: named !== undefined,
-    header, units, headerCells: headerCells?.slice(0, columns), unitCells: unitCells?.slice(0, columns),
+    separator: table.separator,
+    columns,
+    trailing,
+    classes: shape.classes.slice(0, columns),
+    start: first,
+    named: named !== undefined,
+    header,
+    units,
+    headerCells: headerCells?.slice(0, columns),
+    unitCells: unitCells?.slice(0, columns),
     mismatch: header === undefined ? mismatchAt(table, linesAbove(table, first)[0]) : undefined,
   }
 }
@@ -197,13 +239,18 @@ const unitsBetween = (table: Table, header: number, first: number): number | und
   table.usable.find((index) => index > header && index < first)
 
 /** Header and units row right above the data; a remark counts as a header only where no other line is one. */
-function headerAbove(table: Table, first: number, shape: Shape): { header: number | undefined; units: number | undefined } {
+function headerAbove(
+  table: Table,
+  first: number,
+  shape: Shape,
+): { header: number | undefined; units: number | undefined } {
   const isRemark = (index: number) => isComment(table.lines[index]!.text)
   const above = linesAbove(table, first)
   const inTurn = [above.filter((index) => !isRemark(index)), above]
   for (const [nearest, next] of inTurn) {
     if (nearest === undefined || !isHeader(table, nearest, shape)) continue
-    const units = isUnits(headerCellsAt(table, nearest, shape)!) && next !== undefined && isHeader(table, next, shape)
+    const units =
+      isUnits(headerCellsAt(table, nearest, shape)!) && next !== undefined && isHeader(table, next, shape)
     return units ? { header: next, units: nearest } : { header: nearest, units: undefined }
   }
   return { header: undefined, units: undefined }

@@ -9,7 +9,12 @@ export type StyleFound =
 type Mark = '.' | ','
 
 /** What the cells show of one mark: it must be the decimal sign, it must group digits, or it may be either, and how often. */
-interface Shown { decimal: string | undefined; groups: string | undefined; either: string | undefined; eithers: number }
+interface Shown {
+  decimal: string | undefined
+  groups: string | undefined
+  either: string | undefined
+  eithers: number
+}
 
 /** Cells that may be grouped before they are taken to be: a single one may be a damaged decimal sign. */
 const LEAST_GROUPED = 2
@@ -44,7 +49,10 @@ function note(cell: string, shown: Record<Mark, Shown>): void {
     return
   }
   const groups = GROUPS.exec(cell)?.[1] as Mark | undefined
-  if (groups !== undefined) { shown[groups].groups ??= cell; return }
+  if (groups !== undefined) {
+    shown[groups].groups ??= cell
+    return
+  }
   const bare = cell.replaceAll(' ', '').replaceAll("'", '')
   const mark = ONE.exec(bare)?.[1] as Mark | undefined
   if (mark === undefined) return
@@ -54,7 +62,10 @@ function note(cell: string, shown: Record<Mark, Shown>): void {
   } else shown[mark].decimal ??= cell
 }
 
-function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced: ' ' | "'" | undefined }): StyleFound {
+function decide(
+  shown: Record<Mark, Shown>,
+  how: { separator: Separator; spaced: ' ' | "'" | undefined },
+): StyleFound {
   const point = shown['.']
   const comma = shown[',']
   if (point.decimal !== undefined && comma.decimal !== undefined) return clash(point.decimal, comma.decimal)
@@ -62,32 +73,51 @@ function decide(shown: Record<Mark, Shown>, how: { separator: Separator; spaced:
   const rest = how.spaced ?? ''
   if (comma.decimal !== undefined || point.groups !== undefined) {
     if (point.either !== undefined && point.groups === undefined) return either(point.either, '.')
-    return settled({ decimal: ',', thousands: point.groups !== undefined ? '.' : rest }, comma.decimal ?? point.groups)
+    return settled(
+      { decimal: ',', thousands: point.groups !== undefined ? '.' : rest },
+      comma.decimal ?? point.groups,
+    )
   }
   if (point.decimal !== undefined || comma.groups !== undefined) {
     const grouped = comma.groups ?? (point.decimal !== undefined ? comma.either : undefined)
     // Where commas part the columns such a cell is quoted, which damage to one sign does not do.
-    if (grouped !== undefined && comma.groups === undefined && how.separator !== ',' && comma.eithers < LEAST_GROUPED) return either(grouped, ',')
-    return settled({ decimal: '.', thousands: grouped !== undefined ? ',' : rest }, point.decimal ?? comma.groups)
+    if (
+      grouped !== undefined &&
+      comma.groups === undefined &&
+      how.separator !== ',' &&
+      comma.eithers < LEAST_GROUPED
+    )
+      return either(grouped, ',')
+    return settled(
+      { decimal: '.', thousands: grouped !== undefined ? ',' : rest },
+      point.decimal ?? comma.groups,
+    )
   }
   if (comma.either !== undefined) {
     return rest !== '' ? settled({ decimal: ',', thousands: rest }, comma.either) : either(comma.either, ',')
   }
   if (point.either !== undefined) {
     // A point before three digits is a decimal sign, unless the file parts its cells as decimal-comma countries do.
-    return how.separator === ';' ? either(point.either, '.') : settled({ decimal: '.', thousands: rest }, point.either)
+    return how.separator === ';'
+      ? either(point.either, '.')
+      : settled({ decimal: '.', thousands: rest }, point.either)
   }
   return { ok: true, seen: false, style: { decimal: '.', thousands: rest }, evidence: 'decimal -' }
 }
 
 const settled = (style: NumberStyle, cell: string | undefined): StyleFound => ({
-  ok: true, style, seen: true,
-  evidence: `decimal ${style.decimal}${cell === undefined ? '' : ` (${cell})`}`
-    + (style.thousands === '' ? '' : `, thousands ${JSON.stringify(style.thousands)}`),
+  ok: true,
+  style,
+  seen: true,
+  evidence:
+    `decimal ${style.decimal}${cell === undefined ? '' : ` (${cell})`}` +
+    (style.thousands === '' ? '' : `, thousands ${JSON.stringify(style.thousands)}`),
 })
 
 const clash = (point: string, comma: string): StyleFound => ({ ok: false, first: point, second: comma })
 
 const either = (cell: string, mark: Mark): StyleFound => ({
-  ok: false, first: `${cell} = ${cell.replace(mark, '.')}`, second: `${cell} = ${cell.replace(mark, '')}`,
+  ok: false,
+  first: `${cell} = ${cell.replace(mark, '.')}`,
+  second: `${cell} = ${cell.replace(mark, '')}`,
 })

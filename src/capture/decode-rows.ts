@@ -43,8 +43,12 @@ export interface Batch {
 /** An empty batch for rows of `width` figures. */
 export function newBatch(capacity: number, width: number): Batch {
   return {
-    rows: 0, line: 1, values: new Float64Array(capacity * width), exponents: new Int8Array(capacity * width),
-    lines: new Int32Array(capacity), passed: new Float64Array(2),
+    rows: 0,
+    line: 1,
+    values: new Float64Array(capacity * width),
+    exponents: new Int8Array(capacity * width),
+    lines: new Int32Array(capacity),
+    passed: new Float64Array(2),
   }
 }
 
@@ -55,7 +59,12 @@ export function newBatch(capacity: number, width: number): Batch {
  * gives the double nearest to the text (Clinger 1990); longer ones and exponents go through `plainNumber`.
  * @returns  where it stopped: a row's first byte, or `to`
  */
-export function decodeRows(bytes: Uint8Array, span: { from: number; to: number }, plan: RowPlan, batch: Batch): number {
+export function decodeRows(
+  bytes: Uint8Array,
+  span: { from: number; to: number },
+  plan: RowPlan,
+  batch: Batch,
+): number {
   const { separator, decimal, lineEnd, wanted, width } = plan
   const last = plan.columns - 1
   const { values, exponents, lines, passed } = batch
@@ -79,13 +88,19 @@ export function decodeRows(bytes: Uint8Array, span: { from: number; to: number }
         let from = p
         let m = 0
         let d = 0
-        while ((d = c ^ 48) < 10) { m = (Math.imul(m, 10) + d) | 0; c = bytes[++p]! }
+        while ((d = c ^ 48) < 10) {
+          m = (Math.imul(m, 10) + d) | 0
+          c = bytes[++p]!
+        }
         let digits = p - from
         let places = 0
         if (c === decimal) {
           c = bytes[++p]!
           from = p
-          while ((d = c ^ 48) < 10) { m = (Math.imul(m, 10) + d) | 0; c = bytes[++p]! }
+          while ((d = c ^ 48) < 10) {
+            m = (Math.imul(m, 10) + d) | 0
+            c = bytes[++p]!
+          }
           places = p - from
           digits += places
         }
@@ -137,7 +152,9 @@ export function decodeRows(bytes: Uint8Array, span: { from: number; to: number }
  * @returns  index of the byte after it, or -1 when it is not such a figure (it may still be a number in words or quotes)
  */
 export function plainNumber(
-  bytes: Uint8Array, { start, decimal }: { start: number; decimal: number }, passed: Float64Array,
+  bytes: Uint8Array,
+  { start, decimal }: { start: number; decimal: number },
+  passed: Float64Array,
 ): number {
   let p = start
   let c = bytes[p]!
@@ -146,13 +163,19 @@ export function plainNumber(
   let m = 0
   let d = 0
   let from = p
-  while ((d = c ^ 48) < 10) { m = m * 10 + d; c = bytes[++p]! }
+  while ((d = c ^ 48) < 10) {
+    m = m * 10 + d
+    c = bytes[++p]!
+  }
   let digits = p - from
   let places = 0
   if (c === decimal) {
     c = bytes[++p]!
     from = p
-    while ((d = c ^ 48) < 10) { m = m * 10 + d; c = bytes[++p]! }
+    while ((d = c ^ 48) < 10) {
+      m = m * 10 + d
+      c = bytes[++p]!
+    }
     places = p - from
     digits += places
   }
@@ -163,7 +186,10 @@ export function plainNumber(
     const down = c === MINUS
     if (down || c === PLUS) c = bytes[++p]!
     from = p
-    while ((d = c ^ 48) < 10) { exponent = exponent * 10 + d; c = bytes[++p]! }
+    while ((d = c ^ 48) < 10) {
+      exponent = exponent * 10 + d
+      c = bytes[++p]!
+    }
     if (p === from || p - from > 4) return -1
     if (down) exponent = -exponent
   }

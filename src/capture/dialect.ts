@@ -15,8 +15,7 @@ const SAMPLE_ROWS = 200
 
 /** How to read a file, what is wrong with it, or the wish for a longer head when it shows no data yet. */
 export type Recognition =
-  | { ok: true; dialect: Dialect }
-  | { ok: false; problems: readonly Problem[]; needsMore: boolean }
+  { ok: true; dialect: Dialect } | { ok: false; problems: readonly Problem[]; needsMore: boolean }
 
 /**
  * Recognises the dialect of a capture from the start of its text. Decides nothing it cannot show evidence for:
@@ -29,38 +28,66 @@ export function recognise(head: TextHead, about: { file: string } & Hints): Reco
   const lineEnd = lineEndOf(head.bytes)
   const lines = headLines(head, lineEnd)
   const usable = usableLines(lines)
-  const blocks = SEPARATORS.map((separator) => findDataBlock(usable, separator, about)).filter((block) => block !== undefined)
+  const blocks = SEPARATORS.map((separator) => findDataBlock(usable, separator, about)).filter(
+    (block) => block !== undefined,
+  )
   const sample = (block: DataBlock, rows: number) =>
-    usable.usable.filter((index) => index >= block.start).slice(0, rows).map((index) => lines[index]!.text)
+    usable.usable
+      .filter((index) => index >= block.start)
+      .slice(0, rows)
+      .map((index) => lines[index]!.text)
   const choice = chooseBlock(blocks, (block) => sample(block, SAMPLE_ROWS))
   if (!choice) {
-    return { ok: false, needsMore: !head.whole, problems: [problem('no-data-rows', { file: about.file }, { path: about.file })] }
+    return {
+      ok: false,
+      needsMore: !head.whole,
+      problems: [problem('no-data-rows', { file: about.file }, { path: about.file })],
+    }
   }
   const { block } = choice
   const place = { file: about.file, line: lines[block.start]?.number ?? lines.length }
   if (block.start >= lines.length) {
-    return { ok: false, needsMore: !head.whole, problems: [problem('no-data-rows', place, { path: about.file })] }
+    return {
+      ok: false,
+      needsMore: !head.whole,
+      problems: [problem('no-data-rows', place, { path: about.file })],
+    }
   }
   const style = findNumberStyle(figures(sample(block, STYLE_ROWS), block), block.separator)
   const unclear = !choice.ok ? choice : !style.ok ? style : undefined
   if (unclear) {
     const { first, second } = unclear
-    return { ok: false, needsMore: !head.whole, problems: [problem('ambiguous-dialect', place, { first, second })] }
+    return {
+      ok: false,
+      needsMore: !head.whole,
+      problems: [problem('ambiguous-dialect', place, { first, second })],
+    }
   }
   if (!style.ok) throw new Error('unreachable: an open style is a problem')
   const start = lines[block.start]!
-  return { ok: true, dialect: {
-    encoding: head.encoding.encoding,
-    lineEnd: lineEnd === 10 ? '\n' : '\r',
-    separator: block.separator === 'none' ? ';' : block.separator,
-    decimal: style.style.decimal, thousands: style.style.thousands, decimalSeen: style.seen,
-    preambleLines: (lines[block.header ?? block.start]?.number ?? 1) - 1,
-    header: block.headerCells, unitsRow: block.unitCells,
-    headerLine: block.header === undefined ? undefined : lines[block.header]!.number,
-    mismatchedHeader: block.mismatch && { line: lines[block.mismatch.index]!.number, cells: block.mismatch.cells },
-    dataOffset: start.offset, dataLine: start.number, columns: block.columns,
-    evidence: [`encoding ${head.encoding.evidence}`, ...evidenceOf(block, lines), style.evidence],
-  } }
+  return {
+    ok: true,
+    dialect: {
+      encoding: head.encoding.encoding,
+      lineEnd: lineEnd === 10 ? '\n' : '\r',
+      separator: block.separator === 'none' ? ';' : block.separator,
+      decimal: style.style.decimal,
+      thousands: style.style.thousands,
+      decimalSeen: style.seen,
+      preambleLines: (lines[block.header ?? block.start]?.number ?? 1) - 1,
+      header: block.headerCells,
+      unitsRow: block.unitCells,
+      headerLine: block.header === undefined ? undefined : lines[block.header]!.number,
+      mismatchedHeader: block.mismatch && {
+        line: lines[block.mismatch.index]!.number,
+        cells: block.mismatch.cells,
+      },
+      dataOffset: start.offset,
+      dataLine: start.number,
+      columns: block.columns,
+      evidence: [`encoding ${head.encoding.evidence}`, ...evidenceOf(block, lines), style.evidence],
+    },
+  }
 }
 
 /** The cells of the columns that hold figures. */
@@ -68,7 +95,8 @@ function* figures(rows: readonly string[], block: DataBlock): Generator<string> 
   for (const row of rows) {
     const cells = splitRow(row, block.separator)
     for (let column = 0; column < block.columns; column++) {
-      if (block.classes[column] === 'number' && cells[column] !== undefined) yield plainCell(cells[column])
+      const cell = cells[column]
+      if (block.classes[column] === 'number' && cell !== undefined) yield plainCell(cell)
     }
   }
 }
@@ -77,7 +105,10 @@ function* figures(rows: readonly string[], block: DataBlock): Generator<string> 
 function evidenceOf(block: DataBlock, lines: readonly HeadLine[]): string[] {
   const line = (index: number | undefined) => (index === undefined ? '-' : lines[index]!.number)
   return [
-    `separator ${separatorName(block.separator)}${block.trailing ? ' (trailing)' : ''}`, `columns ${block.columns}`,
-    `data line ${line(block.start)}`, `header line ${line(block.header)}${block.named ? ' (job)' : ''}`, `units line ${line(block.units)}`,
+    `separator ${separatorName(block.separator)}${block.trailing ? ' (trailing)' : ''}`,
+    `columns ${block.columns}`,
+    `data line ${line(block.start)}`,
+    `header line ${line(block.header)}${block.named ? ' (job)' : ''}`,
+    `units line ${line(block.units)}`,
   ]
 }

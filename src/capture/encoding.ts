@@ -9,16 +9,25 @@ const PROBE_BYTES = 1024
 const ZERO_SHARE = 0.4
 
 /** How a file's bytes spell text, and the length of the mark at its start (0 without one). */
-export interface EncodingFound { encoding: Encoding; markBytes: number; evidence: string }
+export interface EncodingFound {
+  encoding: Encoding
+  markBytes: number
+  evidence: string
+}
 
 /** Tells the encoding from a byte-order mark, else from zero bytes, else from whether the bytes are valid UTF-8. */
 export function findEncoding(head: Uint8Array): EncodingFound {
-  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) return { encoding: 'utf-8', markBytes: 3, evidence: 'utf-8 (EF BB BF)' }
-  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: 'utf-16le', markBytes: 2, evidence: 'utf-16le (FF FE)' }
-  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: 'utf-16be', markBytes: 2, evidence: 'utf-16be (FE FF)' }
+  if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf)
+    return { encoding: 'utf-8', markBytes: 3, evidence: 'utf-8 (EF BB BF)' }
+  if (head[0] === 0xff && head[1] === 0xfe)
+    return { encoding: 'utf-16le', markBytes: 2, evidence: 'utf-16le (FF FE)' }
+  if (head[0] === 0xfe && head[1] === 0xff)
+    return { encoding: 'utf-16be', markBytes: 2, evidence: 'utf-16be (FE FF)' }
   const zeros = zeroShares(head.subarray(0, PROBE_BYTES))
-  if (zeros.odd > ZERO_SHARE && zeros.even < 0.05) return { encoding: 'utf-16le', markBytes: 0, evidence: 'utf-16le (xx 00)' }
-  if (zeros.even > ZERO_SHARE && zeros.odd < 0.05) return { encoding: 'utf-16be', markBytes: 0, evidence: 'utf-16be (00 xx)' }
+  if (zeros.odd > ZERO_SHARE && zeros.even < 0.05)
+    return { encoding: 'utf-16le', markBytes: 0, evidence: 'utf-16le (xx 00)' }
+  if (zeros.even > ZERO_SHARE && zeros.odd < 0.05)
+    return { encoding: 'utf-16be', markBytes: 0, evidence: 'utf-16be (00 xx)' }
   return isUtf8(head)
     ? { encoding: 'utf-8', markBytes: 0, evidence: 'utf-8' }
     : { encoding: 'latin1', markBytes: 0, evidence: 'latin1 (not utf-8)' }
@@ -45,7 +54,8 @@ function isUtf8(bytes: Uint8Array): boolean {
 
 /** Turns UTF-16 chunks into UTF-8 ones, so that everything after sees one byte a digit. */
 export async function* utf16ToUtf8(
-  chunks: AsyncIterable<Uint8Array>, encoding: 'utf-16le' | 'utf-16be',
+  chunks: AsyncIterable<Uint8Array>,
+  encoding: 'utf-16le' | 'utf-16be',
 ): AsyncGenerator<Uint8Array> {
   const decoder = new TextDecoder(encoding, { ignoreBOM: false })
   for await (const chunk of chunks) yield Buffer.from(decoder.decode(chunk, { stream: true }), 'utf8')

@@ -13,7 +13,9 @@ const LENGTHEN = 4
 
 /** The dialect of a file about which a job may say nothing, with the head it was found in. Reads no more than that. */
 export async function dialectOfFile(
-  path: string, about: { file: string } & Hints, limits: ReadingLimits = readingLimits(),
+  path: string,
+  about: { file: string } & Hints,
+  limits: ReadingLimits = readingLimits(),
 ): Promise<{ head: TextHead; dialect: Dialect }> {
   const stored = await StoredBytes.open({ path, file: about.file })
   try {
@@ -28,7 +30,9 @@ export async function dialectOfFile(
 
 /** Lengthens the head until it shows data. @throws JobError `not-text`, `no-data-rows`, `ambiguous-dialect`, `too-many-columns`, `line-too-long` */
 export async function findDialect(
-  text: TextReader, about: { file: string } & Hints, limits: ReadingLimits,
+  text: TextReader,
+  about: { file: string } & Hints,
+  limits: ReadingLimits,
 ): Promise<{ head: TextHead; dialect: Dialect }> {
   refuseForeign(await text.head(), about.file)
   for (let head = await text.head(); ; head = await text.head(head.bytes.length * LENGTHEN)) {
@@ -36,7 +40,13 @@ export async function findDialect(
     if (found.ok) {
       const { columns, dataLine } = found.dialect
       if (columns <= limits.columns) return { head, dialect: found.dialect }
-      throw new JobError([problem('too-many-columns', { file: about.file, line: dataLine }, { found: columns, limit: limits.columns })])
+      throw new JobError([
+        problem(
+          'too-many-columns',
+          { file: about.file, line: dataLine },
+          { found: columns, limit: limits.columns },
+        ),
+      ])
     }
     if (!found.needsMore || head.bytes.length >= limits.headBytes) throw new JobError(found.problems)
     refuseEndlessLine(head, { file: about.file, lineBytes: limits.lineBytes })

@@ -30,7 +30,12 @@ export function isFlatTop(data: Float32Array, about: FlatTopQuestion): boolean {
   return longHold || sameTops
 }
 
-interface FlatTopQuestion { extreme: number; step: number; sign: 1 | -1; stretches: readonly Stretch[] }
+interface FlatTopQuestion {
+  extreme: number
+  step: number
+  sign: 1 | -1
+  stretches: readonly Stretch[]
+}
 
 interface NearCounts {
   /** Samples on the extreme level and on each level below it. */
@@ -44,7 +49,11 @@ interface NearCounts {
 /** Counts over the samples on the extreme level and the few levels below it; stretches that stay below are skipped. */
 function countNear(data: Float32Array, about: FlatTopQuestion): NearCounts {
   const { extreme, step, sign, stretches } = about
-  const counts: NearCounts = { samples: Array(LEVELS_BELOW + 1).fill(0), tops: Array(LEVELS_BELOW + 1).fill(0), longestRun: 0 }
+  const counts: NearCounts = {
+    samples: Array(LEVELS_BELOW + 1).fill(0),
+    tops: Array(LEVELS_BELOW + 1).fill(0),
+    longestRun: 0,
+  }
   const near = sign * extreme - (LEVELS_BELOW + 0.5) * step
   const lower = (j: number, than: number) => j < 0 || j >= data.length || sign * (than - data[j]!) > step / 2
   let i = 0

@@ -1,6 +1,14 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
-import { classOf, clockSeconds, groupMarkOf, lastDigitExponent, numberOf, plainCell, type NumberStyle } from './cell-text.ts'
+import {
+  classOf,
+  clockSeconds,
+  groupMarkOf,
+  lastDigitExponent,
+  numberOf,
+  plainCell,
+  type NumberStyle,
+} from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
 import type { FaultPlace, ProblemLog, RowFault } from './problem-log.ts'
 import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
@@ -40,7 +48,14 @@ export interface OddRowPlan {
 const FOOTER_LINES = 10
 
 /** Rows tolerated at the end of a file only: nothing in them, or of another length. Those of one kind are counted together. */
-interface Pending { fault: 'ragged-row' | 'rows-without-figures'; line: number; cells: number; text: string; rowsBefore: number; count: number }
+interface Pending {
+  fault: 'ragged-row' | 'rows-without-figures'
+  line: number
+  cells: number
+  text: string
+  rowsBefore: number
+  count: number
+}
 
 /** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
 export class OddRows {
@@ -72,11 +87,15 @@ export class OddRows {
     const text = decodeText(bytes, this.#plan.dialect.encoding)
     const bare = text.replace(/[\s\0\u001a]+/g, '')
     if (bare === '') {
-      if (text.includes('\0')) this.#fault('nul-bytes', { line, text: '' }, (count) => ['nul-bytes', { count }])
+      if (text.includes('\0'))
+        this.#fault('nul-bytes', { line, text: '' }, (count) => ['nul-bytes', { count }])
       this.skipped.blank++
       return false
     }
-    if (isComment(text) && !this.#isRow(withoutCommentMark(text))) { this.skipped.remarks++; return false }
+    if (isComment(text) && !this.#isRow(withoutCommentMark(text))) {
+      this.skipped.remarks++
+      return false
+    }
     const cells = splitRow(text, this.separator)
     if (this.#isHeaderAgain(cells, line)) return false
     const { columns } = this.#plan.dialect
@@ -84,31 +103,54 @@ export class OddRows {
     if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
     const fits = cells.length >= columns && cells.slice(columns).every((cell) => cell === '')
     if (!isEmpty && fits && !this.#isFooter(cells)) return this.#cells(cells, batch)
-    this.#hold({ fault: isEmpty ? 'rows-without-figures' : 'ragged-row', line, cells: cells.length, text: shown(text.trim()), rowsBefore, count: 1 })
+    this.#hold({
+      fault: isEmpty ? 'rows-without-figures' : 'ragged-row',
+      line,
+      cells: cells.length,
+      text: shown(text.trim()),
+      rowsBefore,
+      count: 1,
+    })
     return false
   }
 
   /** Words below words: a footer goes on, though a line of it may have a comma in the right place. */
   #isFooter(cells: readonly string[]): boolean {
     const { dialect, wanted, words } = this.#plan
-    return this.#pending.some(({ fault }) => fault === 'ragged-row')
-      && wanted.every(({ index }) => classOf(plainCell(cells[index] ?? '')) === 'text' && !words.includes(cells[index]!) && dialect.columns > 1)
+    return (
+      this.#pending.some(({ fault }) => fault === 'ragged-row') &&
+      wanted.every(
+        ({ index }) =>
+          classOf(plainCell(cells[index] ?? '')) === 'text' &&
+          !words.includes(cells[index]!) &&
+          dialect.columns > 1,
+      )
+    )
   }
 
   /** A remark that holds a figure for every column is a sample somebody took out: without it the clock would be wrong. */
   #isRow(text: string): boolean {
     const { dialect, wanted } = this.#plan
     const cells = splitRow(text, this.separator)
-    return cells.length === dialect.columns && wanted.every(({ index }) => numberOf(plainCell(cells[index] ?? ''), dialect) !== undefined)
+    return (
+      cells.length === dialect.columns &&
+      wanted.every(({ index }) => numberOf(plainCell(cells[index] ?? ''), dialect) !== undefined)
+    )
   }
 
   /** The header once more, with its units row: where a second recording was put behind the first. */
   #isHeaderAgain(cells: readonly string[], line: number): boolean {
-    const { dialect: { header, unitsRow }, wanted } = this.#plan
-    const isLike = (row: readonly string[] | undefined) => row !== undefined && wanted.every(({ index }) => cells[index] === row[index] && cells[index] !== '')
+    const {
+      dialect: { header, unitsRow },
+      wanted,
+    } = this.#plan
+    const isLike = (row: readonly string[] | undefined) =>
+      row !== undefined && wanted.every(({ index }) => cells[index] === row[index] && cells[index] !== '')
     if (isLike(header)) {
       this.#headerAgain = line
-      this.#log.add(problem('header-again', { file: this.#log.file, line }, { found: shown(cells.join(', ')) }))
+      this.#log.add(
+        problem('header-again', { file: this.#log.file, line }, { found: shown(cells.join(', ')) }),
+      )
       return true
     }
     return this.#headerAgain === line - 1 && line > 1 && isLike(unitsRow)
@@ -139,7 +181,11 @@ export class OddRows {
     for (const cell of this.figureCells(bytes)) {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
-      if (cell.includes(decimal) || mark === this.separator) return { style: { decimal, thousands: mark }, evidence: `thousands ${JSON.stringify(mark)} (${cell})` }
+      if (cell.includes(decimal) || mark === this.separator)
+        return {
+          style: { decimal, thousands: mark },
+          evidence: `thousands ${JSON.stringify(mark)} (${cell})`,
+        }
     }
     return undefined
   }
@@ -157,10 +203,15 @@ export class OddRows {
   /** The cells of the wanted columns in a stretch of rows, remarks and over-range words left out. */
   figureCells(bytes: Uint8Array): string[] {
     const { dialect, wanted, words } = this.#plan
-    const rows = decodeText(bytes, dialect.encoding).split(dialect.lineEnd).filter((row) => !isComment(row))
+    const rows = decodeText(bytes, dialect.encoding)
+      .split(dialect.lineEnd)
+      .filter((row) => !isComment(row))
     return rows.flatMap((row) => {
       const cells = splitRow(row, this.separator)
-      return wanted.map(({ index }) => cells[index] ?? '').filter((cell) => !words.includes(cell)).map(plainCell)
+      return wanted
+        .map(({ index }) => cells[index] ?? '')
+        .filter((cell) => !words.includes(cell))
+        .map(plainCell)
     })
   }
 
@@ -178,7 +229,10 @@ export class OddRows {
     for (const held of this.#pending) {
       const { fault, line, count } = held
       if (fault === 'ragged-row') this.#log.add(this.#ragged(held, count <= FOOTER_LINES ? 'warn' : 'refuse'))
-      else this.#log.add(problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
+      else
+        this.#log.add(
+          problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }),
+        )
     }
     this.#pending = []
   }
@@ -186,21 +240,31 @@ export class OddRows {
   #refuse(held: Pending): void {
     const { line } = held
     if (held.fault === 'ragged-row') {
-      this.#log.addRow('ragged-row', { line, text: String(held.cells), rows: held.count }, (count) => this.#ragged({ ...held, count }, 'refuse'))
+      this.#log.addRow('ragged-row', { line, text: String(held.cells), rows: held.count }, (count) =>
+        this.#ragged({ ...held, count }, 'refuse'),
+      )
       return
     }
     for (const { name, index } of this.#plan.wanted) {
-      this.#fault('empty-cell', { line, column: index + 1, text: '', rows: held.count }, (count) => ['empty-cell', { column: name, count }])
+      this.#fault('empty-cell', { line, column: index + 1, text: '', rows: held.count }, (count) => [
+        'empty-cell',
+        { column: name, count },
+      ])
     }
   }
 
   #ragged({ line, cells, count, text }: Pending, severity: 'warn' | 'refuse'): Problem {
-    return problem('ragged-row', { file: this.#log.file, line, severity }, { found: cells, expected: this.#plan.dialect.columns, count, text })
+    return problem(
+      'ragged-row',
+      { file: this.#log.file, line, severity },
+      { found: cells, expected: this.#plan.dialect.columns, count, text },
+    )
   }
 
   #noFigures(line: number): false {
     this.#log.addRow('rows-without-figures', { line, text: '' }, (count) =>
-      problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }))
+      problem('rows-without-figures', { file: this.#log.file, line, severity: 'warn' }, { count }),
+    )
     return false
   }
 
@@ -211,7 +275,10 @@ export class OddRows {
     wanted.forEach((column, slot) => {
       const at = batch.rows * wanted.length + slot
       batch.values[at] = this.#figure(cells[column.index] ?? '', column, { batch, slot })
-      batch.exponents[at] = Math.max(-127, Math.min(127, lastDigitExponent(plainCell(cells[column.index] ?? ''), this.#plan.dialect.decimal)))
+      batch.exponents[at] = Math.max(
+        -127,
+        Math.min(127, lastDigitExponent(plainCell(cells[column.index] ?? ''), this.#plan.dialect.decimal)),
+      )
     })
     batch.lines[batch.rows] = batch.line
     return true
@@ -220,14 +287,17 @@ export class OddRows {
   #figure(cell: string, column: WantedColumn, at: { batch: Batch; slot: number }): number {
     const plain = plainCell(cell)
     if (!column.isTime && this.#plan.words.includes(cell)) return this.#overRange(cell, at)
-    const value = numberOf(plain, this.#plan.dialect) ?? (column.isTime ? this.#clock(plain, column) : undefined)
+    const value =
+      numberOf(plain, this.#plan.dialect) ?? (column.isTime ? this.#clock(plain, column) : undefined)
     if (value !== undefined && Math.abs(value) < HUGE) return value
     const { line } = at.batch
     const found = shown(cell)
     const place = { line, column: column.index + 1, text: found }
-    if (plain === '') this.#fault('empty-cell', place, (count) => ['empty-cell', { column: column.name, count }])
+    if (plain === '')
+      this.#fault('empty-cell', place, (count) => ['empty-cell', { column: column.name, count }])
     else if (cell.includes('\0')) this.#fault('nul-bytes', place, (count) => ['nul-bytes', { count }])
-    else if (value !== undefined) this.#fault('out-of-range', place, (count) => ['out-of-range', { column: column.name, found, count }])
+    else if (value !== undefined)
+      this.#fault('out-of-range', place, (count) => ['out-of-range', { column: column.name, found, count }])
     else {
       const code = column.isTime ? 'not-a-time' : 'not-a-number'
       this.#fault(code, place, (count) => [code, { column: column.name, found, count }])
@@ -256,13 +326,19 @@ export class OddRows {
   }
 
   #fault<C extends RowFault>(
-    code: C, at: FaultPlace, make: (count: number) => [C, Parameters<typeof problem<C>>[2]],
+    code: C,
+    at: FaultPlace,
+    make: (count: number) => [C, Parameters<typeof problem<C>>[2]],
   ): void {
     const severity = code === 'nul-bytes' && at.column === undefined ? 'warn' : 'refuse'
     this.#log.addRow(code, at, (count) => {
       const [named, args] = make(count)
       const { line, column } = at
-      return problem(named, { file: this.#log.file, line, severity, ...(column === undefined ? {} : { column }) }, args)
+      return problem(
+        named,
+        { file: this.#log.file, line, severity, ...(column === undefined ? {} : { column }) },
+        args,
+      )
     })
   }
 }

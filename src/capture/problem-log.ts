@@ -4,13 +4,29 @@ import { JobError, problem, type Problem } from '../problems/problem.ts'
 const MAX_LISTED = 100
 
 /** A fault of a cell or row whose repetition in the rows after it is one and the same problem. */
-export type RowFault = 'not-a-number' | 'not-a-time' | 'empty-cell' | 'out-of-range' | 'ragged-row' | 'nul-bytes' | 'rows-without-figures'
+export type RowFault =
+  | 'not-a-number'
+  | 'not-a-time'
+  | 'empty-cell'
+  | 'out-of-range'
+  | 'ragged-row'
+  | 'nul-bytes'
+  | 'rows-without-figures'
 
 /** Where a fault stands, what was found there, and in how many rows from that line on. */
-export interface FaultPlace { line: number; column?: number; text: string; rows?: number }
+export interface FaultPlace {
+  line: number
+  column?: number
+  text: string
+  rows?: number
+}
 
 /** A fault of rows, at its first place. */
-interface Run { problem: Problem; lastLine: number; count: number }
+interface Run {
+  problem: Problem
+  lastLine: number
+  count: number
+}
 
 /**
  * Collects the problems of one file. Faults of the same kind and column become one, with a count, where they stand in rows
@@ -23,10 +39,14 @@ export class ProblemLog {
   readonly #alike = new Map<string, Run>()
   readonly #unlisted = { refuse: 0, warn: 0 }
 
-  constructor(file: string) { this.file = file }
+  constructor(file: string) {
+    this.file = file
+  }
 
   /** Whether anything so far stops the file from being read. */
-  get refuses(): boolean { return this.#listed.refuse.length > 0 }
+  get refuses(): boolean {
+    return this.#listed.refuse.length > 0
+  }
 
   add(...problems: readonly Problem[]): void {
     for (const each of problems) {
@@ -66,7 +86,9 @@ export class ProblemLog {
     return (['refuse', 'warn'] as const).flatMap((severity) => {
       const sorted = [...this.#listed[severity]].sort((a, b) => (a.line ?? 0) - (b.line ?? 0))
       const count = this.#unlisted[severity]
-      return count === 0 ? sorted : [...sorted, problem('more-problems', { file: this.file, severity }, { count })]
+      return count === 0
+        ? sorted
+        : [...sorted, problem('more-problems', { file: this.file, severity }, { count })]
     })
   }
 }

@@ -26,7 +26,8 @@ export function smallestStep(data: Float32Array): number {
   const low = sorted[Math.floor(LOW_SHARE * sorted.length)]!
   const same = sorted.filter((step) => step <= SAME_STEP * low && step >= low / SAME_STEP)
   const step = same.reduce((sum, each) => sum + each, 0) / same.length
-  const off = steps.reduce((sum, each) => sum + Math.abs(each / step - Math.round(each / step)), 0) / steps.length
+  const off =
+    steps.reduce((sum, each) => sum + Math.abs(each / step - Math.round(each / step)), 0) / steps.length
   return off > OFF_GRID ? 0 : step
 }
 
@@ -37,7 +38,7 @@ function distinctLevels(data: Float32Array): number[] {
   const levels: number[] = []
   let last = -Infinity
   for (const value of values) {
-    if (value - last > smallest) levels.push(last = value)
+    if (value - last > smallest) levels.push((last = value))
   }
   return levels
 }

@@ -33,18 +33,28 @@ const MIN_ROWS = 1024
  * @param entry  the capture in job.yaml; problems carry `entry.file`
  * @throws JobError with every problem of the file: dialect, columns, units, figures, rows, time, packing, limits
  */
-export async function readCapture(path: string, entry: CaptureEntry, limits: ReadingLimits = readingLimits()): Promise<Capture> {
-  return { ...await readRecording(path, entry, limits), entry }
+export async function readCapture(
+  path: string,
+  entry: CaptureEntry,
+  limits: ReadingLimits = readingLimits(),
+): Promise<Capture> {
+  return { ...(await readRecording(path, entry, limits)), entry }
 }
 
 /** Reads a capture or a slow trace; a trace may be unevenly sampled and then keeps the time of every row. */
 export async function readRecording(
-  path: string, entry: CaptureEntry | TraceEntry, limits: ReadingLimits = readingLimits(),
+  path: string,
+  entry: CaptureEntry | TraceEntry,
+  limits: ReadingLimits = readingLimits(),
 ): Promise<Recording> {
-  return decodeFile(path, { entry, limits, planOf: planColumns, part: undefined }, async (decoded, stored) => {
-    const { sha256, bytes } = await stored.finish()
-    return { ...recordingOf(decoded, entry), sha256, bytes }
-  })
+  return decodeFile(
+    path,
+    { entry, limits, planOf: planColumns, part: undefined },
+    async (decoded, stored) => {
+      const { sha256, bytes } = await stored.finish()
+      return { ...recordingOf(decoded, entry), sha256, bytes }
+    },
+  )
 }
 
 /** How a file is to be decoded. */
@@ -62,7 +72,9 @@ export interface Decoding {
  * @throws JobError
  */
 export async function decodeFile<T>(
-  path: string, how: Decoding, finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
+  path: string,
+  how: Decoding,
+  finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
 ): Promise<T> {
   try {
     return await readOnce(path, { ...how, style: undefined }, finish)
@@ -72,19 +84,26 @@ export async function decodeFile<T>(
   }
 }
 
-interface StyleSettled { style: NumberStyle; evidence: string }
+interface StyleSettled {
+  style: NumberStyle
+  evidence: string
+}
 
 /** What a sign means that first shows after the head. @throws JobError `ambiguous-dialect` */
 function settledStyle(wanted: StyleWanted, file: string): StyleSettled {
   if (wanted.settled) return wanted.settled
   const found = findNumberStyle(wanted.cells, wanted.separator)
   if (found.ok) return found
-  throw new JobError([problem('ambiguous-dialect', { file, line: wanted.line }, { first: found.first, second: found.second })])
+  throw new JobError([
+    problem('ambiguous-dialect', { file, line: wanted.line }, { first: found.first, second: found.second }),
+  ])
 }
 
 /** @param about  style of numbers, where an earlier reading found out what the head does not show */
 async function readOnce<T>(
-  path: string, about: Decoding & Pick<Reading, 'style'>, finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
+  path: string,
+  about: Decoding & Pick<Reading, 'style'>,
+  finish: (decoded: Decoded, stored: StoredBytes) => T | Promise<T>,
 ): Promise<T> {
   const stored = await StoredBytes.open({ path, file: about.entry.file })
   try {
@@ -97,8 +116,11 @@ async function readOnce<T>(
   }
 }
 
-const startOf = (source: ByteSource, part: TextPart): ByteSource =>
-  ({ ...source, expectedBytes: Math.min(source.expectedBytes, part.most), chunks: part.of(source) })
+const startOf = (source: ByteSource, part: TextPart): ByteSource => ({
+  ...source,
+  expectedBytes: Math.min(source.expectedBytes, part.most),
+  chunks: part.of(source),
+})
 
 interface Reading extends Omit<Decoding, 'part'> {
   source: ByteSource
@@ -112,12 +134,22 @@ async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   const text = new TextReader(reading.source.chunks)
   const about = { file: entry.file, names: namesOf(entry), words: entry.over_range ?? [] }
   const { head, dialect: shown } = await findDialect(text, about, reading.limits)
-  const dialect = reading.style ? { ...shown, ...reading.style.style, decimalSeen: true, evidence: [...shown.evidence, reading.style.evidence] } : shown
+  const dialect = reading.style
+    ? {
+        ...shown,
+        ...reading.style.style,
+        decimalSeen: true,
+        evidence: [...shown.evidence, reading.style.evidence],
+      }
+    : shown
   const planned = reading.planOf(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)
   log.add(...planned.plan.warnings)
-  const against = 'sample_rate_hz' in entry.time ? rateContradicted({ head, dialect }, { file: entry.file, rateHz: entry.time.sample_rate_hz }) : undefined
+  const against =
+    'sample_rate_hz' in entry.time
+      ? rateContradicted({ head, dialect }, { file: entry.file, rateHz: entry.time.sample_rate_hz })
+      : undefined
   if (against) log.add(against)
   const { collector, odd } = await decodeBulk({ text, head, dialect, plan: planned.plan, log }, reading)
   return { dialect, plan: planned.plan, log, collector, odd }
@@ -129,21 +161,37 @@ function namesOf({ time, channels }: CaptureEntry | TraceEntry): string[] {
   return columns.filter((column) => typeof column === 'string')
 }
 
-interface Bulk { text: TextReader; head: TextHead; dialect: Dialect; plan: ColumnPlan; log: ProblemLog }
+interface Bulk {
+  text: TextReader
+  head: TextHead
+  dialect: Dialect
+  plan: ColumnPlan
+  log: ProblemLog
+}
 
-async function decodeBulk({ text, head, dialect, plan, log }: Bulk, reading: Reading): Promise<{ collector: Collector; odd: OddRows }> {
+async function decodeBulk(
+  { text, head, dialect, plan, log }: Bulk,
+  reading: Reading,
+): Promise<{ collector: Collector; odd: OddRows }> {
   const { entry, limits, source } = reading
   const wanted = wantedColumns(plan)
   const words = entry.over_range ?? []
-  const odd = new OddRows({ dialect, single: dialect.columns === 1, wanted, words, mayBeEmpty: !isCapture(entry) }, log)
+  const odd = new OddRows(
+    { dialect, single: dialect.columns === 1, wanted, words, mayBeEmpty: !isCapture(entry) },
+    log,
+  )
   const collector = new Collector(wanted, targetsOf(plan, { wanted, words, dialect }), {
-    rows: Math.min(expectedRows(head, dialect, source.expectedBytes), limits.rows), keepTimes: !isCapture(entry),
+    rows: Math.min(expectedRows(head, dialect, source.expectedBytes), limits.rows),
+    keepTimes: !isCapture(entry),
   })
   const parts = { odd, log, firstLine: dialect.dataLine, lineBytes: limits.lineBytes }
   const decoder = new RowDecoder(rowPlan(dialect, wanted), parts, (batch) => {
     collector.take(batch)
     if (collector.rows > limits.rows) {
-      throw new JobError([...log.list(), problem('too-many-rows', { file: entry.file }, { limit: limits.rows })])
+      throw new JobError([
+        ...log.list(),
+        problem('too-many-rows', { file: entry.file }, { limit: limits.rows }),
+      ])
     }
   })
   decoder.push(head.bytes.subarray(dialect.dataOffset))
@@ -160,10 +208,17 @@ function wantedColumns({ time, channels }: ColumnPlan): WantedColumn[] {
   return [...wanted.values()].sort((a, b) => a.index - b.index)
 }
 
-function targetsOf(plan: ColumnPlan, how: { wanted: readonly WantedColumn[]; words: readonly string[]; dialect: Dialect }): ChannelTarget[] {
-  const overRange = how.words.map((word) => numberOf(plainCell(word), how.dialect)).filter((value) => value !== undefined)
+function targetsOf(
+  plan: ColumnPlan,
+  how: { wanted: readonly WantedColumn[]; words: readonly string[]; dialect: Dialect },
+): ChannelTarget[] {
+  const overRange = how.words
+    .map((word) => numberOf(plainCell(word), how.dialect))
+    .filter((value) => value !== undefined)
   return plan.channels.map(({ index, factor }) => ({
-    slot: how.wanted.findIndex((column) => column.index === index), factor, overRange,
+    slot: how.wanted.findIndex((column) => column.index === index),
+    factor,
+    overRange,
   }))
 }
 
@@ -171,8 +226,12 @@ function rowPlan(dialect: Dialect, wanted: readonly WantedColumn[]): RowPlan {
   const flags = new Uint8Array(dialect.columns)
   for (const { index } of wanted) flags[index] = 1
   return {
-    separator: dialect.separator.charCodeAt(0), decimal: dialect.decimalSeen ? dialect.decimal.charCodeAt(0) : NO_BYTE, lineEnd: dialect.lineEnd.charCodeAt(0),
-    columns: dialect.columns, wanted: flags, width: wanted.length,
+    separator: dialect.separator.charCodeAt(0),
+    decimal: dialect.decimalSeen ? dialect.decimal.charCodeAt(0) : NO_BYTE,
+    lineEnd: dialect.lineEnd.charCodeAt(0),
+    columns: dialect.columns,
+    wanted: flags,
+    width: wanted.length,
   }
 }
 
@@ -181,7 +240,9 @@ function expectedRows(head: TextHead, dialect: Dialect, textBytes: number): numb
   const seen = head.bytes.subarray(dialect.dataOffset)
   let rows = 1
   for (let at = seen.indexOf(dialect.lineEnd); at >= 0; at = seen.indexOf(dialect.lineEnd, at + 1)) rows++
-  const expected = head.whole ? rows : (Math.max(textBytes - dialect.dataOffset, seen.length) / seen.length) * rows
+  const expected = head.whole
+    ? rows
+    : (Math.max(textBytes - dialect.dataOffset, seen.length) / seen.length) * rows
   return Math.ceil(Math.max(MIN_ROWS, expected * ROW_ESTIMATE_SPARE))
 }
 
@@ -198,7 +259,8 @@ export interface Decoded {
 
 /** Clock and channels of what was decoded. @throws JobError when anything found refuses the file */
 export function recordingOf(
-  { dialect, plan, log, collector, odd }: Decoded, entry: CaptureEntry | TraceEntry,
+  { dialect, plan, log, collector, odd }: Decoded,
+  entry: CaptureEntry | TraceEntry,
 ): Omit<Recording, 'sha256' | 'bytes'> {
   const { data, ranges, times, time } = collector.end()
   if (collector.rows === 0 && !log.refuses) {
@@ -207,12 +269,20 @@ export function recordingOf(
   log.throwIfRefused()
   const clock = clockOfRecording({ entry, plan, found: time, times })
   log.add(...clock.problems)
-  log.add(...plan.channels.map((column, i) => rangeProblem(column, ranges[i]!, entry.file)).filter((p) => p !== undefined))
+  log.add(
+    ...plan.channels
+      .map((column, i) => rangeProblem(column, ranges[i]!, entry.file))
+      .filter((p) => p !== undefined),
+  )
   log.throwIfRefused()
   return {
-    file: entry.file, rows: collector.rows,
+    file: entry.file,
+    rows: collector.rows,
     dialect: { ...dialect, evidence: [...dialect.evidence, ...clock.evidence, ...skippedEvidence(odd)] },
-    startS: clock.startS, sampleS: clock.sampleS, jumps: clock.jumps, timesS: clock.timesS,
+    startS: clock.startS,
+    sampleS: clock.sampleS,
+    jumps: clock.jumps,
+    timesS: clock.timesS,
     channels: plan.channels.map((column, i) => finishChannel(column, data[i]!, ranges[i]!)),
     warnings: log.list(),
   }

@@ -6,14 +6,20 @@ import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { TextPart } from './text-part.ts'
 
 /** A column as it stands in the file: figures in the file's own unit, whatever that is. */
-export interface FileColumn extends Pick<Channel, 'data' | 'quantum' | 'limits' | 'limitsFrom' | 'clippedSamples'> {
+export interface FileColumn extends Pick<
+  Channel,
+  'data' | 'quantum' | 'limits' | 'limitsFrom' | 'clippedSamples'
+> {
   /** 0-based. */
   index: number
   name: string
 }
 
 /** The start of a file, or all of it, decoded without a job. */
-export interface FileColumns extends Pick<Recording, 'dialect' | 'rows' | 'startS' | 'sampleS' | 'timesS' | 'jumps' | 'warnings'> {
+export interface FileColumns extends Pick<
+  Recording,
+  'dialect' | 'rows' | 'startS' | 'sampleS' | 'timesS' | 'jumps' | 'warnings'
+> {
   columns: readonly FileColumn[]
   /** Bytes of text read, unpacked, and whether that was all. */
   textBytes: number
@@ -40,41 +46,83 @@ export interface ColumnsWanted {
  * @throws JobError  as reading a capture does, but for units, which are left as found
  */
 export async function readColumns(
-  path: string, wanted: ColumnsWanted, { partBytes, limits = readingLimits() }: { partBytes: number; limits?: ReadingLimits },
+  path: string,
+  wanted: ColumnsWanted,
+  { partBytes, limits = readingLimits() }: { partBytes: number; limits?: ReadingLimits },
 ): Promise<FileColumns> {
   const plan = planOf(wanted)
   const entry = entryOf(wanted)
-  return decodeFile(path, { entry, limits, planOf: () => ({ ok: true, plan }), part: () => new TextPart(partBytes) }, async (decoded, stored) => {
-    const { dialect, rows, startS, sampleS, timesS, jumps, channels, warnings } = recordingOf(decoded, entry)
-    const { bytes: textBytes, whole, expected: expectedTextBytes } = decoded.part!
-    const magic = await stored.peek(0, 2)
-    return {
-      dialect, rows, startS, sampleS, timesS, jumps: jumps ?? [], textBytes, whole, expectedTextBytes, fileBytes: stored.size, gzip: magic[0] === 0x1f && magic[1] === 0x8b,
-      // Its last row may be cut where the part ends: that is our doing.
-      warnings: whole ? warnings : warnings.filter((w) => w.code !== 'row-cut-off'),
-      columns: channels.map(({ data, quantum, limits: range, limitsFrom, clippedSamples }, i) =>
-        ({ ...wanted.columns[i]!, data, quantum, limits: range, limitsFrom, clippedSamples })),
-    }
-  })
+  return decodeFile(
+    path,
+    { entry, limits, planOf: () => ({ ok: true, plan }), part: () => new TextPart(partBytes) },
+    async (decoded, stored) => {
+      const { dialect, rows, startS, sampleS, timesS, jumps, channels, warnings } = recordingOf(
+        decoded,
+        entry,
+      )
+      const { bytes: textBytes, whole, expected: expectedTextBytes } = decoded.part!
+      const magic = await stored.peek(0, 2)
+      return {
+        dialect,
+        rows,
+        startS,
+        sampleS,
+        timesS,
+        jumps: jumps ?? [],
+        textBytes,
+        whole,
+        expectedTextBytes,
+        fileBytes: stored.size,
+        gzip: magic[0] === 0x1f && magic[1] === 0x8b,
+        // Its last row may be cut where the part ends: that is our doing.
+        warnings: whole ? warnings : warnings.filter((w) => w.code !== 'row-cut-off'),
+        columns: channels.map(({ data, quantum, limits: range, limitsFrom, clippedSamples }, i) => ({
+          ...wanted.columns[i]!,
+          data,
+          quantum,
+          limits: range,
+          limitsFrom,
+          clippedSamples,
+        })),
+      }
+    },
+  )
 }
 
 /** The factor 1 leaves figures as they stand; the unit is a form to fill and is not handed on. */
 function planOf({ time, columns }: ColumnsWanted): ColumnPlan {
   return {
-    time: 'index' in time ? { index: time.index, name: String(time.index + 1), unitS: UNIT_S[time.unit] } : undefined,
-    channels: columns.map(({ index, name }) => ({ entry: channelOf(index), index, name, unit: 'V', factor: 1 })),
+    time:
+      'index' in time
+        ? { index: time.index, name: String(time.index + 1), unitS: UNIT_S[time.unit] }
+        : undefined,
+    channels: columns.map(({ index, name }) => ({
+      entry: channelOf(index),
+      index,
+      name,
+      unit: 'V',
+      factor: 1,
+    })),
     warnings: [],
   }
 }
 
-const channelOf = (index: number): ChannelEntry =>
-  ({ column: index + 1, carries: 'primary-voltage', unit: 'V', scale: 1, polarity: 'auto' })
+const channelOf = (index: number): ChannelEntry => ({
+  column: index + 1,
+  carries: 'primary-voltage',
+  unit: 'V',
+  scale: 1,
+  polarity: 'auto',
+})
 
 /** An entry that carries the file's name, clock and words; a capture where the clock must be even, else a trace. */
 function entryOf({ file, time, even, columns, overRange }: ColumnsWanted): CaptureEntry | TraceEntry {
   const trace: TraceEntry = {
-    file, channels: columns.map(({ index }) => channelOf(index)), over_range: [...overRange],
-    time: 'index' in time ? { column: time.index + 1, unit: time.unit } : { sample_rate_hz: time.sampleRateHz },
+    file,
+    channels: columns.map(({ index }) => channelOf(index)),
+    over_range: [...overRange],
+    time:
+      'index' in time ? { column: time.index + 1, unit: time.unit } : { sample_rate_hz: time.sampleRateHz },
   }
   return even ? { ...trace, stage: 'before', condition: 'idle', engine: 'warm', taken: '' } : trace
 }

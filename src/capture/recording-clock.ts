@@ -6,8 +6,10 @@ import { backwards, evenClock } from './sampling.ts'
 import type { TimeFindings } from './time-check.ts'
 
 /** The clock part of a recording, with what was found on the way. */
-export type RecordingClock = Pick<Recording, 'startS' | 'sampleS' | 'timesS' | 'jumps'>
-  & { problems: readonly Problem[]; evidence: readonly string[] }
+export type RecordingClock = Pick<Recording, 'startS' | 'sampleS' | 'timesS' | 'jumps'> & {
+  problems: readonly Problem[]
+  evidence: readonly string[]
+}
 
 /**
  * The clock of a recording: from the declared rate, or from the time column. A capture must be even; a trace that is
@@ -15,11 +17,21 @@ export type RecordingClock = Pick<Recording, 'startS' | 'sampleS' | 'timesS' | '
  * @param read  entry and columns; what the time column showed; its stamps in the file's unit, for traces
  */
 export function clockOfRecording(read: {
-  entry: CaptureEntry | TraceEntry; plan: ColumnPlan; found: TimeFindings | undefined; times: Float64Array | undefined
+  entry: CaptureEntry | TraceEntry
+  plan: ColumnPlan
+  found: TimeFindings | undefined
+  times: Float64Array | undefined
 }): RecordingClock {
   const { entry, plan, found, times } = read
   if ('sample_rate_hz' in entry.time) {
-    return { startS: 0, sampleS: 1 / entry.time.sample_rate_hz, timesS: undefined, jumps: [], problems: [], evidence: [] }
+    return {
+      startS: 0,
+      sampleS: 1 / entry.time.sample_rate_hz,
+      timesS: undefined,
+      jumps: [],
+      problems: [],
+      evidence: [],
+    }
   }
   if (!found || !plan.time) throw new Error('a time column was planned but not followed')
   const about = { file: entry.file, unitS: plan.time.unitS, column: plan.time.index + 1 }
@@ -31,7 +43,11 @@ export function clockOfRecording(read: {
   }
   const back = backwards(found, about)
   return {
-    startS: found.first * about.unitS, sampleS: ((found.last - found.first) / (found.rows - 1)) * about.unitS, jumps: [],
-    timesS: times.map((time) => time * about.unitS), problems: back ? [back] : [], evidence: ['time of every row'],
+    startS: found.first * about.unitS,
+    sampleS: ((found.last - found.first) / (found.rows - 1)) * about.unitS,
+    jumps: [],
+    timesS: times.map((time) => time * about.unitS),
+    problems: back ? [back] : [],
+    evidence: ['time of every row'],
   }
 }

@@ -26,7 +26,12 @@ export class StyleWanted extends Error {
   readonly cells: readonly string[]
   readonly line: number
   readonly separator: Separator
-  constructor(found: { cells: readonly string[]; line: number; separator: Separator; settled?: StyleWanted['settled'] }) {
+  constructor(found: {
+    cells: readonly string[]
+    line: number
+    separator: Separator
+    settled?: StyleWanted['settled']
+  }) {
     super(`signs of figures to be settled in line ${found.line}`)
     this.settled = found.settled
     this.cells = found.cells
@@ -91,7 +96,9 @@ export class RowDecoder {
     const row = this.#carry.subarray(0, this.#carried)
     if (this.#lastRow.length > 0 && !isBlank(row) && mayBeCut(row, this.#lastRow, this.#plan)) {
       const found = decodeText(row.subarray(0, 80), 'latin1').replace(/[^ -~]/g, ' ')
-      this.#log.add(problem('row-cut-off', { file: this.#log.file, line: this.#batch.line, severity: 'warn' }, { found }))
+      this.#log.add(
+        problem('row-cut-off', { file: this.#log.file, line: this.#batch.line, severity: 'warn' }, { found }),
+      )
       return
     }
     this.#keep(Uint8Array.of(this.#plan.lineEnd))
@@ -101,8 +108,14 @@ export class RowDecoder {
   #keep(part: Uint8Array): void {
     const length = this.#carried + part.length
     if (length > this.#lineBytes) {
-      throw new JobError([...this.#log.list(),
-        problem('line-too-long', { file: this.#log.file, line: this.#batch.line }, { limit: this.#lineBytes })])
+      throw new JobError([
+        ...this.#log.list(),
+        problem(
+          'line-too-long',
+          { file: this.#log.file, line: this.#batch.line },
+          { limit: this.#lineBytes },
+        ),
+      ])
     }
     if (length > this.#carry.length) {
       const wider = new Uint8Array(Math.max(length, 2 * this.#carry.length))
@@ -128,12 +141,19 @@ export class RowDecoder {
   #oddRow(bytes: Uint8Array, at: number): number {
     const end = bytes.indexOf(this.#plan.lineEnd, at)
     if (end - at > this.#lineBytes) {
-      throw new JobError([...this.#log.list(),
-        problem('line-too-long', { file: this.#log.file, line: this.#batch.line }, { limit: this.#lineBytes })])
+      throw new JobError([
+        ...this.#log.list(),
+        problem(
+          'line-too-long',
+          { file: this.#log.file, line: this.#batch.line },
+          { limit: this.#lineBytes },
+        ),
+      ])
     }
     const batch = this.#batch
     const settled = this.#odd.showsThousands(bytes.subarray(at, end))
-    if (settled) throw new StyleWanted({ cells: [], line: batch.line, separator: this.#odd.separator, settled })
+    if (settled)
+      throw new StyleWanted({ cells: [], line: batch.line, separator: this.#odd.separator, settled })
     if (this.#odd.showsUndecidedSign(bytes.subarray(at, end))) {
       const cells = this.#odd.figureCells(bytes.subarray(at, at + STYLE_BYTES))
       throw new StyleWanted({ cells, line: batch.line, separator: this.#odd.separator })

@@ -40,13 +40,18 @@ export interface Sampling {
  * @param found   what the column showed, in its own unit of `unitS` seconds
  * @param about   file and name of the column
  */
-export function evenClock(found: TimeFindings, about: { file: string; unitS: number; column: number }): Sampling {
+export function evenClock(
+  found: TimeFindings,
+  about: { file: string; unitS: number; column: number },
+): Sampling {
   const back = backwards(found, about)
   if (back) return { clock: undefined, problems: [back], evidence: [] }
   const span = found.last - found.first
-  if (!(found.rows >= 2 && span > 0)) return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
+  if (!(found.rows >= 2 && span > 0))
+    return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
   const overall = span / (found.rows - 1)
-  const mayBeRounding = found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
+  const mayBeRounding =
+    found.rounded || (found.odd.count >= BEATS && found.odd.count === found.odd.listed.length)
   if (mayBeRounding && onlyRounding(found, overall)) {
     const coarse = found.rounded ? coarseStamps(found, about) : undefined
     const clock = coarse?.severity === 'refuse' ? undefined : clockOf(found, about, [])
@@ -67,13 +72,23 @@ export function evenClock(found: TimeFindings, about: { file: string; unitS: num
 /** The problem of a time column that runs back, if it does. */
 export function backwards(found: TimeFindings, about: { file: string; column: number }): Problem | undefined {
   const { first, count } = found.backwards
-  return first && problem('time-backwards', { file: about.file, line: first.line, column: about.column },
-    { before: String(first.before), after: String(first.after), count })
+  return (
+    first &&
+    problem(
+      'time-backwards',
+      { file: about.file, line: first.line, column: about.column },
+      { before: String(first.before), after: String(first.after), count },
+    )
+  )
 }
 
 function noTime(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem {
   if (found.rows < 2) return problem('no-data-rows', { file: about.file }, { path: about.file })
-  return problem('time-repeat', { file: about.file, column: about.column }, { at: secondsText(found.first, about), count: found.rows - 1 })
+  return problem(
+    'time-repeat',
+    { file: about.file, column: about.column },
+    { at: secondsText(found.first, about), count: found.rows - 1 },
+  )
 }
 
 /**
@@ -82,21 +97,30 @@ function noTime(found: TimeFindings, about: { file: string; unitS: number; colum
  */
 function pairedStamps(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem {
   const { first } = found
-  return problem('time-repeat', { file: about.file, column: about.column }, { at: secondsText(first, about), count: found.rows - 1 - found.odd.count })
+  return problem(
+    'time-repeat',
+    { file: about.file, column: about.column },
+    { at: secondsText(first, about), count: found.rows - 1 - found.odd.count },
+  )
 }
 
 /** Every stamp that was kept lies on the line through first and last, to the last digit written. */
 function onlyRounding(found: TimeFindings, step: number): boolean {
   const near = (value: number, row: number) => Math.abs(value) <= 1.01 * found.resolutionAt(row) + 0.1 * step
-  return found.odd.listed.every((odd) => near(odd.after - odd.before - step, odd.row))
-    && found.blocks.stamps.every((stamp, i) => near(stamp - found.first - i * found.blocks.rows * step, i * found.blocks.rows))
+  return (
+    found.odd.listed.every((odd) => near(odd.after - odd.before - step, odd.row)) &&
+    found.blocks.stamps.every((stamp, i) =>
+      near(stamp - found.first - i * found.blocks.rows * step, i * found.blocks.rows),
+    )
+  )
 }
 
 function clockOf(found: TimeFindings, about: { unitS: number }, odd: readonly OddStep[]): Clock {
   const regular = odd.reduce((span, step) => span - (step.after - step.before), found.last - found.first)
   const step = regular / (found.rows - 1 - odd.length)
   return {
-    startS: found.first * about.unitS, sampleS: step * about.unitS,
+    startS: found.first * about.unitS,
+    sampleS: step * about.unitS,
     jumps: odd.map(({ row, before, after }) => ({ row, extraS: (after - before - step) * about.unitS })),
   }
 }
@@ -105,28 +129,49 @@ function clockOf(found: TimeFindings, about: { unitS: number }, odd: readonly Od
  * Stamps rounded so coarsely that first and last of them do not give the rate: expanded uncertainty (k = 2) of their
  * distance, each being off by half its last digit at most (rectangular, JCGM 100 4.3.7), as a share of it.
  */
-function coarseStamps(found: TimeFindings, about: { file: string; unitS: number; column: number }): Problem | undefined {
+function coarseStamps(
+  found: TimeFindings,
+  about: { file: string; unitS: number; column: number },
+): Problem | undefined {
   const digit = found.resolutionAt(found.rows - 1)
   const span = found.last - found.first
   const share = (2 * Math.SQRT2 * digit) / Math.sqrt(12) / span
   if (share <= COARSE_SHARE) return undefined
-  return problem('time-coarse', { file: about.file, column: about.column, severity: share > USELESS_SHARE ? 'refuse' : 'warn' },
-    { digit: secondsText(digit, about), length: secondsText(span, about), percent: Number((100 * share).toPrecision(2)) })
+  return problem(
+    'time-coarse',
+    { file: about.file, column: about.column, severity: share > USELESS_SHARE ? 'refuse' : 'warn' },
+    {
+      digit: secondsText(digit, about),
+      length: secondsText(span, about),
+      percent: Number((100 * share).toPrecision(2)),
+    },
+  )
 }
 
 /** The rate of every stretch of rows against the whole, jumps taken out; or that stamps stray though no step is odd. */
 function driftProblem(
-  found: TimeFindings, about: { file: string; unitS: number; column: number }, strays: boolean,
+  found: TimeFindings,
+  about: { file: string; unitS: number; column: number },
+  strays: boolean,
 ): Problem | undefined {
   const usual = clockOf(found, about, found.odd.listed).sampleS / about.unitS
   const rates = stretchRates(found, usual)
-  const digitShare = (i: number) => 2 * found.resolutionAt(i * STRETCH_BLOCKS * found.blocks.rows) / (STRETCH_BLOCKS * found.blocks.rows)
-  const off = rates.flatMap((rate, i) => (Math.abs(rate - usual) > MAX_DRIFT * usual + digitShare(i) ? [i] : []))
+  const digitShare = (i: number) =>
+    (2 * found.resolutionAt(i * STRETCH_BLOCKS * found.blocks.rows)) / (STRETCH_BLOCKS * found.blocks.rows)
+  const off = rates.flatMap((rate, i) =>
+    Math.abs(rate - usual) > MAX_DRIFT * usual + digitShare(i) ? [i] : [],
+  )
   if (off.length === 0 && !strays) return undefined
-  return problem('time-uneven', { file: about.file, column: about.column }, {
-    step: secondsText(usual, about), shortest: secondsText(Math.min(usual, ...rates), about),
-    longest: secondsText(Math.max(usual, ...rates), about), count: Math.max(1, off.length),
-  })
+  return problem(
+    'time-uneven',
+    { file: about.file, column: about.column },
+    {
+      step: secondsText(usual, about),
+      shortest: secondsText(Math.min(usual, ...rates), about),
+      longest: secondsText(Math.max(usual, ...rates), about),
+      count: Math.max(1, off.length),
+    },
+  )
 }
 
 /** Mean step of every stretch of rows, jumps taken out. */
@@ -142,7 +187,9 @@ function stretchRates(found: TimeFindings, usual: number): number[] {
 
 /** Gaps, repeats and other odd steps, one problem each kind at its first place. */
 function oddProblems(
-  found: TimeFindings, about: { file: string; unitS: number; column: number }, severity: 'refuse' | 'warn',
+  found: TimeFindings,
+  about: { file: string; unitS: number; column: number },
+  severity: 'refuse' | 'warn',
 ): Problem[] {
   const { listed, count } = found.odd
   const share = (step: OddStep) => (step.after - step.before) / found.step
@@ -155,20 +202,35 @@ function oddProblems(
   const problems: Problem[] = []
   if (gaps[0]) {
     const length = seconds(gaps[0].after - gaps[0].before)
-    problems.push(problem('time-gap', place(gaps[0]), { at: seconds(gaps[0].before), length, count: gaps.length + unlisted }))
+    problems.push(
+      problem('time-gap', place(gaps[0]), {
+        at: seconds(gaps[0].before),
+        length,
+        count: gaps.length + unlisted,
+      }),
+    )
   }
-  if (repeats[0]) problems.push(problem('time-repeat', place(repeats[0]), { at: seconds(repeats[0].after), count: repeats.length }))
+  if (repeats[0])
+    problems.push(
+      problem('time-repeat', place(repeats[0]), { at: seconds(repeats[0].after), count: repeats.length }),
+    )
   if (others[0]) {
     const steps = others.map((step) => step.after - step.before)
-    problems.push(problem('time-uneven', place(others[0]), {
-      step: seconds(found.step), shortest: seconds(Math.min(...steps)), longest: seconds(Math.max(...steps)), count: others.length,
-    }))
+    problems.push(
+      problem('time-uneven', place(others[0]), {
+        step: seconds(found.step),
+        shortest: seconds(Math.min(...steps)),
+        longest: seconds(Math.max(...steps)),
+        count: others.length,
+      }),
+    )
   }
   return problems
 }
 
 /** A time of the file in seconds, in as many digits as tell it apart. */
-const secondsText = (value: number, { unitS }: { unitS: number }): string => `${Number((value * unitS).toPrecision(9))} s`
+const secondsText = (value: number, { unitS }: { unitS: number }): string =>
+  `${Number((value * unitS).toPrecision(9))} s`
 
 function evidenceOf(found: TimeFindings, about: { unitS: number }): string[] {
   const step = (found.last - found.first) / (found.rows - 1)

@@ -24,7 +24,10 @@ export function splitRow(line: string, separator: Separator): string[] {
   const text = line.trim() === '' ? '' : line
   if (separator === 'none') return [unquoted(text.trim())]
   if (!text.includes('"')) return parted(text, separator)
-  const { data: [row = ['']], errors } = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' })
+  const {
+    data: [row = ['']],
+    errors,
+  } = Papa.parse<string[]>(text.trim(), { delimiter: separator, newline: '\n' })
   if (errors.some((error) => error.type === 'Quotes')) return parted(text, separator).map(unquoted)
   const cells = row.map((cell) => cell.trim())
   return separator === ' ' ? cells.filter((cell) => cell !== '') : cells

@@ -10,7 +10,10 @@ const CHUNK_BYTES = 512 * 1024
 const NO_WAIT = constants.O_NONBLOCK ?? 0
 
 /** A file's hash and size, taken from the very bytes that were decoded. */
-export interface StoredFile { sha256: string; bytes: number }
+export interface StoredFile {
+  sha256: string
+  bytes: number
+}
 
 /** Reads a file once from end to end, hashing what it hands out. */
 export class StoredBytes {
@@ -38,9 +41,11 @@ export class StoredBytes {
     const stat = await handle.stat()
     if (stat.isFile() && stat.size > 0) return new StoredBytes(file, handle, stat)
     await handle.close()
-    throw new JobError([stat.isFile()
-      ? problem('empty-file', { file }, { path: file })
-      : problem('unreadable-file', { file }, { path: file, why: 'phrase.not-a-regular-file' })])
+    throw new JobError([
+      stat.isFile()
+        ? problem('empty-file', { file }, { path: file })
+        : problem('unreadable-file', { file }, { path: file, why: 'phrase.not-a-regular-file' }),
+    ])
   }
 
   /** Bytes at a place of the file, outside the running read and hash. Fewer than asked at the end. */
@@ -53,7 +58,7 @@ export class StoredBytes {
    * The file's bytes from where the last read stopped, the next chunk being read while the last is worked on.
    * @param reuse  a chunk is valid only until the next but one is asked for; otherwise each is its own
    */
-  async* chunks(reuse: boolean): AsyncGenerator<Uint8Array> {
+  async *chunks(reuse: boolean): AsyncGenerator<Uint8Array> {
     const buffers = [Buffer.allocUnsafeSlow(CHUNK_BYTES), Buffer.allocUnsafeSlow(CHUNK_BYTES)]
     const ask = (turn: number, position: number) => {
       const into = reuse ? buffers[turn % 2]! : Buffer.allocUnsafeSlow(CHUNK_BYTES)
@@ -78,7 +83,9 @@ export class StoredBytes {
    */
   async finish(): Promise<StoredFile> {
     const rest = this.chunks(true)
-    while (!(await rest.next()).done) { /* hashed on the way */ }
+    while (!(await rest.next()).done) {
+      /* hashed on the way */
+    }
     const now = await this.#handle.stat()
     if (this.#position !== this.size || now.size !== this.size || now.mtimeMs !== this.#modifiedMs) {
       throw new JobError([problem('changed-while-read', { file: this.file }, { path: this.file })])
@@ -86,7 +93,9 @@ export class StoredBytes {
     return { sha256: this.#hash.digest('hex'), bytes: this.size }
   }
 
-  close(): Promise<void> { return this.#handle.close() }
+  close(): Promise<void> {
+    return this.#handle.close()
+  }
 }
 
 async function openFile(path: string, file: string): Promise<FileHandle> {
@@ -94,8 +103,13 @@ async function openFile(path: string, file: string): Promise<FileHandle> {
     return await open(path, constants.O_RDONLY | NO_WAIT)
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code ?? 'unknown'
-    throw new JobError([code === 'ENOENT'
-      ? problem('missing-file', { file }, { path: file, nearest: '' })
-      : problem('unreadable-file', { file }, { path: file, why: code })], { cause })
+    throw new JobError(
+      [
+        code === 'ENOENT'
+          ? problem('missing-file', { file }, { path: file, nearest: '' })
+          : problem('unreadable-file', { file }, { path: file, why: code }),
+      ],
+      { cause },
+    )
   }
 }

@@ -44,15 +44,20 @@ export class TextReader {
     let whole = this.#head.whole
     while (!whole && length < bytes) {
       const next = await this.#text.next()
-      if (next.done) { whole = true; break }
+      if (next.done) {
+        whole = true
+        break
+      }
       parts.push(Buffer.from(next.value)) // copied: the source uses its buffers again
       length += next.value.length
     }
-    return this.#head = { bytes: Buffer.concat(parts), whole, encoding }
+    return (this.#head = { bytes: Buffer.concat(parts), whole, encoding })
   }
 
   /** What follows the head; the caller keeps no chunk past the next but one. */
-  rest(): AsyncGenerator<Uint8Array> { return this.#text }
+  rest(): AsyncGenerator<Uint8Array> {
+    return this.#text
+  }
 
   /** Finds the encoding and, for two-byte text, changes over to UTF-8. */
   async #start(): Promise<TextHead> {
@@ -70,7 +75,10 @@ export class TextReader {
   }
 }
 
-async function* startingWith(first: Uint8Array, rest: AsyncGenerator<Uint8Array>): AsyncGenerator<Uint8Array> {
+async function* startingWith(
+  first: Uint8Array,
+  rest: AsyncGenerator<Uint8Array>,
+): AsyncGenerator<Uint8Array> {
   yield first
   yield* rest
 }
@@ -82,7 +90,9 @@ export function lineEndOf(bytes: Buffer): typeof LF | typeof CR {
 
 /** Decodes one-byte text or UTF-8. Bytes that are no UTF-8 become replacement marks, never an error. */
 export function decodeText(bytes: Uint8Array, encoding: EncodingFound['encoding']): string {
-  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString(encoding === 'latin1' ? 'latin1' : 'utf8')
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString(
+    encoding === 'latin1' ? 'latin1' : 'utf8',
+  )
 }
 
 /** Cuts the head into lines, line ends (also CR LF and CR CR LF) taken off. A cut last line of a longer text is left out. */

@@ -13,9 +13,14 @@ export class TextPart {
   bytes = 0
   whole = true
 
-  constructor(most: number) { this.most = most }
+  constructor(most: number) {
+    this.most = most
+  }
 
-  async* of({ chunks, expectedBytes }: Pick<ByteSource, 'chunks' | 'expectedBytes'>): AsyncGenerator<Uint8Array> {
+  async *of({
+    chunks,
+    expectedBytes,
+  }: Pick<ByteSource, 'chunks' | 'expectedBytes'>): AsyncGenerator<Uint8Array> {
     this.expected = expectedBytes
     for await (const chunk of chunks) {
       if (this.bytes + chunk.length <= this.most) {

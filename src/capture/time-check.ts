@@ -22,7 +22,12 @@ const FEW_SHARE = 0.02
 const SINGLE_ULP = 2 ** -23
 
 /** A step between two rows that is not the usual one; times as in the file. */
-export interface OddStep { row: number; line: number; before: number; after: number }
+export interface OddStep {
+  row: number
+  line: number
+  before: number
+  after: number
+}
 
 /** What the time column of a file showed, in the file's own unit. */
 export interface TimeFindings {
@@ -44,7 +49,12 @@ export interface TimeFindings {
 }
 
 /** The part of a decoded batch the check reads. */
-interface TimeBatch { rows: number; values: Float64Array; exponents: Int8Array; lines: Int32Array }
+interface TimeBatch {
+  rows: number
+  values: Float64Array
+  exponents: Int8Array
+  lines: Int32Array
+}
 
 /** Follows a time column row by row in constant memory. Rows without a time (already a problem) are passed over. */
 export class TimeCheck {
@@ -78,7 +88,11 @@ export class TimeCheck {
   }
 
   /** Rows after the usual step is known: everything but an odd step is dealt with here, in local variables. */
-  #follow(batch: TimeBatch, { slot, width }: { slot: number; width: number }, rows: { from: number; to: number }): void {
+  #follow(
+    batch: TimeBatch,
+    { slot, width }: { slot: number; width: number },
+    rows: { from: number; to: number },
+  ): void {
     const { values, exponents } = batch
     const low = this.#low
     const high = this.#high
@@ -91,7 +105,12 @@ export class TimeCheck {
       const step = time - previous
       if (!(step >= low && step <= high)) {
         this.#finestNow = finest
-        this.#oddStep({ row: this.#rows + i - rows.from, line: batch.lines[i]!, before: previous, after: time })
+        this.#oddStep({
+          row: this.#rows + i - rows.from,
+          line: batch.lines[i]!,
+          before: previous,
+          after: time,
+        })
       }
       previous = time
     }
@@ -100,7 +119,11 @@ export class TimeCheck {
   }
 
   /** The first rows are kept until they show the usual step. */
-  #start(batch: TimeBatch, { slot, width }: { slot: number; width: number }, rows: { from: number; to: number }): void {
+  #start(
+    batch: TimeBatch,
+    { slot, width }: { slot: number; width: number },
+    rows: { from: number; to: number },
+  ): void {
     for (let i = rows.from; i < rows.to; i++) {
       const time = batch.values[i * width + slot]!
       if (this.#rows + i === rows.from) this.#first = time
@@ -117,8 +140,13 @@ export class TimeCheck {
     this.#finest.push(this.#finestNow)
     const finest = this.#finest.slice(1)
     return {
-      rows: this.#rows, first: this.#first, last: this.#previous, step: this.#step, rounded: this.#rounded,
-      backwards: this.#backwards, odd: this.#odd,
+      rows: this.#rows,
+      first: this.#first,
+      last: this.#previous,
+      step: this.#step,
+      rounded: this.#rounded,
+      backwards: this.#backwards,
+      odd: this.#odd,
       blocks: { stamps: this.#stamps, rows: BLOCK_ROWS },
       resolutionAt: (row) => resolution(finest, row),
     }
@@ -171,13 +199,19 @@ export class TimeCheck {
  * A few steps off the median are gaps or repeats, and do not count; many are rounding, and average out.
  */
 function usualStep(stamps: readonly number[], digit: number): { step: number; rounded: boolean } {
-  const steps = stamps.slice(1).map((stamp, i) => stamp - stamps[i]!).filter((step) => Number.isFinite(step))
+  const steps = stamps
+    .slice(1)
+    .map((stamp, i) => stamp - stamps[i]!)
+    .filter((step) => Number.isFinite(step))
   const middle = median(steps)
   if (middle === undefined) return { step: NaN, rounded: false }
   const alike = steps.filter((step) => Math.abs(step - middle) <= STEP_SPREAD * Math.abs(middle))
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
-  if (middle > 0 && steps.length - alike.length <= Math.max(FEW, FEW_SHARE * steps.length)) return { step: mean(alike), rounded: false }
-  const near = steps.filter((step) => Math.abs(step - middle) <= 2 * ROUNDING * digit + STEP_SPREAD * Math.abs(middle))
+  if (middle > 0 && steps.length - alike.length <= Math.max(FEW, FEW_SHARE * steps.length))
+    return { step: mean(alike), rounded: false }
+  const near = steps.filter(
+    (step) => Math.abs(step - middle) <= 2 * ROUNDING * digit + STEP_SPREAD * Math.abs(middle),
+  )
   return { step: mean(near), rounded: true }
 }
 

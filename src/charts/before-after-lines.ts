@@ -20,30 +20,50 @@ const lineOf = (drawn: DrawnCylinder | undefined, look: typeof BEFORE, role: str
 
 /** Each cylinder's median line before and after the repair in one panel: before dashed, after solid and heavier. */
 export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, texts: Texts): ChartPlan {
-  const numbers = [...new Set([...pair.before.cylinders, ...pair.after.cylinders].map((c) => c.cylinder))].toSorted((a, b) => a - b)
+  const numbers = [
+    ...new Set([...pair.before.cylinders, ...pair.after.cylinders].map((c) => c.cylinder)),
+  ].toSorted((a, b) => a - b)
   const columns = columnsFor(numbers.length)
-  const word = (c: SceneCylinder | undefined) => (c ? verdictWord(texts, verdictOf(c)) : say(texts, 'chart.not-captured'))
+  const word = (c: SceneCylinder | undefined) =>
+    c ? verdictWord(texts, verdictOf(c)) : say(texts, 'chart.not-captured')
   const panels = numbers.map((cylinder): Panel => {
-    const [before, after] = [pair.before, pair.after].map((s) => s.cylinders.find((c) => c.cylinder === cylinder))
+    const [before, after] = [pair.before, pair.after].map((s) =>
+      s.cylinders.find((c) => c.cylinder === cylinder),
+    )
     const change = say(texts, 'chart.before-after.change', { before: word(before), after: word(after) })
     return {
-      head: cylinderWord(texts, cylinder), aside: '', marks: [],
+      head: cylinderWord(texts, cylinder),
+      aside: '',
+      marks: [],
       under: wrapText(change, panelWidthPt(columns), { sizePt: TEXT_PT }),
       lines: [...lineOf(before?.drawn, BEFORE, 'before'), ...lineOf(after?.drawn, AFTER, 'after')],
     }
   })
   const { drawing } = drawPanels({
-    panels, columns, ...axes, xTitle: say(texts, 'chart.axis.burn-ms'), yTitle: say(texts, 'chart.axis.kv'),
-    panelHeightPt: PANEL_HEIGHT_PT, language: texts.language,
-    key: [{ words: say(texts, 'chart.stage.before'), look: BEFORE }, { words: say(texts, 'chart.stage.after'), look: AFTER }],
+    panels,
+    columns,
+    ...axes,
+    xTitle: say(texts, 'chart.axis.burn-ms'),
+    yTitle: say(texts, 'chart.axis.kv'),
+    panelHeightPt: PANEL_HEIGHT_PT,
+    language: texts.language,
+    key: [
+      { words: say(texts, 'chart.stage.before'), look: BEFORE },
+      { words: say(texts, 'chart.stage.after'), look: AFTER },
+    ],
   })
   const setting = settingWords(texts, pair.before, false)
   return {
-    id: `before-after-lines-${pair.before.id.replace(/^before-/, '')}`, spec: drawingSpec(drawing), place: 'before-after',
+    id: `before-after-lines-${pair.before.id.replace(/^before-/, '')}`,
+    spec: drawingSpec(drawing),
+    place: 'before-after',
     title: say(texts, 'chart.before-after.lines-title', { setting }),
     alt: say(texts, 'chart.before-after.lines-alt', {
-      setting, before: riseWords(pair.before, 'late_rise_kv', texts), after: riseWords(pair.after, 'late_rise_kv', texts),
+      setting,
+      before: riseWords(pair.before, 'late_rise_kv', texts),
+      after: riseWords(pair.after, 'late_rise_kv', texts),
     }),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }

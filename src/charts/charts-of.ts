@@ -19,20 +19,40 @@ const drawnIn = (scenes: readonly Scene[]): DrawnCylinder[] =>
   scenes.flatMap((s) => s.cylinders).flatMap((c) => (c.drawn ? [c.drawn] : []))
 
 /** Scenes of one condition share their axes over both stages, so that before and after can be compared page by page. */
-const sharing = (scenes: readonly Scene[], scene: Scene) => scenes.filter((s) => s.condition === scene.condition)
+const sharing = (scenes: readonly Scene[], scene: Scene) =>
+  scenes.filter((s) => s.condition === scene.condition)
 
-function figureCharts(scene: Scene, scenes: readonly Scene[], how: { result: Result; traces: DrawnTraces; texts: Texts }): ChartPlan[] {
+function figureCharts(
+  scene: Scene,
+  scenes: readonly Scene[],
+  how: { result: Result; traces: DrawnTraces; texts: Texts },
+): ChartPlan[] {
   const { result, traces, texts } = how
   const shared = sharing(scenes, scene)
   const limit = riseLimit(result)
   const lines = drawnIn([scene]).length > 0
   const records = scene.cylinders.some((c) => c.record)
-  const speeds = traces.speeds.filter((s) => s.from === 'events' && s.stage === scene.stage && scene.captures.includes(s.file))
+  const speeds = traces.speeds.filter(
+    (s) => s.from === 'events' && s.stage === scene.stage && scene.captures.includes(s.file),
+  )
   const axes = sparkAxes(drawnIn(shared))
   return [
     ...(lines ? [sparkLines(scene, axes, texts), medianLines(scene, axes, texts)] : []),
-    ...(records ? [lateRise(scene, { axis: riseAxis(shared, limit), limit, texts }), firingVoltage(scene, firingAxis(shared), texts)] : []),
-    ...(speeds.some((s) => s.line.x.length > 1) ? [speedOfEvents(scene, speeds.filter((s) => s.line.x.length > 1), texts)] : []),
+    ...(records
+      ? [
+          lateRise(scene, { axis: riseAxis(shared, limit), limit, texts }),
+          firingVoltage(scene, firingAxis(shared), texts),
+        ]
+      : []),
+    ...(speeds.some((s) => s.line.x.length > 1)
+      ? [
+          speedOfEvents(
+            scene,
+            speeds.filter((s) => s.line.x.length > 1),
+            texts,
+          ),
+        ]
+      : []),
   ]
 }
 
@@ -52,19 +72,26 @@ function beforeAfterCharts(scenes: readonly Scene[], result: Result, texts: Text
     const both = [pair.before, pair.after]
     const drawn = drawnIn(both)
     return [
-      ...(shares && both.every((s) => s.cylinders.some((c) => c.record)) ? [beforeAfterRise(pair, { axis: riseAxis(both, limit), limit, texts })] : []),
-      ...(voltages && both.every((s) => drawnIn([s]).length > 0) ? [beforeAfterLines(pair, sparkAxes(drawn), texts)] : []),
+      ...(shares && both.every((s) => s.cylinders.some((c) => c.record))
+        ? [beforeAfterRise(pair, { axis: riseAxis(both, limit), limit, texts })]
+        : []),
+      ...(voltages && both.every((s) => drawnIn([s]).length > 0)
+        ? [beforeAfterLines(pair, sparkAxes(drawn), texts)]
+        : []),
     ]
   })
 }
 
 /** Slow traces in the order given; a number in the file name, since names of traces may be alike once made fit for files. */
 const traceCharts = (speeds: readonly DrawnSpeed[], texts: Texts): ChartPlan[] =>
-  speeds.filter((s) => s.from === 'trace' && s.line.x.length > 1).map((s, i) => speedTrace(s, `speed-trace-${i + 1}`, texts))
+  speeds
+    .filter((s) => s.from === 'trace' && s.line.x.length > 1)
+    .map((s, i) => speedTrace(s, `speed-trace-${i + 1}`, texts))
 
 /** Title and description go with the spec, so that an SVG file read alone still says what it shows. */
 const described = (plan: ChartPlan): ChartPlan => ({
-  ...plan, spec: { ...plan.spec, description: plan.alt, usermeta: { title: plan.title } } as ChartPlan['spec'],
+  ...plan,
+  spec: { ...plan.spec, description: plan.alt, usermeta: { title: plan.title } } as ChartPlan['spec'],
 })
 
 /**

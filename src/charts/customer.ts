@@ -21,7 +21,7 @@ const EACH = { ...MEDIAN, width: 1.1 }
 
 /** Cylinders to point out: those the engine's patterns name; none when they name all, for then no other is left to compare. */
 function oddOnes(result: Result, scene: Scene): number[] {
-  const named = [...result.engine.before?.cylinders ?? [], ...result.engine.after?.cylinders ?? []]
+  const named = [...(result.engine.before?.cylinders ?? []), ...(result.engine.after?.cylinders ?? [])]
   const here = scene.cylinders.map((c) => c.cylinder).filter((c) => named.includes(c))
   return here.length < scene.cylinders.length ? here : []
 }
@@ -32,18 +32,32 @@ function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const verdicts = [...new Set(speaking.map(verdictOf))]
   const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
   if (verdicts.length === 1) return say(texts, `chart.customer.means.${verdicts[0]!.replaceAll(' ', '-')}`)
-  return say(texts, sure.length === 1 && sure[0] === 'level' ? 'chart.customer.means.level-where-judged' : 'chart.customer.means.several')
+  return say(
+    texts,
+    sure.length === 1 && sure[0] === 'level'
+      ? 'chart.customer.means.level-where-judged'
+      : 'chart.customer.means.several',
+  )
 }
 
-function panelOf(scene: Scene, odd: readonly number[], how: { both: boolean; widthPt: number; texts: Texts }): Panel {
+function panelOf(
+  scene: Scene,
+  odd: readonly number[],
+  how: { both: boolean; widthPt: number; texts: Texts },
+): Panel {
   const { both, widthPt, texts } = how
-  const lines = scene.cylinders.flatMap((c) => (c.drawn ? [{ line: c.drawn.median, isOdd: odd.includes(c.cylinder) }] : []))
+  const lines = scene.cylinders.flatMap((c) =>
+    c.drawn ? [{ line: c.drawn.median, isOdd: odd.includes(c.cylinder) }] : [],
+  )
   return {
     head: both ? say(texts, `chart.customer.${scene.stage}`) : say(texts, 'chart.customer.recorded'),
-    aside: '', marks: [],
+    aside: '',
+    marks: [],
     under: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
     lines: [
-      ...lines.filter((l) => !l.isOdd).map(({ line }) => ({ line, look: odd.length > 0 ? OTHER : EACH, role: 'other' })),
+      ...lines
+        .filter((l) => !l.isOdd)
+        .map(({ line }) => ({ line, look: odd.length > 0 ? OTHER : EACH, role: 'other' })),
       ...lines.filter((l) => l.isOdd).map(({ line }) => ({ line, look: ODD, role: 'odd' })),
     ],
   }
@@ -61,23 +75,41 @@ function keyOf(odd: readonly number[], texts: Texts): KeyEntry[] {
  * One calm picture for the customer: the spark lines of the cylinders that stand out, before the rest; before beside after
  * where both were recorded under the same conditions.
  */
-export function customerPicture(shown: ScenePair | { before: Scene; after?: undefined }, how: { axes: { x: Axis; y: Axis }; result: Result; texts: Texts }): ChartPlan {
+export function customerPicture(
+  shown: ScenePair | { before: Scene; after?: undefined },
+  how: { axes: { x: Axis; y: Axis }; result: Result; texts: Texts },
+): ChartPlan {
   const { axes, result, texts } = how
   const scenes = shown.after ? [shown.before, shown.after] : [shown.before]
   const odd = oddOnes(result, shown.before)
   const widthPt = panelWidthPt(scenes.length)
   const both = scenes.length > 1
   const { drawing } = drawPanels({
-    panels: scenes.map((scene) => panelOf(scene, odd, { both, widthPt, texts })), columns: scenes.length, ...axes,
-    xTitle: say(texts, 'chart.customer.time'), yTitle: say(texts, 'chart.customer.voltage'),
-    panelHeightPt: PANEL_HEIGHT_PT, key: keyOf(odd, texts), language: texts.language,
+    panels: scenes.map((scene) => panelOf(scene, odd, { both, widthPt, texts })),
+    columns: scenes.length,
+    ...axes,
+    xTitle: say(texts, 'chart.customer.time'),
+    yTitle: say(texts, 'chart.customer.voltage'),
+    panelHeightPt: PANEL_HEIGHT_PT,
+    key: keyOf(odd, texts),
+    language: texts.language,
   })
   const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
-  const seen = scenes.map((scene) => say(texts, both ? `chart.customer.alt-${scene.stage}` : 'chart.customer.alt-recorded', { means: meaning(scene, odd, texts) }))
+  const seen = scenes.map((scene) =>
+    say(texts, both ? `chart.customer.alt-${scene.stage}` : 'chart.customer.alt-recorded', {
+      means: meaning(scene, odd, texts),
+    }),
+  )
   return {
-    id: 'customer', spec: drawingSpec(drawing), place: 'customer',
+    id: 'customer',
+    spec: drawingSpec(drawing),
+    place: 'customer',
     title: say(texts, both ? 'chart.customer.title-both' : 'chart.customer.title', { who }),
-    alt: [say(texts, odd.length > 0 ? 'chart.customer.alt' : 'chart.customer.alt-each', { who }), ...seen].join(' '),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    alt: [
+      say(texts, odd.length > 0 ? 'chart.customer.alt' : 'chart.customer.alt-each', { who }),
+      ...seen,
+    ].join(' '),
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }

@@ -4,7 +4,11 @@ import { faceOf, widthOf } from './faces.ts'
 import { VEGA_LITE_SCHEMA, type ChartSpec } from './chart-plan.ts'
 import { part, templateOf, type Template } from './lite-template.ts'
 
-interface TextItem { fontSize?: number; fontWeight?: string | number; limit?: number }
+interface TextItem {
+  fontSize?: number
+  fontWeight?: string | number
+  limit?: number
+}
 
 /**
  * Width of a text item from the real font. Without it Vega guesses 0.8 em a letter: labels far apart, every second dropped.
@@ -22,8 +26,12 @@ textMetrics.width = textWidth
 /** A warning of the compiler is a fault of a spec of ours: thrown, never printed. */
 const strictLogger = {
   level: () => strictLogger,
-  error: (...args: unknown[]) => { throw new Error(`chart: ${args.join(' ')}`) },
-  warn: (...args: unknown[]) => { throw new Error(`chart: ${args.join(' ')}`) },
+  error: (...args: unknown[]) => {
+    throw new Error(`chart: ${args.join(' ')}`)
+  },
+  warn: (...args: unknown[]) => {
+    throw new Error(`chart: ${args.join(' ')}`)
+  },
   info: () => strictLogger,
   debug: () => strictLogger,
 }
@@ -39,7 +47,8 @@ export function toVega(spec: ChartSpec): vega.Spec {
 }
 
 /** The compiler itself, with nothing remembered. */
-export const compileLite = (spec: TopLevelSpec): vega.Spec => compile(spec, { logger: strictLogger as never }).spec
+export const compileLite = (spec: TopLevelSpec): vega.Spec =>
+  compile(spec, { logger: strictLogger as never }).spec
 
 // Memo of a pure function: kinds of charts, compiled. A report has a handful, and shares them with the next one.
 const templates = new Map<string, Template | undefined>()

@@ -12,11 +12,15 @@ import { cylinderNumber, cylindersWords, figureOf, settingWords, type PresentFig
 const ROW_PT = 15
 const FIGURE = 'firing_kv'
 
-interface Fired { cylinder: number; figure: PresentFigure }
-const fired = (scene: Scene): Fired[] => scene.cylinders.flatMap((c) => {
-  const figure = figureOf(c.record, FIGURE)
-  return figure ? [{ cylinder: c.cylinder, figure }] : []
-})
+interface Fired {
+  cylinder: number
+  figure: PresentFigure
+}
+const fired = (scene: Scene): Fired[] =>
+  scene.cylinders.flatMap((c) => {
+    const figure = figureOf(c.record, FIGURE)
+    return figure ? [{ cylinder: c.cylinder, figure }] : []
+  })
 
 /** An axis from zero that holds every firing voltage of the scenes, kV. */
 export const firingAxis = (scenes: readonly Scene[]): Axis =>
@@ -28,8 +32,11 @@ function altWords(scene: Scene, setting: string, texts: Texts): string {
   if (!lowest || !highest) return say(texts, 'chart.firing.alt-none', { setting })
   const quantity = (f: PresentFigure) => ({ value: f.value, low: f.low, high: f.high, unit: 'kV' as const })
   return say(texts, 'chart.firing.alt', {
-    setting, low: quantity(lowest.figure), high: quantity(highest.figure),
-    lowest: cylindersWords(texts, [lowest.cylinder]), highest: cylindersWords(texts, [highest.cylinder]),
+    setting,
+    low: quantity(lowest.figure),
+    high: quantity(highest.figure),
+    lowest: cylindersWords(texts, [lowest.cylinder]),
+    highest: cylindersWords(texts, [highest.cylinder]),
   })
 }
 
@@ -39,17 +46,32 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
     rows: scene.cylinders.map((c) => {
       const figure = figureOf(c.record, FIGURE)
       const words = figure ? printed(figure, 'd1', texts) : say(texts, 'chart.absent')
-      return { label: cylinderNumber(texts, c.cylinder), beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }] }
+      return {
+        label: cylinderNumber(texts, c.cylinder),
+        beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }],
+      }
     }),
     marks: fired(scene).map(({ cylinder, figure }) => ({
-      row: cylinderNumber(texts, cylinder), value: figure.value, low: figure.low, high: figure.high,
-      look: VERDICT_LOOKS.level, dash: [], shiftPt: 0,
+      row: cylinderNumber(texts, cylinder),
+      value: figure.value,
+      low: figure.low,
+      high: figure.high,
+      look: VERDICT_LOOKS.level,
+      dash: [],
+      shiftPt: 0,
     })),
-    axis, title: say(texts, 'chart.axis.firing'), rowPt: ROW_PT, widthPt: NARROWER_PT, texts,
+    axis,
+    title: say(texts, 'chart.axis.firing'),
+    rowPt: ROW_PT,
+    widthPt: NARROWER_PT,
+    texts,
   })
   const setting = settingWords(texts, scene)
   return {
-    id: `firing-voltage-${scene.id}`, ...drawn, place: 'figures',
-    title: say(texts, 'chart.firing.title', { setting }), alt: altWords(scene, setting, texts),
+    id: `firing-voltage-${scene.id}`,
+    ...drawn,
+    place: 'figures',
+    title: say(texts, 'chart.firing.title', { setting }),
+    alt: altWords(scene, setting, texts),
   }
 }

@@ -9,7 +9,15 @@ import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { WIDER_PT } from './theme.ts'
 import { VERDICT_LOOKS } from './verdict-shapes.ts'
-import { cylinderNumber, figureOf, settingWords, verdictOf, verdictsWords, verdictWord, type PresentFigure } from './words.ts'
+import {
+  cylinderNumber,
+  figureOf,
+  settingWords,
+  verdictOf,
+  verdictsWords,
+  verdictWord,
+  type PresentFigure,
+} from './words.ts'
 
 const ROW_PT = 15
 const FIGURE = 'late_rise_pct'
@@ -26,8 +34,10 @@ export function riseLimit(result: Result): number {
 }
 
 /** Both limits as lines across the chart, named once between them: two names would meet on a wide axis. */
-export const limitLines = (limit: number, texts: Texts): { at: readonly number[]; words: string } =>
-  ({ at: [-limit, limit], words: say(texts, 'chart.late-rise.limit', { limit }) })
+export const limitLines = (limit: number, texts: Texts): { at: readonly number[]; words: string } => ({
+  at: [-limit, limit],
+  words: say(texts, 'chart.late-rise.limit', { limit }),
+})
 
 /** An axis that holds every interval and shows some room beyond both limits. */
 export function riseAxis(scenes: readonly Scene[], limit: number): Axis {
@@ -41,10 +51,14 @@ function rowOf(c: SceneCylinder, texts: Texts): IntervalRow {
   const figure = figureOf(c.record, FIGURE)
   return {
     label: cylinderNumber(texts, c.cylinder),
-    beside: [{
-      shiftPt: 0, stage: c.record?.mark ?? '', word: verdictWord(texts, verdictOf(c)),
-      figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'),
-    }],
+    beside: [
+      {
+        shiftPt: 0,
+        stage: c.record?.mark ?? '',
+        word: verdictWord(texts, verdictOf(c)),
+        figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'),
+      },
+    ],
   }
 }
 
@@ -53,16 +67,41 @@ export function lateRise(scene: Scene, how: { axis: Axis; limit: number; texts: 
   const { axis, limit, texts } = how
   const marks = scene.cylinders.flatMap((c) => {
     const figure = figureOf(c.record, FIGURE)
-    return figure ? [{ row: cylinderNumber(texts, c.cylinder), value: figure.value, low: figure.low, high: figure.high, look: VERDICT_LOOKS[verdictOf(c)], dash: [], shiftPt: 0 }] : []
+    return figure
+      ? [
+          {
+            row: cylinderNumber(texts, c.cylinder),
+            value: figure.value,
+            low: figure.low,
+            high: figure.high,
+            look: VERDICT_LOOKS[verdictOf(c)],
+            dash: [],
+            shiftPt: 0,
+          },
+        ]
+      : []
   })
   const drawn = intervalRows({
-    rows: scene.cylinders.map((c) => rowOf(c, texts)), marks, limits: limitLines(limit, texts),
-    axis, title: say(texts, 'chart.axis.late-rise-short'), rowPt: ROW_PT, widthPt: WIDER_PT, texts,
+    rows: scene.cylinders.map((c) => rowOf(c, texts)),
+    marks,
+    limits: limitLines(limit, texts),
+    axis,
+    title: say(texts, 'chart.axis.late-rise-short'),
+    rowPt: ROW_PT,
+    widthPt: WIDER_PT,
+    texts,
   })
   const setting = settingWords(texts, scene)
   return {
-    id: `late-rise-${scene.id}`, ...drawn, place: 'figures',
+    id: `late-rise-${scene.id}`,
+    ...drawn,
+    place: 'figures',
     title: say(texts, 'chart.late-rise.title', { setting }),
-    alt: say(texts, 'chart.late-rise.alt', { setting, rise: riseWords(scene, FIGURE, texts), limit, verdicts: verdictsWords(texts, scene) }),
+    alt: say(texts, 'chart.late-rise.alt', {
+      setting,
+      rise: riseWords(scene, FIGURE, texts),
+      limit,
+      verdicts: verdictsWords(texts, scene),
+    }),
   }
 }

@@ -3,10 +3,17 @@ import type { Axis } from './nice-ticks.ts'
 import { PathPen } from './path-pen.ts'
 
 /** A drawing area of `widthPt` by `heightPt` under two axes; its origin is its top left corner. */
-export interface Frame { x: Axis; y: Axis; widthPt: number; heightPt: number }
+export interface Frame {
+  x: Axis
+  y: Axis
+  widthPt: number
+  heightPt: number
+}
 
-export const xPt = (frame: Frame, x: number): number => ((x - frame.x.low) / (frame.x.high - frame.x.low)) * frame.widthPt
-export const yPt = (frame: Frame, y: number): number => ((frame.y.high - y) / (frame.y.high - frame.y.low)) * frame.heightPt
+export const xPt = (frame: Frame, x: number): number =>
+  ((x - frame.x.low) / (frame.x.high - frame.x.low)) * frame.widthPt
+export const yPt = (frame: Frame, y: number): number =>
+  ((frame.y.high - y) / (frame.y.high - frame.y.low)) * frame.heightPt
 
 /**
  * Points that suffice to draw a line within `tolerancePt` of all of them, by the widening wedge: from the last kept point,
@@ -35,7 +42,12 @@ function needed(xs: Float64Array, ys: Float64Array, tolerancePt: number): number
   return kept
 }
 
-interface Segment { x1: number; y1: number; x2: number; y2: number }
+interface Segment {
+  x1: number
+  y1: number
+  x2: number
+  y2: number
+}
 
 /** The part of a segment inside the area (Liang and Barsky's parametric clip), or undefined. */
 function clipped({ x1, y1, x2, y2 }: Segment, frame: Frame): Segment | undefined {
@@ -43,13 +55,23 @@ function clipped({ x1, y1, x2, y2 }: Segment, frame: Frame): Segment | undefined
   const dy = y2 - y1
   let from = 0
   let to = 1
-  for (const [p, q] of [[-dx, x1], [dx, frame.widthPt - x1], [-dy, y1], [dy, frame.heightPt - y1]] as const) {
+  for (const [p, q] of [
+    [-dx, x1],
+    [dx, frame.widthPt - x1],
+    [-dy, y1],
+    [dy, frame.heightPt - y1],
+  ] as const) {
     if (p === 0 && q < 0) return undefined
     if (p < 0) from = Math.max(from, q / p)
     if (p > 0) to = Math.min(to, q / p)
   }
   if (from > to) return undefined
-  return { x1: x1 + from * dx, y1: y1 + from * dy, x2: to === 1 ? x2 : x1 + to * dx, y2: to === 1 ? y2 : y1 + to * dy }
+  return {
+    x1: x1 + from * dx,
+    y1: y1 + from * dy,
+    x2: to === 1 ? x2 : x1 + to * dx,
+    y2: to === 1 ? y2 : y1 + to * dy,
+  }
 }
 
 const within = (v: number, size: number) => v >= 0 && v <= size

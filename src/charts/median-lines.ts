@@ -13,7 +13,9 @@ const PANEL_HEIGHT_PT = 84
 
 /** A cylinder's own line in front, all the others' behind it: a difference shows without looking from panel to panel. */
 function panelOf(c: SceneCylinder, all: readonly SceneCylinder[], texts: Texts): Panel {
-  const others = all.filter((o) => o.cylinder !== c.cylinder).flatMap((o) => (o.drawn ? [o.drawn.median] : []))
+  const others = all
+    .filter((o) => o.cylinder !== c.cylinder)
+    .flatMap((o) => (o.drawn ? [o.drawn.median] : []))
   return {
     head: cylinderNumber(texts, c.cylinder),
     aside: c.drawn ? '' : say(texts, 'chart.no-line'),
@@ -30,9 +32,12 @@ function panelOf(c: SceneCylinder, all: readonly SceneCylinder[], texts: Texts):
 export function medianLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Texts): ChartPlan {
   const { drawing } = drawPanels({
     panels: scene.cylinders.map((c) => panelOf(c, scene.cylinders, texts)),
-    columns: scene.cylinders.length, ...axes,
-    xTitle: say(texts, 'chart.axis.burn-ms'), yTitle: say(texts, 'chart.axis.kv'),
-    panelHeightPt: PANEL_HEIGHT_PT, language: texts.language,
+    columns: scene.cylinders.length,
+    ...axes,
+    xTitle: say(texts, 'chart.axis.burn-ms'),
+    yTitle: say(texts, 'chart.axis.kv'),
+    panelHeightPt: PANEL_HEIGHT_PT,
+    language: texts.language,
     key: [
       { words: say(texts, 'chart.median-lines.key-own'), look: MEDIAN },
       { words: say(texts, 'chart.median-lines.key-others'), look: OTHERS },
@@ -40,9 +45,16 @@ export function medianLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Tex
   })
   const setting = settingWords(texts, scene)
   return {
-    id: `median-lines-${scene.id}`, spec: drawingSpec(drawing), place: 'figures',
+    id: `median-lines-${scene.id}`,
+    spec: drawingSpec(drawing),
+    place: 'figures',
     title: say(texts, 'chart.median-lines.title', { setting }),
-    alt: say(texts, 'chart.median-lines.alt', { setting, cylinders: scene.cylinders.length, rise: riseWords(scene, 'late_rise_kv', texts) }),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    alt: say(texts, 'chart.median-lines.alt', {
+      setting,
+      cylinders: scene.cylinders.length,
+      rise: riseWords(scene, 'late_rise_kv', texts),
+    }),
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }

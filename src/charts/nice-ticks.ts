@@ -1,5 +1,10 @@
 /** An axis: its ends and the values it marks, evenly stepped, in the data's unit. */
-export interface Axis { low: number; high: number; ticks: readonly number[]; decimals: number }
+export interface Axis {
+  low: number
+  high: number
+  ticks: readonly number[]
+  decimals: number
+}
 
 /** Steps of 1, 2 or 5 times a power of ten: at most `most` of them over `span`. */
 function niceStep(span: number, most: number): number {
@@ -20,6 +25,10 @@ export function niceAxis(low: number, high: number, how: { most: number; snug?: 
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9))
   const first = how.snug ? Math.ceil(low / step - 1e-9) : Math.floor(low / step + 1e-9)
   const last = how.snug ? Math.floor((low + span) / step + 1e-9) : Math.ceil((low + span) / step - 1e-9)
-  const ticks = Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toFixed(decimals)))
-  return how.snug ? { low, high: low + span, ticks, decimals } : { low: ticks[0]!, high: ticks.at(-1)!, ticks, decimals }
+  const ticks = Array.from({ length: last - first + 1 }, (_, i) =>
+    Number(((first + i) * step).toFixed(decimals)),
+  )
+  return how.snug
+    ? { low, high: low + span, ticks, decimals }
+    : { low: ticks[0]!, high: ticks.at(-1)!, ticks, decimals }
 }

@@ -37,7 +37,11 @@ export class PathPen {
   #number(value: number): void {
     const tenths = Math.round(value * 10)
     const whole = Math.trunc(tenths / 10)
-    for (let power = whole >= 1000 ? 1000 : whole >= 100 ? 100 : whole >= 10 ? 10 : 1; power >= 1; power /= 10) {
+    for (
+      let power = whole >= 1000 ? 1000 : whole >= 100 ? 100 : whole >= 10 ? 10 : 1;
+      power >= 1;
+      power /= 10
+    ) {
       this.#bytes[this.#length++] = ASCII.zero + (Math.trunc(whole / power) % 10)
     }
     const rest = tenths - whole * 10

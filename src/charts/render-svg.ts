@@ -33,13 +33,18 @@ export async function svgOfView(view: View, spec: ChartSpec): Promise<string> {
   const drawn = await view.toSVG()
   const [, chartWidth, chartHeight] = /^<svg[^>]* width="([\d.]+)" height="([\d.]+)"/.exec(drawn) ?? []
   if (chartWidth === undefined || chartHeight === undefined) throw new Error('chart: no size in the SVG')
-  const inner = drawn.replace(/^<svg[^>]*>/, '').replace(/<\/svg>\s*$/, '').replaceAll(`font-family="${FONT}"`, `font-family="${FONT_STACK}"`)
+  const inner = drawn
+    .replace(/^<svg[^>]*>/, '')
+    .replace(/<\/svg>\s*$/, '')
+    .replaceAll(`font-family="${FONT}"`, `font-family="${FONT_STACK}"`)
   const title = titleOf(spec)
   const lines = title === '' ? [] : wrapText(title, Number(chartWidth), { sizePt: TITLE_PT, face: 'strong' })
   const top = EDGE_PT + lines.length * TITLE_LINE_PT + (lines.length > 0 ? 4 : 0)
   const [width, height] = [Number(chartWidth) + 2 * EDGE_PT, Number(chartHeight) + top + EDGE_PT]
-  const heading = lines.map((line, i) =>
-    `<text x="${EDGE_PT}" y="${EDGE_PT + TITLE_LINE_PT * i + TITLE_PT}" font-family="${FONT_STACK}" font-size="${TITLE_PT}px" font-weight="${STRONG}" fill="${INK}">${escaped(line)}</text>`)
+  const heading = lines.map(
+    (line, i) =>
+      `<text x="${EDGE_PT}" y="${EDGE_PT + TITLE_LINE_PT * i + TITLE_PT}" font-family="${FONT_STACK}" font-size="${TITLE_PT}px" font-weight="${STRONG}" fill="${INK}">${escaped(line)}</text>`,
+  )
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${width}pt" height="${height}pt" viewBox="0 0 ${width} ${height}">`,
     `<title>${escaped(title)}</title>`,

@@ -19,9 +19,17 @@ export interface Scene {
 }
 
 /** One cylinder of a scene: its judged figures, its lines, or both. */
-export interface SceneCylinder { cylinder: number; record: CylinderRecord | undefined; drawn: DrawnCylinder | undefined }
+export interface SceneCylinder {
+  cylinder: number
+  record: CylinderRecord | undefined
+  drawn: DrawnCylinder | undefined
+}
 
-const slug = (words: string) => words.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '')
+const slug = (words: string) =>
+  words
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
 const sameSetting = (a: CaptureRecord, b: CaptureRecord) =>
   a.stage === b.stage && a.condition === b.condition && a.engine === b.engine
 
@@ -36,7 +44,10 @@ function cylindersOf(capture: CaptureRecord, result: Result, traces: DrawnTraces
   }))
 }
 
-interface Group { captures: CaptureRecord[]; cylinders: SceneCylinder[] }
+interface Group {
+  captures: CaptureRecord[]
+  cylinders: SceneCylinder[]
+}
 
 /** Captures into groups: each joins the first group of its setting that has none of its cylinders yet. */
 function group(result: Result, traces: DrawnTraces): Group[] {
@@ -62,7 +73,12 @@ export function scenesOf(result: Result, traces: DrawnTraces): Scene[] {
     const turn = 1 + groups.slice(0, i).filter((g) => sameSetting(g.captures[0]!, captures[0]!)).length
     const id = [stage, slug(condition), engine, ...(turn > 1 ? [String(turn)] : [])].join('-')
     return {
-      id, stage, condition, engine, turn, captures: captures.map((c) => c.file),
+      id,
+      stage,
+      condition,
+      engine,
+      turn,
+      captures: captures.map((c) => c.file),
       cylinders: cylinders.toSorted((a, b) => a.cylinder - b.cylinder),
     }
   })
@@ -70,13 +86,23 @@ export function scenesOf(result: Result, traces: DrawnTraces): Scene[] {
 }
 
 /** A scene before the repair and its counterpart after it: same condition, temperature and turn. */
-export interface ScenePair { before: Scene; after: Scene }
+export interface ScenePair {
+  before: Scene
+  after: Scene
+}
 
 /** Pairs in the order of the scenes before the repair; scenes without counterpart are left to their own charts. */
 export function scenePairs(scenes: readonly Scene[]): ScenePair[] {
-  return scenes.filter((s) => s.stage === 'before').flatMap((before) => {
-    const after = scenes.find((s) =>
-      s.stage === 'after' && s.condition === before.condition && s.engine === before.engine && s.turn === before.turn)
-    return after ? [{ before, after }] : []
-  })
+  return scenes
+    .filter((s) => s.stage === 'before')
+    .flatMap((before) => {
+      const after = scenes.find(
+        (s) =>
+          s.stage === 'after' &&
+          s.condition === before.condition &&
+          s.engine === before.engine &&
+          s.turn === before.turn,
+      )
+      return after ? [{ before, after }] : []
+    })
 }

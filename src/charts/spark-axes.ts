@@ -16,5 +16,8 @@ export function sparkAxes(drawn: readonly DrawnCylinder[]): { x: Axis; y: Axis }
   const lines = drawn.flatMap((d) => d.median.y)
   const top = marks.length > 0 ? highest(marks) * HEADROOM : highest(lines)
   const end = highest(drawn.flatMap((d) => d.median.x))
-  return { x: niceAxis(0, end, { most: 4, snug: true }), y: niceAxis(Math.max(lowest(lines), -FOOTROOM * top), top, { most: 5 }) }
+  return {
+    x: niceAxis(0, end, { most: 4, snug: true }),
+    y: niceAxis(Math.max(lowest(lines), -FOOTROOM * top), top, { most: 5 }),
+  }
 }

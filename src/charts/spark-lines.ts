@@ -15,18 +15,33 @@ import { wrapText } from './wrap-text.ts'
 const PANEL_HEIGHT_PT = 84
 
 /** Panels side by side: wide enough to read a shape, few enough rows to stay on a page. */
-export const columnsFor = (cylinders: number): number => (cylinders <= 4 ? Math.max(cylinders, 2) : cylinders <= 6 ? 3 : 4)
+export const columnsFor = (cylinders: number): number =>
+  cylinders <= 4 ? Math.max(cylinders, 2) : cylinders <= 6 ? 3 : 4
 
 function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): Panel {
   const { drawn } = c
   return {
     head: cylinderWord(texts, c.cylinder),
-    aside: [c.record?.mark, drawn ? say(texts, 'chart.spark-lines.shown', { shown: drawn.shown, of: drawn.of }) : say(texts, 'chart.no-line')].filter(Boolean).join(', '),
+    aside: [
+      c.record?.mark,
+      drawn
+        ? say(texts, 'chart.spark-lines.shown', { shown: drawn.shown, of: drawn.of })
+        : say(texts, 'chart.no-line'),
+    ]
+      .filter(Boolean)
+      .join(', '),
     under: wrapText(verdictWord(texts, verdictOf(c)), widthPt, { sizePt: TEXT_PT }),
     lines: drawn
-      ? [...drawn.events.map((line) => ({ line, look: EVENT, role: 'event' })), { line: drawn.median, look: MEDIAN, role: 'median' }]
+      ? [
+          ...drawn.events.map((line) => ({ line, look: EVENT, role: 'event' })),
+          { line: drawn.median, look: MEDIAN, role: 'median' },
+        ]
       : [],
-    marks: (drawn?.marks ?? []).map((m) => ({ x: m.ms, y: m.kv, words: `${formatNumber(m.share, 0, texts.language)}\u00a0%` })),
+    marks: (drawn?.marks ?? []).map((m) => ({
+      x: m.ms,
+      y: m.kv,
+      words: `${formatNumber(m.share, 0, texts.language)}\u00a0%`,
+    })),
   }
 }
 
@@ -35,8 +50,12 @@ export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Text
   const columns = columnsFor(scene.cylinders.length)
   const { drawing } = drawPanels({
     panels: scene.cylinders.map((c) => panelOf(c, panelWidthPt(columns), texts)),
-    columns, ...axes, xTitle: say(texts, 'chart.axis.burn-ms'), yTitle: say(texts, 'chart.axis.kv'),
-    panelHeightPt: PANEL_HEIGHT_PT, language: texts.language,
+    columns,
+    ...axes,
+    xTitle: say(texts, 'chart.axis.burn-ms'),
+    yTitle: say(texts, 'chart.axis.kv'),
+    panelHeightPt: PANEL_HEIGHT_PT,
+    language: texts.language,
     key: [
       { words: say(texts, 'chart.spark-lines.key-event'), look: { ...EVENT, width: 0.6, opacity: 1 } },
       { words: say(texts, 'chart.spark-lines.key-median'), look: MEDIAN },
@@ -45,9 +64,17 @@ export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Text
   })
   const setting = settingWords(texts, scene)
   return {
-    id: `spark-lines-${scene.id}`, spec: drawingSpec(drawing), place: 'figures',
+    id: `spark-lines-${scene.id}`,
+    spec: drawingSpec(drawing),
+    place: 'figures',
     title: say(texts, 'chart.spark-lines.title', { setting }),
-    alt: say(texts, 'chart.spark-lines.alt', { setting, cylinders: scene.cylinders.length, rise: riseWords(scene, 'late_rise_kv', texts), verdicts: verdictsWords(texts, scene) }),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    alt: say(texts, 'chart.spark-lines.alt', {
+      setting,
+      cylinders: scene.cylinders.length,
+      rise: riseWords(scene, 'late_rise_kv', texts),
+      verdicts: verdictsWords(texts, scene),
+    }),
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }

@@ -9,7 +9,15 @@ import { xPt, type Frame } from './line-path.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
 import { drawPanels, type DrawnGrid, type Panel, type Place } from './panels.ts'
 import type { Scene } from './scenes.ts'
-import { findingWord, keySprays, LANE_PT, lanesOf, numberMark, sprayList, type KeyedSpray } from './spray-keys.ts'
+import {
+  findingWord,
+  keySprays,
+  LANE_PT,
+  lanesOf,
+  numberMark,
+  sprayList,
+  type KeyedSpray,
+} from './spray-keys.ts'
 import { FULL_WIDTH_PT, QUIET, WASH } from './theme.ts'
 import { sentence, settingWords } from './words.ts'
 
@@ -38,23 +46,43 @@ function widened({ low, high }: { low: number; high: number }): { low: number; h
   return { low: Math.max(0, low - missing), high: high + missing }
 }
 
-interface SpeedAxes { x: Axis; y: Axis }
+interface SpeedAxes {
+  x: Axis
+  y: Axis
+}
 
 function axesOf(speeds: readonly DrawnSpeed[]): SpeedAxes {
   const time = extent(speeds.map((s) => s.line.x))
   const speed = widened(extent(speeds.map((s) => s.line.y)))
-  return { x: niceAxis(time.low, time.high, { most: 10, snug: true }), y: niceAxis(speed.low, speed.high, { most: 5 }) }
+  return {
+    x: niceAxis(time.low, time.high, { most: 10, snug: true }),
+    y: niceAxis(speed.low, speed.high, { most: 5 }),
+  }
 }
 
 const panelOf = (speed: DrawnSpeed): Panel => ({
-  head: speed.from === 'trace' ? '' : speed.file, aside: '', under: [], marks: [], lines: [{ line: speed.line, look: SPEED, role: 'speed' }],
+  head: speed.from === 'trace' ? '' : speed.file,
+  aside: '',
+  under: [],
+  marks: [],
+  lines: [{ line: speed.line, look: SPEED, role: 'speed' }],
 })
 
-function grid(speeds: readonly DrawnSpeed[], axes: SpeedAxes, how: { heightPt: number; clearPt: number; texts: Texts }): DrawnGrid {
+function grid(
+  speeds: readonly DrawnSpeed[],
+  axes: SpeedAxes,
+  how: { heightPt: number; clearPt: number; texts: Texts },
+): DrawnGrid {
   return drawPanels({
-    panels: speeds.map(panelOf), columns: 1, ...axes,
-    xTitle: say(how.texts, 'chart.axis.time-s'), yTitle: say(how.texts, 'chart.axis.rpm'),
-    panelHeightPt: how.heightPt, clearPt: how.clearPt, key: [], language: how.texts.language,
+    panels: speeds.map(panelOf),
+    columns: 1,
+    ...axes,
+    xTitle: say(how.texts, 'chart.axis.time-s'),
+    yTitle: say(how.texts, 'chart.axis.rpm'),
+    panelHeightPt: how.heightPt,
+    clearPt: how.clearPt,
+    key: [],
+    language: how.texts.language,
   })
 }
 
@@ -63,12 +91,20 @@ function withSprays(drawn: DrawnGrid, sprays: readonly KeyedSpray[], texts: Text
   const { drawing, frame } = drawn
   const place = drawn.places[0]!
   const lanes = lanesOf(sprays.map((s) => centre(s, frame)))
-  const marks = sprays.map((s, i) => numberMark(s, { x: place.left + centre(s, frame), y: place.top - LANE_PT * (lanes[i]! + 0.5) - 1 }))
-  const list = sprayList(sprays, { left: place.left, top: drawing.heightPt + LIST_GAP_PT, right: FULL_WIDTH_PT }, texts)
+  const marks = sprays.map((s, i) =>
+    numberMark(s, { x: place.left + centre(s, frame), y: place.top - LANE_PT * (lanes[i]! + 0.5) - 1 }),
+  )
+  const list = sprayList(
+    sprays,
+    { left: place.left, top: drawing.heightPt + LIST_GAP_PT, right: FULL_WIDTH_PT },
+    texts,
+  )
   const bands = sprays.flatMap((s) => bandOf(s, frame, place))
   return {
-    ...drawing, heightPt: drawing.heightPt + LIST_GAP_PT + list.heightPt,
-    bands, rules: [...drawing.rules, ...bands.flatMap(edges)],
+    ...drawing,
+    heightPt: drawing.heightPt + LIST_GAP_PT + list.heightPt,
+    bands,
+    rules: [...drawing.rules, ...bands.flatMap(edges)],
     symbols: [...drawing.symbols, ...marks.map((m) => m.symbol), ...list.symbols],
     texts: [...drawing.texts, ...marks.map((m) => m.label), ...list.texts],
   }
@@ -89,10 +125,18 @@ const edges = ({ x, x2, y, y2 }: BandRow): RuleRow[] =>
 /** 'Response at "rear joint" and "brake servo hose"; no response at "front joint"' */
 function findingsWords(sprays: readonly KeyedSpray[], texts: Texts): string {
   const findings = [...new Set(sprays.map((s) => s.finding))]
-  const parts = findings.map((finding) => say(texts, 'chart.speed.alt-finding', {
-    finding: findingWord(finding, texts),
-    places: listWords(texts, [...new Set(sprays.filter((s) => s.finding === finding).map((s) => say(texts, 'chart.quoted', { words: s.place })))]),
-  }))
+  const parts = findings.map((finding) =>
+    say(texts, 'chart.speed.alt-finding', {
+      finding: findingWord(finding, texts),
+      places: listWords(texts, [
+        ...new Set(
+          sprays
+            .filter((s) => s.finding === finding)
+            .map((s) => say(texts, 'chart.quoted', { words: s.place })),
+        ),
+      ]),
+    }),
+  )
   return sentence(parts.join(say(texts, 'chart.rise.join')))
 }
 
@@ -113,12 +157,20 @@ export function speedTrace(speed: DrawnSpeed, id: string, texts: Texts): ChartPl
   const file = [speed.mark, speed.file].filter(Boolean).join(', ')
   const args = { file, ...range([speed]) }
   return {
-    id, spec: drawingSpec(drawing), place: 'tests',
+    id,
+    spec: drawingSpec(drawing),
+    place: 'tests',
     title: say(texts, sprays.length > 0 ? 'chart.speed.title-sprays' : 'chart.speed.title-trace', { file }),
-    alt: sprays.length > 0
-      ? say(texts, 'chart.speed.alt-sprays', { ...args, sprays: sprays.length, findings: findingsWords(sprays, texts) })
-      : say(texts, 'chart.speed.alt-trace', args),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    alt:
+      sprays.length > 0
+        ? say(texts, 'chart.speed.alt-sprays', {
+            ...args,
+            sprays: sprays.length,
+            findings: findingsWords(sprays, texts),
+          })
+        : say(texts, 'chart.speed.alt-trace', args),
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }
 
@@ -127,9 +179,12 @@ export function speedOfEvents(scene: Scene, speeds: readonly DrawnSpeed[], texts
   const { drawing } = grid(speeds, axesOf(speeds), { heightPt: STRIP_HEIGHT_PT, clearPt: 0, texts })
   const setting = settingWords(texts, scene)
   return {
-    id: `speed-${scene.id}`, spec: drawingSpec(drawing), place: 'figures',
+    id: `speed-${scene.id}`,
+    spec: drawingSpec(drawing),
+    place: 'figures',
     title: say(texts, 'chart.speed.title-events', { setting }),
     alt: say(texts, 'chart.speed.alt-events', { setting, ...range(speeds) }),
-    widthPt: drawing.widthPt, heightPt: drawing.heightPt,
+    widthPt: drawing.widthPt,
+    heightPt: drawing.heightPt,
   }
 }

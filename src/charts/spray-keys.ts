@@ -7,7 +7,14 @@ import { ACCENT, INK, PAPER, STRONG, TEXT_PT } from './theme.ts'
 import { wrapText } from './wrap-text.ts'
 
 /** A spray with its key number: the same place with the same finding keeps its number. */
-export interface KeyedSpray { number: number; fromS: number; toS: number; place: string; finding: string; mark?: string }
+export interface KeyedSpray {
+  number: number
+  fromS: number
+  toS: number
+  place: string
+  finding: string
+  mark?: string
+}
 
 /** Number marks: pt across, and the room a lane of them takes. */
 const MARK_PT = 11
@@ -23,7 +30,8 @@ const looks = (finding: string): { shape: string; fill: string; ink: string } =>
   return { shape: 'square', fill: PAPER, ink: INK }
 }
 
-export const findingWord = (finding: string, texts: Texts): string => say(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
+export const findingWord = (finding: string, texts: Texts): string =>
+  say(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
 
 /** Sprays in the order of time, numbered by place and finding. */
 export function keySprays(sprays: DrawnSpeed['sprays']): KeyedSpray[] {
@@ -44,7 +52,10 @@ export function lanesOf(xs: readonly number[]): number[] {
 }
 
 /** A spray's number in its mark, centred at (x, y). */
-export function numberMark(spray: KeyedSpray, at: { x: number; y: number }): { symbol: SymbolRow; label: TextRow } {
+export function numberMark(
+  spray: KeyedSpray,
+  at: { x: number; y: number },
+): { symbol: SymbolRow; label: TextRow } {
   const { shape, fill, ink } = looks(spray.finding)
   return {
     symbol: { role: 'spray', ...at, shape, size: MARK_PT ** 2, fill, stroke: fill === PAPER ? INK : fill },
@@ -53,7 +64,11 @@ export function numberMark(spray: KeyedSpray, at: { x: number; y: number }): { s
 }
 
 /** The list under a speed chart: number, place in full (wrapped, never cut), finding. Two columns, read down. */
-export function sprayList(sprays: readonly KeyedSpray[], box: { left: number; top: number; right: number }, texts: Texts): { heightPt: number; symbols: SymbolRow[]; texts: TextRow[] } {
+export function sprayList(
+  sprays: readonly KeyedSpray[],
+  box: { left: number; top: number; right: number },
+  texts: Texts,
+): { heightPt: number; symbols: SymbolRow[]; texts: TextRow[] } {
   const entries = sprays.filter((s, i) => sprays.findIndex((t) => t.number === s.number) === i)
   const columns = entries.length > 1 ? 2 : 1
   const width = (box.right - box.left - (columns - 1) * COLUMN_GAP_PT) / columns
@@ -68,11 +83,19 @@ export function sprayList(sprays: readonly KeyedSpray[], box: { left: number; to
       const finding = findingWord(entry.finding, texts).replaceAll(' ', '\u00a0')
       const tests = sprays.filter((s) => s.number === entry.number).flatMap(({ mark }) => mark ?? [])
       const plain = say(texts, 'chart.speed.entry', { place: entry.place, finding })
-      const words = tests.length === 0 ? plain : say(texts, 'chart.speed.entry-tests', { entry: plain, tests: tests.join(', ') })
+      const words =
+        tests.length === 0
+          ? plain
+          : say(texts, 'chart.speed.entry-tests', { entry: plain, tests: tests.join(', ') })
       const lines = wrapText(words, width - MARK_PT - 5, { sizePt: TEXT_PT })
       const mark = numberMark(entry, { x: x + MARK_PT / 2, y: y + LINE_PT / 2 + 1 })
       symbols.push(mark.symbol)
-      rows.push(mark.label, ...lines.map((line, i) => text('spray-name', line, { x: x + MARK_PT + 5, y: y + 1 + LINE_PT * (i + 0.5) })))
+      rows.push(
+        mark.label,
+        ...lines.map((line, i) =>
+          text('spray-name', line, { x: x + MARK_PT + 5, y: y + 1 + LINE_PT * (i + 0.5) }),
+        ),
+      )
       y += Math.max(LINE_PT * lines.length, MARK_PT) + ENTRY_GAP_PT
     }
     deepest = Math.max(deepest, y)

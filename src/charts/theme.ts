@@ -18,7 +18,8 @@ export const PAPER = '#ffffff'
 /** Family of the embedded font, as registered with the PDF and named in specs. */
 export const FONT = 'Source Sans 3'
 /** The same with fallbacks, for SVG files read without the font. */
-export const FONT_STACK = "'Source Sans 3', 'Source Sans Pro', 'Segoe UI', 'Liberation Sans', Arial, sans-serif"
+export const FONT_STACK =
+  "'Source Sans 3', 'Source Sans Pro', 'Segoe UI', 'Liberation Sans', Arial, sans-serif"
 
 /** Sizes of text in charts, pt. */
 export const TEXT_PT = 8
@@ -35,10 +36,7 @@ export const WIDER_PT = 272
 export const NARROWER_PT = FULL_WIDTH_PT - BETWEEN_PT - WIDER_PT
 
 /** Defaults of Vega specs written by hand. */
-export const VEGA_CONFIG = {
-  background: null,
-  text: { font: FONT, fontSize: TEXT_PT, fill: INK },
-}
+export const VEGA_CONFIG = { background: null, text: { font: FONT, fontSize: TEXT_PT, fill: INK } }
 
 /** Defaults of Vega-Lite specs. Nothing is cut short: limits on labels and titles are off. The chart's one description is its alt text. */
 export const VEGA_LITE_CONFIG = {
@@ -48,10 +46,25 @@ export const VEGA_LITE_CONFIG = {
   view: { stroke: null },
   text: { font: FONT, fontSize: TEXT_PT, fill: INK },
   axis: {
-    labelFont: FONT, labelFontSize: TEXT_PT, labelColor: INK, labelLimit: 0, labelSeparation: 6, labelPadding: 4,
-    titleFont: FONT, titleFontSize: TEXT_PT, titleFontWeight: 400, titleColor: QUIET, titleLimit: 0, titlePadding: 6,
-    domainColor: QUIET, domainWidth: 0.6, tickColor: QUIET, tickWidth: 0.6, tickSize: 3,
-    gridColor: HAIR, gridWidth: 0.5,
+    labelFont: FONT,
+    labelFontSize: TEXT_PT,
+    labelColor: INK,
+    labelLimit: 0,
+    labelSeparation: 6,
+    labelPadding: 4,
+    titleFont: FONT,
+    titleFontSize: TEXT_PT,
+    titleFontWeight: 400,
+    titleColor: QUIET,
+    titleLimit: 0,
+    titlePadding: 6,
+    domainColor: QUIET,
+    domainWidth: 0.6,
+    tickColor: QUIET,
+    tickWidth: 0.6,
+    tickSize: 3,
+    gridColor: HAIR,
+    gridWidth: 0.5,
   },
   axisX: { labelFontSize: SMALL_PT },
 } as const

@@ -5,12 +5,19 @@ import type { Texts } from '../texts/messages.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 
 /** Words several charts share. */
-export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string => say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
-export const cylinderNumber = (texts: Texts, cylinder: number): string => say(texts, 'chart.number', { cylinder: String(cylinder) })
-export const cylinderWord = (texts: Texts, cylinder: number): string => say(texts, 'chart.cylinder', { cylinder: String(cylinder) })
+export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string =>
+  say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
+export const cylinderNumber = (texts: Texts, cylinder: number): string =>
+  say(texts, 'chart.number', { cylinder: String(cylinder) })
+export const cylinderWord = (texts: Texts, cylinder: number): string =>
+  say(texts, 'chart.cylinder', { cylinder: String(cylinder) })
 
 /** "as found, idle, warm engine"; a repeat carries its number. */
-export function settingWords(texts: Texts, scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>, withStage = true): string {
+export function settingWords(
+  texts: Texts,
+  scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>,
+  withStage = true,
+): string {
   const condition = say(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
   const engine = say(texts, `chart.engine.${scene.engine}`)
   const stage = withStage ? [say(texts, `chart.stage.${scene.stage}`)] : []
@@ -38,7 +45,12 @@ export const verdictOf = (c: SceneCylinder): CylinderRecord['verdict'] => c.reco
 export function verdictsWords(texts: Texts, scene: Scene): string {
   const odd = scene.cylinders.filter((c) => verdictOf(c) !== 'level')
   if (odd.length === 0) return say(texts, 'chart.verdicts-level')
-  const each = odd.map((c) => say(texts, 'chart.verdicts-one', { who: cylindersWords(texts, [c.cylinder]), verdict: verdictWord(texts, verdictOf(c)) }))
+  const each = odd.map((c) =>
+    say(texts, 'chart.verdicts-one', {
+      who: cylindersWords(texts, [c.cylinder]),
+      verdict: verdictWord(texts, verdictOf(c)),
+    }),
+  )
   return say(texts, 'chart.verdicts-odd', { verdicts: each.join(say(texts, 'chart.rise.join')) })
 }
 

@@ -17,7 +17,10 @@ function breakWord(word: string, fits: (text: string) => boolean): string[] {
 /** Text broken at spaces, not at no-break spaces, into lines no wider than `widthPt`; nothing is left out. At least one line. */
 export function wrapText(text: string, widthPt: number, how: { sizePt: number; face?: Face }): string[] {
   const fits = (line: string) => widthOf(line, how.sizePt, how.face) <= widthPt
-  const words = text.split(/[ \t\r\n]+/).filter((word) => word !== '').flatMap((word) => breakWord(word, fits))
+  const words = text
+    .split(/[ \t\r\n]+/)
+    .filter((word) => word !== '')
+    .flatMap((word) => breakWord(word, fits))
   const lines: string[] = []
   for (const word of words) {
     const last = lines.at(-1)

@@ -14,10 +14,18 @@ const MOST_TURNS = 3
  *
  * @param guessed  the engine as guessed from the captures and what was answered so far
  */
-export async function askForJob(ask: AskLine, { texts, guessed }: { texts: Texts; guessed: (answers: Answers) => EngineGuess }): Promise<Answers> {
+export async function askForJob(
+  ask: AskLine,
+  { texts, guessed }: { texts: Texts; guessed: (answers: Answers) => EngineGuess },
+): Promise<Answers> {
   const answers: Answers = {}
-  const words = async (key: string): Promise<string | undefined> => (await ask(say(texts, `new.ask.${key}`))) || undefined
-  const choice = async <T>(key: string, guess: string | undefined, read: (text: string) => T | undefined): Promise<T | undefined> => {
+  const words = async (key: string): Promise<string | undefined> =>
+    (await ask(say(texts, `new.ask.${key}`))) || undefined
+  const choice = async <T>(
+    key: string,
+    guess: string | undefined,
+    read: (text: string) => T | undefined,
+  ): Promise<T | undefined> => {
     for (let turn = 0; turn < MOST_TURNS; turn++) {
       const text = await ask(say(texts, `new.ask.${key}`, { guess: guess ?? say(texts, 'new.no-guess') }))
       const answer = text === '' ? undefined : read(text)
@@ -32,20 +40,31 @@ export async function askForJob(ask: AskLine, { texts, guessed }: { texts: Texts
   answers.model = await words('model')
   answers.complaint = await words('complaint')
   answers.cylinders = await choice('cylinders', guessed(answers).cylinders.value?.toString(), wholeNumber)
-  answers.firingOrder = await choice('firing-order', guessed(answers).firingOrder.value?.join(' '), order(guessed(answers).cylinders.value))
+  answers.firingOrder = await choice(
+    'firing-order',
+    guessed(answers).firingOrder.value?.join(' '),
+    order(guessed(answers).cylinders.value),
+  )
   answers.ignition = await choice('ignition', guessed(answers).ignition.value, oneOf(IGNITIONS))
   answers.fuel = await choice('fuel', undefined, oneOf(FUELS))
   return answers
 }
 
-const wholeNumber = (text: string): number | undefined => (/^\d{1,2}$/.test(text) && Number(text) >= 1 && Number(text) <= 16 ? Number(text) : undefined)
+const wholeNumber = (text: string): number | undefined =>
+  /^\d{1,2}$/.test(text) && Number(text) >= 1 && Number(text) <= 16 ? Number(text) : undefined
 
 /** Each cylinder once, parted by blanks, commas or hyphens. */
-const order = (cylinders: number | undefined) => (text: string): number[] | undefined => {
-  const numbers = text.split(/[\s,-]+/).map(wholeNumber)
-  const whole = numbers.every((n) => n !== undefined && n <= (cylinders ?? numbers.length)) && new Set(numbers).size === numbers.length
-  return whole && numbers.length === (cylinders ?? numbers.length) ? numbers as number[] : undefined
-}
+const order =
+  (cylinders: number | undefined) =>
+  (text: string): number[] | undefined => {
+    const numbers = text.split(/[\s,-]+/).map(wholeNumber)
+    const whole =
+      numbers.every((n) => n !== undefined && n <= (cylinders ?? numbers.length)) &&
+      new Set(numbers).size === numbers.length
+    return whole && numbers.length === (cylinders ?? numbers.length) ? (numbers as number[]) : undefined
+  }
 
-const oneOf = <T extends string>(choices: readonly T[]) => (text: string): T | undefined =>
-  choices.find((c) => c.toLowerCase() === text.toLowerCase())
+const oneOf =
+  <T extends string>(choices: readonly T[]) =>
+  (text: string): T | undefined =>
+    choices.find((c) => c.toLowerCase() === text.toLowerCase())

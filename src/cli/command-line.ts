@@ -38,7 +38,9 @@ const cli = yargs(process.argv.slice(2))
   })
 
 // Before a command begins, yargs lays out its help, in case it should fail later on: longer than reading a job takes.
-const { getInternalMethods } = cli as unknown as { getInternalMethods: () => { getUsageInstance: () => { cacheHelpMessage: () => void } } }
+const { getInternalMethods } = cli as unknown as {
+  getInternalMethods: () => { getUsageInstance: () => { cacheHelpMessage: () => void } }
+}
 getInternalMethods.call(cli).getUsageInstance().cacheHelpMessage = () => undefined
 
 // A reader that closes its end, such as `head`, ends its lines and not the jobs.
@@ -66,6 +68,8 @@ async function answer(): Promise<void> {
 }
 
 function reportOurFault(cause: unknown): void {
-  process.stderr.write(`burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`)
+  process.stderr.write(
+    `burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`,
+  )
   process.exitCode = EXIT.internal
 }

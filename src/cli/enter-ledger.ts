@@ -9,14 +9,25 @@ import { EXIT } from './exit-codes.ts'
 import { printProblems } from './print-problems.ts'
 
 /** Enters the reports of a call into a ledger, those found up to date too, in the order of the call. */
-export async function enterOutcomes(path: string, outcomes: readonly JobOutcome[], how: { texts: Texts; signingKeyPem?: string }): Promise<void> {
+export async function enterOutcomes(
+  path: string,
+  outcomes: readonly JobOutcome[],
+  how: { texts: Texts; signingKeyPem?: string },
+): Promise<void> {
   try {
     const reports = []
     for (const outcome of outcomes) {
       if (outcome.state !== 'reported') continue
-      reports.push({ work_order: outcome.workOrder, manifest: (await digestFile(join(outcome.output, 'manifest.json'))).sha256 })
+      reports.push({
+        work_order: outcome.workOrder,
+        manifest: (await digestFile(join(outcome.output, 'manifest.json'))).sha256,
+      })
     }
-    await enterReports(path, reports, how.signingKeyPem === undefined ? undefined : signerOf(how.signingKeyPem))
+    await enterReports(
+      path,
+      reports,
+      how.signingKeyPem === undefined ? undefined : signerOf(how.signingKeyPem),
+    )
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     printProblems(how.texts, '.', cause.problems)

@@ -19,14 +19,17 @@ const WORK_ORDER = /^work_order:[ \t]*["']?([^"'\s#]+)/m
 export function openThreadAhead([command, ...words]: readonly string[]): void {
   if (command !== 'report' || words.some((word) => OTHERWISE.test(word))) return
   const [folder, ...others] = words.filter((word) => existsSync(join(word, JOB_FILE)))
-  if (folder === undefined || others.length > 0 || (!words.includes('--force') && isThere(folder, words))) return
+  if (folder === undefined || others.length > 0 || (!words.includes('--force') && isThere(folder, words)))
+    return
   if (isMeasuredAside([{ bytes: bytesIn(folder) }], availableParallelism())) openAhead()
 }
 
 /** Whether a report of the folder's work order seems to stand, or nothing can be said of it. */
 function isThere(folder: string, words: readonly string[]): boolean {
   const workOrder = workOrderIn(join(folder, JOB_FILE))
-  const out = words.includes('--out') ? words[words.indexOf('--out') + 1] : words.find((word) => word.startsWith('--out='))?.slice('--out='.length)
+  const out = words.includes('--out')
+    ? words[words.indexOf('--out') + 1]
+    : words.find((word) => word.startsWith('--out='))?.slice('--out='.length)
   return workOrder === undefined || reportStands(out ?? 'outputs', workOrder)
 }
 
@@ -34,7 +37,9 @@ function isThere(folder: string, words: readonly string[]): boolean {
 function workOrderIn(path: string): string | undefined {
   try {
     const stat = statSync(path)
-    return stat.isFile() && stat.size <= MOST_BYTES ? WORK_ORDER.exec(readFileSync(path, 'utf8'))?.[1] : undefined
+    return stat.isFile() && stat.size <= MOST_BYTES
+      ? WORK_ORDER.exec(readFileSync(path, 'utf8'))?.[1]
+      : undefined
   } catch {
     return undefined // the job's own reader names the reason
   }

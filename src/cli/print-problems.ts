@@ -6,13 +6,21 @@ import { sayProblem } from '../texts/say-problem.ts'
 import { EXIT } from './exit-codes.ts'
 
 /** Prints one line a problem on standard error: folder, file, line, what is wrong, what to do, and the code that `explain` takes. */
-export function printProblems(texts: Texts, folder: string, problems: readonly Problem[], stack?: string): void {
+export function printProblems(
+  texts: Texts,
+  folder: string,
+  problems: readonly Problem[],
+  stack?: string,
+): void {
   for (const p of problems) {
     // A folder that is none is named by itself.
     const within = isAbsolute(p.file) ? '' : `${folder}/`
-    process.stderr.write(`  ${p.severity === 'warn' ? 'note' : 'error'}: ${within}${sayProblem(texts, p)} [${p.code}]\n`)
+    process.stderr.write(
+      `  ${p.severity === 'warn' ? 'note' : 'error'}: ${within}${sayProblem(texts, p)} [${p.code}]\n`,
+    )
   }
-  if (stack !== undefined && problems.some((p) => p.code === 'internal-error')) process.stderr.write(`${stack}\n`)
+  if (stack !== undefined && problems.some((p) => p.code === 'internal-error'))
+    process.stderr.write(`${stack}\n`)
 }
 
 /** Reasons of the system that may pass by themselves. */
@@ -32,9 +40,12 @@ export function exitCodeOf(outcomes: readonly JobOutcome[], stoppedBy?: 'SIGINT'
   const refusals = invalid.flatMap((o) => o.problems.filter((p) => p.severity === 'refuse'))
   const codes = new Set(refusals.map((p) => p.code))
   if (codes.has('internal-error')) return EXIT.internal
-  if (outcomes.some((o) => o.state === 'skipped')) return stoppedBy === 'SIGINT' ? EXIT.interrupted : EXIT.tryAgain
+  if (outcomes.some((o) => o.state === 'skipped'))
+    return stoppedBy === 'SIGINT' ? EXIT.interrupted : EXIT.tryAgain
   if (refusals.some(mayPass)) return EXIT.tryAgain
   if (codes.has('cannot-write') || codes.has('output-exists')) return EXIT.cannotWrite
   if (invalid.length === 0) return EXIT.done
-  return invalid.every((o) => o.problems.every((p) => p.code === 'not-a-folder')) ? EXIT.noInput : EXIT.invalidJob
+  return invalid.every((o) => o.problems.every((p) => p.code === 'not-a-folder'))
+    ? EXIT.noInput
+    : EXIT.invalidJob
 }

@@ -20,8 +20,13 @@ export function withProgress(jobs: readonly SurveyedJob[], teller: Teller, texts
   const show = () => {
     const counts = { done, jobs: jobs.length, failed }
     const passedS = (performance.now() - startMs) / 1000
-    const line = worked === 0 ? say(texts, 'batch.progress', counts)
-      : say(texts, 'batch.progress-left', { ...counts, left: duration((passedS * (whole - current - worked)) / worked, texts) })
+    const line =
+      worked === 0
+        ? say(texts, 'batch.progress', counts)
+        : say(texts, 'batch.progress-left', {
+            ...counts,
+            left: duration((passedS * (whole - current - worked)) / worked, texts),
+          })
     process.stderr.write(CLEAR_LINE + line)
   }
   show()
@@ -45,6 +50,7 @@ export function withProgress(jobs: readonly SurveyedJob[], teller: Teller, texts
 }
 
 function duration(seconds: number, texts: Texts): string {
-  return seconds < 90 ? say(texts, 'batch.seconds', { seconds: Math.ceil(seconds) })
+  return seconds < 90
+    ? say(texts, 'batch.seconds', { seconds: Math.ceil(seconds) })
     : say(texts, 'batch.minutes', { minutes: Math.ceil(seconds / 60) })
 }

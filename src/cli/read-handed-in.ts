@@ -7,17 +7,29 @@ import { causesInForce } from '../verdicts/causes/override.ts'
 import { readAs, readLimits } from './read-limits.ts'
 
 /** Files named on the command line. */
-export interface HandedIn { limits: string | undefined; causes: string | undefined; proof: string | undefined }
+export interface HandedIn {
+  limits: string | undefined
+  causes: string | undefined
+  proof: string | undefined
+}
 
 /** Reads the files named by --limits, --causes and --proof. @throws UsageError naming the file and what is wrong with it */
-export function readHandedIn({ limits, causes, proof }: HandedIn): Pick<PageOptions, 'limits' | 'reading' | 'causes' | 'proof'> {
+export function readHandedIn({
+  limits,
+  causes,
+  proof,
+}: HandedIn): Pick<PageOptions, 'limits' | 'reading' | 'causes' | 'proof'> {
   return {
     ...(limits === undefined ? {} : readLimits(limits)),
-    ...(causes === undefined ? {} : { causes: readAs(causes, (text) => {
-      const own = z.record(z.string(), z.unknown()).parse(parse(text))
-      causesInForce({ shipped: loadCauses().shipped, overrides: own })
-      return own
-    }) }),
+    ...(causes === undefined
+      ? {}
+      : {
+          causes: readAs(causes, (text) => {
+            const own = z.record(z.string(), z.unknown()).parse(parse(text))
+            causesInForce({ shipped: loadCauses().shipped, overrides: own })
+            return own
+          }),
+        }),
     ...(proof === undefined ? {} : { proof: readAs(proof, (text) => proofSchema.parse(JSON.parse(text))) }),
   }
 }

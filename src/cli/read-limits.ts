@@ -2,14 +2,27 @@ import { readFileSync } from 'node:fs'
 import { parse } from 'yaml'
 import { z } from 'zod'
 import { loadLimits, withValues } from '../limits/limits.ts'
-import { loadReadingLimits, readingLimits, type OwnReadingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
+import {
+  loadReadingLimits,
+  readingLimits,
+  type OwnReadingLimits,
+  type ReadingLimits,
+} from '../limits/reading-limits.ts'
 import { UsageError } from './usage-error.ts'
 
 /** For commands that read and do not judge. */
-export const LIMITS_OPTION = { limits: { type: 'string', describe: 'YAML file of limits (key: value); those of templates/reading-limits.yaml are used' } } as const
+export const LIMITS_OPTION = {
+  limits: {
+    type: 'string',
+    describe: 'YAML file of limits (key: value); those of templates/reading-limits.yaml are used',
+  },
+} as const
 
 /** Limits named in a file, parted by what they are for; absent where none is named. */
-export interface LimitsGiven { limits?: Readonly<Record<string, number>>; reading?: OwnReadingLimits }
+export interface LimitsGiven {
+  limits?: Readonly<Record<string, number>>
+  reading?: OwnReadingLimits
+}
 
 /** Reads the file named by --limits: limits of judging and of reading, one file for all commands. @throws UsageError */
 export function readLimits(path: string): LimitsGiven {
@@ -17,7 +30,8 @@ export function readLimits(path: string): LimitsGiven {
     const values = z.record(z.string(), z.number()).parse(parse(text))
     const ofReading = loadReadingLimits()
     withValues({ ...loadLimits(), ...ofReading }, values)
-    const part = (reading: boolean) => Object.fromEntries(Object.entries(values).filter(([key]) => (ofReading[key] !== undefined) === reading))
+    const part = (reading: boolean) =>
+      Object.fromEntries(Object.entries(values).filter(([key]) => (ofReading[key] !== undefined) === reading))
     const [limits, reading] = [part(false), part(true)]
     readingLimits(reading)
     return { ...(isEmpty(limits) ? {} : { limits }), ...(isEmpty(reading) ? {} : { reading }) }
@@ -25,7 +39,8 @@ export function readLimits(path: string): LimitsGiven {
 }
 
 /** How much a call reads at most. @throws UsageError */
-export const readingGiven = (path: string | undefined): ReadingLimits => readingLimits(path === undefined ? {} : readLimits(path).reading)
+export const readingGiven = (path: string | undefined): ReadingLimits =>
+  readingLimits(path === undefined ? {} : readLimits(path).reading)
 
 const isEmpty = (values: object): boolean => Object.keys(values).length === 0
 
@@ -34,7 +49,10 @@ export function readAs<T>(path: string, read: (text: string) => T): T {
   try {
     return read(readFileSync(path, 'utf8'))
   } catch (cause) {
-    const why = cause instanceof z.ZodError ? cause.issues.map((i) => `${i.path.join('.')}: ${i.message}`).join('; ') : (cause as Error).message
+    const why =
+      cause instanceof z.ZodError
+        ? cause.issues.map((i) => `${i.path.join('.')}: ${i.message}`).join('; ')
+        : (cause as Error).message
     throw new UsageError(`${path}: ${why}`)
   }
 }

@@ -5,16 +5,27 @@ import { sayProblem } from '../texts/say-problem.ts'
 import { UsageError } from './usage-error.ts'
 
 /** How the reports of a call are written, as its command line and its shop file have it. */
-export interface Written { language: Language; page: 'A4' | 'LETTER'; shop?: ShopFile }
+export interface Written {
+  language: Language
+  page: 'A4' | 'LETTER'
+  shop?: ShopFile
+}
 
 /** Options that every command takes that writes reports. */
 export const WRITING_OPTIONS = {
   page: { choices: ['A4', 'LETTER'], describe: 'Paper; default: the shop file’s, else A4' },
   language: { choices: LANGUAGES, describe: 'Language of the report; default: the shop file’s, else en' },
-  shop: { type: 'string', describe: 'The shop’s own file: letterhead, logo, language and paper of its reports' },
+  shop: {
+    type: 'string',
+    describe: 'The shop’s own file: letterhead, logo, language and paper of its reports',
+  },
 } as const
 
-export interface WritingArgs { page: 'A4' | 'LETTER' | undefined; language: Language | undefined; shop: string | undefined }
+export interface WritingArgs {
+  page: 'A4' | 'LETTER' | undefined
+  language: Language | undefined
+  shop: string | undefined
+}
 
 /**
  * Language and paper: what the command line says goes before the shop file, and the shop file before English on A4.
@@ -22,7 +33,11 @@ export interface WritingArgs { page: 'A4' | 'LETTER' | undefined; language: Lang
  */
 export async function readWriting({ page, language, shop: path }: WritingArgs): Promise<Written> {
   const shop = path === undefined ? undefined : await readShop(path)
-  return { language: language ?? shop?.language ?? 'en', page: page ?? shop?.page ?? 'A4', ...(shop === undefined ? {} : { shop }) }
+  return {
+    language: language ?? shop?.language ?? 'en',
+    page: page ?? shop?.page ?? 'A4',
+    ...(shop === undefined ? {} : { shop }),
+  }
 }
 
 async function readShop(path: string): Promise<ShopFile> {
@@ -31,6 +46,9 @@ async function readShop(path: string): Promise<ShopFile> {
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     const texts = loadTexts('en')
-    throw new UsageError(`--shop: ${cause.problems.map((p) => `${sayProblem(texts, p)} [${p.code}]`).join('\n  ')}`, { cause })
+    throw new UsageError(
+      `--shop: ${cause.problems.map((p) => `${sayProblem(texts, p)} [${p.code}]`).join('\n  ')}`,
+      { cause },
+    )
   }
 }

@@ -18,26 +18,52 @@ export const REDACT_HELP = `What to take out, parted by commas: ${REDACTABLE_FIE
 export const COPIES = 'copies'
 
 export interface RedactCall extends HandedIn, WritingArgs {
-  folders: readonly string[]; redact: string; key: string | undefined; out: string; captures: boolean; replaces: string | undefined
+  folders: readonly string[]
+  redact: string
+  key: string | undefined
+  out: string
+  captures: boolean
+  replaces: string | undefined
 }
 
 /** Writes a copy of each job's report without some words; one line a copy. */
-export async function redactJobs({ folders, redact, key, out, page, language: asked, shop, replaces, ...handedIn }: RedactCall): Promise<void> {
+export async function redactJobs({
+  folders,
+  redact,
+  key,
+  out,
+  page,
+  language: asked,
+  shop,
+  replaces,
+  ...handedIn
+}: RedactCall): Promise<void> {
   const fields = readFields(redact)
   const { language, ...written } = await readWriting({ page, language: asked, shop })
   const texts = loadTexts(language)
   const { redactJob } = await import('../batch/redact-job.ts')
   const signing = key === undefined ? {} : { signingKeyPem: readSigningKey(key) }
   const options: PageOptions = {
-    ...written, version: VERSION, embedCaptures: handedIn.captures, ...readHandedIn(handedIn), ...signing,
+    ...written,
+    version: VERSION,
+    embedCaptures: handedIn.captures,
+    ...readHandedIn(handedIn),
+    ...signing,
     ...(replaces === undefined ? {} : { replaces: resolve(replaces) }),
   }
   const failed: JobOutcome[] = []
   for (const folder of folders) {
     try {
-      const { output, workOrder } = await redactJob(resolve(folder), { outRoot: resolve(out), fields, options, texts })
+      const { output, workOrder } = await redactJob(resolve(folder), {
+        outRoot: resolve(out),
+        fields,
+        options,
+        texts,
+      })
       const proof = say(texts, key === undefined ? 'redact.unproven' : 'redact.proven')
-      process.stdout.write(`${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}\n`)
+      process.stdout.write(
+        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}\n`,
+      )
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       printProblems(texts, basename(folder), cause.problems)
@@ -48,10 +74,15 @@ export async function redactJobs({ folders, redact, key, out, page, language: as
 }
 
 function readFields(words: string): RedactableField[] {
-  const asked = words.split(',').map((word) => word.trim()).filter(Boolean)
+  const asked = words
+    .split(',')
+    .map((word) => word.trim())
+    .filter(Boolean)
   const unknown = asked.find((word) => !(REDACTABLE_FIELDS as string[]).includes(word))
   if (unknown !== undefined || asked.length === 0) {
-    throw new UsageError(`--redact takes ${REDACTABLE_FIELDS.join(', ')}, parted by commas; found “${unknown ?? words}”`)
+    throw new UsageError(
+      `--redact takes ${REDACTABLE_FIELDS.join(', ')}, parted by commas; found “${unknown ?? words}”`,
+    )
   }
   return REDACTABLE_FIELDS.filter((field) => asked.includes(field))
 }

@@ -12,7 +12,8 @@ export class Interrupted extends Error {}
  * @throws Interrupted
  */
 export async function talkOn<T>(
-  streams: { input: NodeJS.ReadableStream; output: NodeJS.WritableStream; terminal?: boolean }, talk: (ask: AskLine) => Promise<T>,
+  streams: { input: NodeJS.ReadableStream; output: NodeJS.WritableStream; terminal?: boolean },
+  talk: (ask: AskLine) => Promise<T>,
 ): Promise<T> {
   const lines = createInterface(streams)
   const early: string[] = []
@@ -29,13 +30,27 @@ export async function talkOn<T>(
     if (question) question.answer(line)
     else early.push(line)
   })
-  lines.on('SIGINT', () => { state = 'interrupted'; open()?.stop(new Interrupted()) })
-  lines.on('close', () => { if (state === 'open') { state = 'ended'; open()?.answer('') } })
+  lines.on('SIGINT', () => {
+    state = 'interrupted'
+    open()?.stop(new Interrupted())
+  })
+  lines.on('close', () => {
+    if (state === 'open') {
+      state = 'ended'
+      open()?.answer('')
+    }
+  })
   const ask: AskLine = async (question) => {
     if (state === 'interrupted') throw new Interrupted()
     lines.setPrompt(question)
     if (state === 'open') lines.prompt()
-    const line = early.shift() ?? (state === 'ended' ? '' : await new Promise<string>((answer, stop) => { waiting = { answer, stop } }))
+    const line =
+      early.shift() ??
+      (state === 'ended'
+        ? ''
+        : await new Promise<string>((answer, stop) => {
+            waiting = { answer, stop }
+          }))
     return line.trim()
   }
   try {

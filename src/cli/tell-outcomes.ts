@@ -13,7 +13,10 @@ export interface Teller {
   end(outcomes: readonly JobOutcome[]): void
 }
 
-interface Told { texts: Texts; /** Say why a job was made. */ why: boolean }
+interface Told {
+  texts: Texts
+  /** Say why a job was made. */ why: boolean
+}
 
 const shown = (path: string) => relative(process.cwd(), path) || '.'
 
@@ -23,13 +26,17 @@ export function plainTeller({ texts, why }: Told): Teller {
     told(outcome) {
       process.stdout.write(`${lineOf(outcome, texts)}\n`)
       if (outcome.state === 'reported') {
-        if (why && outcome.why.length > 0) process.stdout.write(`  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`)
+        if (why && outcome.why.length > 0)
+          process.stdout.write(
+            `  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`,
+          )
         printProblems(texts, outcome.folder, outcome.warnings)
       }
       if (outcome.state === 'invalid') printProblems(texts, outcome.folder, outcome.problems, outcome.stack)
     },
     end(outcomes) {
-      if (outcomes.length > 1) process.stdout.write(`${say(texts, 'batch.total', { ...tallyOf(outcomes) })}\n`)
+      if (outcomes.length > 1)
+        process.stdout.write(`${say(texts, 'batch.total', { ...tallyOf(outcomes) })}\n`)
     },
   }
 }
@@ -37,7 +44,12 @@ export function plainTeller({ texts, why }: Told): Teller {
 function lineOf(outcome: JobOutcome, texts: Texts): string {
   if (outcome.state !== 'reported') return `${outcome.folder}  ${say(texts, `batch.${outcome.state}`)}`
   const { workOrder, verdict, output, upToDate } = outcome
-  return [workOrder, verdict, `${shown(output)}/report.pdf`, ...(upToDate ? [say(texts, 'batch.up-to-date')] : [])].join('  ')
+  return [
+    workOrder,
+    verdict,
+    `${shown(output)}/report.pdf`,
+    ...(upToDate ? [say(texts, 'batch.up-to-date')] : []),
+  ].join('  ')
 }
 
 const reasonsOf = (outcome: JobOutcome & { state: 'reported' }, texts: Texts): string[] =>
@@ -57,16 +69,30 @@ export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {
 
 function recordOf(outcome: JobOutcome, texts: Texts): object {
   const { folder, state } = outcome
-  const problems = (list: readonly Problem[]) => list.map((p) => ({
-    code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, text: problemSentence(texts, p),
-  }))
+  const problems = (list: readonly Problem[]) =>
+    list.map((p) => ({
+      code: p.code,
+      severity: p.severity,
+      file: p.file,
+      line: p.line ?? null,
+      text: problemSentence(texts, p),
+    }))
   switch (outcome.state) {
-    case 'skipped': return { folder, state }
-    case 'invalid': return { folder, state, problems: problems(outcome.problems) }
-    case 'reported': return {
-      folder, state, work_order: outcome.workOrder, verdict: outcome.verdict, output: shown(outcome.output),
-      up_to_date: outcome.upToDate, why: reasonsOf(outcome, texts), problems: problems(outcome.warnings),
-    }
+    case 'skipped':
+      return { folder, state }
+    case 'invalid':
+      return { folder, state, problems: problems(outcome.problems) }
+    case 'reported':
+      return {
+        folder,
+        state,
+        work_order: outcome.workOrder,
+        verdict: outcome.verdict,
+        output: shown(outcome.output),
+        up_to_date: outcome.upToDate,
+        why: reasonsOf(outcome, texts),
+        problems: problems(outcome.warnings),
+      }
   }
 }
 

@@ -6,7 +6,10 @@ const MOST_WIDTH = 120
  * How text may be shown on a stream: its width, and plain ASCII where it is no terminal, or the environment asks for it
  * (NO_COLOR set to anything, TERM=dumb).
  */
-export function shownOn(stream: { isTTY?: boolean; columns?: number }, env: Readonly<Record<string, string | undefined>>): { width: number; plain: boolean } {
+export function shownOn(
+  stream: { isTTY?: boolean; columns?: number },
+  env: Readonly<Record<string, string | undefined>>,
+): { width: number; plain: boolean } {
   const asked = (env['NO_COLOR'] ?? '') !== '' || env['TERM'] === 'dumb'
   return { width: Math.min(stream.columns ?? USUAL_WIDTH, MOST_WIDTH), plain: stream.isTTY !== true || asked }
 }

@@ -20,7 +20,10 @@ const LINE_FEED = 10
 const CELL_BYTES = 16
 
 /** Appends figures to one growing run of bytes. */
-interface Sink { bytes: Uint8Array; length: number }
+interface Sink {
+  bytes: Uint8Array
+  length: number
+}
 
 function put(sink: Sink, bytes: Uint8Array): void {
   for (let i = 0; i < bytes.length; i++) sink.bytes[sink.length++] = bytes[i]!
@@ -32,7 +35,11 @@ function figure(value: number, column: { perUnit: number; decimals: number }, de
 }
 
 /** A digitised channel has few values: each is turned into text once. */
-function cells(channel: SimulatedChannel, column: FileStyle['columns'][number], decimal: string): (i: number) => Uint8Array {
+function cells(
+  channel: SimulatedChannel,
+  column: FileStyle['columns'][number],
+  decimal: string,
+): (i: number) => Uint8Array {
   const seen = new Map<number, Uint8Array>()
   return (i) => {
     const value = channel.data[i]!
@@ -56,7 +63,10 @@ export function captureText(capture: SimulatedCapture, style: FileStyle): Uint8A
   const { decimal, time, columns } = style
   const separator = UTF8.encode(style.separator)[0]!
   const head = headOf(style)
-  const sink: Sink = { bytes: new Uint8Array(head.length + capture.rows * CELL_BYTES * (columns.length + 1)), length: 0 }
+  const sink: Sink = {
+    bytes: new Uint8Array(head.length + capture.rows * CELL_BYTES * (columns.length + 1)),
+    length: 0,
+  }
   put(sink, head)
   const readers = capture.channels.map((channel, c) => cells(channel, columns[c]!, decimal))
   for (let i = 0; i < capture.rows; i++) {

@@ -8,5 +8,10 @@ import { wastedSparkRunnerTwo } from './jobs/wasted-spark-runner-two.ts'
 
 /** Every demo job: one invented shop, one invented week. */
 export const DEMO_JOBS: readonly DemoJob[] = [
-  brakeHoseLeakV8, bankTwoGasketV6, thirdCylinderValve, wastedSparkRunnerTwo, slowRecorderVan, plugTopResistance,
+  brakeHoseLeakV8,
+  bankTwoGasketV6,
+  thirdCylinderValve,
+  wastedSparkRunnerTwo,
+  slowRecorderVan,
+  plugTopResistance,
 ]

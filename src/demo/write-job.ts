@@ -6,8 +6,21 @@ import type { DemoJob, LogLine } from './demo-job.ts'
 
 /** Columns of test-log.csv, in the order of the contract. */
 const LOG_COLUMNS = [
-  'at', 'step', 'place', 'stage', 'condition', 'reading', 'value', 'unit', 'expected_low', 'expected_high',
-  'trace', 'from_s', 'to_s', 'outcome', 'note',
+  'at',
+  'step',
+  'place',
+  'stage',
+  'condition',
+  'reading',
+  'value',
+  'unit',
+  'expected_low',
+  'expected_high',
+  'trace',
+  'from_s',
+  'to_s',
+  'outcome',
+  'note',
 ] as const satisfies readonly (keyof LogLine)[]
 
 const COMMENT = [
@@ -21,11 +34,17 @@ const cell = (value: string | number | undefined): string => {
 }
 
 const logText = (log: readonly LogLine[]): string =>
-  [LOG_COLUMNS.join(','), ...log.map((line) => LOG_COLUMNS.map((column) => cell(line[column])).join(','))].join('\n') + '\n'
+  [
+    LOG_COLUMNS.join(','),
+    ...log.map((line) => LOG_COLUMNS.map((column) => cell(line[column])).join(',')),
+  ].join('\n') + '\n'
 
 function traceText(parameters: SpeedTraceParameters): string {
   const { rpm, sampleS } = simulateSpeedTrace(parameters)
-  return ['time_s,rpm', ...Array.from(rpm, (v, i) => `${(i * sampleS).toFixed(2)},${v.toFixed(0)}`)].join('\n') + '\n'
+  return (
+    ['time_s,rpm', ...Array.from(rpm, (v, i) => `${(i * sampleS).toFixed(2)},${v.toFixed(0)}`)].join('\n') +
+    '\n'
+  )
 }
 
 /** Every file of a demo job: path inside inputs/ -> bytes. */
@@ -37,6 +56,7 @@ export function jobFiles(demo: DemoJob): Map<string, Uint8Array> {
   for (const [file, { parameters, style }] of demo.captures) {
     files.set(`${demo.folder}/${file}`, packed(captureText(simulateCapture(parameters), style)))
   }
-  for (const [file, parameters] of demo.traces) files.set(`${demo.folder}/${file}`, utf8.encode(traceText(parameters)))
+  for (const [file, parameters] of demo.traces)
+    files.set(`${demo.folder}/${file}`, utf8.encode(traceText(parameters)))
   return files
 }

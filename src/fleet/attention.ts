@@ -7,8 +7,12 @@ export interface VehicleHistory {
   /** Newest words for it: year, make, model. */
   words: string
   /** All its jobs counted; `rows` holds the newest of them, oldest first. */
-  jobs: number; faults: number; repeats: number; unchecked: number
-  first: string; last: string
+  jobs: number
+  faults: number
+  repeats: number
+  unchecked: number
+  first: string
+  last: string
   rows: readonly HistoryRow[]
 }
 
@@ -20,25 +24,43 @@ const MOST_ROWS = 24
 export function historyOf(rows: readonly HistoryRow[]): VehicleHistory {
   const newest = rows.at(-1)!
   return {
-    vehicle: newest.vehicle, words: rows.findLast((row) => row.vehicleWords !== '')?.vehicleWords ?? '', jobs: rows.length,
-    faults: rows.filter((row) => outcomeOf(row) === 'fault').length, repeats: rows.filter((row) => row.repeat).length,
-    unchecked: rows.filter(isUnchecked).length, first: rows[0]!.date, last: newest.date, rows: rows.slice(-MOST_ROWS),
+    vehicle: newest.vehicle,
+    words: rows.findLast((row) => row.vehicleWords !== '')?.vehicleWords ?? '',
+    jobs: rows.length,
+    faults: rows.filter((row) => outcomeOf(row) === 'fault').length,
+    repeats: rows.filter((row) => row.repeat).length,
+    unchecked: rows.filter(isUnchecked).length,
+    first: rows[0]!.date,
+    last: newest.date,
+    rows: rows.slice(-MOST_ROWS),
   }
 }
 
 /** Vehicles that want attention first: repeat faults, then unchecked work, then faults, then jobs; equal ones by name. */
 const compare = (a: VehicleHistory, b: VehicleHistory): number =>
-  b.repeats - a.repeats || b.unchecked - a.unchecked || b.faults - a.faults || b.jobs - a.jobs || (a.vehicle < b.vehicle ? -1 : 1)
+  b.repeats - a.repeats ||
+  b.unchecked - a.unchecked ||
+  b.faults - a.faults ||
+  b.jobs - a.jobs ||
+  (a.vehicle < b.vehicle ? -1 : 1)
 
 /** Keeps the vehicles that want attention most, and never more than twice that many at a time. */
-export function attentionList(most = MOST_VEHICLES): { offer(history: VehicleHistory): void; list(): VehicleHistory[] } {
+export function attentionList(most = MOST_VEHICLES): {
+  offer(history: VehicleHistory): void
+  list(): VehicleHistory[]
+} {
   let kept: VehicleHistory[] = []
-  const cut = () => { kept = kept.sort(compare).slice(0, most) }
+  const cut = () => {
+    kept = kept.sort(compare).slice(0, most)
+  }
   return {
     offer(history) {
       kept.push(history)
       if (kept.length >= 2 * most) cut()
     },
-    list() { cut(); return kept },
+    list() {
+      cut()
+      return kept
+    },
   }
 }

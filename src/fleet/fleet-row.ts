@@ -17,43 +17,82 @@ export interface FleetRow {
   workOrder: string
   /** The job's last stated day, ISO 8601; empty where none is on record. */
   date: string
-  vin: string; unitNumber: string; customer: string
+  vin: string
+  unitNumber: string
+  customer: string
   /** Year, make and model. */
   vehicleWords: string
-  odometer: number | null; odometerUnit: string
+  odometer: number | null
+  odometerUnit: string
   /** First stage with captures: pattern, odd cylinders, kinds of fault, how many cylinders were judged, borderline or not judged. */
   pattern: string
   verdicts: readonly { cylinder: number; verdict: string }[]
   families: readonly Family[]
-  judged: number; borderline: number; notJudged: number
+  judged: number
+  borderline: number
+  notJudged: number
   /** The cylinder whose late rise is farthest from level, before and after, %. */
-  lateRisePct: number | null; lateRiseCylinder: number | null; lateRiseAfterPct: number | null
-  highestFiringKv: number | null; shortestBurnMs: number | null
-  meanRpm: number | null; swingRpm: number | null
+  lateRisePct: number | null
+  lateRiseCylinder: number | null
+  lateRiseAfterPct: number | null
+  highestFiringKv: number | null
+  shortestBurnMs: number | null
+  meanRpm: number | null
+  swingRpm: number | null
   /** First cause, its share, and whether the evidence let it be called the cause. */
-  cause: string; causeShare: number | null; causeSettled: boolean
-  repair: string; work: number; tests: number
-  warnings: readonly string[]; remarks: readonly string[]
-  vinCheck: string; uncertaintyStated: boolean; changedLimits: number; signed: boolean
+  cause: string
+  causeShare: number | null
+  causeSettled: boolean
+  repair: string
+  work: number
+  tests: number
+  warnings: readonly string[]
+  remarks: readonly string[]
+  vinCheck: string
+  uncertaintyStated: boolean
+  changedLimits: number
+  signed: boolean
   version: string
 }
 
 const figure = z.union([z.object({ value: z.number() }), z.object({ absent: z.string() })])
-const stageRecord = z.object({ pattern: z.string(), cylinders: z.array(z.number()), speed: z.object({ mean_rpm: figure, swing_rpm: figure }) }).nullable()
+const stageRecord = z
+  .object({
+    pattern: z.string(),
+    cylinders: z.array(z.number()),
+    speed: z.object({ mean_rpm: figure, swing_rpm: figure }),
+  })
+  .nullable()
 
 /** The part of result.json that a roll-up reads. Looser than the record's own schema, so that records of years ago still count. */
 export const fleetResultSchema = z.object({
-  format: z.literal(1), program: z.object({ name: z.literal('burnline'), version: z.string(), signing_key: z.string().optional() }),
+  format: z.literal(1),
+  program: z.object({ name: z.literal('burnline'), version: z.string(), signing_key: z.string().optional() }),
   job: z.object({
-    work_order: z.string(), opened: z.string(), closed: z.string().nullable(), customer: z.record(z.string(), z.string()).nullable(),
+    work_order: z.string(),
+    opened: z.string(),
+    closed: z.string().nullable(),
+    customer: z.record(z.string(), z.string()).nullable(),
     vehicle: z.object({
-      vin: z.string().nullable(), vin_check: z.string(), unit_number: z.string().nullable(), year: z.number().nullable(),
-      make: z.string().nullable(), model: z.string().nullable(), odometer: z.object({ value: z.number(), unit: z.string() }).nullable(),
+      vin: z.string().nullable(),
+      vin_check: z.string(),
+      unit_number: z.string().nullable(),
+      year: z.number().nullable(),
+      make: z.string().nullable(),
+      model: z.string().nullable(),
+      odometer: z.object({ value: z.number(), unit: z.string() }).nullable(),
     }),
     instrument: z.object({ voltage_uncertainty_stated: z.boolean() }),
   }),
   captures: z.array(z.object({ remarks: z.array(z.object({ code: z.string() })) })),
-  cylinders: z.array(z.object({ stage: z.enum(['before', 'after']), cylinder: z.number(), verdict: z.string(), figures: z.record(z.string(), figure) })),
+  cylinders: z.array(
+    z.object({
+      stage: z.enum(['before', 'after']),
+      cylinder: z.number(),
+      verdict: z.string(),
+      figures: z.record(z.string(), figure),
+    }),
+  ),
   engine: z.object({ before: stageRecord, after: stageRecord }),
   tests: z.array(z.unknown()),
   causes: z.array(z.object({ id: z.string(), probability: z.number() })),
@@ -65,7 +104,8 @@ export const fleetResultSchema = z.object({
 export type FleetResult = z.infer<typeof fleetResultSchema>
 
 /** Standings of the evidence in which the first cause may be called the cause. */
-const isSettled = (kind: string | undefined): boolean => kind === 'clear' || (kind?.startsWith('leading') ?? false)
+const isSettled = (kind: string | undefined): boolean =>
+  kind === 'clear' || (kind?.startsWith('leading') ?? false)
 
 /** The row of a reported job. */
 export function rowOfResult(result: FleetResult): FleetRow {
@@ -76,59 +116,126 @@ export function rowOfResult(result: FleetResult): FleetRow {
   const of = (wanted: 'before' | 'after') => result.cylinders.filter((c) => c.stage === wanted)
   const worst = farthestRise(of(first))
   return {
-    ...EMPTY_ROW, state: 'reported', workOrder: job.work_order, date: (job.closed ?? job.opened).slice(0, 10),
-    vin: vehicle.vin ?? '', unitNumber: vehicle.unit_number ?? '', customer: job.customer?.name ?? '',
-    vehicleWords: [vehicle.year, vehicle.make, vehicle.model].filter((word) => word !== null && word !== '').join(' '),
-    odometer: vehicle.odometer?.value ?? null, odometerUnit: vehicle.odometer?.unit ?? '',
-    pattern: stage?.pattern ?? 'none', ...standing(of(first), stage?.cylinders ?? []),
-    lateRisePct: worst?.value ?? null, lateRiseCylinder: worst?.cylinder ?? null,
-    lateRiseAfterPct: first === 'before' ? farthestRise(of('after'))?.value ?? null : null,
-    highestFiringKv: extreme(of(first), 'firing_kv', Math.max), shortestBurnMs: extreme(of(first), 'burn_ms', Math.min),
-    meanRpm: valueOf(stage?.speed.mean_rpm), swingRpm: valueOf(stage?.speed.swing_rpm),
-    cause: result.causes[0]?.id ?? '', causeShare: result.causes[0]?.probability ?? null, causeSettled: result.causes.length > 0 && isSettled(result.ledger?.kind),
-    repair: repair.verdict, work: repair.work.length, tests: result.tests.length,
-    warnings: unique(result.problems.map((p) => p.code)), remarks: unique(result.captures.flatMap((c) => c.remarks.map((r) => r.code))),
-    vinCheck: vehicle.vin_check, uncertaintyStated: job.instrument.voltage_uncertainty_stated,
-    changedLimits: result.limits.filter((l) => l.changed).length, signed: result.program.signing_key !== undefined, version: result.program.version,
+    ...EMPTY_ROW,
+    state: 'reported',
+    workOrder: job.work_order,
+    date: (job.closed ?? job.opened).slice(0, 10),
+    vin: vehicle.vin ?? '',
+    unitNumber: vehicle.unit_number ?? '',
+    customer: job.customer?.name ?? '',
+    vehicleWords: [vehicle.year, vehicle.make, vehicle.model]
+      .filter((word) => word !== null && word !== '')
+      .join(' '),
+    odometer: vehicle.odometer?.value ?? null,
+    odometerUnit: vehicle.odometer?.unit ?? '',
+    pattern: stage?.pattern ?? 'none',
+    ...standing(of(first), stage?.cylinders ?? []),
+    lateRisePct: worst?.value ?? null,
+    lateRiseCylinder: worst?.cylinder ?? null,
+    lateRiseAfterPct: first === 'before' ? (farthestRise(of('after'))?.value ?? null) : null,
+    highestFiringKv: extreme(of(first), 'firing_kv', Math.max),
+    shortestBurnMs: extreme(of(first), 'burn_ms', Math.min),
+    meanRpm: valueOf(stage?.speed.mean_rpm),
+    swingRpm: valueOf(stage?.speed.swing_rpm),
+    cause: result.causes[0]?.id ?? '',
+    causeShare: result.causes[0]?.probability ?? null,
+    causeSettled: result.causes.length > 0 && isSettled(result.ledger?.kind),
+    repair: repair.verdict,
+    work: repair.work.length,
+    tests: result.tests.length,
+    warnings: unique(result.problems.map((p) => p.code)),
+    remarks: unique(result.captures.flatMap((c) => c.remarks.map((r) => r.code))),
+    vinCheck: vehicle.vin_check,
+    uncertaintyStated: job.instrument.voltage_uncertainty_stated,
+    changedLimits: result.limits.filter((l) => l.changed).length,
+    signed: result.program.signing_key !== undefined,
+    version: result.program.version,
   }
 }
 
 /** A row of a job without a usable record. */
-export const rowWithoutRecord = (workOrder: string, state: Exclude<JobState, 'reported'>, reasons: readonly string[]): FleetRow =>
-  ({ ...EMPTY_ROW, state, workOrder, reason: unique(reasons).join(' ') })
+export const rowWithoutRecord = (
+  workOrder: string,
+  state: Exclude<JobState, 'reported'>,
+  reasons: readonly string[],
+): FleetRow => ({ ...EMPTY_ROW, state, workOrder, reason: unique(reasons).join(' ') })
 
 const EMPTY_ROW: FleetRow = {
-  state: 'invalid', reason: '', workOrder: '', date: '', vin: '', unitNumber: '', customer: '', vehicleWords: '', odometer: null, odometerUnit: '',
-  pattern: '', verdicts: [], families: [], judged: 0, borderline: 0, notJudged: 0, lateRisePct: null, lateRiseCylinder: null, lateRiseAfterPct: null,
-  highestFiringKv: null, shortestBurnMs: null, meanRpm: null, swingRpm: null, cause: '', causeShare: null, causeSettled: false,
-  repair: '', work: 0, tests: 0, warnings: [], remarks: [], vinCheck: '', uncertaintyStated: false, changedLimits: 0, signed: false, version: '',
+  state: 'invalid',
+  reason: '',
+  workOrder: '',
+  date: '',
+  vin: '',
+  unitNumber: '',
+  customer: '',
+  vehicleWords: '',
+  odometer: null,
+  odometerUnit: '',
+  pattern: '',
+  verdicts: [],
+  families: [],
+  judged: 0,
+  borderline: 0,
+  notJudged: 0,
+  lateRisePct: null,
+  lateRiseCylinder: null,
+  lateRiseAfterPct: null,
+  highestFiringKv: null,
+  shortestBurnMs: null,
+  meanRpm: null,
+  swingRpm: null,
+  cause: '',
+  causeShare: null,
+  causeSettled: false,
+  repair: '',
+  work: 0,
+  tests: 0,
+  warnings: [],
+  remarks: [],
+  vinCheck: '',
+  uncertaintyStated: false,
+  changedLimits: 0,
+  signed: false,
+  version: '',
 }
 
 type Cylinders = FleetResult['cylinders']
 
 /** The verdict that stands for each odd cylinder, and how many are clear, unsure or unjudged. A cylinder seen in several captures counts by its judged ones. */
-function standing(cylinders: Cylinders, odd: readonly number[]): Pick<FleetRow, 'verdicts' | 'families' | 'judged' | 'borderline' | 'notJudged'> {
+function standing(
+  cylinders: Cylinders,
+  odd: readonly number[],
+): Pick<FleetRow, 'verdicts' | 'families' | 'judged' | 'borderline' | 'notJudged'> {
   const numbers = unique(cylinders.map((c) => c.cylinder)).sort((a, b) => a - b)
   const of = (n: number) => cylinders.filter((c) => c.cylinder === n).map((c) => c.verdict)
-  const verdicts = numbers.filter((n) => odd.includes(n)).map((cylinder) => ({
-    cylinder, verdict: of(cylinder).find((v) => FAMILY[v as VerdictName]) ?? of(cylinder)[0]!,
-  }))
+  const verdicts = numbers
+    .filter((n) => odd.includes(n))
+    .map((cylinder) => ({
+      cylinder,
+      verdict: of(cylinder).find((v) => FAMILY[v as VerdictName]) ?? of(cylinder)[0]!,
+    }))
   const unjudged = numbers.filter((n) => of(n).every((v) => v === 'not judged')).length
   return {
-    verdicts, families: unique(verdicts.flatMap(({ verdict }) => FAMILY[verdict as VerdictName] ?? [])).sort(), judged: numbers.length - unjudged, notJudged: unjudged,
+    verdicts,
+    families: unique(verdicts.flatMap(({ verdict }) => FAMILY[verdict as VerdictName] ?? [])).sort(),
+    judged: numbers.length - unjudged,
+    notJudged: unjudged,
     borderline: numbers.filter((n) => of(n).includes('borderline') && !odd.includes(n)).length,
   }
 }
 
 const unique = <T>(values: readonly T[]): T[] => [...new Set(values)]
 
-const valueOf = (figureRead: z.infer<typeof figure> | undefined): number | null => (figureRead && 'value' in figureRead ? figureRead.value : null)
+const valueOf = (figureRead: z.infer<typeof figure> | undefined): number | null =>
+  figureRead && 'value' in figureRead ? figureRead.value : null
 
 function farthestRise(cylinders: Cylinders): { value: number; cylinder: number } | undefined {
-  return cylinders.flatMap(({ cylinder, figures }) => {
-    const value = valueOf(figures.late_rise_pct)
-    return value === null ? [] : [{ value, cylinder }]
-  }).sort((a, b) => Math.abs(b.value) - Math.abs(a.value) || a.cylinder - b.cylinder)[0]
+  return cylinders
+    .flatMap(({ cylinder, figures }) => {
+      const value = valueOf(figures.late_rise_pct)
+      return value === null ? [] : [{ value, cylinder }]
+    })
+    .sort((a, b) => Math.abs(b.value) - Math.abs(a.value) || a.cylinder - b.cylinder)[0]
 }
 
 function extreme(cylinders: Cylinders, name: string, pick: (...values: number[]) => number): number | null {

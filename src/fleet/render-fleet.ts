@@ -14,10 +14,22 @@ export async function renderFleet(input: FleetInput): Promise<Uint8Array> {
   const last = [...tally.months.keys()].sort().at(-1)
   const title = say(texts, 'fleet.title')
   return composeSections(fleetSections(input), {
-    typeface: await openTypeface(), paper: input.page, attachments: [],
-    heads: { left: title, right: say(texts, 'fleet.kind'), footLeft: say(texts, 'fleet.footer', { jobs: tally.jobs }), pageOf: (page, pages) => say(texts, 'report.page-of', { page, pages }) },
+    typeface: await openTypeface(),
+    paper: input.page,
+    attachments: [],
+    heads: {
+      left: title,
+      right: say(texts, 'fleet.kind'),
+      footLeft: say(texts, 'fleet.footer', { jobs: tally.jobs }),
+      pageOf: (page, pages) => say(texts, 'report.page-of', { page, pages }),
+    },
     facts: {
-      title, author: tool, subject: say(texts, 'fleet.subject'), language: texts.language, tool, producer: `${tool}, PDFKit`,
+      title,
+      author: tool,
+      subject: say(texts, 'fleet.subject'),
+      language: texts.language,
+      tool,
+      producer: `${tool}, PDFKit`,
       when: `${last ? `${last}-01` : NO_DATE}T00:00:00Z`,
       inputsSha256: sha256(JSON.stringify([digests, input.page, texts.language])),
     },

@@ -1,10 +1,17 @@
 import type { FleetRow } from './fleet-row.ts'
 
 /** An earlier job of the same vehicle that found the same. */
-export interface Repeat { workOrder: string; /** What its repair check said. */ repair: string; kind: 'same cylinder' | 'same kind' }
+export interface Repeat {
+  workOrder: string
+  /** What its repair check said. */ repair: string
+  kind: 'same cylinder' | 'same kind'
+}
 
 /** A row with its vehicle and, where the fault was there before, the last job that found it. */
-export interface HistoryRow extends FleetRow { vehicle: string; repeat: Repeat | null }
+export interface HistoryRow extends FleetRow {
+  vehicle: string
+  repeat: Repeat | null
+}
 
 /**
  * Marks repeat faults in one vehicle's history: a kind of fault found again on a later job, best on the same cylinder.
@@ -25,6 +32,8 @@ const cylinderMark = ({ cylinder, verdict }: FleetRow['verdicts'][number]): stri
 
 /** The latest of the jobs found. */
 function repeat(found: readonly FleetRow[], kind: Repeat['kind']): Repeat | null {
-  const [last] = found.toSorted((a, b) => (a.date > b.date || (a.date === b.date && a.workOrder > b.workOrder) ? -1 : 1))
+  const [last] = found.toSorted((a, b) =>
+    a.date > b.date || (a.date === b.date && a.workOrder > b.workOrder) ? -1 : 1,
+  )
   return last ? { workOrder: last.workOrder, repair: last.repair, kind } : null
 }

@@ -15,32 +15,67 @@ export function outcomeOf(row: HistoryRow): Outcome {
 
 /** Counts by name. */
 export type Counts = Map<string, number>
-export const add = (counts: Counts, name: string, by = 1): void => { counts.set(name, (counts.get(name) ?? 0) + by) }
+export const add = (counts: Counts, name: string, by = 1): void => {
+  counts.set(name, (counts.get(name) ?? 0) + by)
+}
 
 /** A cause called in first place, with how its repairs came out. */
-export interface CauseCount { jobs: number; repairs: Counts }
+export interface CauseCount {
+  jobs: number
+  repairs: Counts
+}
 
 /** Everything a fleet is counted by. Its size hangs on months, causes and codes, never on the number of jobs. */
 export interface Tally {
-  jobs: number; states: Counts; outcomes: Counts
+  jobs: number
+  states: Counts
+  outcomes: Counts
   /** Month (2026-03) -> outcomes; jobs without a date stand under ''. */
   months: Map<string, Counts>
   families: Counts
   /** Only causes that the evidence let be called the cause; `unsettled` counts the jobs with several. */
-  causes: Map<string, CauseCount>; unsettled: number
+  causes: Map<string, CauseCount>
+  unsettled: number
   /** Repair checks of jobs with a fault or with work done. */
   repairs: Counts
   /** Work was done on a fault and no capture was taken after. */
   uncheckedWork: number
-  repeats: Counts; repeatsAfterConfirmed: number
-  reasons: Counts; warnings: Counts; remarks: Counts; vinChecks: Counts
-  noVehicle: number; uncertaintyAssumed: number; limitsChanged: number; unsigned: number; notJudgedCylinders: number; cylinders: number
+  repeats: Counts
+  repeatsAfterConfirmed: number
+  reasons: Counts
+  warnings: Counts
+  remarks: Counts
+  vinChecks: Counts
+  noVehicle: number
+  uncertaintyAssumed: number
+  limitsChanged: number
+  unsigned: number
+  notJudgedCylinders: number
+  cylinders: number
 }
 
 export const emptyTally = (): Tally => ({
-  jobs: 0, states: new Map(), outcomes: new Map(), months: new Map(), families: new Map(), causes: new Map(), unsettled: 0, repairs: new Map(),
-  uncheckedWork: 0, repeats: new Map(), repeatsAfterConfirmed: 0, reasons: new Map(), warnings: new Map(), remarks: new Map(), vinChecks: new Map(),
-  noVehicle: 0, uncertaintyAssumed: 0, limitsChanged: 0, unsigned: 0, notJudgedCylinders: 0, cylinders: 0,
+  jobs: 0,
+  states: new Map(),
+  outcomes: new Map(),
+  months: new Map(),
+  families: new Map(),
+  causes: new Map(),
+  unsettled: 0,
+  repairs: new Map(),
+  uncheckedWork: 0,
+  repeats: new Map(),
+  repeatsAfterConfirmed: 0,
+  reasons: new Map(),
+  warnings: new Map(),
+  remarks: new Map(),
+  vinChecks: new Map(),
+  noVehicle: 0,
+  uncertaintyAssumed: 0,
+  limitsChanged: 0,
+  unsigned: 0,
+  notJudgedCylinders: 0,
+  cylinders: 0,
 })
 
 /** Adds one job to a tally that is being made. */
@@ -79,7 +114,10 @@ function countReported(tally: Tally, row: HistoryRow): void {
 
 function countCause(tally: Tally, row: HistoryRow): void {
   if (row.cause === '') return
-  if (!row.causeSettled) { tally.unsettled++; return }
+  if (!row.causeSettled) {
+    tally.unsettled++
+    return
+  }
   const entry = tally.causes.get(row.cause) ?? { jobs: 0, repairs: new Map<string, number>() }
   tally.causes.set(row.cause, entry)
   entry.jobs++
@@ -90,7 +128,8 @@ function countCause(tally: Tally, row: HistoryRow): void {
 export const isRepairCase = (row: HistoryRow): boolean => row.families.length > 0 || row.work > 0
 
 /** Work was done on a fault and nothing shows how it came out. */
-export const isUnchecked = (row: HistoryRow): boolean => row.work > 0 && row.families.length > 0 && row.repair === 'not checked'
+export const isUnchecked = (row: HistoryRow): boolean =>
+  row.work > 0 && row.families.length > 0 && row.repair === 'not checked'
 
 /** Entries by falling count, equal ones by name. */
 export const byCount = (counts: ReadonlyMap<string, number>): (readonly [name: string, count: number])[] =>

@@ -5,7 +5,7 @@ export type VehicleKey = string
 
 /** Unit numbers are a customer's own. Empty for a row without one. */
 export const unitKey = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): string =>
-  (unitNumber === '' ? '' : `${customer.trim().toLowerCase()}\0${unitNumber.trim().toLowerCase()}`)
+  unitNumber === '' ? '' : `${customer.trim().toLowerCase()}\0${unitNumber.trim().toLowerCase()}`
 
 /**
  * Which vehicle each row of one unit number is of. The VIN decides where it is given. A row without one is taken for the
@@ -13,14 +13,19 @@ export const unitKey = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 
  *
  * @param rows  all rows with the same `unitKey`
  */
-export function vehicleKeys(rows: readonly Pick<FleetRow, 'vin' | 'unitNumber' | 'customer'>[]): VehicleKey[] {
+export function vehicleKeys(
+  rows: readonly Pick<FleetRow, 'vin' | 'unitNumber' | 'customer'>[],
+): VehicleKey[] {
   const vins = new Set(rows.map((row) => vinKey(row)).filter((key) => key !== ''))
   const [only, another] = vins
-  return rows.map((row) => vinKey(row) || (only !== undefined && another === undefined ? only : unitName(row)))
+  return rows.map(
+    (row) => vinKey(row) || (only !== undefined && another === undefined ? only : unitName(row)),
+  )
 }
 
 /** Vehicle of a row that has no unit number. */
-export const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey => (vin === '' ? '' : `VIN ${vin.trim().toUpperCase()}`)
+export const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey =>
+  vin === '' ? '' : `VIN ${vin.trim().toUpperCase()}`
 
 const unitName = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): VehicleKey =>
-  (unitNumber === '' ? '' : `unit ${unitNumber.trim()}${customer === '' ? '' : ` (${customer.trim()})`}`)
+  unitNumber === '' ? '' : `unit ${unitNumber.trim()}${customer === '' ? '' : ` (${customer.trim()})`}`

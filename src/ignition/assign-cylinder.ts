@@ -13,7 +13,14 @@ export interface AssignInput {
   seen: readonly number[]
 }
 
-export type SyncLoss = 'no-pulses' | 'pulses-wide' | 'pulses-disagree' | 'pulse-midway' | 'too-few-events' | 'one-pulse' | 'firings-missing'
+export type SyncLoss =
+  | 'no-pulses'
+  | 'pulses-wide'
+  | 'pulses-disagree'
+  | 'pulse-midway'
+  | 'too-few-events'
+  | 'one-pulse'
+  | 'firings-missing'
 
 export interface Assignment {
   /** One per event: its cylinder; undefined where it is not beyond doubt. */
@@ -41,7 +48,8 @@ const MOST_CYCLES_BEYOND = 2
 /** Tells which cylinder each event belongs to. @returns every event undefined, and why, where the sync does not tell. */
 export function assignCylinders(input: AssignInput): Assignment {
   const seen = input.pulses.filter((p) => p.state === 'seen').map((p) => p.atS)
-  if (seen.length === 0) return nothing(input, input.pulses.some((p) => p.why === 'wide') ? 'pulses-wide' : 'no-pulses')
+  if (seen.length === 0)
+    return nothing(input, input.pulses.some((p) => p.why === 'wide') ? 'pulses-wide' : 'no-pulses')
   if (input.timesS.length < 2) return nothing(input, 'too-few-events')
   const readings = stepCandidates(input, seen).map((stepS) => read(input, { pulsesS: seen, stepS }))
   const best = readings.reduce((a, b) => (b.score > a.score + 1e-9 ? b : a))
@@ -50,15 +58,23 @@ export function assignCylinders(input: AssignInput): Assignment {
 }
 
 /** Why the best reading does not tell the cylinders; undefined where it does. */
-function doubtOf({ firingOrder }: AssignInput, { runs, anchor, found, count, places }: Reading): SyncLoss | undefined {
+function doubtOf(
+  { firingOrder }: AssignInput,
+  { runs, anchor, found, count, places }: Reading,
+): SyncLoss | undefined {
   if (runs.length === 0) return 'pulses-disagree'
   if (found < LEAST_FOUND) return 'firings-missing'
   if (anchor === undefined) return 'pulse-midway'
-  return places.length === 1 && count.index.at(-1)! > MOST_CYCLES_OF_ONE * firingOrder.length ? 'one-pulse' : undefined
+  return places.length === 1 && count.index.at(-1)! > MOST_CYCLES_OF_ONE * firingOrder.length
+    ? 'one-pulse'
+    : undefined
 }
 
 const nothing = (input: AssignInput, lost: SyncLoss): Assignment => ({
-  cylinders: input.timesS.map(() => undefined), bridged: input.timesS.map(() => false), marks: [...input.pulses], lost,
+  cylinders: input.timesS.map(() => undefined),
+  bridged: input.timesS.map(() => false),
+  marks: [...input.pulses],
+  lost,
 })
 
 /** Lengths of a firing interval worth trying: from the pulses, and from the events and how they may be spaced. */
@@ -66,12 +82,16 @@ function stepCandidates({ timesS, firingOrder, seen }: AssignInput, pulsesS: rea
   const cycle = median(pulsesS.slice(1).map((t, i) => t - pulsesS[i]!))
   const gap = median(timesS.slice(1).map((t, i) => t - timesS[i]!))!
   const candidates = cycle === undefined ? [] : [cycle / firingOrder.length]
-  for (let steps = 1; steps <= Math.ceil(firingOrder.length / seen.length); steps++) candidates.push(gap / steps)
+  for (let steps = 1; steps <= Math.ceil(firingOrder.length / seen.length); steps++)
+    candidates.push(gap / steps)
   return candidates
 }
 
 /** A run of pulses a whole number of cycles apart: of which pulses, and its place modulo the cycle. */
-interface Run { pulses: number[]; place: number }
+interface Run {
+  pulses: number[]
+  place: number
+}
 
 /** One way of counting the firings, and how well it agrees with the pulses and the pickup. */
 interface Reading {
@@ -86,12 +106,15 @@ interface Reading {
   score: number
 }
 
-function read(input: AssignInput, { pulsesS, stepS }: { pulsesS: readonly number[]; stepS: number }): Reading {
+function read(
+  input: AssignInput,
+  { pulsesS, stepS }: { pulsesS: readonly number[]; stepS: number },
+): Reading {
   const count = firingIndex(input.timesS, stepS)
   const places = pulsesS.map((t) => placeAt(input.timesS, count, t))
   const runs = agreeingRuns(places, input.firingOrder.length)
   const anchors = runs.map((run) => anchorOf(input, { run, count, places }))
-  const anchor = anchors.every((a) => a !== undefined) && runs.length > 0 ? anchors as number[] : undefined
+  const anchor = anchors.every((a) => a !== undefined) && runs.length > 0 ? (anchors as number[]) : undefined
   const inRuns = runs.reduce((n, run) => n + run.pulses.length, 0) / places.length
   const unsure = count.sure.filter((s) => !s).length / count.sure.length
   const due = ((count.index.at(-1)! + 1) * input.seen.length) / input.firingOrder.length
@@ -110,7 +133,8 @@ const wrap = (x: number, cycle: number): number => x - cycle * Math.round(x / cy
  */
 function agreeingRuns(places: readonly number[], cycle: number): Run[] {
   if (places.length === 1) return [{ pulses: [0], place: places[0]! }]
-  const agree = (a: number, b: number): boolean => Math.abs(wrap(places[a]! - places[b]!, cycle)) < AGREE_WITHIN
+  const agree = (a: number, b: number): boolean =>
+    Math.abs(wrap(places[a]! - places[b]!, cycle)) < AGREE_WITHIN
   const rows: number[][] = []
   let astray: number[] = []
   places.forEach((_, i) => {
@@ -137,7 +161,8 @@ function rivalled(row: readonly number[], agree: (a: number, b: number) => boole
 
 /** The whole place, at or near the run's, that is the sync cylinder's; undefined where two are about as near. */
 function anchorOf(
-  { firingOrder, syncCylinder, seen }: AssignInput, { run, count, places }: { run: Run; count: FiringIndex; places: readonly number[] },
+  { firingOrder, syncCylinder, seen }: AssignInput,
+  { run, count, places }: { run: Run; count: FiringIndex; places: readonly number[] },
 ): number | undefined {
   const cycle = firingOrder.length
   const offset = run.place + (median(run.pulses.map((p) => wrap(places[p]! - run.place, cycle))) ?? 0)
@@ -183,7 +208,13 @@ function told(input: AssignInput, { count, places, runs, anchor }: Reading): Ass
   return { cylinders, bridged, marks: marks(input, { count, places, runs }), lost: undefined }
 }
 
-interface Surroundings { runs: readonly Run[]; places: readonly number[]; count: FiringIndex; i: number; cycle: number }
+interface Surroundings {
+  runs: readonly Run[]
+  places: readonly number[]
+  count: FiringIndex
+  i: number
+  cycle: number
+}
 
 /** The run that tells an event's cylinder: one that spans it, or the one it adjoins with every step between sure. */
 function nearestRun(n: number, at: Surroundings): { run: number; bridged: boolean } | undefined {
@@ -191,13 +222,18 @@ function nearestRun(n: number, at: Surroundings): { run: number; bridged: boolea
   for (let r = 0; r < runs.length; r++) {
     const own = runs[r]!.pulses.map((p) => places[p]!)
     if (n < own[0]! - 0.5 || n > own.at(-1)! + 0.5) continue
-    const next = Math.max(1, own.findIndex((p) => p > n - 0.5))
+    const next = Math.max(
+      1,
+      own.findIndex((p) => p > n - 0.5),
+    )
     const before = own[next - 1]!
     const after = own[next] ?? before
     if (after - before < 1.5 * cycle) return { run: r, bridged: false }
     return sureBetween(at, before, after) ? { run: r, bridged: true } : undefined
   }
-  const ends = runs.flatMap((run, r) => [run.pulses[0]!, run.pulses.at(-1)!].map((p) => ({ r, place: places[p]! })))
+  const ends = runs.flatMap((run, r) =>
+    [run.pulses[0]!, run.pulses.at(-1)!].map((p) => ({ r, place: places[p]! })),
+  )
   const nearest = ends.reduce((a, b) => (Math.abs(b.place - n) < Math.abs(a.place - n) ? b : a))
   const far = Math.abs(nearest.place - n)
   const between = runs.length > 1 && n > ends[0]!.place && n < ends.at(-1)!.place
@@ -211,7 +247,10 @@ function sureBetween({ count }: Surroundings, a: number, b: number): boolean {
 }
 
 /** Seen pulses, those struck out, and one mark for every pulse that should stand between two seen ones. */
-function marks(input: AssignInput, { count, places, runs }: { count: FiringIndex; places: readonly number[]; runs: readonly Run[] }): SyncMark[] {
+function marks(
+  input: AssignInput,
+  { count, places, runs }: { count: FiringIndex; places: readonly number[]; runs: readonly Run[] },
+): SyncMark[] {
   const cycle = input.firingOrder.length
   const held = new Set(runs.flatMap((r) => r.pulses))
   let pulse = -1
@@ -225,7 +264,11 @@ function marks(input: AssignInput, { count, places, runs }: { count: FiringIndex
       const before = places[run.pulses[i]!]!
       const missing = Math.round((places[p]! - before) / cycle) - 1
       for (let m = 1; m <= missing; m++) {
-        out.push({ atS: timeOf(input.timesS, count, before + (m * (places[p]! - before)) / (missing + 1)), state: 'bridged', why: 'missing' })
+        out.push({
+          atS: timeOf(input.timesS, count, before + (m * (places[p]! - before)) / (missing + 1)),
+          state: 'bridged',
+          why: 'missing',
+        })
       }
     })
   }

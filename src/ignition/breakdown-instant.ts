@@ -20,7 +20,13 @@ const LEAST_TOP_SHARE = 0.25
  * @param limitKv   the recorder's upper limit, recorded kV, where known: of a flat top the last sample counts
  */
 export function breakdownInstant(
-  kv: Float64Array, { beforeKv, lineKv, noiseKv, limitKv }: { beforeKv: number; lineKv: number | undefined; noiseKv: number; limitKv: number | undefined },
+  kv: Float64Array,
+  {
+    beforeKv,
+    lineKv,
+    noiseKv,
+    limitKv,
+  }: { beforeKv: number; lineKv: number | undefined; noiseKv: number; limitKv: number | undefined },
 ): Breakdown {
   let peak = 0
   for (let i = 1; i < kv.length; i++) if (kv[i]! > kv[peak]!) peak = i

@@ -24,7 +24,11 @@ export interface ChannelEvents {
 }
 
 /** Finds and delineates the events of one secondary channel. */
-export function channelEvents(capture: Pick<Capture, 'sampleS'>, channel: Channel, index: number): ChannelEvents {
+export function channelEvents(
+  capture: Pick<Capture, 'sampleS'>,
+  channel: Channel,
+  index: number,
+): ChannelEvents {
   const { data, quantum, limits, entry } = channel
   const { sampleS } = capture
   const noiseKv = noiseSd(data)
@@ -35,11 +39,28 @@ export function channelEvents(capture: Pick<Capture, 'sampleS'>, channel: Channe
   const found = delineate(signal, polarity.blocks, polarity.picks, recorder)
   const hum = findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
   const droop = findDroop(signal, restsAfter(found, sampleS))
-  const waves = found.map((event, i) => makeWave(signal, event, {
-    recorder, hum, droop, before: found[i - 1]?.sparkEnd ?? 0, after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
-  }))
+  const waves = found.map((event, i) =>
+    makeWave(signal, event, {
+      recorder,
+      hum,
+      droop,
+      before: found[i - 1]?.sparkEnd ?? 0,
+      after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
+    }),
+  )
   const flags = found.map((event, i) => eventFlags(event, waves[i]!))
-  return { channel: index, entry, signal, recorder, sureness: polarity.sureness, hum, droop, found, waves, flags }
+  return {
+    channel: index,
+    entry,
+    signal,
+    recorder,
+    sureness: polarity.sureness,
+    hum,
+    droop,
+    found,
+    waves,
+    flags,
+  }
 }
 
 /** A coil's slow tail is past this long after a spark. */
@@ -49,10 +70,17 @@ const CLEAR_S = 0.2e-3
 const CLEAR_OF_BREAKDOWN_S = 12e-3
 
 /** Stretches in which nothing happens: from the tail of one event to the dwell of the next. */
-function restsBetween(found: readonly Delineated[], { samples, sampleS }: { samples: number; sampleS: number }): SampleRange[] {
+function restsBetween(
+  found: readonly Delineated[],
+  { samples, sampleS }: { samples: number; sampleS: number },
+): SampleRange[] {
   const starts = [0, ...found.map((e) => (e.sparkEnd ?? e.breakdown + TAIL_S / sampleS) + TAIL_S / sampleS)]
   const ends = [
-    ...found.map((e) => (e.dwellStart === undefined ? e.breakdown - CLEAR_OF_BREAKDOWN_S / sampleS : e.dwellStart - CLEAR_S / sampleS)),
+    ...found.map((e) =>
+      e.dwellStart === undefined
+        ? e.breakdown - CLEAR_OF_BREAKDOWN_S / sampleS
+        : e.dwellStart - CLEAR_S / sampleS,
+    ),
     // Dwell of an event after the record's end may have begun.
     samples - CLEAR_OF_BREAKDOWN_S / sampleS,
   ]
@@ -67,6 +95,8 @@ function restsAfter(found: readonly Delineated[], sampleS: number): RestAfter[] 
   return found.flatMap(({ restAt, restKv, sparkEnd, partial }, i) => {
     const next = found[i + 1]?.dwellStart
     if (partial || restAt === undefined || sparkEnd === undefined || next === undefined) return []
-    return [{ restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } }]
+    return [
+      { restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } },
+    ]
   })
 }

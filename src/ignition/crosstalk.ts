@@ -14,8 +14,11 @@ const LEAST_SHARE = 0.1
  */
 export function markCrosstalk(events: readonly IgnitionEvent[]): IgnitionEvent[] {
   return events.map((event, i) => {
-    const within = (o: IgnitionEvent): boolean => o.channel !== event.channel && event.endS !== undefined &&
-      o.breakdownS > event.breakdownS + SAME_COIL_S && o.breakdownS < event.endS - ABOUT_S
+    const within = (o: IgnitionEvent): boolean =>
+      o.channel !== event.channel &&
+      event.endS !== undefined &&
+      o.breakdownS > event.breakdownS + SAME_COIL_S &&
+      o.breakdownS < event.endS - ABOUT_S
     // Burns are short beside the interval between firings: only the next few events can fall into this one.
     const disturbed = events.slice(i + 1, i + 17).some((o) => within(o) && jumpsAt(event, o.breakdownS))
     return disturbed ? { ...event, flags: [...event.flags, 'crosstalk'] } : event
@@ -30,5 +33,5 @@ function jumpsAt({ wave, breakdownS }: IgnitionEvent, atS: number): boolean {
   if (near.length === 0) return false
   const low = near.reduce((a, b) => Math.min(a, b), Infinity)
   const high = near.reduce((a, b) => Math.max(a, b), -Infinity)
-  return high - low > LEAST_SHARE * (high + low) / 2 + 6 * noiseKv + 2 * quantumKv
+  return high - low > (LEAST_SHARE * (high + low)) / 2 + 6 * noiseKv + 2 * quantumKv
 }

@@ -24,10 +24,17 @@ export interface Delineated {
 }
 
 /** What the recorder adds to a channel. */
-export interface Recorder { noiseKv: number; quantumKv: number; limitKv: number | undefined }
+export interface Recorder {
+  noiseKv: number
+  quantumKv: number
+  limitKv: number | undefined
+}
 
 /** How the coil of a channel rings, and how to lay that through a cycle of samples. */
-interface Ring { cycleS: number; fit: (kv: Float64Array) => RingFit | undefined }
+interface Ring {
+  cycleS: number
+  fit: (kv: Float64Array) => RingFit | undefined
+}
 
 /** Spark line kept before the flank, and ring kept after it. */
 const LINE_KEPT_S = 0.6e-3
@@ -42,22 +49,35 @@ const REST_GAP_S = 0.04e-3
 const RUNG_OUT_S = 1.5e-3
 
 /** Places the instants of every pick of a channel; the spark's ends all together, since they share one coil. */
-export function delineate(signal: Signal, blocks: Blocks, picks: readonly Pick[], recorder: Recorder): Delineated[] {
+export function delineate(
+  signal: Signal,
+  blocks: Blocks,
+  picks: readonly Pick[],
+  recorder: Recorder,
+): Delineated[] {
   const { size, blockS } = blocks
   // First block and sample after each event's predecessor and its ring's first swings.
   const free = picks.map((_, i) => {
     const previous = picks[i - 1]
     return previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blockS) : 0
   })
-  const dwells = picks.map((pick, i) => dwellStart(blocks, signal, {
-    at: pick.peak, from: free[i]!, stepKv: pick.lineKv - pick.beforeKv, noiseKv: recorder.noiseKv,
-  }))
+  const dwells = picks.map((pick, i) =>
+    dwellStart(blocks, signal, {
+      at: pick.peak,
+      from: free[i]!,
+      stepKv: pick.lineKv - pick.beforeKv,
+      noiseKv: recorder.noiseKv,
+    }),
+  )
   const starts = picks.map((pick, i) => dwells[i] ?? pick.top * size)
   const { ends, model } = placeEnds(signal, blocks, { picks, starts, recorder })
-  const ring = model && { cycleS: (2 * Math.PI) / model.omega, fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }) }
-  return picks.map((pick, i) => place(signal, size, {
-    pick, sparkEnd: ends[i], dwell: dwells[i], free: free[i]! * size, ring, recorder,
-  }))
+  const ring = model && {
+    cycleS: (2 * Math.PI) / model.omega,
+    fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }),
+  }
+  return picks.map((pick, i) =>
+    place(signal, size, { pick, sparkEnd: ends[i], dwell: dwells[i], free: free[i]! * size, ring, recorder }),
+  )
 }
 
 interface Placed {
@@ -70,18 +90,33 @@ interface Placed {
   recorder: Recorder
 }
 
-function place(signal: Signal, size: number, { pick, sparkEnd, dwell, free, ring, recorder }: Placed): Delineated {
+function place(
+  signal: Signal,
+  size: number,
+  { pick, sparkEnd, dwell, free, ring, recorder }: Placed,
+): Delineated {
   const { data, sampleS } = signal
   const from = Math.max(0, (pick.top - 2) * size)
   const { noiseKv, limitKv } = recorder
   const kv = upright(signal, from, (pick.peak + 2) * size)
-  const found = breakdownInstant(kv, { beforeKv: pick.beforeKv, lineKv: pick.line ? pick.lineKv : undefined, noiseKv, limitKv })
+  const found = breakdownInstant(kv, {
+    beforeKv: pick.beforeKv,
+    lineKv: pick.line ? pick.lineKv : undefined,
+    noiseKv,
+    limitKv,
+  })
   const breakdown = from + found.at
   const seenTo = sparkEnd ?? (pick.end === undefined ? data.length : pick.end * size)
   return {
-    pick, breakdown, peak: from + found.peak, riseSamples: found.riseSamples, sparkEnd, dwellStart: dwell,
+    pick,
+    breakdown,
+    peak: from + found.peak,
+    riseSamples: found.riseSamples,
+    sparkEnd,
+    dwellStart: dwell,
     ...restLevel(signal, { dwell, free, pick, ring }),
-    partial: pick.cut || data.length - seenTo < LEAST_AFTER_S / sampleS || breakdown < LEAST_BEFORE_S / sampleS,
+    partial:
+      pick.cut || data.length - seenTo < LEAST_AFTER_S / sampleS || breakdown < LEAST_BEFORE_S / sampleS,
   }
 }
 
@@ -90,7 +125,13 @@ function place(signal: Signal, size: number, { pick, sparkEnd, dwell, free, ring
  * not seen, the channel's own rest near by.
  */
 function restLevel(
-  signal: Signal, { dwell, free, pick, ring }: { dwell: number | undefined; free: number; pick: Pick; ring: Ring | undefined },
+  signal: Signal,
+  {
+    dwell,
+    free,
+    pick,
+    ring,
+  }: { dwell: number | undefined; free: number; pick: Pick; ring: Ring | undefined },
 ): { restKv: number; restAt: number | undefined } {
   if (dwell === undefined) return { restKv: pick.quietKv, restAt: undefined }
   const { sampleS } = signal
@@ -113,7 +154,10 @@ function restLevel(
 function settledMean(kv: Float64Array): number {
   const middle = median(kv)!
   const off = median(kv.map((v) => Math.abs(v - middle)))!
-  const step = kv.reduce((least, v) => (v !== middle ? Math.min(least, Math.abs(v - middle)) : least), Infinity)
+  const step = kv.reduce(
+    (least, v) => (v !== middle ? Math.min(least, Math.abs(v - middle)) : least),
+    Infinity,
+  )
   const reach = Math.max(6 * off, 1.5 * step)
   let sum = 0
   let count = 0
@@ -130,7 +174,13 @@ function settledMean(kv: Float64Array): number {
  * the coil rings, where it does.
  */
 function placeEnds(
-  signal: Signal, blocks: Blocks, { picks, starts, recorder: { noiseKv, quantumKv } }: { picks: readonly Pick[]; starts: readonly number[]; recorder: Recorder },
+  signal: Signal,
+  blocks: Blocks,
+  {
+    picks,
+    starts,
+    recorder: { noiseKv, quantumKv },
+  }: { picks: readonly Pick[]; starts: readonly number[]; recorder: Recorder },
 ): { ends: (number | undefined)[]; model: RingModel | undefined } {
   const { sampleS, data } = signal
   const lines = picks.flatMap((pick, i) => {
@@ -140,14 +190,31 @@ function placeEnds(
     const next = Math.floor(starts[i + 1] ?? data.length) - samplesIn(REST_GAP_S, sampleS)
     const to = Math.min(flankAt + samplesIn(RING_KEPT_S, sampleS), Math.max(next, flankAt))
     const heightKv = pick.lineKv - pick.quietKv
-    const samples: EndSamples = { kv: upright(signal, from, to), sampleS, flank: flankAt - from, restKv: pick.quietKv, noiseKv: Math.hypot(noiseKv, quantumKv / Math.sqrt(12)) }
+    const samples: EndSamples = {
+      kv: upright(signal, from, to),
+      sampleS,
+      flank: flankAt - from,
+      restKv: pick.quietKv,
+      noiseKv: Math.hypot(noiseKv, quantumKv / Math.sqrt(12)),
+    }
     return [{ i, from, samples, heightKv }]
   })
-  const rings = lines.map((l) => ({ kv: l.samples.kv.subarray(l.samples.flank), sampleS: signal.sampleS, lineKv: l.heightKv }))
+  const rings = lines.map((l) => ({
+    kv: l.samples.kv.subarray(l.samples.flank),
+    sampleS: signal.sampleS,
+    lineKv: l.heightKv,
+  }))
   const model = fitRingModel(rings)
-  const fitted = model ? sparkEnds(lines.map((l) => l.samples), model) : []
+  const fitted = model
+    ? sparkEnds(
+        lines.map((l) => l.samples),
+        model,
+      )
+    : []
   const ends = new Array<number | undefined>(picks.length).fill(undefined)
-  lines.forEach((l, n) => { ends[l.i] = l.from + (fitted[n] ?? leavesLine(l.samples, l.heightKv, noiseKv)) })
+  lines.forEach((l, n) => {
+    ends[l.i] = l.from + (fitted[n] ?? leavesLine(l.samples, l.heightKv, noiseKv))
+  })
   return { ends, model }
 }
 

@@ -8,7 +8,10 @@ import type { Signal } from './signal.ts'
  * all it has shown before, fading with the time constant. `perS` is the inverse of that, 1/s; `meanKv` the level that
  * stands for zero, the mean of the record, upright.
  */
-export interface Droop { perS: number; meanKv: number }
+export interface Droop {
+  perS: number
+  meanKv: number
+}
 
 /** Standard error of a median of n normal values, in units of sd / sqrt(n). */
 const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
@@ -27,10 +30,19 @@ const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
-export interface RestAfter { restAt: number; restKv: number; quiet: SampleRange }
+export interface RestAfter {
+  restAt: number
+  restKv: number
+  quiet: SampleRange
+}
 
 /** Sums over the points of rest after one event: moved * area, area squared, moved squared. */
-interface Sums { product: number; areas: number; moves: number; points: number }
+interface Sums {
+  product: number
+  areas: number
+  moves: number
+  points: number
+}
 
 /**
  * Finds droop: the voltage at rest is the same before and after an event, so that a difference the record shows is what
@@ -44,7 +56,9 @@ export function findDroop(signal: Signal, rests: readonly RestAfter[]): Droop | 
   let sum = 0
   for (let i = 0; i < data.length; i++) sum += data[i]!
   const meanKv = (sign * sum) / data.length
-  const events = rests.map((rest) => sumsOver(signal, rest, meanKv)).filter((s) => s.points >= LEAST_POINTS && s.areas > 0)
+  const events = rests
+    .map((rest) => sumsOver(signal, rest, meanKv))
+    .filter((s) => s.points >= LEAST_POINTS && s.areas > 0)
   if (events.length < LEAST_EVENTS) return undefined
   const each = events.map((s) => -s.product / s.areas)
   const perS = median(each)!
@@ -55,7 +69,11 @@ export function findDroop(signal: Signal, rests: readonly RestAfter[]): Droop | 
   return sure && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S ? { perS, meanKv } : undefined
 }
 
-function sumsOver({ data, sign, sampleS }: Signal, { restAt, restKv, quiet }: RestAfter, meanKv: number): Sums {
+function sumsOver(
+  { data, sign, sampleS }: Signal,
+  { restAt, restKv, quiet }: RestAfter,
+  meanKv: number,
+): Sums {
   const width = Math.max(1, Math.round(POINT_S / sampleS))
   const last = Math.min(quiet.to, quiet.from + LOOKED_AT_S / sampleS)
   const sums: Sums = { product: 0, areas: 0, moves: 0, points: 0 }
@@ -83,7 +101,11 @@ function sumsOver({ data, sign, sampleS }: Signal, { restAt, restKv, quiet }: Re
  * @param kv      samples from `from` on, upright, as recorded
  * @param restAt  sample of the record about which the rest was taken
  */
-export function undoDroop(kv: Float64Array, { perS, meanKv }: Droop, about: { restAt: number; restKv: number; from: number; sampleS: number }): void {
+export function undoDroop(
+  kv: Float64Array,
+  { perS, meanKv }: Droop,
+  about: { restAt: number; restKv: number; from: number; sampleS: number },
+): void {
   let taken = (about.restKv - meanKv) * (about.from - about.restAt) * about.sampleS * perS
   for (let i = 0; i < kv.length; i++) {
     taken += (kv[i]! - meanKv) * about.sampleS * perS

@@ -18,7 +18,9 @@ const FIRST_OF_STEEPEST = 0.6
  * @returns   fractional sample at the foot of the first swing; undefined where none shows
  */
 export function dwellStart(
-  blocks: Blocks, signal: Signal, { at, from, stepKv, noiseKv }: { at: number; from: number; stepKv: number; noiseKv: number },
+  blocks: Blocks,
+  signal: Signal,
+  { at, from, stepKv, noiseKv }: { at: number; from: number; stepKv: number; noiseKv: number },
 ): number | undefined {
   const { min, max, mean, blockS, size } = blocks
   const first = Math.max(1, from, at - Math.round(LONGEST_DWELL_S / blockS))

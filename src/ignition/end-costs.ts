@@ -42,8 +42,14 @@ const HOOK_TO = 0.8
  * From the arc's end to half height on the flank, s: a ring of amplitude sqrt(line^2 + overshoot^2), the overshoot being
  * the current left times the ring's impedance.
  */
-export function lead({ lineKv, halfKv }: Pick<EndCosts, 'lineKv' | 'halfKv'>, { omega, overshootKv }: { omega: number; overshootKv: number }): number {
-  return (Math.atan2(overshootKv, lineKv) + Math.acos(Math.min(1, halfKv / Math.hypot(lineKv, overshootKv)))) / omega
+export function lead(
+  { lineKv, halfKv }: Pick<EndCosts, 'lineKv' | 'halfKv'>,
+  { omega, overshootKv }: { omega: number; overshootKv: number },
+): number {
+  return (
+    (Math.atan2(overshootKv, lineKv) + Math.acos(Math.min(1, halfKv / Math.hypot(lineKv, overshootKv)))) /
+    omega
+  )
 }
 
 /** How unlikely each possible end is by the event's own samples. */
@@ -51,7 +57,8 @@ export function endCosts(event: EndSamples, omega: number): EndCosts | undefined
   const { kv, sampleS, flank, restKv, noiseKv } = event
   const lineKv = lineBefore(event, omega) - restKv
   const halfKv = lineKv / 2
-  const half = lineKv > 0 ? crossingBefore(kv, flank + Math.ceil(BLOCK_S / sampleS), restKv + halfKv) : undefined
+  const half =
+    lineKv > 0 ? crossingBefore(kv, flank + Math.ceil(BLOCK_S / sampleS), restKv + halfKv) : undefined
   const to = half === undefined ? undefined : crossingBefore(kv, Math.ceil(half), restKv + HOOK_TO * lineKv)
   if (half === undefined || to === undefined) return undefined
   const heights = { lineKv, halfKv }
@@ -59,7 +66,10 @@ export function endCosts(event: EndSamples, omega: number): EndCosts | undefined
   const fromS = lead(heights, { omega, overshootKv: 0 })
   const toS = lead(heights, { omega, overshootKv: lineKv * Math.tan(LARGEST_LEAD) })
   const first = Math.max(0, Math.floor(half - (toS + LINE_BEFORE_S) / sampleS))
-  const ends = Array.from({ length: Math.ceil((toS - fromS) / stepS) + 1 }, (_, i) => half - (fromS + i * stepS) / sampleS - first)
+  const ends = Array.from(
+    { length: Math.ceil((toS - fromS) / stepS) + 1 },
+    (_, i) => half - (fromS + i * stepS) / sampleS - first,
+  )
   const costs = kinkCosts(kv.subarray(first, Math.ceil(to)), ends, noiseKv)
   const topKv = topOf(kv.subarray(Math.max(0, Math.floor(half - toS / sampleS)), Math.ceil(half))) - restKv
   return { ...heights, topKv, halfwayS: half * sampleS, fromS, stepS, costs }
@@ -75,7 +85,10 @@ function topOf(kv: Float64Array): number {
 /** The line's level shortly before any end it may have. */
 function lineBefore({ kv, sampleS, flank }: EndSamples, omega: number): number {
   const to = flank - (LARGEST_LEAD + Math.PI / 2) / omega / sampleS
-  return median(kv.subarray(Math.max(0, Math.floor(to - LINE_BEFORE_S / sampleS)), Math.max(1, Math.ceil(to)))) ?? 0
+  return (
+    median(kv.subarray(Math.max(0, Math.floor(to - LINE_BEFORE_S / sampleS)), Math.max(1, Math.ceil(to)))) ??
+    0
+  )
 }
 
 /** Fractional sample at which the samples, walked back from `from`, climb above a level; undefined where they do not. */

@@ -40,7 +40,9 @@ function rings({ kv, breakdown, sparkEnd, sampleS, noiseKv, quantumKv }: EventWa
   if (sparkEnd === undefined) return false
   const from = Math.ceil(breakdown + RINGING_FROM_S / sampleS)
   const to = Math.min(Math.floor(breakdown + RINGING_TO_S / sampleS), Math.floor(sparkEnd))
-  let low = Infinity, high = -Infinity, sum = 0
+  let low = Infinity,
+    high = -Infinity,
+    sum = 0
   for (let i = from; i < to; i++) {
     low = Math.min(low, kv[i]!)
     high = Math.max(high, kv[i]!)

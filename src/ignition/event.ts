@@ -1,9 +1,20 @@
 /** First (inclusive) and last (exclusive) sample of a stretch. */
-export interface SampleRange { from: number; to: number }
+export interface SampleRange {
+  from: number
+  to: number
+}
 
 /** Words that end up in events.csv `flags`. */
 export type EventFlag =
-  | 'clipped' | 'under_sampled' | 'restrike' | 'partial' | 'bridged' | 'line_clipped' | 'ringing' | 'crosstalk' | 'clock_jump'
+  | 'clipped'
+  | 'under_sampled'
+  | 'restrike'
+  | 'partial'
+  | 'bridged'
+  | 'line_clipped'
+  | 'ringing'
+  | 'crosstalk'
+  | 'clock_jump'
 
 /** The samples of one event, upright (firing line upward), in kV above the pre-event level. */
 export interface EventWave {
@@ -47,7 +58,11 @@ export interface IgnitionEvent {
 }
 
 /** A sync pulse, a bridge over a missing one, or one struck out, each with its reason: nothing is dropped silently. */
-export interface SyncMark { atS: number; state: 'seen' | 'bridged' | 'rejected'; why?: string }
+export interface SyncMark {
+  atS: number
+  state: 'seen' | 'bridged' | 'rejected'
+  why?: string
+}
 
 /** A remark on the quality of a capture, made before judgement. Texts: `remark.<code>`. */
 export interface QualityRemark {

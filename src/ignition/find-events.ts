@@ -17,24 +17,41 @@ import { channelRemarks, syncRemarks } from './remarks.ts'
  * @throws  JobError `unsupported-ignition`, `sync-missing`, `sync-lost` (no event can be told), `no-events`
  */
 export function findEvents(capture: Capture, engine: Engine): CaptureEvents {
-  const channels = capture.channels.flatMap((c, i) => (c.entry.carries === 'secondary' ? [channelEvents(capture, c, i)] : []))
+  const channels = capture.channels.flatMap((c, i) =>
+    c.entry.carries === 'secondary' ? [channelEvents(capture, c, i)] : [],
+  )
   refuse(capture, channels)
   const sync = readSync(capture)
   const told = channels.map((channel) => assignChannel({ capture, engine, channel, sync }))
-  const events = markCrosstalk(told.flatMap((t) => t.events).sort((a, b) => a.breakdownS - b.breakdownS || a.channel - b.channel))
+  const events = markCrosstalk(
+    told.flatMap((t) => t.events).sort((a, b) => a.breakdownS - b.breakdownS || a.channel - b.channel),
+  )
   const withDwell = events.map((e) => ({ ...e, wave: dwellFromPrimary(e, capture) }))
   const marks = told.find((t) => t.marks.length > 0)?.marks ?? sync?.marks ?? []
   const remarks: QualityRemark[] = [
-    ...channels.flatMap((c, i) => channelRemarks(c, told[i]!.events.filter((e) => e.kind === 'firing').map((e) => e.flags))), ...told.flatMap((t) => t.remarks), ...syncRemarks(marks, events),
+    ...channels.flatMap((c, i) =>
+      channelRemarks(
+        c,
+        told[i]!.events.filter((e) => e.kind === 'firing').map((e) => e.flags),
+      ),
+    ),
+    ...told.flatMap((t) => t.remarks),
+    ...syncRemarks(marks, events),
   ]
   return {
-    capture: capture.file, events: withDwell.map((e, i): IgnitionEvent => ({ ...e, number: i + 1 })), sync: marks,
-    polarity: capture.channels.map((_, i) => channels.find((c) => c.channel === i)?.signal.sign ?? 0), remarks,
+    capture: capture.file,
+    events: withDwell.map((e, i): IgnitionEvent => ({ ...e, number: i + 1 })),
+    sync: marks,
+    polarity: capture.channels.map((_, i) => channels.find((c) => c.channel === i)?.signal.sign ?? 0),
+    remarks,
   }
 }
 
 /** The event's wave, with dwell start from a primary channel where one was recorded: it shows it more plainly than the pattern. */
-function dwellFromPrimary({ wave, cylinder, breakdownS }: Omit<IgnitionEvent, 'number'>, capture: Capture): EventWave {
+function dwellFromPrimary(
+  { wave, cylinder, breakdownS }: Omit<IgnitionEvent, 'number'>,
+  capture: Capture,
+): EventWave {
   const primary = primaryOf(capture.channels, cylinder, capture.sampleS)
   const breakdown = (breakdownS - capture.startS) / capture.sampleS
   const start = primary && primaryDwellStart(primary, breakdown)
@@ -50,6 +67,8 @@ function refuse(capture: Capture, channels: readonly ChannelEvents[]): void {
     throw new JobError([problem('unsupported-ignition', place, { why: kind })])
   }
   if (channels.length > 0 && channels.every((c) => c.found.length === 0)) {
-    throw new JobError([problem('no-events', place, { channel: channels.map((c) => String(c.entry.column)).join(', ') })])
+    throw new JobError([
+      problem('no-events', place, { channel: channels.map((c) => String(c.entry.column)).join(', ') }),
+    ])
   }
 }

@@ -3,7 +3,11 @@ import type { Blocks } from './blocks.ts'
 import type { SampleRange } from './event.ts'
 
 /** Mains hum on a channel: upright kV at a fractional sample of the record. */
-export interface Hum { hz: number; peakKv: number; at: (sample: number) => number }
+export interface Hum {
+  hz: number
+  peakKv: number
+  at: (sample: number) => number
+}
 
 /** Mains frequencies in use, and how far a supply strays from them. */
 const MAINS_HZ = [50, 60] as const
@@ -19,10 +23,27 @@ const LEAST_SHARE = 0.5
 const LEAST_PEAK_KV = 0.01
 
 /** Mean of one stretch of rest about an instant. */
-interface Point { atS: number; kv: number }
-interface Piece { from: number; to: number; centred: Float64Array; squares: number }
-interface Rest { points: readonly Point[]; kv: Float64Array; pieces: readonly Piece[] }
-interface Fit { hz: number; cos: number; sin: number; share: number }
+interface Point {
+  atS: number
+  kv: number
+}
+interface Piece {
+  from: number
+  to: number
+  centred: Float64Array
+  squares: number
+}
+interface Rest {
+  points: readonly Point[]
+  kv: Float64Array
+  pieces: readonly Piece[]
+}
+interface Fit {
+  hz: number
+  cos: number
+  sin: number
+  share: number
+}
 
 /**
  * Finds mains hum in the rest between events: one sine over the whole record, since events that come nearly in step
@@ -35,7 +56,10 @@ export function findHum(blocks: Blocks, rests: readonly SampleRange[]): Hum | un
   const points = pointsOf(blocks, rests)
   if (points.length < LEAST_POINTS) return undefined
   const pieces = piecesOf(points)
-  const kv = levelled(Float64Array.from(points, (p) => p.kv), pieces)
+  const kv = levelled(
+    Float64Array.from(points, (p) => p.kv),
+    pieces,
+  )
   // A hum that counts leaves at least this much power in the rest.
   if (power(kv) / kv.length < (LEAST_SHARE * LEAST_PEAK_KV ** 2) / 2) return undefined
   const spanS = points.at(-1)!.atS - points[0]!.atS
@@ -44,7 +68,11 @@ export function findHum(blocks: Blocks, rests: readonly SampleRange[]): Hum | un
   const peakKv = Math.hypot(best.cos, best.sin)
   if (best.share < LEAST_SHARE || peakKv < LEAST_PEAK_KV) return undefined
   const radPerSample = (2 * Math.PI * best.hz * blocks.blockS) / blocks.size
-  return { hz: best.hz, peakKv, at: (i) => best.cos * Math.cos(radPerSample * i) + best.sin * Math.sin(radPerSample * i) }
+  return {
+    hz: best.hz,
+    peakKv,
+    at: (i) => best.cos * Math.cos(radPerSample * i) + best.sin * Math.sin(radPerSample * i),
+  }
 }
 
 /** Frequencies about a mains frequency, close enough that the phase stays right over the record. */

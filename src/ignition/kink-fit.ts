@@ -36,7 +36,12 @@ export function kinkCosts(kv: Float64Array, kinks: readonly number[], noiseKv: n
 }
 
 /** Of the first m samples, for every m: sums of x^k, of x^k y and of y^2, with x from 0 to 2 over them all. Shapes (n + 1). */
-interface RunningSums { n: number; x: Float64Array[]; xy: Float64Array[]; yy: Float64Array }
+interface RunningSums {
+  n: number
+  x: Float64Array[]
+  xy: Float64Array[]
+  yy: Float64Array
+}
 
 function runningSums(y: Float64Array): RunningSums {
   const n = y.length
@@ -46,20 +51,29 @@ function runningSums(y: Float64Array): RunningSums {
     return sums
   }
   return {
-    n, yy: of((i) => y[i]! ** 2),
+    n,
+    yy: of((i) => y[i]! ** 2),
     x: Array.from({ length: 2 * AFTER + 1 }, (_, k) => of((i) => ((2 * i) / n) ** k)),
     xy: Array.from({ length: AFTER + 1 }, (_, k) => of((i) => ((2 * i) / n) ** k * y[i]!)),
   }
 }
 
 /** Samples of one side: how many, sums of u^k and u^k y with u = 0 at the kink, and of y^2. */
-interface Side { count: number; u: number[]; uy: number[]; yy: number }
+interface Side {
+  count: number
+  u: number[]
+  uy: number[]
+  yy: number
+}
 
 function sideOf(sums: RunningSums, { from, to, kink }: { from: number; to: number; kink: number }): Side {
   const shift = (-2 * kink) / sums.n
   const between = (running: Float64Array): number => running[to]! - running[from]!
   return {
-    count: to - from, yy: between(sums.yy), u: shifted(sums.x.map(between), shift), uy: shifted(sums.xy.map(between), shift),
+    count: to - from,
+    yy: between(sums.yy),
+    u: shifted(sums.x.map(between), shift),
+    uy: shifted(sums.xy.map(between), shift),
   }
 }
 
@@ -72,7 +86,12 @@ function shifted(sums: readonly number[], shift: number): number[] {
   return out
 }
 
-interface KinkFit { kink: number; before: number[]; after: number[]; squares: readonly { count: number; squares: number }[] }
+interface KinkFit {
+  kink: number
+  before: number[]
+  after: number[]
+  squares: readonly { count: number; squares: number }[]
+}
 
 /** The best curve with its kink there; undefined where the samples do not settle it. */
 function fitKink(sums: RunningSums, kink: number): KinkFit | undefined {
@@ -88,12 +107,25 @@ function fitKink(sums: RunningSums, kink: number): KinkFit | undefined {
   if (!c) return undefined
   const before = [c[0]!, c[1]!, c[2]!]
   const after = [c[0]!, c[3]!, c[4]!, c[5]!]
-  return { kink, before, after, squares: [[pre, before], [post, after]].map(([side, curve]) => (
-    { count: (side as Side).count, squares: squaresLeft(side as Side, curve as number[]) })) }
+  return {
+    kink,
+    before,
+    after,
+    squares: [
+      [pre, before],
+      [post, after],
+    ].map(([side, curve]) => ({
+      count: (side as Side).count,
+      squares: squaresLeft(side as Side, curve as number[]),
+    })),
+  }
 }
 
 /** Where the powers of each side stand among the unknowns; they share the value at the kink. */
-const [BEFORE_AT, AFTER_AT] = [[0, 1, 2], [0, 3, 4, 5]]
+const [BEFORE_AT, AFTER_AT] = [
+  [0, 1, 2],
+  [0, 3, 4, 5],
+]
 
 function addSide(normal: Float64Array, right: Float64Array, { u, uy }: Side, at: readonly number[]): void {
   for (let k = 0; k < at.length; k++) {
@@ -122,7 +154,10 @@ function scatterCost({ squares: sides }: KinkFit, noiseVariance: number): number
 
 /** How much one sample counts for beside an independent one. */
 function independentShare(y: Float64Array, { kink, before, after }: KinkFit): number {
-  const left = y.map((v, i) => v - (i < kink ? before : after).reduceRight((sum, c) => sum * ((2 * (i - kink)) / y.length) + c, 0))
+  const left = y.map(
+    (v, i) =>
+      v - (i < kink ? before : after).reduceRight((sum, c) => sum * ((2 * (i - kink)) / y.length) + c, 0),
+  )
   const squares = left.reduce((sum, v) => sum + v * v, 0)
   const together = squares > 0 ? left.subarray(1).reduce((sum, v, i) => sum + v * left[i]!, 0) / squares : 0
   const correlation = Math.min(Math.max(together, 0), MOST_CORRELATION)

@@ -23,15 +23,28 @@ const LEAST_NOISE_SAMPLES = 32
  * @param before  end of the event before, after: start of the one that follows, as samples of the record
  */
 export function makeWave(
-  signal: Signal, event: Delineated, { recorder, hum, droop, before, after }: { recorder: Recorder; hum: Hum | undefined; droop: Droop | undefined; before: number; after: number },
+  signal: Signal,
+  event: Delineated,
+  {
+    recorder,
+    hum,
+    droop,
+    before,
+    after,
+  }: { recorder: Recorder; hum: Hum | undefined; droop: Droop | undefined; before: number; after: number },
 ): EventWave {
   const { sampleS } = signal
   const near = event.breakdown - samplesIn(BEFORE_BREAKDOWN_S, sampleS)
-  const dwell = event.dwellStart === undefined ? near : Math.min(near, event.dwellStart - samplesIn(BEFORE_DWELL_S, sampleS))
+  const dwell =
+    event.dwellStart === undefined
+      ? near
+      : Math.min(near, event.dwellStart - samplesIn(BEFORE_DWELL_S, sampleS))
   const earliest = event.breakdown - samplesIn(LONGEST_KEPT_DWELL_S, sampleS)
   const from = Math.max(0, Math.floor(Math.max(dwell, earliest, Math.min(before, near))))
-  const last = event.sparkEnd === undefined
-    ? event.breakdown + samplesIn(AFTER_BREAKDOWN_S, sampleS) : event.sparkEnd + samplesIn(AFTER_END_S, sampleS)
+  const last =
+    event.sparkEnd === undefined
+      ? event.breakdown + samplesIn(AFTER_BREAKDOWN_S, sampleS)
+      : event.sparkEnd + samplesIn(AFTER_END_S, sampleS)
   const kv = upright(signal, from, Math.ceil(Math.min(last, after)))
   const { restAt, restKv } = event
   if (droop && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
@@ -39,9 +52,16 @@ export function makeWave(
   for (let i = 0; i < kv.length; i++) kv[i]! -= event.restKv + (hum ? hum.at(from + i) - atRest : 0)
   const local = (at: number | undefined): number | undefined => (at === undefined ? undefined : at - from)
   return {
-    kv, sampleS, breakdown: event.breakdown - from, peak: event.peak - from, sparkEnd: local(event.sparkEnd),
-    dwellStart: local(event.dwellStart), baselineKv: event.restKv, noiseKv: eventNoise(signal, event, recorder),
-    quantumKv: recorder.quantumKv, limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
+    kv,
+    sampleS,
+    breakdown: event.breakdown - from,
+    peak: event.peak - from,
+    sparkEnd: local(event.sparkEnd),
+    dwellStart: local(event.dwellStart),
+    baselineKv: event.restKv,
+    noiseKv: eventNoise(signal, event, recorder),
+    quantumKv: recorder.quantumKv,
+    limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
   }
 }
 

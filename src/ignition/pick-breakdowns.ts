@@ -60,10 +60,17 @@ const LEAST_LINE_S = 0.25e-3
 const LONGEST_CLIMB_S = 0.3e-3
 
 /** All breakdowns of one upright channel in order of time. */
-export function pickBreakdowns(blocks: Blocks, { noiseKv, quantumKv }: { noiseKv: number; quantumKv: number }): Pick[] {
+export function pickBreakdowns(
+  blocks: Blocks,
+  { noiseKv, quantumKv }: { noiseKv: number; quantumKv: number },
+): Pick[] {
   const climb = breakdownCurve(blocks)
   const typical = typicalClimb(climb, blocks.blockS)
-  const least = Math.max(LEAST_CLIMB_SHARE * typical, LEAST_CLIMB_NOISES * noiseKv, LEAST_CLIMB_STEPS * quantumKv)
+  const least = Math.max(
+    LEAST_CLIMB_SHARE * typical,
+    LEAST_CLIMB_NOISES * noiseKv,
+    LEAST_CLIMB_STEPS * quantumKv,
+  )
   const quiet = quietLevels(blocks)
   const candidates: Pick[] = []
   for (let k = 1; k < climb.length; k++) {
@@ -93,7 +100,8 @@ function quietLevels(blocks: Blocks): (k: number) => number {
 
 /** Looks at what stands before and after a climb that begins at block `at`. */
 function describe(
-  blocks: Blocks, { at, climb, quietKv, leastKv }: { at: number; climb: Float32Array; quietKv: number; leastKv: number },
+  blocks: Blocks,
+  { at, climb, quietKv, leastKv }: { at: number; climb: Float32Array; quietKv: number; leastKv: number },
 ): Pick {
   const { max, mean, min, blockS } = blocks
   const top = climbTop(blocks, at)
@@ -105,7 +113,15 @@ function describe(
   const line = holdsLine(blocks, { peak, end: found.end, quietKv }) && lineKv > quietKv
   const heightKv = (line ? lineKv : max[peak]! * OPEN_BACKSWING) - quietKv
   return {
-    top, peak, end: found.end, cut: found.end === undefined, line, peakKv: max[peak]!, beforeKv, lineKv, quietKv,
+    top,
+    peak,
+    end: found.end,
+    cut: found.end === undefined,
+    line,
+    peakKv: max[peak]!,
+    beforeKv,
+    lineKv,
+    quietKv,
     climbKv: max[peak]! - Math.min(min[at - 1]!, beforeKv),
     sharpKv: climb.subarray(at, top + 1).reduce((a, b) => Math.max(a, b), 0),
     sharpEnd: found.steepestFall / (max[peak]! - min[at - 1]!),
@@ -116,7 +132,8 @@ function describe(
 
 /** A half-wave without a path is as wide as a short line, but its top is round and nothing stays level after it. */
 function holdsLine(
-  { max, mean, blockS }: Blocks, { peak, end, quietKv }: { peak: number; end: number | undefined; quietKv: number },
+  { max, mean, blockS }: Blocks,
+  { peak, end, quietKv }: { peak: number; end: number | undefined; quietKv: number },
 ): boolean {
   const soon = mean[Math.min(peak + Math.max(1, Math.round(0.04e-3 / blockS)), mean.length - 1)]!
   const collapsed = soon - quietKv < 0.7 * (max[peak]! - quietKv)
@@ -132,7 +149,10 @@ function flatTop({ max, min, blockS }: Blocks, top: number): number {
 }
 
 /** Dwell stands against the line by a share of its height until the current limit, up to a millisecond before firing. */
-function isCharged({ mean, blockS }: Blocks, { at, quietKv, heightKv }: { at: number; quietKv: number; heightKv: number }): boolean {
+function isCharged(
+  { mean, blockS }: Blocks,
+  { at, quietKv, heightKv }: { at: number; quietKv: number; heightKv: number },
+): boolean {
   const level = middleOf(mean, at - Math.round(2.5e-3 / blockS), at - Math.round(1.2e-3 / blockS))
   return level !== undefined && quietKv - level > LEAST_CHARGE_SHARE * heightKv
 }
@@ -146,8 +166,13 @@ function climbTop({ max, blockS }: Blocks, at: number): number {
 }
 
 /** Keeps what has the shape of a breakdown, each burn once. */
-function keepBreakdowns(candidates: readonly Pick[], { typical, blocks }: { typical: number; blocks: Blocks }): Pick[] {
-  const steps = candidates.filter((c) => c.line && c.climbKv > 0.25 * typical).map((c) => c.lineKv - c.beforeKv)
+function keepBreakdowns(
+  candidates: readonly Pick[],
+  { typical, blocks }: { typical: number; blocks: Blocks },
+): Pick[] {
+  const steps = candidates
+    .filter((c) => c.line && c.climbKv > 0.25 * typical)
+    .map((c) => c.lineKv - c.beforeKv)
   const usualStep = median(steps.filter((s) => s > 0)) ?? 0
   const shaped = candidates.filter((c) => isSpark(c, usualStep) || isOpen(c, { typical, blocks }))
   const reach = Math.round(OUTSHONE_WITHIN_S / blocks.blockS)
@@ -171,8 +196,13 @@ function isWithin(c: Pick, last: Pick, blockS: number): boolean {
 
 /** A sharper climb soon after, to a line this one never reached: this was the current limit, that the breakdown. */
 function outshone(c: Pick, later: readonly Pick[], reach: number): boolean {
-  return later.some((n) => n.peak - c.peak < reach && n.line && n.sharpKv > c.sharpKv &&
-    c.peakKv - c.quietKv < TOPS_OWN_LINE * (n.lineKv - n.quietKv))
+  return later.some(
+    (n) =>
+      n.peak - c.peak < reach &&
+      n.line &&
+      n.sharpKv > c.sharpKv &&
+      c.peakKv - c.quietKv < TOPS_OWN_LINE * (n.lineKv - n.quietKv),
+  )
 }
 
 function isSpark(c: Pick, usualStep: number): boolean {

@@ -24,7 +24,8 @@ const UNLIKELY = 0.2
  * @param wanted  the direction the job states, or auto
  */
 export function findPolarity(
-  data: Float32Array, wanted: 'auto' | 'positive' | 'negative',
+  data: Float32Array,
+  wanted: 'auto' | 'positive' | 'negative',
   { sampleS, noiseKv, quantumKv }: { sampleS: number; noiseKv: number; quantumKv: number },
 ): Polarity {
   const up = makeBlocks(data, { sampleS, sign: 1 })
@@ -33,14 +34,22 @@ export function findPolarity(
     const picks = pickBreakdowns(blocks, { noiseKv, quantumKv })
     return { sign, blocks, picks, weight: weightOf(picks) }
   })
-  const [positive, negative] = ways as [typeof ways[0], typeof ways[0]]
+  const [positive, negative] = ways as [(typeof ways)[0], (typeof ways)[0]]
   const likelier = positive.weight >= negative.weight ? positive : negative
   const chosen = wanted === 'auto' ? likelier : wanted === 'positive' ? positive : negative
   const total = positive.weight + negative.weight
-  return { sign: chosen.sign, blocks: chosen.blocks, picks: chosen.picks, sureness: total > 0 ? chosen.weight / total : 0.5 }
+  return {
+    sign: chosen.sign,
+    blocks: chosen.blocks,
+    picks: chosen.picks,
+    sureness: total > 0 ? chosen.weight / total : 0.5,
+  }
 }
 
 /** Sum of the climbs of all picks, those unlike a spark counting less. */
 function weightOf(picks: readonly Pick[]): number {
-  return picks.reduce((sum, p) => sum + p.sharpKv * (p.sharpEnd < STEEP_END ? 1 : UNLIKELY) * (p.charged ? 1 : UNLIKELY), 0)
+  return picks.reduce(
+    (sum, p) => sum + p.sharpKv * (p.sharpEnd < STEEP_END ? 1 : UNLIKELY) * (p.charged ? 1 : UNLIKELY),
+    0,
+  )
 }

@@ -16,14 +16,26 @@ const LEAST_OPEN_S = 60e-6
 const FOOT_SHARES = { low: 0.1, high: 0.3 } as const
 
 /** A channel of the primary side, on the same clock as the secondary. */
-export interface Primary { data: ArrayLike<number>; carries: 'primary-voltage' | 'primary-current'; sampleS: number }
+export interface Primary {
+  data: ArrayLike<number>
+  carries: 'primary-voltage' | 'primary-current'
+  sampleS: number
+}
 
 /** The primary channel that shows this cylinder's coil, if one was recorded; current before voltage, being the plainer. */
-export function primaryOf(channels: readonly Channel[], cylinder: number | undefined, sampleS: number): Primary | undefined {
+export function primaryOf(
+  channels: readonly Channel[],
+  cylinder: number | undefined,
+  sampleS: number,
+): Primary | undefined {
   const sees = ({ entry }: Channel): boolean => {
     const { cylinders } = entry
-    return cylinders === undefined || cylinders === 'all' || cylinders === cylinder
-      || (Array.isArray(cylinders) && cylinder !== undefined && cylinders.includes(cylinder))
+    return (
+      cylinders === undefined ||
+      cylinders === 'all' ||
+      cylinders === cylinder ||
+      (Array.isArray(cylinders) && cylinder !== undefined && cylinders.includes(cylinder))
+    )
   }
   for (const carries of ['primary-current', 'primary-voltage'] as const) {
     const channel = channels.find((c) => c.entry.carries === carries && sees(c))
@@ -39,7 +51,9 @@ export function primaryOf(channels: readonly Channel[], cylinder: number | undef
  * @returns          fractional sample; undefined where the record does not reach back to it or shows none
  */
 export function primaryDwellStart(primary: Primary, breakdown: number): number | undefined {
-  return primary.carries === 'primary-current' ? currentFoot(primary, breakdown) : closingOf(primary, breakdown)
+  return primary.carries === 'primary-current'
+    ? currentFoot(primary, breakdown)
+    : closingOf(primary, breakdown)
 }
 
 /** Foot of the current's climb: the line through two shares of its last value, drawn back to nothing. */
@@ -52,13 +66,19 @@ function currentFoot({ data, sampleS }: Primary, breakdown: number): number | un
   }
   const most = data[last]!
   const high = lastBelow(data, { from, to: last }, most, FOOT_SHARES.high)
-  const low = high === undefined ? undefined : lastBelow(data, { from, to: Math.floor(high) }, most, FOOT_SHARES.low)
+  const low =
+    high === undefined ? undefined : lastBelow(data, { from, to: Math.floor(high) }, most, FOOT_SHARES.low)
   if (low === undefined || high === undefined) return undefined
   return low - ((high - low) * FOOT_SHARES.low) / (FOOT_SHARES.high - FOOT_SHARES.low)
 }
 
 /** Going back from `to`: where the signal, as a share of `most`, passes `share`; fractional sample. */
-function lastBelow(data: ArrayLike<number>, { from, to }: { from: number; to: number }, most: number, share: number): number | undefined {
+function lastBelow(
+  data: ArrayLike<number>,
+  { from, to }: { from: number; to: number },
+  most: number,
+  share: number,
+): number | undefined {
   for (let i = to; i >= from; i--) {
     const here = data[i]! / most
     if (here >= share) continue

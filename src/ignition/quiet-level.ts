@@ -36,7 +36,8 @@ export function quietLevel(means: Float32Array, { from, to }: SampleRange): numb
   }
   const densest = rising[best + (held >> 1)]!
   const mean = rising.reduce((a, b) => a + b, 0) / rising.length
-  const spread = rising[Math.floor(0.99 * (rising.length - 1))]! - rising[Math.ceil(0.01 * (rising.length - 1))]!
+  const spread =
+    rising[Math.floor(0.99 * (rising.length - 1))]! - rising[Math.ceil(0.01 * (rising.length - 1))]!
   return Math.abs(densest - mean) > MOST_OFF_MEAN * spread ? mean : densest
 }
 

@@ -33,7 +33,10 @@ export function unsupportedIgnition(events: readonly Delineated[], sampleS: numb
 
 function multiStrike(sparks: readonly Delineated[], sampleS: number): boolean {
   const gaps = sparks.slice(1).map((e, i) => (e.breakdown - sparks[i]!.breakdown) * sampleS)
-  const pauseNear = (i: number): number => gaps.slice(Math.max(0, i - MOST_STRIKES), i + MOST_STRIKES + 1).reduce((a, b) => Math.max(a, b), 0)
-  const again = gaps.filter((gap, i) => gap < LONGEST_STRIKE_GAP_S && gap < STRIKE_SHARE * pauseNear(i)).length
+  const pauseNear = (i: number): number =>
+    gaps.slice(Math.max(0, i - MOST_STRIKES), i + MOST_STRIKES + 1).reduce((a, b) => Math.max(a, b), 0)
+  const again = gaps.filter(
+    (gap, i) => gap < LONGEST_STRIKE_GAP_S && gap < STRIKE_SHARE * pauseNear(i),
+  ).length
   return again >= LEAST_STRUCK_SHARE * (sparks.length - again)
 }

@@ -22,21 +22,43 @@ const LEAST_SURENESS = 0.55
  * @param firing  the flags of each of its events, wasted ones left out: those are low and quick by nature
  */
 export function channelRemarks(
-  { entry, sureness, hum, droop, recorder, signal }: Remarked, flags: readonly (readonly EventFlag[])[],
+  { entry, sureness, hum, droop, recorder, signal }: Remarked,
+  flags: readonly (readonly EventFlag[])[],
 ): QualityRemark[] {
   const channel = String(entry.column)
   const of = flags.length
   const count = (flag: EventFlag): number => flags.filter((f) => f.includes(flag)).length
   const out: QualityRemark[] = []
-  const concerned = typeof entry.cylinders === 'number' ? [entry.cylinders] : Array.isArray(entry.cylinders) ? entry.cylinders : undefined
+  const concerned =
+    typeof entry.cylinders === 'number'
+      ? [entry.cylinders]
+      : Array.isArray(entry.cylinders)
+        ? entry.cylinders
+        : undefined
   const add = (code: string, forbids: QualityRemark['forbids'], args: QualityRemark['args']): void => {
     out.push({ code, forbids, args, ...(concerned ? { cylinders: concerned } : {}) })
   }
   if (of === 0) add('no-events-channel', ['all'], { channel })
-  if (of > 0 && sureness < LEAST_SURENESS) add(entry.polarity === 'auto' ? 'polarity-unsure' : 'polarity-contradicted', ['firing', 'mixture'], { channel })
-  if (count('clipped') > MANY * of) add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limitKv: recorder.limitKv ?? 0 })
-  if (count('line_clipped') > MANY * of) add('clipped-line', ['mixture'], { channel, count: count('line_clipped'), of, limitKv: recorder.limitKv ?? 0 })
-  if (count('under_sampled') > MANY * of) add('sampling-slow', ['firing'], { channel, count: count('under_sampled'), of, rateKhz: 1e-3 / signal.sampleS })
+  if (of > 0 && sureness < LEAST_SURENESS)
+    add(entry.polarity === 'auto' ? 'polarity-unsure' : 'polarity-contradicted', ['firing', 'mixture'], {
+      channel,
+    })
+  if (count('clipped') > MANY * of)
+    add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limitKv: recorder.limitKv ?? 0 })
+  if (count('line_clipped') > MANY * of)
+    add('clipped-line', ['mixture'], {
+      channel,
+      count: count('line_clipped'),
+      of,
+      limitKv: recorder.limitKv ?? 0,
+    })
+  if (count('under_sampled') > MANY * of)
+    add('sampling-slow', ['firing'], {
+      channel,
+      count: count('under_sampled'),
+      of,
+      rateKhz: 1e-3 / signal.sampleS,
+    })
   if (droop) add('pickup-droop', [], { channel, fadesMs: 1000 / droop.perS })
   if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peakKv: hum.peakKv })
   return out

@@ -11,7 +11,11 @@ export interface RingModel {
 }
 
 /** The samples of one event's ring-down: upright kV from a moment on its first falling flank on. */
-export interface RingSamples { kv: Float64Array; sampleS: number; lineKv: number }
+export interface RingSamples {
+  kv: Float64Array
+  sampleS: number
+  lineKv: number
+}
 
 /** The ring is followed over this many cycles to find its frequency: over fewer, offset and decay hide it in noise. */
 const CYCLES_FOR_FREQUENCY = 2
@@ -81,8 +85,14 @@ function decayOf(s: readonly { atS: number; kv: number }[]): number[] {
 function refine(start: RingModel, rings: readonly RingSamples[]): RingModel {
   let model = start
   for (let round = 0, reach = 0.12; round < 4; round++, reach *= 0.45) {
-    model = best(steps(reach).map((f) => ({ ...model, omega: model.omega * f })), rings)
-    model = best(steps(4 * reach).map((f) => ({ ...model, alpha: model.alpha * f })), rings)
+    model = best(
+      steps(reach).map((f) => ({ ...model, omega: model.omega * f })),
+      rings,
+    )
+    model = best(
+      steps(4 * reach).map((f) => ({ ...model, alpha: model.alpha * f })),
+      rings,
+    )
   }
   return model
 }
@@ -122,7 +132,8 @@ const LEAST_SAMPLES = 8
  * @returns a fit for samples from a falling flank on; it gives undefined for too few of them
  */
 export function ringFitter(
-  model: RingModel, { sampleS, cycles }: { sampleS: number; cycles: number },
+  model: RingModel,
+  { sampleS, cycles }: { sampleS: number; cycles: number },
 ): (kv: Float64Array) => RingFit | undefined {
   const full = Math.round((cycles * 2 * Math.PI) / model.omega / sampleS)
   const prepared = full < LEAST_SAMPLES ? undefined : prepareLinearFit(ringColumns(model, sampleS, full))
@@ -147,13 +158,19 @@ function ringColumns({ omega, alpha }: RingModel, sampleS: number, n: number): F
   return columns
 }
 
-function described({ coefficients, squares }: { coefficients: Float64Array; squares: number }, { omega, alpha }: RingModel): RingFit {
+function described(
+  { coefficients, squares }: { coefficients: Float64Array; squares: number },
+  { omega, alpha }: RingModel,
+): RingFit {
   const [offset = 0, drift = 0, a = 0, b = 0] = coefficients
   return {
     squares,
     restAt: (t) => offset + drift * omega * t,
-    at: (t) => offset + drift * omega * t + Math.exp(-alpha * t) * (a * Math.cos(omega * t) + b * Math.sin(omega * t)),
-    slopeAt: (t) => drift * omega + Math.exp(-alpha * t) *
-      ((b * omega - a * alpha) * Math.cos(omega * t) - (a * omega + b * alpha) * Math.sin(omega * t)),
+    at: (t) =>
+      offset + drift * omega * t + Math.exp(-alpha * t) * (a * Math.cos(omega * t) + b * Math.sin(omega * t)),
+    slopeAt: (t) =>
+      drift * omega +
+      Math.exp(-alpha * t) *
+        ((b * omega - a * alpha) * Math.cos(omega * t) - (a * omega + b * alpha) * Math.sin(omega * t)),
   }
 }

@@ -29,7 +29,8 @@ const TAKEN_UP_S = 0.3e-3
  * @param leastKv  a step smaller than this is noise
  */
 export function roughEnd(
-  blocks: Blocks, { peak, quietKv, leastKv }: { peak: number; quietKv: number; leastKv: number },
+  blocks: Blocks,
+  { peak, quietKv, leastKv }: { peak: number; quietKv: number; leastKv: number },
 ): RoughEnd {
   const { mean, blockS } = blocks
   const back = Math.max(1, Math.round(LOOK_BACK_S / blockS))
@@ -42,13 +43,17 @@ export function roughEnd(
       if (isRestrike(blocks, { at: k, settled, quietKv, leastKv })) restrikes.push(k)
       continue
     }
-    const tallest = mean.subarray(Math.max(settled, k - 2 * back), k).reduce((a, b) => Math.max(a, b), -Infinity) - quietKv
+    const tallest =
+      mean.subarray(Math.max(settled, k - 2 * back), k).reduce((a, b) => Math.max(a, b), -Infinity) - quietKv
     const again = takenUp(blocks, { from: k, heightKv: 0.6 * tallest, quietKv })
     if (again === undefined) {
       const usual = usualDrop(blocks, settled, k)
       return {
-        end: k, steepestFall: steepest(blocks, k),
-        restrikes: restrikes.filter((r) => r < k - back / 2 && blocks.max[r - 1]! - blocks.min[r]! > OVER_HASH * usual),
+        end: k,
+        steepestFall: steepest(blocks, k),
+        restrikes: restrikes.filter(
+          (r) => r < k - back / 2 && blocks.max[r - 1]! - blocks.min[r]! > OVER_HASH * usual,
+        ),
       }
     }
     restrikes.push(again)
@@ -59,13 +64,17 @@ export function roughEnd(
 
 /** The line drops sharply and stays a line: the arc, drawn long, has broken down anew over a shorter way. */
 function isRestrike(
-  { max, min, mean }: Blocks, { at, settled, quietKv, leastKv }: { at: number; settled: number; quietKv: number; leastKv: number },
+  { max, min, mean }: Blocks,
+  { at, settled, quietKv, leastKv }: { at: number; settled: number; quietKv: number; leastKv: number },
 ): boolean {
   if (at < settled + 3 || at + 4 >= mean.length) return false
   const height = mean[at + 1]! - quietKv
   const drop = max[at - 1]! - min[at]!
-  return drop > Math.max(leastKv, RESTRIKE_SHARE * height) && mean[at + 4]! - quietKv > 0.75 * height &&
+  return (
+    drop > Math.max(leastKv, RESTRIKE_SHARE * height) &&
+    mean[at + 4]! - quietKv > 0.75 * height &&
     max[at - 1]! - quietKv > (1 + RESTRIKE_SHARE) * height
+  )
 }
 
 /** Median drop between neighbouring blocks of the line, kV. */
@@ -77,7 +86,8 @@ function usualDrop({ max, min }: Blocks, from: number, to: number): number {
 
 /** A sharp climb back to the line that then holds for at least 0.15 ms; a ring climbs ten times slower. */
 function takenUp(
-  { max, min, mean, blockS }: Blocks, { from, heightKv, quietKv }: { from: number; heightKv: number; quietKv: number },
+  { max, min, mean, blockS }: Blocks,
+  { from, heightKv, quietKv }: { from: number; heightKv: number; quietKv: number },
 ): number | undefined {
   const last = Math.min(mean.length - 1, from + Math.round(TAKEN_UP_S / blockS))
   const hold = Math.round(0.15e-3 / blockS)
@@ -93,6 +103,7 @@ function takenUp(
 function steepest({ min, max, blockS }: Blocks, end: number): number {
   const reach = Math.round(0.1e-3 / blockS)
   let most = 0
-  for (let k = Math.max(1, end - reach); k < Math.min(min.length, end + reach); k++) most = Math.max(most, max[k - 1]! - min[k]!)
+  for (let k = Math.max(1, end - reach); k < Math.min(min.length, end + reach); k++)
+    most = Math.max(most, max[k - 1]! - min[k]!)
   return most
 }

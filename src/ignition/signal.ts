@@ -16,4 +16,5 @@ export function upright({ data, sign }: Signal, from: number, to: number): Float
 }
 
 /** Whole samples in a stretch of time, at least one. */
-export const samplesIn = (seconds: number, sampleS: number): number => Math.max(1, Math.round(seconds / sampleS))
+export const samplesIn = (seconds: number, sampleS: number): number =>
+  Math.max(1, Math.round(seconds / sampleS))

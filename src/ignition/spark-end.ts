@@ -28,12 +28,17 @@ export function sparkEnds(events: readonly EndSamples[], { omega }: RingModel): 
   const costs = events.map((event) => endCosts(event, omega))
   const ends = new Array<number | undefined>(events.length).fill(undefined)
   for (const family of likeEnds(costs)) {
-    const overshootKv = commonOvershoot(family.map((i) => costs[i]!), omega)
+    const overshootKv = commonOvershoot(
+      family.map((i) => costs[i]!),
+      omega,
+    )
     for (const i of family) ends[i] = endOf(costs[i]!, { omega, overshootKv }) / events[i]!.sampleS
   }
   // A flank that cannot be read in detail: the end lies as far before it as those of the other events do.
   const before = median(ends.flatMap((end, i) => (end === undefined ? [] : [events[i]!.flank - end])))
-  return ends.map((end, i) => end ?? (before === undefined ? undefined : Math.max(0, events[i]!.flank - before)))
+  return ends.map(
+    (end, i) => end ?? (before === undefined ? undefined : Math.max(0, events[i]!.flank - before)),
+  )
 }
 
 /**

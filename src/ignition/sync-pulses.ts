@@ -4,7 +4,10 @@ import type { SyncMark } from './event.ts'
 import { noiseSd } from './quiet-level.ts'
 
 /** Leading edge of one pulse and how long it stood over the low threshold. */
-interface Pulse { atS: number; widthS: number }
+interface Pulse {
+  atS: number
+  widthS: number
+}
 
 /** Cycles a second of the slowest turning worth reading, and the spell in which at most one pulse is counted. */
 const SLOWEST_CYCLES_HZ = 0.8
@@ -30,7 +33,8 @@ const LEAST_STEPS = 3
  * @returns        in order of time; spikes, and all of a wave without a short side, come as `rejected`. Empty where the channel shows no pulse.
  */
 export function syncPulses(
-  data: Float32Array, { sampleS, startS, quantum }: { sampleS: number; startS: number; quantum: number },
+  data: Float32Array,
+  { sampleS, startS, quantum }: { sampleS: number; startS: number; quantum: number },
 ): SyncMark[] {
   const up = makeBlocks(data, { sampleS, sign: 1 })
   const least = Math.max(LEAST_NOISES * noiseSd(data), LEAST_STEPS * quantum)
@@ -48,7 +52,8 @@ export function syncPulses(
   const width = median(pulses.map((p) => p.widthS)) ?? 0
   const apart = median(pulses.slice(1).map((p, i) => p.atS - pulses[i]!.atS)) ?? Infinity
   return pulses.map(({ atS, widthS }): SyncMark => {
-    const why = widthS < LEAST_WIDTH_SHARE * width ? 'narrow' : width > MOST_WIDTH_SHARE * apart ? 'wide' : undefined
+    const why =
+      widthS < LEAST_WIDTH_SHARE * width ? 'narrow' : width > MOST_WIDTH_SHARE * apart ? 'wide' : undefined
     return why ? { atS: startS + atS, state: 'rejected', why } : { atS: startS + atS, state: 'seen' }
   })
 }
@@ -74,7 +79,8 @@ function heightsOf(blocks: Blocks): { usual: number; tallest: number } {
   const heights: number[] = []
   for (let from = 0; from < blocks.max.length; from += spell) {
     let most = -Infinity
-    for (let k = from; k < Math.min(from + spell, blocks.max.length); k++) most = Math.max(most, blocks.max[k]!)
+    for (let k = from; k < Math.min(from + spell, blocks.max.length); k++)
+      most = Math.max(most, blocks.max[k]!)
     heights.push(most - rest)
   }
   heights.sort((a, b) => b - a)
@@ -84,7 +90,13 @@ function heightsOf(blocks: Blocks): { usual: number; tallest: number } {
 
 function edges(
   data: Float32Array,
-  { blocks, sign, rest, height, sampleS }: { blocks: Blocks; sign: 1 | -1; rest: number; height: number; sampleS: number },
+  {
+    blocks,
+    sign,
+    rest,
+    height,
+    sampleS,
+  }: { blocks: Blocks; sign: 1 | -1; rest: number; height: number; sampleS: number },
 ): Pulse[] {
   const start = rest + START_SHARE * height
   const stop = rest + STOP_SHARE * height
@@ -94,12 +106,14 @@ function edges(
     let i = k * blocks.size
     while (sign * data[i]! < start) i++
     // A pulse already high at the first sample shows no edge.
-    const atS = i === 0 ? undefined : crossing(sign * data[i - 1]!, sign * data[i]!, { level: start, i }) * sampleS
+    const atS =
+      i === 0 ? undefined : crossing(sign * data[i - 1]!, sign * data[i]!, { level: start, i }) * sampleS
     const from = i
     while (i < data.length && sign * data[i]! >= stop) i++
     const widthS = (i - from) * sampleS
     const last = pulses.at(-1)
-    if (last && atS !== undefined && atS - (last.atS + last.widthS) < BOUNCE_S) last.widthS = i * sampleS - last.atS
+    if (last && atS !== undefined && atS - (last.atS + last.widthS) < BOUNCE_S)
+      last.widthS = i * sampleS - last.atS
     else if (atS !== undefined) pulses.push({ atS, widthS })
     k = Math.max(k, Math.ceil(i / blocks.size) - 1)
   }

@@ -3,7 +3,12 @@ import { median } from '../maths/median.ts'
 import { firingIndex } from './firing-index.ts'
 
 /** What tells a firing event from a wasted one on the same lead. kV above rest. */
-export interface SparkShape { timeS: number; peakKv: number; lineKv: number; lateKv: number }
+export interface SparkShape {
+  timeS: number
+  peakKv: number
+  lineKv: number
+  lateKv: number
+}
 
 /** How sure the split must be: share of pairs (firing, wasted) in which the firing one is the higher. */
 const LEAST_ORDERED_SHARE = 0.9
@@ -24,7 +29,10 @@ export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted'
   const unknown = events.map(() => undefined)
   const stepS = median(events.slice(1).map((e, i) => e.timeS - events[i]!.timeS))
   if (stepS === undefined) return unknown
-  const { index } = firingIndex(events.map((e) => e.timeS), stepS)
+  const { index } = firingIndex(
+    events.map((e) => e.timeS),
+    stepS,
+  )
   const scores = shapeScores(events)
   if (!scores) return unknown
   return byTurn(index, scores) ?? unknown
@@ -38,7 +46,9 @@ function shapeScores(events: readonly SparkShape[]): number[] | undefined {
     const middle = (quantileMean(logs, 'low') + quantileMean(logs, 'high')) / 2
     return logs.map((v) => v - middle)
   })
-  return events.length < 2 * LEAST_OF_EACH ? undefined : events.map((_, i) => TOP_WEIGHT * centred[0]![i]! + centred[1]![i]! + centred[2]![i]!)
+  return events.length < 2 * LEAST_OF_EACH
+    ? undefined
+    : events.map((_, i) => TOP_WEIGHT * centred[0]![i]! + centred[1]![i]! + centred[2]![i]!)
 }
 
 /** Median of the lower or upper half. */
@@ -49,19 +59,24 @@ function quantileMean(values: readonly number[], half: 'low' | 'high'): number {
 }
 
 /** Turns by parity of the count, followed through slips; checked by ranks over all events. */
-function byTurn(index: readonly number[], scores: readonly number[]): ('firing' | 'wasted' | undefined)[] | undefined {
+function byTurn(
+  index: readonly number[],
+  scores: readonly number[],
+): ('firing' | 'wasted' | undefined)[] | undefined {
   const even = scores.filter((_, i) => index[i]! % 2 === 0)
   const uneven = scores.filter((_, i) => index[i]! % 2 !== 0)
   if (even.length < LEAST_OF_EACH || uneven.length < LEAST_OF_EACH) return undefined
   const shift = parityAlong(index, scores, (median(even) ?? 0) > (median(uneven) ?? 0) ? 0 : 1)
-  const kinds = index.map((n, i) => ((n + shift[i]!) % 2 === 0 ? 'firing' as const : 'wasted' as const))
+  const kinds = index.map((n, i) => ((n + shift[i]!) % 2 === 0 ? ('firing' as const) : ('wasted' as const)))
   const firing = scores.filter((_, i) => kinds[i] === 'firing')
   const wasted = scores.filter((_, i) => kinds[i] === 'wasted')
   const ranks = mannWhitney(firing, wasted, { method: 'normal' })
   if (!ranks || ranks.u < LEAST_ORDERED_SHARE * firing.length * wasted.length) return undefined
   // One event that looks the other way round among others that do not is an odd spark; two are a turn lost in the record.
-  const odd = kinds.map((kind, i) => (scores[i]! > 0) !== (kind === 'firing'))
-  return kinds.map((kind, i) => (odd[i] && (odd[i - 1] || odd[i + 1] || i === 0 || i === kinds.length - 1) ? undefined : kind))
+  const odd = kinds.map((kind, i) => scores[i]! > 0 !== (kind === 'firing'))
+  return kinds.map((kind, i) =>
+    odd[i] && (odd[i - 1] || odd[i + 1] || i === 0 || i === kinds.length - 1) ? undefined : kind,
+  )
 }
 
 /** Parity of the firing turn at every event: changes where several events in a row look the other way round. */

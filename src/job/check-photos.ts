@@ -17,17 +17,21 @@ const ENDINGS = { jpeg: ['jpg', 'jpeg', 'jpe', 'jfif'], png: ['png'] } as const
  * @param most   bytes of a photo at most
  */
 export async function checkPhotos(
-  { parts, yaml, most }: { parts: JobParts; yaml: YamlFile; most: number }, files: ReadonlyMap<string, string>,
+  { parts, yaml, most }: { parts: JobParts; yaml: YamlFile; most: number },
+  files: ReadonlyMap<string, string>,
 ): Promise<Problem[]> {
   const problems: Problem[] = []
   const photos = parts.files.filter(({ kind, file }) => kind === 'photos' && files.has(file))
   for (const { file, path } of photos) {
-    problems.push(...await checkPhoto({ file, path: files.get(file)!, most }, yaml.valuePlace(path)))
+    problems.push(...(await checkPhoto({ file, path: files.get(file)!, most }, yaml.valuePlace(path))))
   }
   return problems
 }
 
-async function checkPhoto({ file, path, most }: { file: string; path: string; most: number }, place: Place): Promise<readonly Problem[]> {
+async function checkPhoto(
+  { file, path, most }: { file: string; path: string; most: number },
+  place: Place,
+): Promise<readonly Problem[]> {
   try {
     const data = await readBounded({ file, path, limit: most })
     const look = readPictureHead(data)
@@ -38,20 +42,33 @@ async function checkPhoto({ file, path, most }: { file: string; path: string; mo
   }
 }
 
-function faultProblem(path: string, why: PictureFault, { place, data }: { place: Place; data: Uint8Array }): Problem {
+function faultProblem(
+  path: string,
+  why: PictureFault,
+  { place, data }: { place: Place; data: Uint8Array },
+): Problem {
   switch (why) {
-    case 'unknown': return problem('not-an-image', place, { path, found: firstBytes(data) })
-    case 'ink-colours': return problem('picture-colours', place, { path })
-    case 'too-large': return problem('picture-too-large', place, { path, limit: MOST_PIXELS / 1e6 })
-    case 'broken': case 'cut-off': case 'unsupported': return problem('picture-broken', place, { path, why })
+    case 'unknown':
+      return problem('not-an-image', place, { path, found: firstBytes(data) })
+    case 'ink-colours':
+      return problem('picture-colours', place, { path })
+    case 'too-large':
+      return problem('picture-too-large', place, { path, limit: MOST_PIXELS / 1e6 })
+    case 'broken':
+    case 'cut-off':
+    case 'unsupported':
+      return problem('picture-broken', place, { path, why })
   }
 }
 
 /** The first bytes as they are written in lists of formats: "47 49 46 38". */
-const firstBytes = (data: Uint8Array): string => [...data.subarray(0, 4)].map((byte) => byte.toString(16).padStart(2, '0')).join(' ')
+const firstBytes = (data: Uint8Array): string =>
+  [...data.subarray(0, 4)].map((byte) => byte.toString(16).padStart(2, '0')).join(' ')
 
 function mislabelled(path: string, { format }: PictureHead, place: Place): readonly Problem[] {
   const ending = path.split('.').at(-1)!.toLowerCase()
   const fits = (ENDINGS[format] as readonly string[]).includes(ending)
-  return fits ? [] : [problem('picture-mislabelled', { ...place, severity: 'warn' }, { path, found: format.toUpperCase() })]
+  return fits
+    ? []
+    : [problem('picture-mislabelled', { ...place, severity: 'warn' }, { path, found: format.toUpperCase() })]
 }

@@ -39,37 +39,63 @@ export interface Inspection {
  * @param folder  path of the job folder
  * @throws JobError with `not-a-folder` or `unreadable-file` where there is nothing to read
  */
-export async function inspectJob(folder: string, limits: ReadingLimits = readingLimits()): Promise<Inspection> {
+export async function inspectJob(
+  folder: string,
+  limits: ReadingLimits = readingLimits(),
+): Promise<Inspection> {
   const real = await realFolder(folder)
   const jobFile = await ownFile(real, { file: JOB_FILE, limit: limits.jobBytes, absent: 'refuse' })
   const logFile = await ownFile(real, { file: LOG_FILE, limit: limits.logBytes, absent: 'warn' })
   const yaml = jobFile.text === undefined ? undefined : readYaml(JOB_FILE, jobFile.text)
   const parts = withoutDoubt(partsOf(yaml?.data), yaml?.problems ?? [])
-  const named = yaml ? await namedFiles(real, parts, yaml) : { files: new Map<string, string>(), problems: [] }
-  const log = logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
+  const named = yaml
+    ? await namedFiles(real, parts, yaml)
+    : { files: new Map<string, string>(), problems: [] }
+  const log =
+    logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
   const ofPhotos = yaml ? await checkPhotos({ parts, yaml, most: limits.photoBytes }, named.files) : []
   const ofYaml = yaml ? jobProblems(yaml, parts) : []
   // Stages that contradict each other need not be held against the repairs as well.
-  const ofStages = yaml && !ofYaml.some((p) => p.code === 'stage-order') ? stagesAgainstRepairs(parts.recordings, repairsOf(log?.rows ?? []), yaml) : []
+  const ofStages =
+    yaml && !ofYaml.some((p) => p.code === 'stage-order')
+      ? stagesAgainstRepairs(parts.recordings, repairsOf(log?.rows ?? []), yaml)
+      : []
   const ofContents = yaml ? await sameContents(parts, named.files, yaml) : []
-  const ofJob = yaml ? [...ofYaml, ...named.problems, ...ofPhotos, ...ofStages, ...ofContents, ...guessesLeft(JOB_FILE, jobFile.text ?? '')].sort(byPlace) : jobFile.problems
+  const ofJob = yaml
+    ? [
+        ...ofYaml,
+        ...named.problems,
+        ...ofPhotos,
+        ...ofStages,
+        ...ofContents,
+        ...guessesLeft(JOB_FILE, jobFile.text ?? ''),
+      ].sort(byPlace)
+    : jobFile.problems
   return {
     folder: real,
     job: jobSchema.safeParse(yaml?.data).data,
     log: log?.rows ?? [],
     files: new Map([...jobFile.found, ...logFile.found, ...named.files]),
     lineOf: (path) => yaml?.keyPlace(path.split('.')).line,
-    problems: [...capProblems(JOB_FILE, ofJob), ...capProblems(LOG_FILE, log ? datesOutside(log, parts) : logFile.problems)],
+    problems: [
+      ...capProblems(JOB_FILE, ofJob),
+      ...capProblems(LOG_FILE, log ? datesOutside(log, parts) : logFile.problems),
+    ],
   }
 }
 
 /** A key that stands twice leaves open which day is meant: nothing is held against it. */
 const withoutDoubt = (parts: JobParts, problems: readonly Problem[]): JobParts =>
-  (problems.some((p) => p.code === 'duplicate-entry') ? { ...parts, opened: undefined, closed: undefined } : parts)
+  problems.some((p) => p.code === 'duplicate-entry')
+    ? { ...parts, opened: undefined, closed: undefined }
+    : parts
 
 /** Times of the repairs in the log, earliest first as written. */
 const repairsOf = (log: readonly LogRow[]): string[] =>
-  log.filter(({ cells }) => cells['step']?.trim() === 'repair').map(({ cells }) => cells['at']?.trim() ?? '').filter(isMoment)
+  log
+    .filter(({ cells }) => cells['step']?.trim() === 'repair')
+    .map(({ cells }) => cells['at']?.trim() ?? '')
+    .filter(isMoment)
 
 /** Warns of rows of another day than the job's. */
 function* datesOutside({ rows, problems }: ReadLog, parts: JobParts): Generator<Problem> {
@@ -77,7 +103,12 @@ function* datesOutside({ rows, problems }: ReadLog, parts: JobParts): Generator<
   for (const { line, cells, columns } of rows) {
     const at = cells['at']?.trim() ?? ''
     const args = isMoment(at) ? outside(at.slice(0, 10), parts) : undefined
-    if (args) yield problem('date-outside', { file: LOG_FILE, line, column: columns?.['at'] ?? 1, severity: 'warn' }, args)
+    if (args)
+      yield problem(
+        'date-outside',
+        { file: LOG_FILE, line, column: columns?.['at'] ?? 1, severity: 'warn' },
+        args,
+      )
   }
 }
 
@@ -88,9 +119,11 @@ function jobProblems(yaml: YamlFile, parts: JobParts): Problem[] {
   return isMapping(yaml) ? [...ofSchema, ...CHECKS.flatMap((check) => [...check(parts, yaml)])] : ofSchema
 }
 
-const isMapping = ({ data }: YamlFile): boolean => typeof data === 'object' && data !== null && !Array.isArray(data)
+const isMapping = ({ data }: YamlFile): boolean =>
+  typeof data === 'object' && data !== null && !Array.isArray(data)
 
-const byPlace = (a: Problem, b: Problem): number => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
+const byPlace = (a: Problem, b: Problem): number =>
+  (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
 
 /** The traces a log may name, captures among them (their events tell the speed); undefined where job.yaml cannot say. */
 function traceNames({ files }: JobParts, yaml: YamlFile | undefined): string[] | undefined {
@@ -105,7 +138,11 @@ async function realFolder(folder: string): Promise<string> {
   } catch (error) {
     const cause = error as NodeJS.ErrnoException
     const missing = cause.code === 'ENOENT' || cause.code === 'ENOTDIR'
-    if (!missing) throw new JobError([problem('unreadable-file', { file: folder }, { path: folder, why: reasonOf(cause) })], { cause })
+    if (!missing)
+      throw new JobError(
+        [problem('unreadable-file', { file: folder }, { path: folder, why: reasonOf(cause) })],
+        { cause },
+      )
   }
   throw new JobError([problem('not-a-folder', { file: folder }, { path: folder })])
 }

@@ -9,7 +9,10 @@ export const jobJsonSchema = (): Record<string, unknown> => schemaOf(jobSchema, 
 export const shopJsonSchema = (): Record<string, unknown> => schemaOf(shopFileSchema, 'burnline shop file')
 
 function schemaOf(schema: z.ZodType, title: string): Record<string, unknown> {
-  const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' }) as Record<string, unknown>
+  const { $schema, ...rest } = z.toJSONSchema(schema, { target: 'draft-2020-12', io: 'input' }) as Record<
+    string,
+    unknown
+  >
   return { $schema, title, ...rest }
 }
 

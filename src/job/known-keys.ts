@@ -6,12 +6,18 @@ import type { KeyPath } from './yaml-document.ts'
  * Empty where the path does not lead to a mapping with fixed keys.
  */
 export function knownKeys(schema: z.core.$ZodType, path: KeyPath): string[] {
-  return [...new Set(formsAt(schema, path).flatMap((form) => (form instanceof z.ZodObject ? Object.keys(form.shape) : [])))]
+  return [
+    ...new Set(
+      formsAt(schema, path).flatMap((form) => (form instanceof z.ZodObject ? Object.keys(form.shape) : [])),
+    ),
+  ]
 }
 
 function formsAt(schema: z.core.$ZodType, path: KeyPath): z.core.$ZodType[] {
   return path.reduce<z.core.$ZodType[]>(
-    (forms, name) => forms.flatMap((form) => inside(form, name)).flatMap(unwrapped), unwrapped(schema))
+    (forms, name) => forms.flatMap((form) => inside(form, name)).flatMap(unwrapped),
+    unwrapped(schema),
+  )
 }
 
 /** What a schema says of one of its parts. */

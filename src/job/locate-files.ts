@@ -28,7 +28,8 @@ export async function locateFile(folder: string, file: string, place: Place): Pr
   try {
     const real = await realpath(await spelt(folder, file))
     if (!isInside(folder, real)) return fail(problem('leaves-folder', place, { path }))
-    if (!(await stat(real)).isFile()) return fail(problem('unreadable-file', place, { path, why: 'phrase.not-a-regular-file' }))
+    if (!(await stat(real)).isFile())
+      return fail(problem('unreadable-file', place, { path, why: 'phrase.not-a-regular-file' }))
     await access(real, constants.R_OK)
     return { ok: true, path: real }
   } catch (cause) {
@@ -47,8 +48,12 @@ function isInside(folder: string, path: string): boolean {
   return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way)
 }
 
-async function unfound(cause: NodeJS.ErrnoException, { folder, file, place }: { folder: string; file: string; place: Place }): Promise<Problem> {
+async function unfound(
+  cause: NodeJS.ErrnoException,
+  { folder, file, place }: { folder: string; file: string; place: Place },
+): Promise<Problem> {
   const path = excerpt(file)
-  if (cause.code !== 'ENOENT' && cause.code !== 'ENOTDIR') return problem('unreadable-file', place, { path, why: reasonOf(cause) })
+  if (cause.code !== 'ENOENT' && cause.code !== 'ENOTDIR')
+    return problem('unreadable-file', place, { path, why: reasonOf(cause) })
   return problem('missing-file', place, { path, nearest: excerpt(await nearestName(folder, file)) })
 }

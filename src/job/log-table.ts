@@ -3,7 +3,10 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 
 /** One row of the file with the line it begins on. */
-export interface TableRow { line: number; cells: readonly string[] }
+export interface TableRow {
+  line: number
+  cells: readonly string[]
+}
 
 const SEPARATORS = [',', ';', '\t'] as const
 
@@ -16,10 +19,16 @@ export function logTable(file: string, text: string): { rows: TableRow[]; proble
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)
-  const problems = errors.filter((e) => e.type === 'Quotes').map((e) => {
-    const row = rows[e.row ?? rows.length - 1]
-    return problem('csv-quotes', { file, line: row?.line ?? 1 }, { found: excerpt(row?.cells.join(separator) ?? '') })
-  })
+  const problems = errors
+    .filter((e) => e.type === 'Quotes')
+    .map((e) => {
+      const row = rows[e.row ?? rows.length - 1]
+      return problem(
+        'csv-quotes',
+        { file, line: row?.line ?? 1 },
+        { found: excerpt(row?.cells.join(separator) ?? '') },
+      )
+    })
   return { rows: rows.filter(({ cells }) => cells.some((c) => c.trim() !== '')), problems }
 }
 

@@ -5,7 +5,10 @@ import type { JobParts } from './parts.ts'
 import type { YamlFile } from './yaml-document.ts'
 
 /** Every file job.yaml names: where it really is, and what is wrong. */
-export interface NamedFiles { files: Map<string, string>; problems: Problem[] }
+export interface NamedFiles {
+  files: Map<string, string>
+  problems: Problem[]
+}
 
 /**
  * Finds the files of job.yaml. A file named twice in one list is refused, by whatever name it goes: its evidence

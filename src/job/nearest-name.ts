@@ -14,7 +14,9 @@ const MOST_NAMES = 2000
 export async function spelt(folder: string, file: string): Promise<string> {
   const path = join(folder, file)
   if (/^[\x20-\x7e]*$/.test(file)) return path
-  const name = (await namesBeside(path)).filter((each) => each.normalize() === path.slice(dirname(path).length + 1).normalize())
+  const name = (await namesBeside(path)).filter(
+    (each) => each.normalize() === path.slice(dirname(path).length + 1).normalize(),
+  )
   return name.length === 1 ? join(dirname(path), name[0]!) : path
 }
 
@@ -28,11 +30,16 @@ export async function nearestName(folder: string, file: string): Promise<string>
   let within = ''
   for (const part of parts) {
     const names = await namesBeside(join(folder, within, part))
-    const found = names.includes(part) ? part : names.find((name) => name.toLowerCase() === part.toLowerCase())
+    const found = names.includes(part)
+      ? part
+      : names.find((name) => name.toLowerCase() === part.toLowerCase())
     if (found === undefined) return ''
     within += `${found}/`
   }
-  const best = nearName(wanted, (await namesBeside(join(folder, within, wanted))).filter((name) => !name.startsWith('.')))
+  const best = nearName(
+    wanted,
+    (await namesBeside(join(folder, within, wanted))).filter((name) => !name.startsWith('.')),
+  )
   return best === '' ? '' : within + best
 }
 

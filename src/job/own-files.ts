@@ -7,7 +7,11 @@ export const JOB_FILE = 'job.yaml'
 export const LOG_FILE = 'test-log.csv'
 
 /** A file of the folder by its fixed name: its text and where it is, or what is wrong with it. */
-export interface OwnFile { text: string | undefined; found: readonly [string, string][]; problems: readonly Problem[] }
+export interface OwnFile {
+  text: string | undefined
+  found: readonly [string, string][]
+  problems: readonly Problem[]
+}
 
 /**
  * Reads a file of the folder.
@@ -16,7 +20,8 @@ export interface OwnFile { text: string | undefined; found: readonly [string, st
  * @param absent  how bad it is when the file is not there
  */
 export async function ownFile(
-  folder: string, { file, limit, absent }: { file: string; limit: number; absent: Severity },
+  folder: string,
+  { file, limit, absent }: { file: string; limit: number; absent: Severity },
 ): Promise<OwnFile> {
   const located = await locateFile(folder, file, { file })
   if (!located.ok) {

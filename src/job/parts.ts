@@ -1,13 +1,24 @@
 import type { z } from 'zod'
 import {
-  captureSchema, channelSchema, engineSchema, instrumentSchema, jobSchema, timeSchema,
-  type ChannelEntry, type Engine, type Job, type Stage,
+  captureSchema,
+  channelSchema,
+  engineSchema,
+  instrumentSchema,
+  jobSchema,
+  timeSchema,
+  type ChannelEntry,
+  type Engine,
+  type Job,
+  type Stage,
 } from './schema.ts'
 import { valueAt } from './schema-problems.ts'
 import type { KeyPath } from './yaml-document.ts'
 
 /** A channel that is valid by itself. */
-export interface ChannelPart { path: KeyPath; entry: ChannelEntry }
+export interface ChannelPart {
+  path: KeyPath
+  entry: ChannelEntry
+}
 
 /** A capture or trace as far as it is valid. */
 export interface RecordingPart {
@@ -50,7 +61,8 @@ export function partsOf(data: unknown): JobParts {
     instrument: valid(instrumentSchema, valueAt(data, ['instrument'])),
     instrumentGiven: valueAt(data, ['instrument']) !== undefined,
     recordings: (['captures', 'traces'] as const).flatMap((kind) =>
-      entries(data, [kind]).map(({ path, value }) => recordingPart(kind, path, value))),
+      entries(data, [kind]).map(({ path, value }) => recordingPart(kind, path, value)),
+    ),
     files: (['captures', 'traces', 'photos'] as const).flatMap((kind) => filesOf(kind, data)),
   }
 }
@@ -62,7 +74,9 @@ function recordingPart(kind: RecordingPart['kind'], path: KeyPath, value: unknow
     return entry ? [{ path: [...path, ...inner], entry }] : []
   })
   return {
-    kind, path, channels,
+    kind,
+    path,
+    channels,
     time: valid(timeSchema, valueAt(value, ['time'])),
     taken: valid(captureSchema.shape.taken, valueAt(value, ['taken'])),
     stage: valid(captureSchema.shape.stage, valueAt(value, ['stage'])),

@@ -13,7 +13,10 @@ const NEAR_SLIPS = 2
 const MOST_COLUMNS = 200
 
 /** Rows of test-log.csv that can be told what they are, and what is wrong with the file. */
-export interface ReadLog { rows: LogRow[]; problems: Iterable<Problem> }
+export interface ReadLog {
+  rows: LogRow[]
+  problems: Iterable<Problem>
+}
 
 /**
  * Reads the text of test-log.csv: the header, the form of every row, and the cells that place a row (`at`, `step`,
@@ -23,10 +26,17 @@ export interface ReadLog { rows: LogRow[]; problems: Iterable<Problem> }
  * @param traces  files of job.yaml's traces and captures; undefined where they are not known
  */
 export function readLog(file: string, text: string, traces: readonly string[] | undefined): ReadLog {
-  const { rows: [head, ...body], problems } = logTable(file, text)
+  const {
+    rows: [head, ...body],
+    problems,
+  } = logTable(file, text)
   const names = head ? headerNames(head) : []
   if (names.length > MOST_COLUMNS) {
-    const tooMany = problem('too-many-columns', { file, line: head!.line }, { found: names.length, limit: MOST_COLUMNS })
+    const tooMany = problem(
+      'too-many-columns',
+      { file, line: head!.line },
+      { found: names.length, limit: MOST_COLUMNS },
+    )
     return { rows: [], problems: [...problems, tooMany] }
   }
   const missing = REQUIRED_COLUMNS.some((column) => !names.includes(column))
@@ -40,12 +50,17 @@ export function readLog(file: string, text: string, traces: readonly string[] | 
     if (!missing) for (const row of body) yield* rowProblems(row, { file, names, traces })
   }
   const columns = Object.fromEntries(names.map((name, i) => [name, i + 1]))
-  return { rows: missing ? [] : body.map((row) => logRow(row, { names, columns })), problems: { [Symbol.iterator]: found } }
+  return {
+    rows: missing ? [] : body.map((row) => logRow(row, { names, columns })),
+    problems: { [Symbol.iterator]: found },
+  }
 }
 
 /** Names without the space around them, known ones in small letters; empty ones at the end, from trailing separators, are left out. */
 function headerNames({ cells }: TableRow): string[] {
-  const names = cells.map((name) => name.trim()).map((name) => KNOWN_COLUMNS.find((known) => known === name.toLowerCase()) ?? name)
+  const names = cells
+    .map((name) => name.trim())
+    .map((name) => KNOWN_COLUMNS.find((known) => known === name.toLowerCase()) ?? name)
   return names.slice(0, names.findLastIndex((name) => name !== '') + 1)
 }
 
@@ -53,52 +68,86 @@ function* headerProblems(file: string, line: number, names: readonly string[]): 
   const present = new Set<string>()
   for (const [i, name] of names.entries()) {
     const place = { file, line, column: i + 1 }
-    if (name === '') yield problem('wrong-cell', place, { column: String(i + 1), found: '', expected: 'phrase.column-name' })
-    else if (present.has(name)) yield problem('duplicate-entry', place, { key: excerpt(name), found: excerpt(name) })
+    if (name === '')
+      yield problem('wrong-cell', place, { column: String(i + 1), found: '', expected: 'phrase.column-name' })
+    else if (present.has(name))
+      yield problem('duplicate-entry', place, { key: excerpt(name), found: excerpt(name) })
     present.add(name)
   }
   const columns = excerpt(names.join(', '))
   for (const column of REQUIRED_COLUMNS) {
-    if (!present.has(column)) yield problem('unknown-column', { file, line }, { column, nearest: excerpt(nearest(column, names)), columns })
+    if (!present.has(column))
+      yield problem(
+        'unknown-column',
+        { file, line },
+        { column, nearest: excerpt(nearest(column, names)), columns },
+      )
   }
   yield* nearColumns(file, line, names)
 }
 
 /** Warns of a column that is kept as a note and is probably a misspelt one: a limit must not turn into a note unseen. */
 function* nearColumns(file: string, line: number, names: readonly string[]): Generator<Problem> {
-  const absent = KNOWN_COLUMNS.filter((known) => !names.includes(known) && !(REQUIRED_COLUMNS as readonly string[]).includes(known))
+  const absent = KNOWN_COLUMNS.filter(
+    (known) => !names.includes(known) && !(REQUIRED_COLUMNS as readonly string[]).includes(known),
+  )
   for (const [i, name] of names.entries()) {
     if (name === '' || (KNOWN_COLUMNS as readonly string[]).includes(name)) continue
     const meant = nearest(name, absent)
     if (meant === '' || slips(name, meant) > NEAR_SLIPS) continue
-    yield problem('near-column', { file, line, column: i + 1, severity: 'warn' }, { column: excerpt(name), nearest: meant })
+    yield problem(
+      'near-column',
+      { file, line, column: i + 1, severity: 'warn' },
+      { column: excerpt(name), nearest: meant },
+    )
   }
 }
 
-interface RowContext { file: string; names: readonly string[]; traces: readonly string[] | undefined }
+interface RowContext {
+  file: string
+  names: readonly string[]
+  traces: readonly string[] | undefined
+}
 
 function* rowProblems(row: TableRow, { file, names, traces }: RowContext): Generator<Problem> {
   const { line, cells } = row
   const tooFew = cells.length < names.length
   if (tooFew || cells.slice(names.length).some((cell) => cell.trim() !== '')) {
-    yield problem('ragged-row', { file, line }, { found: cells.length, expected: names.length, count: 1, text: excerpt(cells.join(', ')) })
+    yield problem(
+      'ragged-row',
+      { file, line },
+      { found: cells.length, expected: names.length, count: 1, text: excerpt(cells.join(', ')) },
+    )
     return
   }
-  const cell = (name: string) => ({ text: cells[names.indexOf(name)]?.trim() ?? '', place: { file, line, column: names.indexOf(name) + 1 } })
+  const cell = (name: string) => ({
+    text: cells[names.indexOf(name)]?.trim() ?? '',
+    place: { file, line, column: names.indexOf(name) + 1 },
+  })
   const [at, step, trace] = [cell('at'), cell('step'), cell('trace')]
   if (at.text === '') yield problem('missing-cell', at.place, { column: 'at', step: excerpt(step.text) })
-  else if (!isMoment(at.text)) yield problem('wrong-cell', at.place, { column: 'at', found: excerpt(at.text), expected: 'phrase.time' })
+  else if (!isMoment(at.text))
+    yield problem('wrong-cell', at.place, { column: 'at', found: excerpt(at.text), expected: 'phrase.time' })
   if (step.text === '') yield problem('missing-cell', step.place, { column: 'step', step: '' })
   else if (!(STEPS as readonly string[]).includes(step.text)) {
-    yield problem('unknown-step', step.place, { found: excerpt(step.text), nearest: nearest(step.text, STEPS) })
+    yield problem('unknown-step', step.place, {
+      found: excerpt(step.text),
+      nearest: nearest(step.text, STEPS),
+    })
   }
   if (trace.text !== '' && traces && !traces.includes(trace.text)) {
-    yield problem('unknown-trace', trace.place, { found: excerpt(trace.text), nearest: nearest(trace.text, traces) })
+    yield problem('unknown-trace', trace.place, {
+      found: excerpt(trace.text),
+      nearest: nearest(trace.text, traces),
+    })
   }
 }
 
 /** Cells by column name, as written; empty ones are absent. */
-function logRow({ line, cells }: TableRow, { names, columns }: { names: readonly string[]; columns: Readonly<Record<string, number>> }): LogRow {
+function logRow(
+  { line, cells }: TableRow,
+  { names, columns }: { names: readonly string[]; columns: Readonly<Record<string, number>> },
+): LogRow {
   const named = names.map((name, i) => [name, cells[i] ?? ''] as const)
   return { line, columns, cells: Object.fromEntries(named.filter(([, text]) => text.trim() !== '')) }
 }

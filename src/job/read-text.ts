@@ -12,12 +12,21 @@ import { foreignKind } from './foreign-file.ts'
  * @returns the text, without byte-order mark
  * @throws JobError: unreadable-file, too-large, empty-file, not-text, not-utf8
  */
-export async function readText({ file, path, limit }: { file: string; path: string; limit: number }): Promise<string> {
+export async function readText({
+  file,
+  path,
+  limit,
+}: {
+  file: string
+  path: string
+  limit: number
+}): Promise<string> {
   const bytes = await readBounded({ file, path, limit })
   if (bytes.length === 0) refuse('empty-file', { file }, { path: file })
   const kind = foreignKind(bytes)
   if (kind !== undefined) refuse('not-text', { file }, { path: file, why: kind })
-  const utf16 = bytes.length > 1 && ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
+  const utf16 =
+    bytes.length > 1 && ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
   if (utf16) refuse('not-utf8', { file, line: 1 }, { found: 'UTF-16' })
   const text = decodeUtf8(bytes)
   if (text === undefined) refuse('not-utf8', { file, line: badLine(bytes) }, { found: badBytes(bytes) })
@@ -27,7 +36,11 @@ export async function readText({ file, path, limit }: { file: string; path: stri
   return text
 }
 
-function refuse<C extends ProblemCode>(code: C, place: { file: string; line?: number }, args: ProblemArgs[C]): never {
+function refuse<C extends ProblemCode>(
+  code: C,
+  place: { file: string; line?: number },
+  args: ProblemArgs[C],
+): never {
   throw new JobError([problem(code, place, args)])
 }
 
@@ -35,15 +48,30 @@ function refuse<C extends ProblemCode>(code: C, place: { file: string; line?: nu
  * Reads a file of the job whole. Takes one byte more than the limit at most, whatever size the system states.
  * @throws JobError: unreadable-file, too-large
  */
-export async function readBounded({ file, path, limit }: { file: string; path: string; limit: number }): Promise<Uint8Array> {
+export async function readBounded({
+  file,
+  path,
+  limit,
+}: {
+  file: string
+  path: string
+  limit: number
+}): Promise<Uint8Array> {
   const handle = await open(path).catch((cause: NodeJS.ErrnoException) => {
-    throw new JobError([problem('unreadable-file', { file }, { path: file, why: reasonOf(cause) })], { cause })
+    throw new JobError([problem('unreadable-file', { file }, { path: file, why: reasonOf(cause) })], {
+      cause,
+    })
   })
   try {
     const { size } = await handle.stat()
     const room = Buffer.alloc(Math.min(size, limit) + 1)
     const { bytesRead } = await handle.read(room, 0, room.length, 0)
-    if (bytesRead > limit) refuse('too-large', { file }, { path: file, size: kibibytes(Math.max(size, bytesRead)), limit: kibibytes(limit) })
+    if (bytesRead > limit)
+      refuse(
+        'too-large',
+        { file },
+        { path: file, size: kibibytes(Math.max(size, bytesRead)), limit: kibibytes(limit) },
+      )
     return room.subarray(0, bytesRead)
   } finally {
     await handle.close()
@@ -70,6 +98,7 @@ function badIndex(bytes: Uint8Array): number {
   return lenient.findIndex((b, i) => b !== bytes[i])
 }
 
-const badLine = (bytes: Uint8Array): number => bytes.subarray(0, badIndex(bytes)).filter((b) => b === 0x0a).length + 1
+const badLine = (bytes: Uint8Array): number =>
+  bytes.subarray(0, badIndex(bytes)).filter((b) => b === 0x0a).length + 1
 
 const badBytes = (bytes: Uint8Array): string => bytes[badIndex(bytes)]?.toString(16).padStart(2, '0') ?? ''

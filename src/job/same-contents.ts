@@ -11,7 +11,11 @@ import type { YamlFile } from './yaml-document.ts'
  *
  * @param files  where each file named by the job really is
  */
-export async function sameContents(parts: JobParts, files: ReadonlyMap<string, string>, yaml: YamlFile): Promise<Problem[]> {
+export async function sameContents(
+  parts: JobParts,
+  files: ReadonlyMap<string, string>,
+  yaml: YamlFile,
+): Promise<Problem[]> {
   const problems: Problem[] = []
   for (const kind of ['captures', 'traces'] as const) {
     const listed = parts.files.filter((f) => f.kind === kind && files.has(f.file))
@@ -23,7 +27,8 @@ export async function sameContents(parts: JobParts, files: ReadonlyMap<string, s
       const first = seen.get(contents)
       if (first === undefined) seen.set(contents, file)
       // One file named twice is told as that.
-      else if (files.get(first) !== files.get(file)) problems.push(problem('same-contents', yaml.valuePlace(path), { path: file, other: first }))
+      else if (files.get(first) !== files.get(file))
+        problems.push(problem('same-contents', yaml.valuePlace(path), { path: file, other: first }))
     }
   }
   return problems

@@ -19,7 +19,11 @@ export function* schemaProblems(schema: z.ZodType, yaml: YamlFile): Generator<Pr
   for (const issue of read.error?.issues ?? []) yield* ofIssue(issue, { schema, yaml, above: [] })
 }
 
-interface Context { schema: z.ZodType; yaml: YamlFile; above: KeyPath }
+interface Context {
+  schema: z.ZodType
+  yaml: YamlFile
+  above: KeyPath
+}
 
 function* ofIssue(issue: Issue, context: Context): Generator<Problem> {
   const path = [...context.above, ...issue.path]
@@ -32,7 +36,10 @@ function* unknownKeys(keys: readonly string[], path: KeyPath, { schema, yaml }: 
   const known = knownKeys(schema, path)
   for (const key of keys) {
     const place = yaml.keyPlace([...path, key])
-    yield problem('unknown-key', place, { key: excerpt(pathName([...path, key])), nearest: nearest(key, known) })
+    yield problem('unknown-key', place, {
+      key: excerpt(pathName([...path, key])),
+      nearest: nearest(key, known),
+    })
   }
 }
 
@@ -40,7 +47,11 @@ function* unknownKeys(keys: readonly string[], path: KeyPath, { schema, yaml }: 
  * A union says one clear thing: where the value has the form of one branch and errs inside it, that branch's own
  * mistakes; else what the union expects.
  */
-function* ofUnion(issue: Extract<Issue, { code: 'invalid_union' }>, path: KeyPath, context: Context): Generator<Problem> {
+function* ofUnion(
+  issue: Extract<Issue, { code: 'invalid_union' }>,
+  path: KeyPath,
+  context: Context,
+): Generator<Problem> {
   const meant = branchMeant(issue.errors as Issue[][], valueAt(context.yaml.data, path))
   if (!meant) yield missingOrWrong(path, issue.message, context.yaml)
   else for (const inner of meant) yield* ofIssue(inner, { ...context, above: path })
@@ -49,14 +60,19 @@ function* ofUnion(issue: Extract<Issue, { code: 'invalid_union' }>, path: KeyPat
 /** The one branch whose form the value has: a list for a list, a mapping with one of the branch's keys for a mapping. */
 function branchMeant(branches: readonly Issue[][], value: unknown): Issue[] | undefined {
   const isMapping = typeof value === 'object' && value !== null && !Array.isArray(value)
-  const fitting = branches.filter((issues) => (isMapping ? usesAKey(issues, value) : issues.every((i) => i.path.length > 0)))
+  const fitting = branches.filter((issues) =>
+    isMapping ? usesAKey(issues, value) : issues.every((i) => i.path.length > 0),
+  )
   return fitting.length === 1 ? fitting[0] : undefined
 }
 
 /** True where at least one key of the mapping is known to the branch. */
 function usesAKey(issues: readonly Issue[], value: object): boolean {
   const strange = issues.flatMap((i) => (i.code === 'unrecognized_keys' && i.path.length === 0 ? i.keys : []))
-  return issues.every((i) => i.path.length > 0 || i.code === 'unrecognized_keys') && Object.keys(value).length > strange.length
+  return (
+    issues.every((i) => i.path.length > 0 || i.code === 'unrecognized_keys') &&
+    Object.keys(value).length > strange.length
+  )
 }
 
 const expectedBy = (issue: Issue): string =>
@@ -65,12 +81,18 @@ const expectedBy = (issue: Issue): string =>
 function missingOrWrong(path: KeyPath, expected: string, yaml: YamlFile): Problem {
   const place = yaml.valuePlace(path)
   const key = path.length > 0 ? pathName(path) : place.file
-  if (valueAt(yaml.data, path) === undefined && path.length > 0) return problem('missing-key', yaml.keyPlace(path), { key })
+  if (valueAt(yaml.data, path) === undefined && path.length > 0)
+    return problem('missing-key', yaml.keyPlace(path), { key })
   return problem('wrong-value', place, { key, found: yaml.written(path), expected })
 }
 
 /** The plain value at a path; undefined where there is none. */
 export function valueAt(data: unknown, path: KeyPath): unknown {
-  return path.reduce<unknown>((value, name) =>
-    (typeof value === 'object' && value !== null && Object.hasOwn(value, name) ? (value as Record<PropertyKey, unknown>)[name] : undefined), data)
+  return path.reduce<unknown>(
+    (value, name) =>
+      typeof value === 'object' && value !== null && Object.hasOwn(value, name)
+        ? (value as Record<PropertyKey, unknown>)[name]
+        : undefined,
+    data,
+  )
 }

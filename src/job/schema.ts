@@ -7,8 +7,14 @@ import { isDay, isMoment, ISO_DATE, ISO_TIME } from './iso-time.ts'
  * Each message is a key of templates/texts that says what is expected there.
  */
 const text = z.string('phrase.text').trim().min(1, 'phrase.text')
-const isoDate = z.string('phrase.date').regex(ISO_DATE, { error: 'phrase.date', abort: true }).refine(isDay, 'phrase.date')
-const isoTime = z.string('phrase.time').regex(ISO_TIME, { error: 'phrase.time', abort: true }).refine(isMoment, 'phrase.time')
+const isoDate = z
+  .string('phrase.date')
+  .regex(ISO_DATE, { error: 'phrase.date', abort: true })
+  .refine(isDay, 'phrase.date')
+const isoTime = z
+  .string('phrase.time')
+  .regex(ISO_TIME, { error: 'phrase.time', abort: true })
+  .refine(isMoment, 'phrase.time')
 const cylinder = z.int('phrase.cylinder').min(1, 'phrase.cylinder').max(16, 'phrase.cylinder')
 const cylinderList = z.array(cylinder, 'phrase.cylinder-list').min(1, 'phrase.cylinder-list')
 const positive = z.number('phrase.positive').positive('phrase.positive')
@@ -24,20 +30,27 @@ const list = <T extends z.core.SomeType>(entry: T) => z.array(entry, 'phrase.lis
 export const channelSchema = keys({
   column: column.describe('Header name, or 1-based number where the file has no header.'),
   carries: z.enum(['secondary', 'sync', 'primary-voltage', 'primary-current', 'speed']),
-  cylinders: z.union([z.literal('all'), cylinder, cylinderList], 'phrase.cylinders').optional()
+  cylinders: z
+    .union([z.literal('all'), cylinder, cylinderList], 'phrase.cylinders')
+    .optional()
     .describe('all, one number, or a list: the cylinders this pickup sees.'),
   cylinder: cylinder.optional().describe('sync only: the cylinder whose firing the pulse marks.'),
   unit: z.enum(['V', 'mV', 'kV', 'A', 'mA', 'rpm', 'Hz']).describe('Unit in the file, before scale.'),
-  scale: z.number('phrase.scale').refine((v) => v !== 0, 'phrase.scale').default(1),
+  scale: z
+    .number('phrase.scale')
+    .refine((v) => v !== 0, 'phrase.scale')
+    .default(1),
   polarity: z.enum(['auto', 'positive', 'negative']).default('auto'),
-  limits: z.tuple([z.number('phrase.number'), z.number('phrase.number')], 'phrase.limits').optional()
+  limits: z
+    .tuple([z.number('phrase.number'), z.number('phrase.number')], 'phrase.limits')
+    .optional()
     .describe("The recorder's range in the file's figures."),
 })
 
-export const timeSchema = z.union([
-  keys({ column, unit: z.enum(['s', 'ms', 'us']) }),
-  keys({ sample_rate_hz: positive }),
-], 'phrase.time-axis')
+export const timeSchema = z.union(
+  [keys({ column, unit: z.enum(['s', 'ms', 'us']) }), keys({ sample_rate_hz: positive })],
+  'phrase.time-axis',
+)
 
 const recording = {
   file: text,
@@ -62,7 +75,9 @@ export const traceSchema = keys({
 })
 
 export const photoSchema = keys({
-  file: text, caption: z.string('phrase.text').optional(), stage: stage.optional(),
+  file: text,
+  caption: z.string('phrase.text').optional(),
+  stage: stage.optional(),
 })
 
 export const engineSchema = keys({
@@ -70,7 +85,9 @@ export const engineSchema = keys({
   strokes: z.literal([4, 2]).default(4),
   firing_order: cylinderList,
   ignition: z.enum(['distributor', 'coil-per-cylinder', 'wasted-spark']),
-  pairs: list(z.tuple([cylinder, cylinder], 'phrase.pair')).optional().describe('wasted-spark only.'),
+  pairs: list(z.tuple([cylinder, cylinder], 'phrase.pair'))
+    .optional()
+    .describe('wasted-spark only.'),
   banks: z.record(z.string(), cylinderList, 'phrase.banks').optional(),
   fuel: z.enum(['E0', 'E5', 'E10', 'E85', 'LPG', 'CNG']),
   displacement_l: positive.optional(),
@@ -79,12 +96,18 @@ export const engineSchema = keys({
 export const instrumentSchema = keys({
   description: text.optional(),
   calibration: keys({ date: isoDate, due: isoDate.optional(), certificate: text.optional() }).optional(),
-  voltage_uncertainty_percent: positive.optional().describe('Expanded, k = 2. Default 10, and the report says so.'),
+  voltage_uncertainty_percent: positive
+    .optional()
+    .describe('Expanded, k = 2. Default 10, and the report says so.'),
   time_uncertainty_ppm: positive.optional().describe('Expanded, k = 2. Default 100.'),
 })
 
 export const shopSchema = keys({
-  name: text, address: text.optional(), phone: text.optional(), email: text.optional(), registration: text.optional(),
+  name: text,
+  address: text.optional(),
+  phone: text.optional(),
+  email: text.optional(),
+  registration: text.optional(),
 })
 
 export const jobSchema = keys({
@@ -96,9 +119,16 @@ export const jobSchema = keys({
   technician: keys({ name: text, certificate: text.optional() }),
   customer: keys({ name: text.optional(), contact: text.optional(), reference: text.optional() }).optional(),
   vehicle: keys({
-    vin: text.optional(), plate: text.optional(), unit_number: text.optional(),
-    year: year.optional(), make: text.optional(), model: text.optional(),
-    odometer: keys({ value: z.number('phrase.not-negative').nonnegative('phrase.not-negative'), unit: z.enum(['mi', 'km']) }).optional(),
+    vin: text.optional(),
+    plate: text.optional(),
+    unit_number: text.optional(),
+    year: year.optional(),
+    make: text.optional(),
+    model: text.optional(),
+    odometer: keys({
+      value: z.number('phrase.not-negative').nonnegative('phrase.not-negative'),
+      unit: z.enum(['mi', 'km']),
+    }).optional(),
   }),
   engine: engineSchema,
   complaint: text,

@@ -13,13 +13,16 @@ import { readYaml } from './yaml-document.ts'
 const text = z.string('phrase.text').trim().min(1, 'phrase.text')
 
 /** A shop's own file, kept once and used with every job: what job.yaml leaves out of `shop`, the logo, and how its reports are written. */
-export const shopFileSchema = z.strictObject({
-  format: z.literal(1),
-  ...shopSchema.partial().shape,
-  logo: text.optional().describe('PNG, JPEG or plain SVG, relative to this file.'),
-  language: z.enum(LANGUAGES).optional().describe('Language of the reports; --language goes before it.'),
-  page: z.enum(['A4', 'LETTER']).optional().describe('Paper of the reports; --page goes before it.'),
-}, 'phrase.mapping')
+export const shopFileSchema = z.strictObject(
+  {
+    format: z.literal(1),
+    ...shopSchema.partial().shape,
+    logo: text.optional().describe('PNG, JPEG or plain SVG, relative to this file.'),
+    language: z.enum(LANGUAGES).optional().describe('Language of the reports; --language goes before it.'),
+    page: z.enum(['A4', 'LETTER']).optional().describe('Paper of the reports; --page goes before it.'),
+  },
+  'phrase.mapping',
+)
 
 /** A shop file read: the shop's particulars, its logo's bytes, its wishes, and the digests of the files that went in. */
 export interface ShopFile {
@@ -32,7 +35,12 @@ export interface ShopFile {
 }
 
 /** A file that is no part of the job folder and bears on the report. */
-export interface HandedIn { what: 'shop' | 'logo'; file: string; sha256: string; bytes: number }
+export interface HandedIn {
+  what: 'shop' | 'logo'
+  file: string
+  sha256: string
+  bytes: number
+}
 
 const MOST_SHOP_BYTES = 64 * 1024
 const MOST_LOGO_BYTES = 4 * 1024 * 1024
@@ -60,8 +68,12 @@ export async function readShopFile(path: string): Promise<ShopFile> {
   return { shop, logo, language, page, files: [written, handedIn('logo', logoPath, logo)] }
 }
 
-const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): HandedIn =>
-  ({ what, file: basename(path), sha256: sha256(data), bytes: data.length })
+const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): HandedIn => ({
+  what,
+  file: basename(path),
+  sha256: sha256(data),
+  bytes: data.length,
+})
 
 /** What keeps a logo from being drawn; SVG is told by its first sign. */
 function logoProblem(path: string, data: Uint8Array): Problem | undefined {
@@ -74,4 +86,5 @@ function logoProblem(path: string, data: Uint8Array): Problem | undefined {
 }
 
 /** The particulars that were given. */
-const given = (fields: ShopFile['shop']): ShopFile['shop'] => Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined))
+const given = (fields: ShopFile['shop']): ShopFile['shop'] =>
+  Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined))

@@ -1,4 +1,15 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair, type YAMLMap } from 'yaml'
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  parseDocument,
+  type Document,
+  type Node,
+  type Pair,
+  type YAMLMap,
+} from 'yaml'
 import type { Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import type { Place } from './place.ts'
@@ -37,7 +48,12 @@ export function readYaml(file: string, text: string): YamlFile {
     return { file, line, column: col }
   }
   // Own check for repeated keys: the library compares every pair of keys. Level `error`: `silent` would hide a second document.
-  const doc = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error', uniqueKeys: false })
+  const doc = parseDocument(source, {
+    lineCounter: lines,
+    prettyErrors: false,
+    logLevel: 'error',
+    uniqueKeys: false,
+  })
   const broken = syntaxProblems([...doc.errors, ...doc.warnings], { at, source })
   const repeated = broken.length > 0 ? [] : [...repeatedKeys(doc, at), ...cutTexts(doc, at)]
   const plain = broken.length > 0 ? { data: undefined, problems: broken } : toPlain(doc, at)
@@ -64,9 +80,15 @@ function offsetOf(tree: Tree, path: KeyPath, part: 'key' | 'value'): number {
 }
 
 /** A document with its mappings' pairs at hand. */
-interface Tree { doc: Document.Parsed; pairs: (map: YAMLMap) => ReadonlyMap<string, Step> }
+interface Tree {
+  doc: Document.Parsed
+  pairs: (map: YAMLMap) => ReadonlyMap<string, Step>
+}
 
-interface Step { key: Node | undefined; value: Node | undefined }
+interface Step {
+  key: Node | undefined
+  value: Node | undefined
+}
 
 /** Nodes along a path, as far as they exist; aliases are followed. */
 function stepsOf({ doc, pairs }: Tree, path: KeyPath): Step[] {
@@ -74,7 +96,11 @@ function stepsOf({ doc, pairs }: Tree, path: KeyPath): Step[] {
   let node: unknown = doc.contents
   for (const name of path) {
     const here: unknown = isAlias(node) ? node.resolve(doc) : node
-    const step = isMap(here) ? pairs(here).get(String(name)) : isSeq(here) ? stepInList(here.items[Number(name)]) : undefined
+    const step = isMap(here)
+      ? pairs(here).get(String(name))
+      : isSeq(here)
+        ? stepInList(here.items[Number(name)])
+        : undefined
     if (!step) break
     steps.push(step)
     node = step.value
@@ -82,24 +108,30 @@ function stepsOf({ doc, pairs }: Tree, path: KeyPath): Step[] {
   return steps
 }
 
-
 /** Finds the pairs of a mapping by name, each mapping listed once: a file of thousands of wrong keys stays quick. */
 function pairFinder(): (map: YAMLMap) => ReadonlyMap<string, Step> {
   const listed = new WeakMap<YAMLMap, ReadonlyMap<string, Step>>()
   return (map) => {
     const known = listed.get(map)
     if (known) return known
-    const steps = new Map((map.items as Pair<Node, Node>[]).map((p) => [keyName(p.key), { key: p.key, value: p.value ?? undefined }]))
+    const steps = new Map(
+      (map.items as Pair<Node, Node>[]).map((p) => [
+        keyName(p.key),
+        { key: p.key, value: p.value ?? undefined },
+      ]),
+    )
     listed.set(map, steps)
     return steps
   }
 }
 
-const stepInList = (item: unknown): Step | undefined => (item ? { key: undefined, value: item as Node } : undefined)
+const stepInList = (item: unknown): Step | undefined =>
+  item ? { key: undefined, value: item as Node } : undefined
 
 function writtenAt(tree: Tree, path: KeyPath, source: string): string {
   const steps = stepsOf(tree, path)
-  const node = path.length === 0 ? tree.doc.contents : steps.length === path.length ? steps.at(-1)?.value : undefined
+  const node =
+    path.length === 0 ? tree.doc.contents : steps.length === path.length ? steps.at(-1)?.value : undefined
   const range = node?.range
   return range ? excerpt(source.slice(range[0], range[1])) : ''
 }

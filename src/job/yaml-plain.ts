@@ -17,7 +17,10 @@ export function repeatedKeys(doc: Document.Parsed, at: (offset: number) => Place
       const seen = new Set<string>()
       for (const { key } of map.items as Pair<Node>[]) {
         const name = keyName(key)
-        if (seen.has(name)) problems.push(problem('duplicate-entry', at(key.range![0]), { key: excerpt(name), found: excerpt(name) }))
+        if (seen.has(name))
+          problems.push(
+            problem('duplicate-entry', at(key.range![0]), { key: excerpt(name), found: excerpt(name) }),
+          )
         seen.add(name)
       }
     },
@@ -31,17 +34,29 @@ export function cutTexts(doc: Document.Parsed, at: (offset: number) => Place): P
   visit(doc, {
     Scalar(_, { type, comment, source, range }) {
       if (type !== 'PLAIN' || !comment || /^\s/.test(comment)) return
-      problems.push(problem('text-cut', { ...at(range![1]), severity: 'warn' }, { found: excerpt(source ?? ''), lost: excerpt(`#${comment}`) }))
+      problems.push(
+        problem(
+          'text-cut',
+          { ...at(range![1]), severity: 'warn' },
+          { found: excerpt(source ?? ''), lost: excerpt(`#${comment}`) },
+        ),
+      )
     },
   })
   return problems
 }
 
 /** Plain data of a document without errors; undefined where its aliases cannot be followed. */
-export function toPlain(doc: Document.Parsed, at: (offset: number) => Place): { data: unknown; problems: Problem[] } {
+export function toPlain(
+  doc: Document.Parsed,
+  at: (offset: number) => Place,
+): { data: unknown; problems: Problem[] } {
   const bomb = aliasTrouble(doc)
   if (bomb !== undefined) {
-    return { data: undefined, problems: [problem('yaml-syntax', at(bomb.offset), { found: bomb.found, why: 'phrase.yaml-alias' })] }
+    return {
+      data: undefined,
+      problems: [problem('yaml-syntax', at(bomb.offset), { found: bomb.found, why: 'phrase.yaml-alias' })],
+    }
   }
   return { data: withoutEmpty(doc.toJS({ maxAliasCount: MOST_ALIASES })), problems: [] }
 }
@@ -54,7 +69,8 @@ function aliasTrouble(doc: Document.Parsed): { offset: number; found: string } |
     Alias(_, alias, path) {
       const target = alias.resolve(doc)
       const nested = target !== undefined && !isScalar(target) && holdsAlias(target)
-      if (++count <= MOST_ALIASES && target !== undefined && !path.includes(target) && !nested) return undefined
+      if (++count <= MOST_ALIASES && target !== undefined && !path.includes(target) && !nested)
+        return undefined
       trouble = { offset: alias.range![0], found: excerpt(`*${alias.source}`) }
       return visit.BREAK
     },
@@ -65,13 +81,21 @@ function aliasTrouble(doc: Document.Parsed): { offset: number; found: string } |
 /** An anchor that holds aliases itself is how a small file unfolds into a huge one; a job has no use for it. */
 function holdsAlias(node: Node): boolean {
   let found = false
-  visit(node, { Alias: () => { found = true; return visit.BREAK } })
+  visit(node, {
+    Alias: () => {
+      found = true
+      return visit.BREAK
+    },
+  })
   return found
 }
 
 /** Copies plain data with the empty values of mappings as undefined: `cause:` left empty is `cause` left out. */
 function withoutEmpty(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withoutEmpty)
-  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype) return value
-  return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, v === null ? undefined : withoutEmpty(v)]))
+  if (typeof value !== 'object' || value === null || Object.getPrototypeOf(value) !== Object.prototype)
+    return value
+  return Object.fromEntries(
+    Object.entries(value).map(([k, v]) => [k, v === null ? undefined : withoutEmpty(v)]),
+  )
 }

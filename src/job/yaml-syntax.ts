@@ -4,7 +4,10 @@ import { excerpt } from './excerpt.ts'
 import type { Place } from './place.ts'
 
 /** The text of a YAML file, and the place of a character in it. */
-interface Source { source: string; at: (offset: number) => Place }
+interface Source {
+  source: string
+  at: (offset: number) => Place
+}
 
 /**
  * What the YAML parser found wrong, as a person can act on it. Slips of the pen that upset the lines after them are
@@ -44,7 +47,8 @@ function slipsIn({ source, at }: Source): Problem[] {
   for (const line of source.split('\n')) {
     const [odd, close] = [ODD_BLANK.exec(line), NO_BLANK.exec(line)]
     if (odd) problems.push(shown({ place: at(offset + odd[0].length - 1), line, why: 'phrase.yaml-blank' }))
-    else if (close) problems.push(shown({ place: at(offset + close[0].length - 1), line, why: 'phrase.yaml-space' }))
+    else if (close)
+      problems.push(shown({ place: at(offset + close[0].length - 1), line, why: 'phrase.yaml-space' }))
     offset += line.length + 1
   }
   return problems
@@ -52,17 +56,26 @@ function slipsIn({ source, at }: Source): Problem[] {
 
 function ofError(error: YAMLError, { source, at }: Source): Problem {
   const offset = Math.min(error.pos[0], source.length)
-  const opened = error.code === 'BAD_INDENT' && error.message.startsWith('Flow ') ? openedBefore(source, offset) : undefined
+  const opened =
+    error.code === 'BAD_INDENT' && error.message.startsWith('Flow ')
+      ? openedBefore(source, offset)
+      : undefined
   const place = at(opened ?? offset)
   const line = lineAt(source, opened ?? offset)
   if (opened !== undefined) return shown({ place, line, why: 'phrase.yaml-unclosed' })
-  return shown({ place, line, why: runsOn(error, source) ? 'phrase.yaml-indent' : REASONS[error.code] ?? 'phrase.yaml-other' })
+  return shown({
+    place,
+    line,
+    why: runsOn(error, source) ? 'phrase.yaml-indent' : (REASONS[error.code] ?? 'phrase.yaml-other'),
+  })
 }
 
 /** Where the bracket or brace stands that is still open at a place, quotes left aside. */
 function openedBefore(source: string, end: number): number | undefined {
   const open: number[] = []
-  const plain = source.slice(0, end).replace(/"(?:[^"\\\n]|\\.)*"|'[^'\n]*'|(?<=\s)#[^\n]*/g, (part) => ' '.repeat(part.length))
+  const plain = source
+    .slice(0, end)
+    .replace(/"(?:[^"\\\n]|\\.)*"|'[^'\n]*'|(?<=\s)#[^\n]*/g, (part) => ' '.repeat(part.length))
   for (let i = 0; i < plain.length; i++) {
     if (plain[i] === '{' || plain[i] === '[') open.push(i)
     else if (plain[i] === '}' || plain[i] === ']') open.pop()
@@ -91,9 +104,17 @@ function shown({ place, line, why }: { place: Place; line: string; why: string }
 }
 
 const REASONS: Partial<Record<YAMLError['code'], string>> = {
-  BAD_INDENT: 'phrase.yaml-indent', TAB_AS_INDENT: 'phrase.yaml-tab', MISSING_CHAR: 'phrase.yaml-unclosed',
-  BLOCK_AS_IMPLICIT_KEY: 'phrase.yaml-colon', MULTILINE_IMPLICIT_KEY: 'phrase.yaml-colon', BLOCK_IN_FLOW: 'phrase.yaml-colon',
-  BAD_ALIAS: 'phrase.yaml-alias', BAD_SCALAR_START: 'phrase.yaml-quote', BAD_DQ_ESCAPE: 'phrase.yaml-quote',
-  UNEXPECTED_TOKEN: 'phrase.yaml-unexpected', MULTIPLE_DOCS: 'phrase.yaml-documents', TAG_RESOLVE_FAILED: 'phrase.yaml-tag',
+  BAD_INDENT: 'phrase.yaml-indent',
+  TAB_AS_INDENT: 'phrase.yaml-tab',
+  MISSING_CHAR: 'phrase.yaml-unclosed',
+  BLOCK_AS_IMPLICIT_KEY: 'phrase.yaml-colon',
+  MULTILINE_IMPLICIT_KEY: 'phrase.yaml-colon',
+  BLOCK_IN_FLOW: 'phrase.yaml-colon',
+  BAD_ALIAS: 'phrase.yaml-alias',
+  BAD_SCALAR_START: 'phrase.yaml-quote',
+  BAD_DQ_ESCAPE: 'phrase.yaml-quote',
+  UNEXPECTED_TOKEN: 'phrase.yaml-unexpected',
+  MULTIPLE_DOCS: 'phrase.yaml-documents',
+  TAG_RESOLVE_FAILED: 'phrase.yaml-tag',
   RESOURCE_EXHAUSTION: 'phrase.yaml-deep',
 }

@@ -2,7 +2,8 @@ import { z } from 'zod'
 import { readTemplate } from './read-template.ts'
 
 const limitSchema = z.strictObject({
-  value: z.number(), unit: z.string(),
+  value: z.number(),
+  unit: z.string(),
   /** Key of templates/sources.yaml; `shop-practice` is common practice without a published source. */
   origin: z.string(),
   /** What it is for, one line. */
@@ -32,8 +33,11 @@ export function loadLimits(): Limits {
  */
 export function withValues(limits: Limits, values: Readonly<Record<string, number>>): Limits {
   const unknown = Object.keys(values).filter((key) => !limits[key])
-  if (unknown.length) throw new RangeError(`no such limit: ${unknown.join(', ')}; limits are ${Object.keys(limits).join(', ')}`)
-  return Object.fromEntries(Object.entries(limits).map(([key, l]) => [key, { ...l, value: values[key] ?? l.value }]))
+  if (unknown.length)
+    throw new RangeError(`no such limit: ${unknown.join(', ')}; limits are ${Object.keys(limits).join(', ')}`)
+  return Object.fromEntries(
+    Object.entries(limits).map(([key, l]) => [key, { ...l, value: values[key] ?? l.value }]),
+  )
 }
 
 /** Reads templates/sources.yaml. */

@@ -30,16 +30,19 @@ export function readTemplate(name: string, folder: URL = TEMPLATES): unknown {
   if (known?.text === text) return known.value
   readyMade ??= readReadyMade()
   const made = readyMade[name]
-  const value = made && made.sha256 === sha256(text) ? made.value : parse(text) as unknown
+  const value = made && made.sha256 === sha256(text) ? made.value : (parse(text) as unknown)
   last.set(name, { text, value })
   return value
 }
 
 /** Parses the templates that are read often, for the build to keep. */
-export const makeReady = (): ReadyMade => Object.fromEntries(OFTEN_READ.map((name) => {
-  const text = readFileSync(new URL(name, TEMPLATES), 'utf8')
-  return [name, { sha256: sha256(text), value: parse(text) as unknown }]
-}))
+export const makeReady = (): ReadyMade =>
+  Object.fromEntries(
+    OFTEN_READ.map((name) => {
+      const text = readFileSync(new URL(name, TEMPLATES), 'utf8')
+      return [name, { sha256: sha256(text), value: parse(text) as unknown }]
+    }),
+  )
 
 function readReadyMade(): ReadyMade {
   try {

@@ -38,13 +38,20 @@ export const loadReadingLimits = (): Limits => parseLimits(readTemplate('reading
  */
 export function readingLimits(own: OwnReadingLimits = {}): ReadingLimits {
   const limits = withValues(loadReadingLimits(), own)
-  const wrong = Object.entries(limits).filter(([, { value }]) => !(value > 0)).map(([key]) => key)
+  const wrong = Object.entries(limits)
+    .filter(([, { value }]) => !(value > 0))
+    .map(([key]) => key)
   if (wrong.length > 0) throw new RangeError(`${wrong.join(', ')}: a limit of reading is above 0`)
   const bytes = (key: string, unit: number): number => Math.floor(limit(limits, key) * unit)
   return {
-    textBytes: bytes('captureMostMib', MIB), ratio: limit(limits, 'captureMostRatio'),
-    rows: limit(limits, 'captureMostRows'), columns: limit(limits, 'captureMostColumns'),
-    lineBytes: bytes('rowMostKib', KIB), headBytes: bytes('headMostKib', KIB),
-    jobBytes: bytes('jobMostKib', KIB), logBytes: bytes('logMostKib', KIB), photoBytes: bytes('photoMostMib', MIB),
+    textBytes: bytes('captureMostMib', MIB),
+    ratio: limit(limits, 'captureMostRatio'),
+    rows: limit(limits, 'captureMostRows'),
+    columns: limit(limits, 'captureMostColumns'),
+    lineBytes: bytes('rowMostKib', KIB),
+    headBytes: bytes('headMostKib', KIB),
+    jobBytes: bytes('jobMostKib', KIB),
+    logBytes: bytes('logMostKib', KIB),
+    photoBytes: bytes('photoMostMib', MIB),
   }
 }

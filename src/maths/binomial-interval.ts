@@ -8,7 +8,10 @@ import { invertRising } from './invert.ts'
  * @throws RangeError unless 0 <= hits <= total and total > 0
  * @source Clopper and Pearson 1934, Biometrika 26(4), 404-413
  */
-export function binomialInterval({ hits, total }: { hits: number; total: number }, confidence = 0.95): { low: number; high: number } {
+export function binomialInterval(
+  { hits, total }: { hits: number; total: number },
+  confidence = 0.95,
+): { low: number; high: number } {
   if (!(total > 0 && hits >= 0 && hits <= total)) throw new RangeError(`no share in ${hits} of ${total}`)
   const tail = (1 - confidence) / 2
   const from = { low: 0, high: 1 }

@@ -7,7 +7,9 @@
  * @source             JCGM 100:2008, 5.1.2 equation (10) and 5.2.2 equation (16)
  */
 export function combineUncertainty(
-  sensitivity: readonly number[], u: readonly number[], correlation: (i: number, j: number) => number = () => 0,
+  sensitivity: readonly number[],
+  u: readonly number[],
+  correlation: (i: number, j: number) => number = () => 0,
 ): number {
   let variance = 0
   for (let i = 0; i < u.length; i++) {

@@ -8,7 +8,8 @@ import { normalCdf } from './normal.ts'
  * @source        JCGM 106:2012, 7.2 to 7.4
  */
 export function conformanceProbability(
-  result: { value: number; u: number }, limits: { low?: number; high?: number },
+  result: { value: number; u: number },
+  limits: { low?: number; high?: number },
 ): number {
   const below = limits.low === undefined ? 0 : normalCdf((limits.low - result.value) / result.u)
   const above = limits.high === undefined ? 0 : normalCdf((result.value - limits.high) / result.u)

@@ -8,12 +8,14 @@
  * @source         IEEE Std 181-2011, 5.3 (reference level instant)
  */
 export function nextCrossing(
-  samples: ArrayLike<number>, level: number, from = 0,
+  samples: ArrayLike<number>,
+  level: number,
+  from = 0,
 ): { index: number; rising: boolean } | undefined {
   for (let i = Math.max(0, from); i + 1 < samples.length; i++) {
     const here = samples[i]! - level
     const next = samples[i + 1]! - level
-    if ((here < 0) !== (next < 0)) return { index: i + here / (here - next), rising: here < 0 }
+    if (here < 0 !== next < 0) return { index: i + here / (here - next), rising: here < 0 }
   }
   return undefined
 }

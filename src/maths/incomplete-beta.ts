@@ -12,13 +12,9 @@ const TINY = 1e-300
 export function incompleteBeta(x: number, a: number, b: number): number {
   if (!(x >= 0 && x <= 1)) throw new RangeError(`incompleteBeta needs x from 0 to 1, got ${x}`)
   if (x === 0 || x === 1) return x
-  const front = Math.exp(
-    logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x),
-  )
+  const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x))
   // The fraction converges fast only on this side of the mean.
-  return x < (a + 1) / (a + b + 2)
-    ? (front * fraction(x, a, b)) / a
-    : 1 - (front * fraction(1 - x, b, a)) / b
+  return x < (a + 1) / (a + b + 2) ? (front * fraction(x, a, b)) / a : 1 - (front * fraction(1 - x, b, a)) / b
 }
 
 function fraction(x: number, a: number, b: number): number {

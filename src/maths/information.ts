@@ -22,7 +22,10 @@ export function expectedGainBits(prior: readonly number[], chance: readonly (rea
 }
 
 /** Shares after an outcome, and how likely the outcome was. @source Bayes' rule */
-export function updated(prior: readonly number[], under: readonly number[]): { total: number; shares: number[] } {
+export function updated(
+  prior: readonly number[],
+  under: readonly number[],
+): { total: number; shares: number[] } {
   const joint = prior.map((p, i) => p * under[i]!)
   const total = joint.reduce((sum, p) => sum + p, 0)
   return { total, shares: total > 0 ? joint.map((p) => p / total) : [...prior] }

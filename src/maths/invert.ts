@@ -6,7 +6,11 @@
  * @param target  value to reach; must lie within the function's range
  * @param from    first bracket, low < high
  */
-export function invertRising(rising: (x: number) => number, target: number, from: { low: number; high: number }): number {
+export function invertRising(
+  rising: (x: number) => number,
+  target: number,
+  from: { low: number; high: number },
+): number {
   let { low, high } = from
   while (rising(low) > target) low -= 2 * (high - low)
   while (rising(high) < target) high += 2 * (high - low)

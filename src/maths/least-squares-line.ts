@@ -18,7 +18,8 @@ export interface Line {
  * @throws      RangeError when the lengths differ
  */
 export function leastSquaresLine(x: ArrayLike<number>, y: ArrayLike<number>): Line | undefined {
-  if (x.length !== y.length) throw new RangeError(`a line needs as many x as y, got ${x.length} and ${y.length}`)
+  if (x.length !== y.length)
+    throw new RangeError(`a line needs as many x as y, got ${x.length} and ${y.length}`)
   const n = x.length
   if (n < 2) return undefined
   const xMean = mean(x)!
@@ -32,7 +33,9 @@ export function leastSquaresLine(x: ArrayLike<number>, y: ArrayLike<number>): Li
   const left = sum(dx.map((d, i) => (y[i]! - yMean - slope * d) ** 2))
   const residualSd = Math.sqrt(left / (n - 2))
   return {
-    slope, intercept, residualSd,
+    slope,
+    intercept,
+    residualSd,
     slopeSd: residualSd / Math.sqrt(sxx),
     interceptSd: residualSd * Math.sqrt(1 / n + xMean ** 2 / sxx),
   }

@@ -15,7 +15,9 @@ export interface Polynomial {
  * @returns        undefined where the points do not fix the polynomial
  */
 export function leastSquaresPolynomial(
-  x: ArrayLike<number>, y: ArrayLike<number>, options: { degree: number; intercept?: boolean },
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  options: { degree: number; intercept?: boolean },
 ): Polynomial | undefined {
   const intercept = options.intercept ?? true
   const terms = options.degree + (intercept ? 1 : 0)
@@ -44,7 +46,8 @@ export function leastSquaresPolynomial(
 }
 
 function placing(x: ArrayLike<number>, intercept: boolean): { centre: number; scale: number } {
-  let low = Infinity, high = -Infinity
+  let low = Infinity,
+    high = -Infinity
   for (let i = 0; i < x.length; i++) {
     low = Math.min(low, x[i]!)
     high = Math.max(high, x[i]!)
@@ -54,29 +57,38 @@ function placing(x: ArrayLike<number>, intercept: boolean): { centre: number; sc
   return { centre, scale: Math.max(high - centre, centre - low) || 1 }
 }
 
-const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((total, v, k) => total + v * b[k]!, 0)
+const dot = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((total, v, k) => total + v * b[k]!, 0)
 
 const left = (rows: readonly number[][], y: ArrayLike<number>, fit: readonly number[]): number[] =>
   rows.map((row, i) => y[i]! - dot(row, fit))
 
 /** Matrix that turns coefficients in t = (x - centre) / scale into coefficients in x (binomial theorem). */
-function backFromPlacing(terms: number, first: number, { centre, scale }: { centre: number; scale: number }): number[][] {
-  return Array.from({ length: terms }, (_, j) => Array.from({ length: terms }, (_, k) => {
-    const power = k + first
-    const wanted = j + first
-    if (wanted > power) return 0
-    let ways = 1
-    for (let i = 0; i < power - wanted; i++) ways = (ways * (power - i)) / (i + 1)
-    return (ways * (-centre) ** (power - wanted)) / scale ** power
-  }))
+function backFromPlacing(
+  terms: number,
+  first: number,
+  { centre, scale }: { centre: number; scale: number },
+): number[][] {
+  return Array.from({ length: terms }, (_, j) =>
+    Array.from({ length: terms }, (_, k) => {
+      const power = k + first
+      const wanted = j + first
+      if (wanted > power) return 0
+      let ways = 1
+      for (let i = 0; i < power - wanted; i++) ways = (ways * (power - i)) / (i + 1)
+      return (ways * (-centre) ** (power - wanted)) / scale ** power
+    }),
+  )
 }
 
 /** Householder factorisation of a tall matrix, with the two solves the fit asks for. */
-function householder(rows: readonly number[][]): {
-  solve: (y: readonly number[]) => number[]
-  /** Solves R' z = v, whose length gives the standard deviation of v' coefficients. */
-  solveTransposed: (v: readonly number[]) => number[]
-} | undefined {
+function householder(rows: readonly number[][]):
+  | {
+      solve: (y: readonly number[]) => number[]
+      /** Solves R' z = v, whose length gives the standard deviation of v' coefficients. */
+      solveTransposed: (v: readonly number[]) => number[]
+    }
+  | undefined {
   const a = rows.map((row) => [...row])
   const n = a.length
   const terms = a[0]!.length
@@ -88,7 +100,10 @@ function householder(rows: readonly number[][]): {
     mirror[k]! += mirror[k]! < 0 ? -length : length
     mirrors.push(mirror)
     for (let j = k; j < terms; j++) {
-      const column = reflect(mirror, a.map((row) => row[j]!))
+      const column = reflect(
+        mirror,
+        a.map((row) => row[j]!),
+      )
       for (let i = 0; i < n; i++) a[i]![j] = column[i]!
     }
   }

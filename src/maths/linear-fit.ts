@@ -1,7 +1,10 @@
 import { solveLinear } from './solve-linear.ts'
 
 /** Coefficients of the given functions and the sum of squares they leave. */
-export interface LinearFit { coefficients: Float64Array; squares: number }
+export interface LinearFit {
+  coefficients: Float64Array
+  squares: number
+}
 
 /**
  * Prepares least squares of a few given functions, to be laid through many sets of values at the same points: the
@@ -11,12 +14,17 @@ export interface LinearFit { coefficients: Float64Array; squares: number }
  * @param columns  each of length n: one function's values at the n points; not changed
  * @returns        a fit for y of length n; undefined where the columns do not tell their coefficients apart
  */
-export function prepareLinearFit(columns: readonly Float64Array[]): ((y: Float64Array) => LinearFit) | undefined {
+export function prepareLinearFit(
+  columns: readonly Float64Array[],
+): ((y: Float64Array) => LinearFit) | undefined {
   const m = columns.length
   const matrix = Float64Array.from(columns.flatMap((c) => columns.map((d) => dot(c, d))))
   const inverse: Float64Array[] = []
   for (let i = 0; i < m; i++) {
-    const row = solveLinear(matrix, Float64Array.from({ length: m }, (_, k) => (k === i ? 1 : 0)))
+    const row = solveLinear(
+      matrix,
+      Float64Array.from({ length: m }, (_, k) => (k === i ? 1 : 0)),
+    )
     if (!row?.every(Number.isFinite)) return undefined
     inverse.push(row)
   }

@@ -1,7 +1,10 @@
 import { leastSquaresLine } from './least-squares-line.ts'
 
 /** Decay of a ringing: logarithmic decrement per cycle and its standard deviation (undefined from two peaks). */
-export interface Decrement { delta: number; sd: number | undefined }
+export interface Decrement {
+  delta: number
+  sd: number | undefined
+}
 
 /**
  * Logarithmic decrement per cycle from peak heights one cycle apart: less the slope of ln(height) over the cycles,
@@ -13,7 +16,10 @@ export interface Decrement { delta: number; sd: number | undefined }
  */
 export function logDecrement(peaks: readonly number[]): Decrement | undefined {
   if (peaks.length < 2 || peaks.some((p) => !(p > 0))) return undefined
-  const line = leastSquaresLine(peaks.map((_, k) => k), peaks.map(Math.log))!
+  const line = leastSquaresLine(
+    peaks.map((_, k) => k),
+    peaks.map(Math.log),
+  )!
   return { delta: -line.slope, sd: line.slopeSd }
 }
 

@@ -18,7 +18,8 @@ export interface Periodogram {
  * @source        Scargle 1982, Astrophysical Journal 263, 835-853, equation (10)
  */
 export function lombScargle(
-  series: { timesS: ArrayLike<number>; values: ArrayLike<number> }, hz: ArrayLike<number>,
+  series: { timesS: ArrayLike<number>; values: ArrayLike<number> },
+  hz: ArrayLike<number>,
 ): Periodogram {
   const { timesS, values } = series
   if (timesS.length !== values.length) throw new RangeError('a periodogram needs as many times as values')
@@ -31,14 +32,18 @@ export function lombScargle(
 }
 
 function powerAt(omega: number, timesS: ArrayLike<number>, off: Float64Array): number {
-  let sin2 = 0, cos2 = 0
+  let sin2 = 0,
+    cos2 = 0
   for (let i = 0; i < off.length; i++) {
     sin2 += Math.sin(2 * omega * timesS[i]!)
     cos2 += Math.cos(2 * omega * timesS[i]!)
   }
   // The shift that makes sine and cosine independent on these very times.
   const tau = Math.atan2(sin2, cos2) / (2 * omega)
-  let yc = 0, ys = 0, cc = 0, ss = 0
+  let yc = 0,
+    ys = 0,
+    cc = 0,
+    ss = 0
   for (let i = 0; i < off.length; i++) {
     const c = Math.cos(omega * (timesS[i]! - tau))
     const s = Math.sin(omega * (timesS[i]! - tau))

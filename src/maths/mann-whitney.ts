@@ -25,9 +25,12 @@ const MOST_EXACT_PAIRS = 2500
  * @source  Hollander and Wolfe 1999, Nonparametric Statistical Methods, ch. 4
  */
 export function mannWhitney(
-  first: ArrayLike<number>, second: ArrayLike<number>,
-  { method = first.length * second.length <= MOST_EXACT_PAIRS ? 'exact' : 'normal', continuity = true }:
-  { method?: 'exact' | 'normal'; continuity?: boolean } = {},
+  first: ArrayLike<number>,
+  second: ArrayLike<number>,
+  {
+    method = first.length * second.length <= MOST_EXACT_PAIRS ? 'exact' : 'normal',
+    continuity = true,
+  }: { method?: 'exact' | 'normal'; continuity?: boolean } = {},
 ): RankTest | undefined {
   const n = first.length
   const m = second.length
@@ -39,8 +42,16 @@ export function mannWhitney(
   const total = n + m
   const sd = Math.sqrt(((n * m) / 12) * (total + 1 - ranks.tieSum / (total * (total - 1))))
   if (!(sd > 0)) return undefined
-  const tails = method === 'exact' ? exactTails(ranks.of, n, rankSum) : normalTails(u - (n * m) / 2, sd, continuity)
-  return { u, rankSum, sd, ...tails, pTwoSided: Math.min(1, 2 * Math.min(tails.pGreater, tails.pLess)), method }
+  const tails =
+    method === 'exact' ? exactTails(ranks.of, n, rankSum) : normalTails(u - (n * m) / 2, sd, continuity)
+  return {
+    u,
+    rankSum,
+    sd,
+    ...tails,
+    pTwoSided: Math.min(1, 2 * Math.min(tails.pGreater, tails.pLess)),
+    method,
+  }
 }
 
 /** Rank of every value, equal values sharing the mean of their ranks, and the sum of t^3 - t over ties. */
@@ -66,7 +77,10 @@ function normalTails(off: number, sd: number, continuity: boolean): { pGreater: 
 /** Shares of all choices of n ranks whose sum is at least, and at most, the one seen. Ranks doubled to stay whole. */
 function exactTails(ranks: Float64Array, n: number, rankSum: number): { pGreater: number; pLess: number } {
   const doubled = Array.from(ranks, (r) => Math.round(2 * r))
-  const most = doubled.toSorted((a, b) => b - a).slice(0, n).reduce((a, b) => a + b, 0)
+  const most = doubled
+    .toSorted((a, b) => b - a)
+    .slice(0, n)
+    .reduce((a, b) => a + b, 0)
   // shares[k][s]: share of choices of k of the ranks so far that sum to s, kept as chances to stay within range.
   const shares = Array.from({ length: n + 1 }, () => new Float64Array(most + 1))
   shares[0]![0] = 1
@@ -79,7 +93,9 @@ function exactTails(ranks: Float64Array, n: number, rankSum: number): { pGreater
   })
   const last = shares[n]!
   const seen = Math.round(2 * rankSum)
-  let all = 0, atLeast = 0, atMost = 0
+  let all = 0,
+    atLeast = 0,
+    atMost = 0
   last.forEach((count, s) => {
     all += count
     if (s >= seen) atLeast += count

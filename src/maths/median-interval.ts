@@ -3,7 +3,11 @@ import { median } from './median.ts'
 import { sorted } from './quantile.ts'
 
 /** Order statistics (1-based) that bound the median, and the chance that they do. */
-export interface MedianRanks { low: number; high: number; coverage: number }
+export interface MedianRanks {
+  low: number
+  high: number
+  coverage: number
+}
 
 /**
  * Ranks r and n + 1 - r of the narrowest interval of the median with at least the stated coverage, whatever the
@@ -29,7 +33,8 @@ export function medianIntervalRanks(n: number, coverage = 0.95): MedianRanks | u
  * @source  Hettmansperger and Sheather 1986, Statistics and Probability Letters 4(2), 75-79
  */
 export function medianInterval(
-  values: ArrayLike<number>, coverage = 0.95,
+  values: ArrayLike<number>,
+  coverage = 0.95,
 ): { value: number; low: number; high: number } | undefined {
   const n = values.length
   const ranks = medianIntervalRanks(n, coverage)

@@ -1,7 +1,8 @@
 /** Copy of the values in rising order. @throws RangeError for a value that is not a number. */
 export function sorted(values: ArrayLike<number>): Float64Array {
   const copy = new Float64Array(values)
-  for (let i = 0; i < copy.length; i++) if (Number.isNaN(copy[i])) throw new RangeError('cannot order values: one is not a number')
+  for (let i = 0; i < copy.length; i++)
+    if (Number.isNaN(copy[i])) throw new RangeError('cannot order values: one is not a number')
   return copy.sort()
 }
 

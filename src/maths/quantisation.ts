@@ -13,7 +13,7 @@ export function stepUncertainty(step: number, spread: number): number {
   if (blur === 0) return step / Math.sqrt(12)
   let variance = 0
   for (let k = 1; k <= 200; k++) {
-    const term = (step / (Math.PI * k)) ** 2 / 2 * Math.exp(-((blur * k) ** 2))
+    const term = ((step / (Math.PI * k)) ** 2 / 2) * Math.exp(-((blur * k) ** 2))
     variance += term
     if (term < variance * 1e-6) break
   }

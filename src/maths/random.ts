@@ -45,7 +45,8 @@ export function makeRandom(seed: number): Random {
 
 /** Rejects the uneven rest of 2^32, so that no value is favoured. */
 function wholeBelow(n: number, next: () => number): number {
-  if (!Number.isInteger(n) || n < 1 || n > 4294967296) throw new RangeError(`integer(n) needs n from 1 to 2^32, got ${n}`)
+  if (!Number.isInteger(n) || n < 1 || n > 4294967296)
+    throw new RangeError(`integer(n) needs n from 1 to 2^32, got ${n}`)
   const limit = 4294967296 - (4294967296 % n)
   for (;;) {
     const drawn = next()
@@ -56,7 +57,10 @@ function wholeBelow(n: number, next: () => number): number {
 /** The generator proper: unsigned 32-bit whole numbers. */
 function xoshiro128(seed: number): () => number {
   const start = splitMix32(seed)
-  let a = start(), b = start(), c = start(), d = start()
+  let a = start(),
+    b = start(),
+    c = start(),
+    d = start()
   return () => {
     const result = Math.imul(rotateLeft(Math.imul(b, 5), 7), 9) >>> 0
     const t = b << 9

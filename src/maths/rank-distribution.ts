@@ -25,7 +25,8 @@ export function signedRankChances(n: number): Float64Array {
   const chances = new Float64Array((n * (n + 1)) / 2 + 1)
   chances[0] = 1
   for (let rank = 1; rank <= n; rank++) {
-    for (let w = chances.length - 1; w >= 0; w--) chances[w] = (chances[w]! + (w >= rank ? chances[w - rank]! : 0)) / 2
+    for (let w = chances.length - 1; w >= 0; w--)
+      chances[w] = (chances[w]! + (w >= rank ? chances[w - rank]! : 0)) / 2
   }
   return chances
 }

@@ -3,7 +3,12 @@ import { median } from './median.ts'
 import { quantileOfSorted } from './quantile.ts'
 
 /** Line through the median of pairwise slopes, with the interval of the slope. */
-export interface RobustLine { slope: number; intercept: number; slopeLow: number; slopeHigh: number }
+export interface RobustLine {
+  slope: number
+  intercept: number
+  slopeLow: number
+  slopeHigh: number
+}
 
 /**
  * Theil-Sen line: slope is the median of all pairwise slopes, intercept is median(y) - slope median(x); the interval
@@ -16,8 +21,13 @@ export interface RobustLine { slope: number; intercept: number; slopeLow: number
  * @throws            RangeError when the lengths differ
  * @source            Sen 1968, Journal of the American Statistical Association 63, 1379-1389
  */
-export function robustLine(x: ArrayLike<number>, y: ArrayLike<number>, confidence = 0.95): RobustLine | undefined {
-  if (x.length !== y.length) throw new RangeError(`a line needs as many x as y, got ${x.length} and ${y.length}`)
+export function robustLine(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  confidence = 0.95,
+): RobustLine | undefined {
+  if (x.length !== y.length)
+    throw new RangeError(`a line needs as many x as y, got ${x.length} and ${y.length}`)
   const slopes = pairwiseSlopes(x, y).sort()
   const slope = quantileOfSorted(slopes, 0.5)
   if (slope === undefined) return undefined

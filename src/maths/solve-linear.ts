@@ -8,7 +8,8 @@
  */
 export function solveLinear(a: Float64Array, b: Float64Array): Float64Array | undefined {
   const n = b.length
-  if (a.length !== n * n) throw new RangeError(`a system of ${n} needs ${n * n} coefficients, got ${a.length}`)
+  if (a.length !== n * n)
+    throw new RangeError(`a system of ${n} needs ${n * n} coefficients, got ${a.length}`)
   const m = Float64Array.from(a)
   const x = Float64Array.from(b)
   for (let column = 0; column < n; column++) {

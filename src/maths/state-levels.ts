@@ -1,5 +1,8 @@
 /** Low and high state of a two-state signal. */
-export interface StateLevels { low: number; high: number }
+export interface StateLevels {
+  low: number
+  high: number
+}
 
 /**
  * State levels by the histogram method: the range is split into equal bins, and each state is the centre of the
@@ -9,7 +12,8 @@ export interface StateLevels { low: number; high: number }
  * @source  IEEE Std 181-2011, 5.2 (histogram mode)
  */
 export function stateLevels(samples: ArrayLike<number>, bins = 100): StateLevels | undefined {
-  let least = Infinity, most = -Infinity
+  let least = Infinity,
+    most = -Infinity
   for (let i = 0; i < samples.length; i++) {
     least = Math.min(least, samples[i]!)
     most = Math.max(most, samples[i]!)

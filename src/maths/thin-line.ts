@@ -5,7 +5,11 @@
  * @param x  rising, shape (n)
  * @param y  shape (n)
  */
-export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, columns: number): { x: number[]; y: number[] } {
+export function thinLine(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  columns: number,
+): { x: number[]; y: number[] } {
   const n = x.length
   if (n <= 2 * columns) return { x: Array.from(x), y: Array.from(y) }
   const kept: number[] = []

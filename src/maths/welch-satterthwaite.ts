@@ -1,5 +1,8 @@
 /** One contribution to a combined uncertainty: standard uncertainty and its degrees of freedom (Infinity: known). */
-export interface Contribution { u: number; freedom: number }
+export interface Contribution {
+  u: number
+  freedom: number
+}
 
 /**
  * Effective degrees of freedom of a combined standard uncertainty: u_c^4 / sum(u_i^4 / nu_i).

@@ -2,7 +2,10 @@ import type { EventFlag } from '../ignition/event.ts'
 import type { EventClass, EventFigures } from './figures.ts'
 
 /** Limits an event is classed by. */
-export interface EventLimits { lateRisePct: number; stubBurnMs: number }
+export interface EventLimits {
+  lateRisePct: number
+  stubBurnMs: number
+}
 
 /** 95 %, two-sided, normal. */
 const K95 = 1.96
@@ -13,7 +16,8 @@ const K95 = 1.96
  * limit for a stub is the half-wave of an open circuit, not a spark line.
  */
 export function classifyEvent(
-  event: { kind: 'firing' | 'wasted'; flags: readonly EventFlag[]; figures: EventFigures }, limits: EventLimits,
+  event: { kind: 'firing' | 'wasted'; flags: readonly EventFlag[]; figures: EventFigures },
+  limits: EventLimits,
 ): EventClass {
   if (event.flags.includes('partial')) return 'unclear'
   if (event.kind === 'wasted') return 'wasted'

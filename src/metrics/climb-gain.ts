@@ -4,7 +4,10 @@ import { robustLine } from '../maths/robust-line.ts'
 import { blockMeans } from './block-means.ts'
 
 /** Two successive samples of one climb: the level of the first and what the second gained, kV. */
-export interface ClimbStep { fromKv: number; gainKv: number }
+export interface ClimbStep {
+  fromKv: number
+  gainKv: number
+}
 
 /** Gain of one sampling interval against the level it starts from, over the upper part of a capture's climbs. */
 export interface ClimbGain {
@@ -51,7 +54,11 @@ export function climbGain(steps: readonly ClimbStep[]): ClimbGain | undefined {
   const middleKv = median(points.x)!
   const left = points.y.map((y, i) => y - line.intercept - line.slope * points.x[i]!)
   return {
-    middleKv, toKv, slopeSeen: true, gainKv: line.intercept + line.slope * middleKv, slope: line.slope,
+    middleKv,
+    toKv,
+    slopeSeen: true,
+    gainKv: line.intercept + line.slope * middleKv,
+    slope: line.slope,
     slopeU: (line.slopeHigh - line.slopeLow) / (2 * Z95),
     gainU: (MAD_TO_SD * mad(left)!) / Math.sqrt(left.length),
   }
@@ -62,7 +69,12 @@ function levelGain(rising: readonly ClimbStep[], toKv: number): ClimbGain {
   const highest = rising.slice(-LEAST_STEPS)
   const gains = highest.map((s) => s.gainKv)
   return {
-    middleKv: median(highest.map((s) => s.fromKv))!, gainKv: median(gains)!, slope: 0, slopeU: 0, toKv, slopeSeen: false,
+    middleKv: median(highest.map((s) => s.fromKv))!,
+    gainKv: median(gains)!,
+    slope: 0,
+    slopeU: 0,
+    toKv,
+    slopeSeen: false,
     gainU: (MAD_TO_SD * mad(gains)!) / Math.sqrt(gains.length),
   }
 }

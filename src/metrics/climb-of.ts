@@ -33,9 +33,10 @@ export function climbOf(events: readonly IgnitionEvent[]): Climb {
   const seen = caught.map((e) => riseOf(e.wave, first)).filter((r) => r.samples >= LEAST_RISE_SAMPLES)
   return {
     gain: first && climbGain(caught.flatMap((e) => stepsOf(e, first))),
-    collapseShare: seen.length >= LEAST_EVENTS
-      ? seen.filter((r) => r.peakInCollapse).length / seen.length
-      : UNKNOWN_COLLAPSE,
+    collapseShare:
+      seen.length >= LEAST_EVENTS
+        ? seen.filter((r) => r.peakInCollapse).length / seen.length
+        : UNKNOWN_COLLAPSE,
   }
 }
 

@@ -9,7 +9,11 @@ import type { EventFigure } from './figures.ts'
 import { turningPoints } from './turning-points.ts'
 
 /** Oscillations of the coil after spark end. */
-export interface CoilRing { cycles: EventFigure<'cycles'>; khz: EventFigure<'kHz'>; damping: EventFigure<'1'> }
+export interface CoilRing {
+  cycles: EventFigure<'cycles'>
+  khz: EventFigure<'kHz'>
+  damping: EventFigure<'1'>
+}
 
 /** A half swing counts from this height on, peak to peak: about what an eye still counts on a usual screen. */
 const LEAST_SWING_KV = 0.3
@@ -34,7 +38,11 @@ const LEAST_SWINGS = 3
  * @source       definition: shop-practice; decrement: `logDecrement`; middles: IEEE Std 181-2011 (50 % instants)
  */
 export function coilRing(wave: EventWave, flags: readonly EventFlag[]): CoilRing {
-  const why = flags.includes('partial') ? 'partial' : wave.sparkEnd === undefined ? 'no-spark-line' : undefined
+  const why = flags.includes('partial')
+    ? 'partial'
+    : wave.sparkEnd === undefined
+      ? 'no-spark-line'
+      : undefined
   if (why) return { cycles: absent(why), khz: absent(why), damping: absent(why) }
   const width = Math.max(1, Math.round(SMOOTHING_S / wave.sampleS))
   const kv = movingMean(wave.kv.subarray(Math.floor(wave.sparkEnd!)), width)
@@ -42,7 +50,8 @@ export function coilRing(wave: EventWave, flags: readonly EventFlag[]): CoilRing
   const turns = ringTurns(kv, Math.max(LEAST_SWING_KV, LEAST_SWING_NOISES * sampleU))
   const swings = turns.slice(1).map((at, k) => Math.abs(kv[at]! - kv[turns[k]!]!))
   const cycles = withBudget(swings.length / 2, 'cycles', [{ source: 'method', u: 0.5 / Math.sqrt(12) }])
-  if (swings.length < LEAST_SWINGS) return { cycles, khz: absent('not-visible'), damping: absent('not-visible') }
+  if (swings.length < LEAST_SWINGS)
+    return { cycles, khz: absent('not-visible'), damping: absent('not-visible') }
   return { cycles, khz: frequencyKhz(kv, turns, wave.sampleS), damping: decay(swings, sampleU) }
 }
 
@@ -64,7 +73,10 @@ function ringTurns(kv: Float64Array, threshold: number): number[] {
 /** Half periods from a straight line through the instants of the middles. */
 function frequencyKhz(kv: Float64Array, turns: readonly number[], sampleS: number): EventFigure<'kHz'> {
   const middles = turns.slice(1).map((to, k) => middleOf(kv, turns[k]!, to))
-  const line = leastSquaresLine(middles.map((_, k) => k), middles)!
+  const line = leastSquaresLine(
+    middles.map((_, k) => k),
+    middles,
+  )!
   const samplesU = Math.hypot(line.slopeSd ?? 0, Math.sqrt(1 / 6) / (middles.length - 1))
   const khz = 1 / (2 * line.slope * sampleS * 1000)
   return withBudget(khz, 'kHz', [{ source: 'sampling', u: (khz * samplesU) / line.slope }])
@@ -81,5 +93,8 @@ function decay(swings: readonly number[], sampleU: number): EventFigure<'1'> {
   const half = logDecrement(swings)!
   // A height is the difference of two samples; the smallest weighs most.
   const noise = (2 * Math.SQRT2 * sampleU) / (Math.min(...swings) * (swings.length - 1))
-  return withBudget(2 * half.delta, '1', [{ source: 'noise', u: noise }, { source: 'method', u: 2 * (half.sd ?? 0) }])
+  return withBudget(2 * half.delta, '1', [
+    { source: 'noise', u: noise },
+    { source: 'method', u: 2 * (half.sd ?? 0) },
+  ])
 }

@@ -4,7 +4,10 @@ import type { FigureName, MeasuredEvent } from './figures.ts'
 import { LEVEL_SHARES } from './levels.ts'
 
 /** A line ready to draw: ms from breakdown, kV above the pre-event level. */
-export interface SparkLineDrawing { x: readonly number[]; y: readonly number[] }
+export interface SparkLineDrawing {
+  x: readonly number[]
+  y: readonly number[]
+}
 
 /** One cylinder's spark lines, ready to draw (the shape of `DrawnCylinder` in records/drawn-traces.ts). */
 export interface CylinderDrawing {
@@ -40,7 +43,8 @@ export function drawCylinders(found: CaptureEvents, measured: readonly MeasuredE
   if (found.events.length !== measured.length) {
     throw new RangeError(`${found.events.length} events found, ${measured.length} measured`)
   }
-  const both = measured.map((event, i) => ({ event, wave: found.events[i]!.wave }))
+  const both = measured
+    .map((event, i) => ({ event, wave: found.events[i]!.wave }))
     .filter(({ event }) => event.kind === 'firing' && !event.flags.includes('partial'))
   const numbers = [...new Set(both.flatMap(({ event }) => event.cylinder ?? []))].toSorted((a, b) => a - b)
   const own = numbers.map((cylinder) => both.filter(({ event }) => event.cylinder === cylinder))
@@ -56,11 +60,17 @@ function drawCylinder(own: readonly Pair[], toMs: number): CylinderDrawing {
   const lines = own.map(({ wave }) => cellMeans(wave, grid))
   const shown = evenlyChosen(lines, MOST_EVENTS)
   return {
-    capture, stage, cylinder: cylinder!,
+    capture,
+    stage,
+    cylinder: cylinder!,
     events: shown.map((y) => lineOf(grid, y)),
-    median: lineOf(grid, grid.map((_, k) => median(lines.flatMap((y) => y[k] ?? [])))),
+    median: lineOf(
+      grid,
+      grid.map((_, k) => median(lines.flatMap((y) => y[k] ?? []))),
+    ),
     marks: marksOf(own),
-    shown: shown.length, of: lines.length,
+    shown: shown.length,
+    of: lines.length,
   }
 }
 
@@ -99,17 +109,25 @@ function evenlyChosen<T>(list: readonly T[], most: number): T[] {
 
 function marksOf(own: readonly Pair[]): CylinderDrawing['marks'] {
   const burnMs = medianOf(own, 'burnMs')
-  const places = [[10, 'startKv', LEVEL_SHARES.start], [50, 'midKv', LEVEL_SHARES.mid], [90, 'lateKv', LEVEL_SHARES.late]] as const
+  const places = [
+    [10, 'startKv', LEVEL_SHARES.start],
+    [50, 'midKv', LEVEL_SHARES.mid],
+    [90, 'lateKv', LEVEL_SHARES.late],
+  ] as const
   return places.flatMap(([share, figure, at]) => {
     const kv = medianOf(own, figure)
-    return burnMs === undefined || kv === undefined ? [] : [{ share, ms: rounded(at * burnMs), kv: rounded(kv) }]
+    return burnMs === undefined || kv === undefined
+      ? []
+      : [{ share, ms: rounded(at * burnMs), kv: rounded(kv) }]
   })
 }
 
 /** Median of a figure over the events that burn. */
 function medianOf(own: readonly Pair[], name: FigureName): number | undefined {
-  return median(own.flatMap(({ event }) => {
-    const figure = event.figures[name]
-    return event.class !== 'no spark line' && figure.ok ? [figure.value] : []
-  }))
+  return median(
+    own.flatMap(({ event }) => {
+      const figure = event.figures[name]
+      return event.class !== 'no spark line' && figure.ok ? [figure.value] : []
+    }),
+  )
 }

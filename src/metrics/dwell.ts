@@ -16,5 +16,7 @@ export function dwellMs(wave: EventWave): EventFigure<'ms'> {
   const sampleMs = wave.sampleS * 1000
   const end = riseOf(wave).foot
   if (end <= wave.dwellStart) return absent('not-visible')
-  return withBudget((end - wave.dwellStart) * sampleMs, 'ms', [{ source: 'sampling', u: sampleMs * Math.sqrt(2 / 12) }])
+  return withBudget((end - wave.dwellStart) * sampleMs, 'ms', [
+    { source: 'sampling', u: sampleMs * Math.sqrt(2 / 12) },
+  ])
 }

@@ -4,7 +4,10 @@ import type { EventFigure } from './figures.ts'
 import type { SparkLine } from './spark-line.ts'
 
 /** Secondary current on the same samples as the voltage. */
-export interface SparkCurrent { ampere: Float64Array; noiseA: number }
+export interface SparkCurrent {
+  ampere: Float64Array
+  noiseA: number
+}
 
 /**
  * Energy of the spark: integral of voltage times current over the burn, trapezoid rule.

@@ -3,10 +3,23 @@ import type { AbsenceCode, Measured, Unit } from '../units/measured.ts'
 
 /** Figures of one event and their units: one row a metric file. */
 export const FIGURE_UNITS = {
-  firingKv: 'kV', burnMs: 'ms', startKv: 'kV', midKv: 'kV', lateKv: 'kV',
-  lateRiseKv: 'kV', lateRisePct: '%', earlyChangeKv: 'kV',
-  earlySlopeKvPerMs: 'kV/ms', lateSlopeKvPerMs: 'kV/ms', roughnessKv: 'kV',
-  energyMj: 'mJ', coilCycles: 'cycles', coilKhz: 'kHz', damping: '1', dwellMs: 'ms', rpm: 'rpm',
+  firingKv: 'kV',
+  burnMs: 'ms',
+  startKv: 'kV',
+  midKv: 'kV',
+  lateKv: 'kV',
+  lateRiseKv: 'kV',
+  lateRisePct: '%',
+  earlyChangeKv: 'kV',
+  earlySlopeKvPerMs: 'kV/ms',
+  lateSlopeKvPerMs: 'kV/ms',
+  roughnessKv: 'kV',
+  energyMj: 'mJ',
+  coilCycles: 'cycles',
+  coilKhz: 'kHz',
+  damping: '1',
+  dwellMs: 'ms',
+  rpm: 'rpm',
 } as const satisfies Record<string, Unit>
 
 export type FigureName = keyof typeof FIGURE_UNITS
@@ -49,13 +62,29 @@ export interface BudgetLine {
 
 /** Median over a cylinder's events with its 95 % interval, instrument uncertainty included. */
 export type Summary<U extends Unit = Unit> =
-  | { ok: true; value: number; low: number; high: number; unit: U; mad: number; n: number; budget: readonly BudgetLine[] }
+  | {
+      ok: true
+      value: number
+      low: number
+      high: number
+      unit: U
+      mad: number
+      n: number
+      budget: readonly BudgetLine[]
+    }
   | { ok: false; why: AbsenceCode }
 
 export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
 
 /** Median top over events without a spark line and its 95 % interval, kV; `clipped`: at the recorder's limit, so at least that; median time near the top. */
-export interface NoLineTop { value: number; low: number; high: number; n: number; clipped: boolean; lastsMs: number }
+export interface NoLineTop {
+  value: number
+  low: number
+  high: number
+  n: number
+  clipped: boolean
+  lastsMs: number
+}
 
 /** One cylinder in one capture, measured and not yet judged. */
 export interface CylinderMeasures {

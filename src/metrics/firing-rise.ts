@@ -43,7 +43,13 @@ export function riseOf({ kv, peak, sampleS }: EventWave, gain?: ClimbGain): Firi
   const usual = gain ? gainAt(gain, kv[peak - 1]!).kv : stepBefore
   const peakInCollapse = peak - 2 >= foot && stepBefore > 0 && lastStep < CUT_SHARE * usual
   const top = peakInCollapse ? peak - 1 : peak
-  return { foot, top, peakInCollapse, samples: top - foot, stepKv: peakInCollapse ? stepBefore : Math.max(lastStep, 0) }
+  return {
+    foot,
+    top,
+    peakInCollapse,
+    samples: top - foot,
+    stepKv: peakInCollapse ? stepBefore : Math.max(lastStep, 0),
+  }
 }
 
 /** Level the climb starts from, kV: late dwell is not at rest in every system. Zero where the wave starts too late. */

@@ -35,7 +35,10 @@ const LEAST_OWN_SHARE = 0.3
  *               where no sample caught the firing line, or no climb of the capture lasts a sampling interval.
  * @source       definition: shop-practice; even spread: JCGM 100:2008, 4.3.7; correction of a known bias: 3.2.4
  */
-export function firingVoltageKv(wave: EventWave, about: { flags: readonly EventFlag[]; climb: Climb }): EventFigure<'kV'> {
+export function firingVoltageKv(
+  wave: EventWave,
+  about: { flags: readonly EventFlag[]; climb: Climb },
+): EventFigure<'kV'> {
   if (about.flags.includes('partial')) return absent('partial')
   if (about.flags.includes('clipped')) return absent('clipped')
   const shown = about.climb.gain
@@ -60,7 +63,9 @@ export const isUnderSampled = (wave: EventWave): boolean => riseOf(wave).samples
 
 /** Some sample caught the firing line. One hardly above its spark line is told from a hump of the dwell by its slope. */
 function isCaught(wave: EventWave, rise: FiringRise, gain: ClimbGain): boolean {
-  return standsOut(wave) || (rise.samples >= LEAST_RISE_SAMPLES && rise.stepKv >= LEAST_OWN_SHARE * gain.gainKv)
+  return (
+    standsOut(wave) || (rise.samples >= LEAST_RISE_SAMPLES && rise.stepKv >= LEAST_OWN_SHARE * gain.gainKv)
+  )
 }
 
 /** What the climb gains in one interval from a level on, kV, with its standard uncertainty. */
@@ -69,7 +74,9 @@ function gainFrom(top: number, rise: FiringRise, gain: ClimbGain): { kv: number;
   return {
     kv,
     u: Math.hypot(
-      gain.gainU, gain.slopeU * (top - gain.middleKv), beyondKv / Math.sqrt(12),
+      gain.gainU,
+      gain.slopeU * (top - gain.middleKv),
+      beyondKv / Math.sqrt(12),
       gain.slopeSeen ? 0 : UNKNOWN_SLOPE * kv,
       // By how much the answer moves with the method: the event's own increment would do as well.
       rise.samples < LEAST_RISE_SAMPLES ? 0 : (rise.stepKv - kv) / Math.sqrt(12),

@@ -1,11 +1,21 @@
 import type { Unit } from '../units/measured.ts'
 
 /** Expanded uncertainties (k = 2) of recorder and pickup, as stated in job.yaml or by default. */
-export interface Instrument { voltageUncertaintyPercent: number; timeUncertaintyPpm: number }
+export interface Instrument {
+  voltageUncertaintyPercent: number
+  timeUncertaintyPpm: number
+}
 
 /** How a unit feels the instrument: an error of gain, an error of clock, or neither (ratios and counts). */
 const FEELS: Partial<Record<Unit, 'gain' | 'clock' | 'both'>> = {
-  kV: 'gain', mJ: 'gain', 'kV/ms': 'both', ms: 'clock', s: 'clock', rpm: 'clock', kHz: 'clock', Hz: 'clock',
+  kV: 'gain',
+  mJ: 'gain',
+  'kV/ms': 'both',
+  ms: 'clock',
+  s: 'clock',
+  rpm: 'clock',
+  kHz: 'clock',
+  Hz: 'clock',
 }
 
 /**

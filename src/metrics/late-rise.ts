@@ -33,8 +33,12 @@ export function lateRisePct(mid: EventFigure<'kV'>, late: EventFigure<'kV'>): Ev
   if (!late.ok) return late
   // A ratio whose divisor may be zero has no usable uncertainty.
   if (!(mid.value > 3 * mid.u)) return absent('not-visible')
-  return withBudget((100 * (late.value - mid.value)) / mid.value, '%', joined([
-    ...scaled(late.budget ?? [], 100 / mid.value),
-    ...scaled(mid.budget ?? [], (100 * late.value) / mid.value ** 2),
-  ]))
+  return withBudget(
+    (100 * (late.value - mid.value)) / mid.value,
+    '%',
+    joined([
+      ...scaled(late.budget ?? [], 100 / mid.value),
+      ...scaled(mid.budget ?? [], (100 * late.value) / mid.value ** 2),
+    ]),
+  )
 }

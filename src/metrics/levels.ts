@@ -11,7 +11,11 @@ import { turbulenceOf } from './turbulence.ts'
 export const LEVEL_SHARES = { start: 0.1, mid: 0.5, late: 0.9 } as const
 
 /** The three levels of a spark line. */
-export interface Levels { start: EventFigure<'kV'>; mid: EventFigure<'kV'>; late: EventFigure<'kV'> }
+export interface Levels {
+  start: EventFigure<'kV'>
+  mid: EventFigure<'kV'>
+  late: EventFigure<'kV'>
+}
 
 /**
  * Levels of the spark line at 10, 50 and 90 % of the burn, each a robust local level (see `localLevel`).
@@ -23,11 +27,19 @@ export interface Levels { start: EventFigure<'kV'>; mid: EventFigure<'kV'>; late
  *              curvature a straight local line misses. Gain is added per cylinder. Absent: `too-short`.
  * @source      definition: shop-practice
  */
-export function sparkLevels(line: SparkLine, sharpness: Sharpness = UNKNOWN_SHARPNESS, parts = partLines(line)): Levels {
+export function sparkLevels(
+  line: SparkLine,
+  sharpness: Sharpness = UNKNOWN_SHARPNESS,
+  parts = partLines(line),
+): Levels {
   const change = changeOfSlope(parts)
   const turbulence = turbulenceOf(line, noiseFloor(line))
   const at = (share: number): EventFigure<'kV'> => {
-    const level = localLevel(line, share, { changeOfSlope: change, sharpness: share === LEVEL_SHARES.mid ? sharpness : undefined, turbulence })
+    const level = localLevel(line, share, {
+      changeOfSlope: change,
+      sharpness: share === LEVEL_SHARES.mid ? sharpness : undefined,
+      turbulence,
+    })
     return level ? withBudget(level.kv, 'kV', level.budget) : absent('too-short')
   }
   return { start: at(LEVEL_SHARES.start), mid: at(LEVEL_SHARES.mid), late: at(LEVEL_SHARES.late) }
@@ -41,4 +53,4 @@ export function bendOf(line: SparkLine, parts = partLines(line)): BendSeen | und
 
 /** Late slope less early slope, kV per sample; their middles lie 40 % of the burn apart. */
 const changeOfSlope = ({ early, late }: PartLines): number =>
-  ('slope' in early && 'slope' in late ? late.slopeKvPerSample - early.slopeKvPerSample : 0)
+  'slope' in early && 'slope' in late ? late.slopeKvPerSample - early.slopeKvPerSample : 0

@@ -6,7 +6,10 @@ import type { Turbulence } from './turbulence.ts'
 import { weightedLine, type LineFit, type Window } from './weighted-line.ts'
 
 /** Level of the spark line at one point, kV, with its uncertainty. */
-export interface LocalLevel { kv: number; budget: BudgetLine[] }
+export interface LocalLevel {
+  kv: number
+  budget: BudgetLine[]
+}
 
 /** What the line as a whole shows: its change of slope, kV per sample, from its first half to its second. */
 export interface WholeLine {
@@ -51,14 +54,24 @@ export function localLevel(line: SparkLine, at: number, whole: WholeLine): Local
     const window = samplesOf(line, place)
     if (window.x.length < LEAST_SAMPLES) continue
     const fit = weightedLine(window, { at: centre, floor: noiseFloor(line) })
-    if (fit) return levelOf(line, fit, { missed: missedByLine(whole, { x: window.x, centre, length }), samples: window.x.length, turbulence: whole.turbulence })
+    if (fit)
+      return levelOf(line, fit, {
+        missed: missedByLine(whole, { x: window.x, centre, length }),
+        samples: window.x.length,
+        turbulence: whole.turbulence,
+      })
   }
   return undefined
 }
 
 function levelOf(
-  line: SparkLine, fit: LineFit,
-  { missed, samples, turbulence }: { missed: { kv: number; u: number }; samples: number; turbulence: Turbulence | undefined },
+  line: SparkLine,
+  fit: LineFit,
+  {
+    missed,
+    samples,
+    turbulence,
+  }: { missed: { kv: number; u: number }; samples: number; turbulence: Turbulence | undefined },
 ): LocalLevel {
   const { noiseKv, quantumKv, sampleS } = line.wave
   const steepness = Math.abs(fit.slope)
@@ -66,8 +79,21 @@ function levelOf(
   return {
     kv: fit.kv - missed.kv,
     budget: [
-      { source: 'noise', u: Math.max(fit.u, turbulence ? turbulence.sdKv * Math.sqrt(turbulence.memory) * fit.ofIndependent : 0) },
-      { source: 'quantisation', u: stepUncertainty(quantumKv, Math.hypot(withoutSteps(turbulence?.sdKv ?? noiseKv, quantumKv), sweep)), step: quantumKv },
+      {
+        source: 'noise',
+        u: Math.max(
+          fit.u,
+          turbulence ? turbulence.sdKv * Math.sqrt(turbulence.memory) * fit.ofIndependent : 0,
+        ),
+      },
+      {
+        source: 'quantisation',
+        u: stepUncertainty(
+          quantumKv,
+          Math.hypot(withoutSteps(turbulence?.sdKv ?? noiseKv, quantumKv), sweep),
+        ),
+        step: quantumKv,
+      },
       { source: 'sampling', u: steepness * line.endU },
       // A spark end picked too early or too late shifts the place of every event alike.
       { source: 'method', u: Math.hypot(missed.u, (steepness * PICKING_SPREAD_MS) / (sampleS * 1000)) },
@@ -91,10 +117,12 @@ function movedWindow(at: number, width: number): { from: number; to: number } {
 }
 
 /** Spread of a signal before a recorder rounded it to steps, kV, from the spread after. @source Sheppard's correction */
-export const withoutSteps = (spreadKv: number, stepKv: number): number => Math.sqrt(Math.max(0, spreadKv ** 2 - stepKv ** 2 / 12))
+export const withoutSteps = (spreadKv: number, stepKv: number): number =>
+  Math.sqrt(Math.max(0, spreadKv ** 2 - stepKv ** 2 / 12))
 
 /** Spread below which residuals say nothing: the recorder's noise and steps. */
-export const noiseFloor = ({ wave }: SparkLine): number => Math.max(wave.noiseKv, wave.quantumKv / Math.sqrt(12), 1e-9)
+export const noiseFloor = ({ wave }: SparkLine): number =>
+  Math.max(wave.noiseKv, wave.quantumKv / Math.sqrt(12), 1e-9)
 
 function samplesOf(line: SparkLine, { from, to }: { from: number; to: number }): Window {
   const length = line.to - line.from
@@ -114,13 +142,18 @@ function samplesOf(line: SparkLine, { from, to }: { from: number; to: number }):
  * @source JCGM 100:2008, 3.2.4 (correction of a recognised effect)
  */
 function missedByLine(
-  { changeOfSlope, sharpness }: WholeLine, { x, centre, length }: { x: Float64Array; centre: number; length: number },
+  { changeOfSlope, sharpness }: WholeLine,
+  { x, centre, length }: { x: Float64Array; centre: number; length: number },
 ): { kv: number; u: number } {
   const width = x.length
   const off = (x[0]! + x[width - 1]!) / 2 - centre
   const curvature = changeOfSlope / (SLOPES_APART * length)
   const inCentre = (curvature * width * width) / 24
-  if (!sharpness) return { kv: 0, u: Math.max(Math.abs(inCentre), Math.abs((curvature * off * off) / 2 - inCentre)) }
+  if (!sharpness)
+    return { kv: 0, u: Math.max(Math.abs(inCentre), Math.abs((curvature * off * off) / 2 - inCentre)) }
   const atOnce = (changeOfSlope * width) / 8
-  return { kv: inCentre + sharpness.share * (atOnce - inCentre), u: Math.abs(atOnce - inCentre) * sharpness.u }
+  return {
+    kv: inCentre + sharpness.share * (atOnce - inCentre),
+    u: Math.abs(atOnce - inCentre) * sharpness.u,
+  }
 }

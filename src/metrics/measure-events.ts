@@ -41,27 +41,44 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   const sharpnesses = sharpnessByLines(lines)
   const intervals = intervalsOf(found.events)
   const limits: EventLimits = {
-    lateRisePct: limit(about.limits, 'lateRisePct'), stubBurnMs: limit(about.limits, 'stubBurnMs'),
+    lateRisePct: limit(about.limits, 'lateRisePct'),
+    stubBurnMs: limit(about.limits, 'stubBurnMs'),
   }
   return found.events.map((event) => {
     const flags = flagsOf(event)
     const figures: EventFigures = {
       ...waveFigures(event, {
-        flags, line: lines.get(event)!, climb: climbs[event.kind], zero: zeros.get(event.channel)!,
-        sharpness: sharpnesses.get(sameLines(event))!, current: about.current?.(event),
+        flags,
+        line: lines.get(event)!,
+        climb: climbs[event.kind],
+        zero: zeros.get(event.channel)!,
+        sharpness: sharpnesses.get(sameLines(event))!,
+        current: about.current?.(event),
       }),
       rpm: cycleSpeed(intervals.get(event), { strokes: about.engine.strokes, sampleS: event.wave.sampleS }),
     }
     return {
-      capture: event.capture, stage: about.stage, cylinder: event.cylinder, number: event.number, kind: event.kind,
-      breakdownS: event.breakdownS, topKv: event.wave.kv[event.wave.peak]!, topLastsMs: topLastsMs(event.wave), figures,
-      class: classifyEvent({ kind: event.kind, flags, figures }, limits), flags,
+      capture: event.capture,
+      stage: about.stage,
+      cylinder: event.cylinder,
+      number: event.number,
+      kind: event.kind,
+      breakdownS: event.breakdownS,
+      topKv: event.wave.kv[event.wave.peak]!,
+      topLastsMs: topLastsMs(event.wave),
+      figures,
+      class: classifyEvent({ kind: event.kind, flags, figures }, limits),
+      flags,
     }
   })
 }
 
 /** A spark line with its two robust lines, which several figures ask for. */
-interface FittedLine { ok: true; line: SparkLine; parts: PartLines }
+interface FittedLine {
+  ok: true
+  line: SparkLine
+  parts: PartLines
+}
 type MaybeLine = FittedLine | { ok: false; why: AbsenceCode }
 
 function fittedLine({ wave, flags }: IgnitionEvent): MaybeLine {
@@ -73,15 +90,30 @@ type WaveFigures = Omit<EventFigures, 'rpm'>
 
 function waveFigures(
   { wave }: IgnitionEvent,
-  { flags, line, climb, zero, sharpness, current }:
-  { flags: readonly EventFlag[]; line: MaybeLine; climb: Climb; zero: ZeroDoubt; sharpness: Sharpness; current: SparkCurrent | undefined },
+  {
+    flags,
+    line,
+    climb,
+    zero,
+    sharpness,
+    current,
+  }: {
+    flags: readonly EventFlag[]
+    line: MaybeLine
+    climb: Climb
+    zero: ZeroDoubt
+    sharpness: Sharpness
+    current: SparkCurrent | undefined
+  },
 ): WaveFigures {
   const ring = coilRing(wave, flags)
   return {
     firingKv: aboveZero(firingVoltageKv(wave, { flags, climb }), zero),
     burnMs: burnTimeMs(wave, flags),
     ...(line.ok ? lineFigures(line, { zero, sharpness, current }) : noLineFigures(line.why)),
-    coilCycles: ring.cycles, coilKhz: ring.khz, damping: ring.damping,
+    coilCycles: ring.cycles,
+    coilKhz: ring.khz,
+    damping: ring.damping,
     dwellMs: flags.includes('partial') ? absent('partial') : dwellMs(wave),
   }
 }
@@ -95,19 +127,32 @@ function lineFigures(
   const { start, mid, late } = sparkLevels(line, sharpness, parts)
   const { early, late: second } = parts
   return {
-    startKv: aboveZero(start, zero), midKv: aboveZero(mid, zero), lateKv: aboveZero(late, zero),
-    lateRiseKv: lateRiseKv(mid, late), lateRisePct: lateRisePct(mid, late), earlyChangeKv: earlyChangeKv(start, mid),
+    startKv: aboveZero(start, zero),
+    midKv: aboveZero(mid, zero),
+    lateKv: aboveZero(late, zero),
+    lateRiseKv: lateRiseKv(mid, late),
+    lateRisePct: lateRisePct(mid, late),
+    earlyChangeKv: earlyChangeKv(start, mid),
     earlySlopeKvPerMs: 'slope' in early ? early.slope : early,
     lateSlopeKvPerMs: 'slope' in second ? second.slope : second,
-    roughnessKv: roughnessKv(line, parts), energyMj: energyMj(line, current),
+    roughnessKv: roughnessKv(line, parts),
+    energyMj: energyMj(line, current),
   }
 }
 
 function noLineFigures(why: AbsenceCode): LineFigures {
   const none = absent(why)
   return {
-    startKv: none, midKv: none, lateKv: none, lateRiseKv: none, lateRisePct: none, earlyChangeKv: none,
-    earlySlopeKvPerMs: none, lateSlopeKvPerMs: none, roughnessKv: none, energyMj: none,
+    startKv: none,
+    midKv: none,
+    lateKv: none,
+    lateRiseKv: none,
+    lateRisePct: none,
+    earlyChangeKv: none,
+    earlySlopeKvPerMs: none,
+    lateSlopeKvPerMs: none,
+    roughnessKv: none,
+    energyMj: none,
   }
 }
 
@@ -120,13 +165,21 @@ function flagsOf({ wave, flags }: IgnitionEvent): readonly EventFlag[] {
 /** Doubt about the zero of each channel. */
 function zeroDoubts(lines: ReadonlyMap<IgnitionEvent, MaybeLine>): Map<number, ZeroDoubt> {
   const events = [...lines.keys()].toSorted((a, b) => a.breakdownS - b.breakdownS)
-  return new Map([...new Set(events.map((e) => e.channel))].map((channel) => {
-    const own = events.filter((e) => e.channel === channel)
-    return [channel, zeroDoubt(own.map((e) => e.wave), own.flatMap((e) => {
-      const fitted = lines.get(e)!
-      return fitted.ok ? [fitted.line] : []
-    }))]
-  }))
+  return new Map(
+    [...new Set(events.map((e) => e.channel))].map((channel) => {
+      const own = events.filter((e) => e.channel === channel)
+      return [
+        channel,
+        zeroDoubt(
+          own.map((e) => e.wave),
+          own.flatMap((e) => {
+            const fitted = lines.get(e)!
+            return fitted.ok ? [fitted.line] : []
+          }),
+        ),
+      ]
+    }),
+  )
 }
 
 /** Events whose lines have one shape: of one cylinder, channel and kind. */
@@ -148,10 +201,14 @@ function intervalsOf(events: readonly IgnitionEvent[]): Map<IgnitionEvent, numbe
   const found = new Map<IgnitionEvent, number>()
   const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
   const byCylinder = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
-    firing.filter((e) => e.cylinder === cylinder).toSorted((a, b) => a.breakdownS - b.breakdownS))
+    firing.filter((e) => e.cylinder === cylinder).toSorted((a, b) => a.breakdownS - b.breakdownS),
+  )
   const timesOf = (own: readonly IgnitionEvent[]): number[] => own.map((e) => e.breakdownS)
   for (const own of byCylinder) {
-    const { intervalS, missing } = cycleIntervals(timesOf(own), byCylinder.filter((other) => other !== own).map(timesOf))
+    const { intervalS, missing } = cycleIntervals(
+      timesOf(own),
+      byCylinder.filter((other) => other !== own).map(timesOf),
+    )
     own.slice(0, -1).forEach((event, i) => {
       if (missing[i] === 0) found.set(event, intervalS[i]!)
     })

@@ -38,10 +38,22 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
   const { swing, period } = findSwing(byCylinder)
   return {
-    capture: about.capture, stage: about.stage,
-    mean: meanSpeed(byCylinder, { turns: turnsPerCycle(about.engine.strokes), instrument: about.instrument, period }),
-    spread: cycles < LEAST_CYCLES ? absent('too-few-events') : spreadOf(all.map((c) => c.rpm), cycles),
-    swing, swingPeriod: period,
+    capture: about.capture,
+    stage: about.stage,
+    mean: meanSpeed(byCylinder, {
+      turns: turnsPerCycle(about.engine.strokes),
+      instrument: about.instrument,
+      period,
+    }),
+    spread:
+      cycles < LEAST_CYCLES
+        ? absent('too-few-events')
+        : spreadOf(
+            all.map((c) => c.rpm),
+            cycles,
+          ),
+    swing,
+    swingPeriod: period,
   }
 }
 
@@ -49,16 +61,27 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
 function cylinderSeries(events: readonly MeasuredEvent[], turns: number): CycleSpeed[][] {
   const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
   const breakdownsS = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
-    firing.filter((e) => e.cylinder === cylinder).map((e) => e.breakdownS).toSorted((a, b) => a - b))
+    firing
+      .filter((e) => e.cylinder === cylinder)
+      .map((e) => e.breakdownS)
+      .toSorted((a, b) => a - b),
+  )
   return breakdownsS.map((at) => {
-    const { intervalS, missing } = cycleIntervals(at, breakdownsS.filter((other) => other !== at))
+    const { intervalS, missing } = cycleIntervals(
+      at,
+      breakdownsS.filter((other) => other !== at),
+    )
     return intervalS.flatMap((interval, i) =>
-      missing[i] === 0 && interval > 0 ? [{ atS: at[i]! + interval / 2, intervalS: interval, rpm: (60 * turns) / interval }] : [])
+      missing[i] === 0 && interval > 0
+        ? [{ atS: at[i]! + interval / 2, intervalS: interval, rpm: (60 * turns) / interval }]
+        : [],
+    )
   })
 }
 
 function meanSpeed(
-  byCylinder: readonly CycleSpeed[][], { turns, instrument, period }: { turns: number; instrument: Instrument; period: Measured<'s'> },
+  byCylinder: readonly CycleSpeed[][],
+  { turns, instrument, period }: { turns: number; instrument: Instrument; period: Measured<'s'> },
 ): Summary<'rpm'> {
   const all = byCylinder.flat()
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
@@ -68,8 +91,17 @@ function meanSpeed(
   const clock = instrumentU(mean.rpm, 'rpm', instrument)
   const half = Math.hypot(coverageFactor(0.95, mean.freedom) * mean.scatterU, K95 * clock)
   return {
-    ok: true, unit: 'rpm', n: cycles, mad: mad(speeds)!, value: mean.rpm, low: mean.rpm - half, high: mean.rpm + half,
-    budget: [{ source: 'scatter', u: mean.scatterU }, { source: 'instrument', u: clock }],
+    ok: true,
+    unit: 'rpm',
+    n: cycles,
+    mad: mad(speeds)!,
+    value: mean.rpm,
+    low: mean.rpm - half,
+    high: mean.rpm + half,
+    budget: [
+      { source: 'scatter', u: mean.scatterU },
+      { source: 'instrument', u: clock },
+    ],
   }
 }
 
@@ -100,7 +132,8 @@ function independentCycles(byCylinder: readonly CycleSpeed[][], cycles: number):
  * drifting one and a drifting one still shows; never below zero, which is not relied on.
  * @source positive-part estimator of James and Stein 1961, Proceedings of the Fourth Berkeley Symposium 1, 361-379
  */
-const shrunk = (estimate: number, chance: number): number => (estimate <= chance ? 0 : estimate * (1 - (chance / estimate) ** 2))
+const shrunk = (estimate: number, chance: number): number =>
+  estimate <= chance ? 0 : estimate * (1 - (chance / estimate) ** 2)
 
 /** Standard deviation of cycle speeds; u as that of a standard deviation from n cycles. @source JCGM 100:2008, E.4.3 */
 function spreadOf(speeds: readonly number[], cycles: number): Measured<'rpm'> {

@@ -1,7 +1,10 @@
 import { cycleIntervals } from './speed.ts'
 
 /** A firing event as far as counting turns goes: when, and whose; undefined where that could not be told. */
-export interface Turn { breakdownS: number; cylinder: number | undefined }
+export interface Turn {
+  breakdownS: number
+  cylinder: number | undefined
+}
 
 /** Fewest events of another cylinder that make a clock. */
 const LEAST_CLOCK_EVENTS = 3
@@ -19,20 +22,27 @@ export function missingTurns(firing: readonly Turn[], cylinder: number): number 
   if (!clock) return total(cycleIntervals(own).missing)
   const untold = timesOf(firing, undefined)
   const { missing } = cycleIntervals(clock)
-  return total(missing.map((more, i) => {
-    const within = (t: number): boolean => t >= clock[i]! && t < clock[i + 1]!
-    return untold.some(within) ? 0 : Math.max(0, 1 + more - own.filter(within).length)
-  }))
+  return total(
+    missing.map((more, i) => {
+      const within = (t: number): boolean => t >= clock[i]! && t < clock[i + 1]!
+      return untold.some(within) ? 0 : Math.max(0, 1 + more - own.filter(within).length)
+    }),
+  )
 }
 
 /** Breakdowns of the other cylinder with the most events; the lowest number of equals. */
 function clockOf(firing: readonly Turn[], cylinder: number): number[] | undefined {
-  const others = [...new Set(firing.flatMap((e) => e.cylinder ?? []))].filter((c) => c !== cylinder).toSorted((a, b) => a - b)
+  const others = [...new Set(firing.flatMap((e) => e.cylinder ?? []))]
+    .filter((c) => c !== cylinder)
+    .toSorted((a, b) => a - b)
   const longest = others.map((c) => timesOf(firing, c)).reduce((a, b) => (b.length > a.length ? b : a), [])
   return longest.length >= LEAST_CLOCK_EVENTS ? longest : undefined
 }
 
 const timesOf = (firing: readonly Turn[], cylinder: number | undefined): number[] =>
-  firing.filter((e) => e.cylinder === cylinder).map((e) => e.breakdownS).toSorted((a, b) => a - b)
+  firing
+    .filter((e) => e.cylinder === cylinder)
+    .map((e) => e.breakdownS)
+    .toSorted((a, b) => a - b)
 
 const total = (counts: readonly number[]): number => counts.reduce((sum, n) => sum + n, 0)

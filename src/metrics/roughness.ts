@@ -18,7 +18,10 @@ export function roughnessKv(line: SparkLine, parts = partLines(line)): EventFigu
   const length = line.to - line.from
   let squares = 0
   let count = 0
-  for (const [part, fit] of [[EARLY, parts.early], [LATE, parts.late]] as const) {
+  for (const [part, fit] of [
+    [EARLY, parts.early],
+    [LATE, parts.late],
+  ] as const) {
     if (!('slope' in fit)) return absent(fit.why)
     const last = Math.floor(line.from + part.to * length)
     for (let i = Math.ceil(line.from + part.from * length); i <= last; i++) {

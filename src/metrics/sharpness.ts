@@ -4,7 +4,10 @@ import { median } from '../maths/median.ts'
 import type { SparkLine } from './spark-line.ts'
 
 /** How much of a line's change of slope comes all at once in its middle, 0..1, with its standard uncertainty. */
-export interface Sharpness { share: number; u: number }
+export interface Sharpness {
+  share: number
+  u: number
+}
 
 /** Nothing known: any share is as likely as another. @source JCGM 100:2008, 4.3.7 */
 export const UNKNOWN_SHARPNESS: Sharpness = { share: 0.5, u: 1 / Math.sqrt(12) }
@@ -27,7 +30,10 @@ const AT_ONCE = 0.5
 const SPREAD_OUT = WIDTH / 4 / SLOPES_APART
 
 /** What one line shows of its bend: change of slope from its first half to its second, and kink, kV per sample. */
-export interface BendSeen { changeOfSlope: number; kink: number }
+export interface BendSeen {
+  changeOfSlope: number
+  kink: number
+}
 
 /** Height of the kink |x| about the middle of the burn, by least squares with a straight line, kV per sample. */
 export function kinkOf(line: SparkLine): number | undefined {
@@ -39,7 +45,11 @@ export function kinkOf(line: SparkLine): number | undefined {
   const x = Float64Array.from(y, (_, i) => first + i - centre)
   // Columns of about unit size keep the normal equations sound.
   const scale = (WIDTH / 2) * length
-  const fit = prepareLinearFit([x.map(() => 1), x.map((v) => v / scale), x.map((v) => Math.abs(v) / scale)])?.(y)
+  const fit = prepareLinearFit([
+    x.map(() => 1),
+    x.map((v) => v / scale),
+    x.map((v) => Math.abs(v) / scale),
+  ])?.(y)
   return fit && fit.coefficients[2]! / scale
 }
 

@@ -10,13 +10,23 @@ export const EARLY = { from: 0.1, to: 0.5 } as const
 export const LATE = { from: 0.5, to: 0.9 } as const
 
 /** A robust line over part of the burn: slope with budget, and what is needed to draw it. */
-export interface PartLine { slope: Budgeted<'kV/ms'>; interceptKv: number; slopeKvPerSample: number }
+export interface PartLine {
+  slope: Budgeted<'kV/ms'>
+  interceptKv: number
+  slopeKvPerSample: number
+}
 
 /** Both robust lines of one spark line, drawn once for all figures that ask for them; each may be absent. */
-export interface PartLines { early: PartLine | Absent; late: PartLine | Absent }
+export interface PartLines {
+  early: PartLine | Absent
+  late: PartLine | Absent
+}
 type Absent = { ok: false; why: AbsenceCode }
 
-export const partLines = (line: SparkLine): PartLines => ({ early: partLine(line, EARLY), late: partLine(line, LATE) })
+export const partLines = (line: SparkLine): PartLines => ({
+  early: partLine(line, EARLY),
+  late: partLine(line, LATE),
+})
 
 /** Fewest samples a part may hold. */
 const LEAST_SAMPLES = 5
@@ -48,11 +58,12 @@ export function partLine(line: SparkLine, part: { from: number; to: number }): P
   const perMs = 1 / (wave.sampleS * 1000)
   const noise = ((fit.slopeHigh - fit.slopeLow) / (2 * Z95)) * Math.sqrt((1 + r) / (1 - r))
   return {
-    slopeKvPerSample: fit.slope, interceptKv: fit.intercept,
+    slopeKvPerSample: fit.slope,
+    interceptKv: fit.intercept,
     slope: withBudget(fit.slope * perMs, 'kV/ms', [
       { source: 'noise', u: noise * perMs },
       // Two steps' worth of doubt over the length of the part.
-      { source: 'quantisation', u: ((wave.quantumKv / Math.sqrt(6)) / (last - first)) * perMs },
+      { source: 'quantisation', u: (wave.quantumKv / Math.sqrt(6) / (last - first)) * perMs },
     ]),
   }
 }

@@ -35,13 +35,22 @@ export const PICKED_EARLY_MS = 0.001
  *
  * @param flags  of the event: `partial` and `line_clipped` bar the line
  */
-export function sparkLineOf(wave: EventWave, flags: readonly EventFlag[]): SparkLine | { ok: false; why: AbsenceCode } {
+export function sparkLineOf(
+  wave: EventWave,
+  flags: readonly EventFlag[],
+): SparkLine | { ok: false; why: AbsenceCode } {
   if (flags.includes('partial')) return absent('partial')
   if (wave.sparkEnd === undefined) return absent('no-spark-line')
   if (flags.includes('line_clipped')) return absent('clipped')
   if (wave.sparkEnd - wave.breakdown < LEAST_SAMPLES) return absent('too-short')
   const spread = PICKING_SPREAD_MS / (wave.sampleS * 1000)
-  return { ok: true, wave, from: wave.breakdown, to: wave.sparkEnd, endU: Math.hypot(INSTANT_U_SAMPLES, spread) }
+  return {
+    ok: true,
+    wave,
+    from: wave.breakdown,
+    to: wave.sparkEnd,
+    endU: Math.hypot(INSTANT_U_SAMPLES, spread),
+  }
 }
 
 /** Length of the burn, ms. */

@@ -26,9 +26,15 @@ export interface CycleIntervals {
  * @param breakdownsS  of the cylinder, rising
  * @param others       of each other cylinder of the capture, rising
  */
-export function cycleIntervals(breakdownsS: readonly number[], others: readonly (readonly number[])[] = []): CycleIntervals {
+export function cycleIntervals(
+  breakdownsS: readonly number[],
+  others: readonly (readonly number[])[] = [],
+): CycleIntervals {
   const intervalS = intervalsOf(breakdownsS)
-  const beside = others.flatMap((other) => intervalsOf(other).map((lengthS, i) => ({ fromS: other[i]!, toS: other[i + 1]!, lengthS })))
+  const beside = others
+    .flatMap((other) =>
+      intervalsOf(other).map((lengthS, i) => ({ fromS: other[i]!, toS: other[i + 1]!, lengthS })),
+    )
     .toSorted((a, b) => a.fromS - b.fromS)
   const longestS = beside.reduce((most, b) => Math.max(most, b.lengthS), 0)
   let first = 0
@@ -36,7 +42,8 @@ export function cycleIntervals(breakdownsS: readonly number[], others: readonly 
     const [fromS, toS] = [breakdownsS[i]!, breakdownsS[i + 1]!]
     while (first < beside.length && beside[first]!.fromS < fromS - longestS) first++
     const near = [...intervalS.slice(Math.max(0, i - 2), i), ...intervalS.slice(i + 1, i + 3)]
-    for (let k = first; k < beside.length && beside[k]!.fromS < toS; k++) if (beside[k]!.toS > fromS) near.push(beside[k]!.lengthS)
+    for (let k = first; k < beside.length && beside[k]!.fromS < toS; k++)
+      if (beside[k]!.toS > fromS) near.push(beside[k]!.lengthS)
     const usual = median(near)
     if (usual === undefined || interval < MISSING_FROM * usual) return 0
     return Math.round(interval / usual) - 1
@@ -55,8 +62,13 @@ const intervalsOf = (timesS: readonly number[]): number[] => timesS.slice(1).map
  *                   Absent: `no-next-event`.
  * @source           definition; JCGM 100:2008, 4.3.7
  */
-export function cycleSpeed(intervalS: number | undefined, about: { strokes: 2 | 4; sampleS: number }): EventFigure<'rpm'> {
+export function cycleSpeed(
+  intervalS: number | undefined,
+  about: { strokes: 2 | 4; sampleS: number },
+): EventFigure<'rpm'> {
   if (intervalS === undefined || !(intervalS > 0)) return absent('no-next-event')
   const rpm = (60 * turnsPerCycle(about.strokes)) / intervalS
-  return withBudget(rpm, 'rpm', [{ source: 'sampling', u: (rpm * about.sampleS * Math.sqrt(2 / 12)) / intervalS }])
+  return withBudget(rpm, 'rpm', [
+    { source: 'sampling', u: (rpm * about.sampleS * Math.sqrt(2 / 12)) / intervalS },
+  ])
 }

@@ -5,8 +5,16 @@ import { medianInterval } from '../maths/median-interval.ts'
 import { absent, type AbsenceCode, type Unit } from '../units/measured.ts'
 import { joined } from './budget.ts'
 import {
-  FIGURE_UNITS, type BudgetLine, type CylinderMeasures, type CylinderSummaries, type EventClass, type EventFigure,
-  type FigureName, type MeasuredEvent, type NoLineTop, type Summary,
+  FIGURE_UNITS,
+  type BudgetLine,
+  type CylinderMeasures,
+  type CylinderSummaries,
+  type EventClass,
+  type EventFigure,
+  type FigureName,
+  type MeasuredEvent,
+  type NoLineTop,
+  type Summary,
 } from './figures.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { missingTurns } from './missing-turns.ts'
@@ -27,31 +35,50 @@ const K95 = 1.959963984540054
 const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
 /** Figures that need a spark line; a stub of one has none. */
 const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
-  'burnMs', 'startKv', 'midKv', 'lateKv', 'lateRiseKv', 'lateRisePct', 'earlyChangeKv', 'earlySlopeKvPerMs',
-  'lateSlopeKvPerMs', 'roughnessKv', 'energyMj', 'coilCycles', 'coilKhz', 'damping',
+  'burnMs',
+  'startKv',
+  'midKv',
+  'lateKv',
+  'lateRiseKv',
+  'lateRisePct',
+  'earlyChangeKv',
+  'earlySlopeKvPerMs',
+  'lateSlopeKvPerMs',
+  'roughnessKv',
+  'energyMj',
+  'coilCycles',
+  'coilKhz',
+  'damping',
 ])
 
 /** One row a cylinder, in order of their numbers: median, spread and 95 % interval of every figure. */
 export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
   const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
-  return [...numbers].toSorted((a, b) => a - b).map((cylinder) =>
-    summariseCylinder(events, { ...about, cylinder }))
+  return [...numbers]
+    .toSorted((a, b) => a - b)
+    .map((cylinder) => summariseCylinder(events, { ...about, cylinder }))
 }
 
 function summariseCylinder(
-  all: readonly MeasuredEvent[], about: SummaryAbout & { cylinder: number },
+  all: readonly MeasuredEvent[],
+  about: SummaryAbout & { cylinder: number },
 ): CylinderMeasures {
   const own = all.filter((e) => e.cylinder === about.cylinder)
   const complete = own.filter((e) => e.kind === 'firing' && !e.flags.includes('partial'))
   const noLine = complete.filter((e) => e.class === 'no spark line')
   const top = noLineTop(noLine)
   return {
-    stage: about.stage, capture: about.capture, cylinder: about.cylinder,
+    stage: about.stage,
+    capture: about.capture,
+    cylinder: about.cylinder,
     events: complete.length,
     partial: own.filter((e) => e.flags.includes('partial')).length,
     wasted: own.filter((e) => e.kind === 'wasted').length,
     misfires: noLine.length,
-    missing: missingTurns(all.filter((e) => e.kind === 'firing'), about.cylinder),
+    missing: missingTurns(
+      all.filter((e) => e.kind === 'firing'),
+      about.cylinder,
+    ),
     ...(top && { noLineTop: top }),
     classShares: sharesOf(complete),
     figures: summariesOf(complete, about.instrument),
@@ -64,7 +91,11 @@ function noLineTop(noLine: readonly MeasuredEvent[]): NoLineTop | undefined {
   const clipped = noLine.filter((e) => e.flags.includes('clipped')).length
   if (!ranks) return undefined
   return {
-    value: ranks.value, low: ranks.low, high: ranks.high, n: noLine.length, clipped: 2 * clipped > noLine.length,
+    value: ranks.value,
+    low: ranks.low,
+    high: ranks.high,
+    n: noLine.length,
+    clipped: 2 * clipped > noLine.length,
     lastsMs: median(noLine.flatMap((e) => e.topLastsMs ?? [])) ?? 0,
   }
 }
@@ -79,8 +110,16 @@ function summariesOf(events: readonly MeasuredEvent[], instrument: Instrument): 
   const names = Object.keys(FIGURE_UNITS) as FigureName[]
   const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
     event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
-  return Object.fromEntries(names.map((name) =>
-    [name, summariseFigure(events.map((e) => figureOf(e, name)), FIGURE_UNITS[name], instrument)])) as CylinderSummaries
+  return Object.fromEntries(
+    names.map((name) => [
+      name,
+      summariseFigure(
+        events.map((e) => figureOf(e, name)),
+        FIGURE_UNITS[name],
+        instrument,
+      ),
+    ]),
+  ) as CylinderSummaries
 }
 
 type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
@@ -99,7 +138,9 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  * @source  JCGM 100:2008, 5.1.2, 6.2, G.5.3 (unequal sides); `medianInterval`
  */
 export function summariseFigure<U extends Unit>(
-  figures: readonly EventFigure<U>[], unit: U, instrument: Instrument,
+  figures: readonly EventFigure<U>[],
+  unit: U,
+  instrument: Instrument,
 ): Summary<U> {
   const present = figures.filter((f): f is Present<U> => f.ok)
   if (present.length === 0) return absent(commonestReason(figures))
@@ -111,7 +152,11 @@ export function summariseFigure<U extends Unit>(
   const sharedU = Math.hypot(...shared.map((line) => line.u))
   const random = (ranks.high - ranks.low) / (2 * K95)
   return {
-    ok: true, unit, n: values.length, mad: spread, value: ranks.value,
+    ok: true,
+    unit,
+    n: values.length,
+    mad: spread,
+    value: ranks.value,
     low: ranks.value - Math.hypot(ranks.value - ranks.low, K95 * sharedU),
     high: ranks.value + Math.hypot(ranks.high - ranks.value, K95 * sharedU),
     budget: joined([...randomLines(present, random), ...shared]),
@@ -120,7 +165,9 @@ export function summariseFigure<U extends Unit>(
 
 /** Parts that all events share. */
 function sharedLines<U extends Unit>(
-  present: readonly Present<U>[], { unit, value, spread }: { unit: Unit; value: number; spread: number }, instrument: Instrument,
+  present: readonly Present<U>[],
+  { unit, value, spread }: { unit: Unit; value: number; spread: number },
+  instrument: Instrument,
 ): BudgetLine[] {
   return [
     { source: 'instrument', u: instrumentU(value, unit, instrument) },
@@ -137,14 +184,18 @@ function sharedLines<U extends Unit>(
  */
 function leftOfSteps<U extends Unit>(present: readonly Present<U>[], scatter: number): number {
   const u = typical(present, 'quantisation')
-  const step = median(present.flatMap((f) => f.budget?.find((line) => line.source === 'quantisation')?.step ?? [])) ?? Math.sqrt(12) * u
-  return step > 0 ? u * Math.exp(-2 * (Math.PI * scatter / step) ** 2) : 0
+  const step =
+    median(present.flatMap((f) => f.budget?.find((line) => line.source === 'quantisation')?.step ?? [])) ??
+    Math.sqrt(12) * u
+  return step > 0 ? u * Math.exp(-2 * ((Math.PI * scatter) / step) ** 2) : 0
 }
 
 /** The random part told apart: what noise and sampling explain of it, the rest as scatter from event to event. */
 function randomLines<U extends Unit>(present: readonly Present<U>[], random: number): BudgetLine[] {
-  const explained = (['noise', 'sampling'] as const).map((source) =>
-    ({ source, u: (typical(present, source) * MEDIAN_EFFICIENCY) / Math.sqrt(present.length) }))
+  const explained = (['noise', 'sampling'] as const).map((source) => ({
+    source,
+    u: (typical(present, source) * MEDIAN_EFFICIENCY) / Math.sqrt(present.length),
+  }))
   const known = Math.hypot(...explained.map((line) => line.u))
   if (known >= random) return explained.map(({ source, u }) => ({ source, u: (u * random) / known }))
   return [...explained, { source: 'scatter', u: Math.sqrt(random ** 2 - known ** 2) }]

@@ -5,10 +5,17 @@ import { median } from '../maths/median.ts'
 import { absent, measured, type Measured } from '../units/measured.ts'
 
 /** Mean speed over one working cycle of one cylinder. */
-export interface CycleSpeed { atS: number; intervalS: number; rpm: number }
+export interface CycleSpeed {
+  atS: number
+  intervalS: number
+  rpm: number
+}
 
 /** Peak-to-peak swing of the speed and its period; both absent where none stands out. */
-export interface Swing { swing: Measured<'rpm'>; period: Measured<'s'> }
+export interface Swing {
+  swing: Measured<'rpm'>
+  period: Measured<'s'>
+}
 
 /** Fewest working cycles in which a period can stand out. */
 const LEAST_CYCLES = 12
@@ -42,7 +49,11 @@ export function findSwing(byCylinder: readonly (readonly CycleSpeed[])[]): Swing
   if (cycles < LEAST_CYCLES) return neither('too-few-events')
   const cycleS = median(all.map((c) => c.intervalS))!
   const spanS = all.at(-1)!.atS - all[0]!.atS + cycleS
-  const hz = frequencies({ from: LEAST_PERIODS / spanS, to: MOST_CYCLE_SHARE / cycleS, step: 1 / (OVERSAMPLING * spanS) })
+  const hz = frequencies({
+    from: LEAST_PERIODS / spanS,
+    to: MOST_CYCLE_SHARE / cycleS,
+    step: 1 / (OVERSAMPLING * spanS),
+  })
   if (hz.length === 0) return neither('too-few-events')
   const { share } = lombScargle({ timesS: all.map((c) => c.atS), values: all.map((c) => c.rpm) }, hz)
   const best = share.reduce((high, s, i) => (s > share[high]! ? i : high), 0)
@@ -51,27 +62,42 @@ export function findSwing(byCylinder: readonly (readonly CycleSpeed[])[]): Swing
   if (chanceOf({ share: share[best]!, colour, cycles }) > FALSE_ALARM) return neither('not-visible')
   const amplitudeU = sine.residualSd * Math.sqrt((2 * colour) / cycles)
   const flattening = sinc(Math.PI * hz[best]! * cycleS)
-  const frequencyU = (Math.sqrt(6 * colour / cycles) * sine.residualSd) / (Math.PI * spanS * sine.amplitude)
+  const frequencyU = (Math.sqrt((6 * colour) / cycles) * sine.residualSd) / (Math.PI * spanS * sine.amplitude)
   return {
     swing: measured((2 * sine.amplitude) / flattening, (2 * amplitudeU) / flattening, 'rpm'),
     // The grid itself leaves an even spread of half a step.
-    period: measured(1 / hz[best]!, Math.hypot(frequencyU, 1 / (OVERSAMPLING * spanS * Math.sqrt(12))) / hz[best]! ** 2, 's'),
+    period: measured(
+      1 / hz[best]!,
+      Math.hypot(frequencyU, 1 / (OVERSAMPLING * spanS * Math.sqrt(12))) / hz[best]! ** 2,
+      's',
+    ),
   }
 }
 
-const neither = (why: 'too-few-events' | 'not-visible'): Swing => ({ swing: absent(why), period: absent(why) })
+const neither = (why: 'too-few-events' | 'not-visible'): Swing => ({
+  swing: absent(why),
+  period: absent(why),
+})
 
 const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(x) / x)
 
 const frequencies = ({ from, to, step }: { from: number; to: number; step: number }): number[] =>
   Array.from({ length: Math.max(0, Math.floor((to - from) / step) + 1) }, (_, i) => from + i * step)
 
-interface Sine { amplitude: number; residualSd: number; at: (t: number) => number }
+interface Sine {
+  amplitude: number
+  residualSd: number
+  at: (t: number) => number
+}
 
 /** Least-squares sine of a known frequency about the mean. */
 function fitSine(series: readonly CycleSpeed[], hz: number): Sine {
   const middle = mean(series.map((c) => c.rpm))!
-  let cc = 0, ss = 0, cs = 0, yc = 0, ys = 0
+  let cc = 0,
+    ss = 0,
+    cs = 0,
+    yc = 0,
+    ys = 0
   for (const { atS, rpm } of series) {
     const c = Math.cos(2 * Math.PI * hz * atS)
     const s = Math.sin(2 * Math.PI * hz * atS)
@@ -84,7 +110,8 @@ function fitSine(series: readonly CycleSpeed[], hz: number): Sine {
   const det = cc * ss - cs * cs
   const a = (yc * ss - ys * cs) / det
   const b = (ys * cc - yc * cs) / det
-  const at = (t: number): number => middle + a * Math.cos(2 * Math.PI * hz * t) + b * Math.sin(2 * Math.PI * hz * t)
+  const at = (t: number): number =>
+    middle + a * Math.cos(2 * Math.PI * hz * t) + b * Math.sin(2 * Math.PI * hz * t)
   const squares = series.reduce((total, { atS, rpm }) => total + (rpm - at(atS)) ** 2, 0)
   return { amplitude: Math.hypot(a, b), residualSd: Math.sqrt(squares / Math.max(1, series.length - 3)), at }
 }
@@ -94,8 +121,10 @@ function fitSine(series: readonly CycleSpeed[], hz: number): Sine {
  * 1: a guessed lack of noise at high frequencies must not make a peak there stand out.
  */
 function colourOf(byCylinder: readonly (readonly CycleSpeed[])[], sine: Sine, turnsShare: number): number {
-  const r = median(byCylinder.flatMap((series) =>
-    lagOneAutocorrelation(series.map((c) => c.rpm - sine.at(c.atS))) ?? [])) ?? 0
+  const r =
+    median(
+      byCylinder.flatMap((series) => lagOneAutocorrelation(series.map((c) => c.rpm - sine.at(c.atS))) ?? []),
+    ) ?? 0
   // Few cycles make a correlation look smaller than it is.
   const length = Math.max(...byCylinder.map((series) => series.length))
   const kept = Math.min(0.95, Math.max(0, r + (1 + 3 * r) / length))

@@ -5,7 +5,11 @@ import { sum } from '../maths/mean-sd.ts'
 import type { CycleSpeed } from './swing.ts'
 
 /** Mean speed with the swing told apart, rpm; standard uncertainty from the scatter, and its degrees of freedom. */
-export interface SpeedMean { rpm: number; scatterU: number; freedom: number }
+export interface SpeedMean {
+  rpm: number
+  scatterU: number
+  freedom: number
+}
 
 /** Mean, two parts of the sine, and its frequency. */
 const PARAMETERS = 4
@@ -26,7 +30,10 @@ export const LEAST_FREEDOM = 5
  * @returns           undefined where the cycles do not fix the fit
  * @source            Bretthorst 1988, Bayesian Spectrum Analysis, ch. 2; JCGM 100:2008, H.3 (least squares)
  */
-export function swingingMean(byCylinder: readonly (readonly CycleSpeed[])[], hz: number): SpeedMean | undefined {
+export function swingingMean(
+  byCylinder: readonly (readonly CycleSpeed[])[],
+  hz: number,
+): SpeedMean | undefined {
   const all = byCylinder.flat()
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
   if (cycles <= PARAMETERS + 1) return undefined
@@ -48,7 +55,11 @@ export function swingingMean(byCylinder: readonly (readonly CycleSpeed[])[], hz:
   const variance = (squares * cycles) / (cycles - PARAMETERS)
   // Of n independent cycles the mean alone would keep 1/n; how much more the fit leaves open, its own matrix says.
   const opened = meanVariance * all.length * meanLength
-  return { rpm, scatterU: Math.sqrt((variance * opened) / independent), freedom: Math.max(LEAST_FREEDOM, independent - PARAMETERS) }
+  return {
+    rpm,
+    scatterU: Math.sqrt((variance * opened) / independent),
+    freedom: Math.max(LEAST_FREEDOM, independent - PARAMETERS),
+  }
 }
 
 interface Fit {
@@ -69,19 +80,35 @@ function fitSwing(all: readonly CycleSpeed[], omega: number, before: Fit | undef
   const rowOf = ({ atS }: CycleSpeed): number[] => {
     const [c, s] = [Math.cos(omega * (atS - middle)), Math.sin(omega * (atS - middle))]
     // Times in units of the half span, so that all columns are of like size.
-    return before ? [1, c, s, ((atS - middle) / span) * (s * before.cos - c * before.sin) / Math.hypot(before.cos, before.sin)] : [1, c, s]
+    return before
+      ? [
+          1,
+          c,
+          s,
+          (((atS - middle) / span) * (s * before.cos - c * before.sin)) / Math.hypot(before.cos, before.sin),
+        ]
+      : [1, c, s]
   }
   const rows = all.map(rowOf)
   const n = rows[0]!.length
   const matrix = Float64Array.from({ length: n * n }, (_, k) =>
-    sum(rows.map((row, i) => all[i]!.intervalS * row[Math.floor(k / n)]! * row[k % n]!)))
-  const right = Float64Array.from({ length: n }, (_, k) => sum(rows.map((row, i) => all[i]!.intervalS * row[k]! * all[i]!.rpm)))
+    sum(rows.map((row, i) => all[i]!.intervalS * row[Math.floor(k / n)]! * row[k % n]!)),
+  )
+  const right = Float64Array.from({ length: n }, (_, k) =>
+    sum(rows.map((row, i) => all[i]!.intervalS * row[k]! * all[i]!.rpm)),
+  )
   const found = solveLinear(matrix, right)
-  const inverse = solveLinear(matrix, Float64Array.from({ length: n }, (_, k) => (k === 0 ? 1 : 0)))
+  const inverse = solveLinear(
+    matrix,
+    Float64Array.from({ length: n }, (_, k) => (k === 0 ? 1 : 0)),
+  )
   if (!found || !inverse || !(inverse[0]! > 0)) return undefined
   const [rpm, cos, sin, turned] = found as unknown as [number, number, number, number?]
   return {
-    rpm, cos, sin, meanVariance: inverse[0]!,
+    rpm,
+    cos,
+    sin,
+    meanVariance: inverse[0]!,
     change: before && turned !== undefined ? -turned / (span * Math.hypot(before.cos, before.sin)) : 0,
     at: (t) => rpm + cos * Math.cos(omega * (t - middle)) + sin * Math.sin(omega * (t - middle)),
   }

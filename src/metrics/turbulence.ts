@@ -31,13 +31,19 @@ const LEAST_SAMPLES = 12
  *               Society 8, 27-41; variogram: Matheron 1963, Economic Geology 58, 1246-1266
  */
 export function turbulenceOf(line: SparkLine, floor: number): Turbulence | undefined {
-  const halves = [[FIRST_SHARE, 0.5], [0.5, LAST_SHARE]].map(([from, to]) => residuals(line, from!, to!))
+  const halves = [
+    [FIRST_SHARE, 0.5],
+    [0.5, LAST_SHARE],
+  ].map(([from, to]) => residuals(line, from!, to!))
   if (halves.some((r) => r === undefined)) return undefined
   const both = halves as Float64Array[]
   const length = line.to - line.from
   const forgotten = Math.max(2, Math.round(FORGOTTEN * length))
   const full = Math.max(forgotten + 1, Math.round(FULL * length))
-  const differences = variogram(both.map((r) => clipped(r, floor)), full)
+  const differences = variogram(
+    both.map((r) => clipped(r, floor)),
+    full,
+  )
   const variance = differences.slice(forgotten - 1).reduce((a, b) => a + b, 0) / (full - forgotten + 1)
   if (!(variance > 0)) return { sdKv: floor, memory: 1 }
   const lacking = differences.slice(0, forgotten - 1).reduce((total, d) => total + (variance - d), 0)
@@ -50,7 +56,9 @@ function residuals(line: SparkLine, from: number, to: number): Float64Array | un
   const y = line.wave.kv.slice(Math.ceil(line.from + from * length), Math.floor(line.from + to * length))
   const n = y.length
   if (n < LEAST_SAMPLES) return undefined
-  const columns = [0, 1, 2].map((power) => new Float64Array(n).map((_, i) => ((2 * i) / (n - 1) - 1) ** power))
+  const columns = [0, 1, 2].map((power) =>
+    new Float64Array(n).map((_, i) => ((2 * i) / (n - 1) - 1) ** power),
+  )
   const fit = prepareLinearFit(columns)?.(y)
   if (!fit) return undefined
   const [level, slope, bend] = fit.coefficients

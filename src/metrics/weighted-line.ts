@@ -3,12 +3,20 @@ import { robustLine } from '../maths/robust-line.ts'
 import { blockMeans } from './block-means.ts'
 
 /** Samples of a stretch and their places, both of shape (n). */
-export interface Window { x: Float64Array; y: Float64Array }
+export interface Window {
+  x: Float64Array
+  y: Float64Array
+}
 /**
  * Value of a line at the place asked for, kV; its slope, kV per sample; standard uncertainty of the value, kV, by the
  * window's own residuals; and what independent samples of standard deviation 1 would leave in it.
  */
-export interface LineFit { kv: number; slope: number; u: number; ofIndependent: number }
+export interface LineFit {
+  kv: number
+  slope: number
+  u: number
+  ofIndependent: number
+}
 
 /** The starting line is drawn through at most this many block means. */
 const START_BLOCKS = 20
@@ -27,7 +35,10 @@ const MEMORY_BLOCKS = 8
  * @returns       undefined where the samples fix no line
  * @source        Beaton and Tukey 1974, Technometrics 16(2), 147-185
  */
-export function weightedLine(window: Window, { at, floor }: { at: number; floor: number }): LineFit | undefined {
+export function weightedLine(
+  window: Window,
+  { at, floor }: { at: number; floor: number },
+): LineFit | undefined {
   const blocks = blockMeans(window, START_BLOCKS)
   const start = robustLine(blocks.x, blocks.y)
   if (!start) return undefined
@@ -49,9 +60,14 @@ export function weightedLine(window: Window, { at, floor }: { at: number; floor:
 const bisquare = (r: number): number => (Math.abs(r) >= 1 ? 0 : (1 - r * r) ** 2)
 
 /** Weighted means and slope, x counted from `at`. */
-function weightedSums({ x, y }: Window, weights: Float64Array, at: number):
-{ weight: number; mean: number; xMean: number; sxx: number; slope: number } | undefined {
-  let weight = 0, mean = 0, xMean = 0
+function weightedSums(
+  { x, y }: Window,
+  weights: Float64Array,
+  at: number,
+): { weight: number; mean: number; xMean: number; sxx: number; slope: number } | undefined {
+  let weight = 0,
+    mean = 0,
+    xMean = 0
   weights.forEach((w, i) => {
     weight += w
     mean += w * y[i]!
@@ -60,7 +76,8 @@ function weightedSums({ x, y }: Window, weights: Float64Array, at: number):
   if (!(weight > 0)) return undefined
   mean /= weight
   xMean /= weight
-  let sxx = 0, sxy = 0
+  let sxx = 0,
+    sxy = 0
   weights.forEach((w, i) => {
     const dx = x[i]! - at - xMean
     sxx += w * dx * dx
@@ -82,4 +99,5 @@ function memory(residuals: Float64Array): number {
   return expected > 0 ? Math.max(1, rms(blocks) / expected) : 1
 }
 
-const rms = (values: Float64Array): number => Math.sqrt(values.reduce((total, v) => total + v * v, 0) / values.length)
+const rms = (values: Float64Array): number =>
+  Math.sqrt(values.reduce((total, v) => total + v * v, 0) / values.length)

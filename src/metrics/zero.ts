@@ -10,7 +10,10 @@ import { EARLY } from './slopes.ts'
 import type { SparkLine } from './spark-line.ts'
 
 /** Doubt about the level before an event, kV: what moves it from event to event, and what the recorder's steps leave open. */
-export interface ZeroDoubt { movesU: number; stepsU: number }
+export interface ZeroDoubt {
+  movesU: number
+  stepsU: number
+}
 
 /**
  * A voltage with the doubt about the zero it is counted from. Differences of levels of one event are free of it: take
@@ -18,7 +21,12 @@ export interface ZeroDoubt { movesU: number; stepsU: number }
  */
 export function aboveZero(level: EventFigure<'kV'>, { movesU, stepsU }: ZeroDoubt): EventFigure<'kV'> {
   return level.ok
-    ? withBudget(level.value, 'kV', [...(level.budget ?? []), { source: 'noise', u: movesU }, { source: 'zero', u: stepsU }]) : level
+    ? withBudget(level.value, 'kV', [
+        ...(level.budget ?? []),
+        { source: 'noise', u: movesU },
+        { source: 'zero', u: stepsU },
+      ])
+    : level
 }
 
 /**
@@ -52,7 +60,9 @@ export function zeroUncertainty(baselinesKv: readonly number[]): number {
  */
 export function zeroDoubt(waves: readonly EventWave[], lines: readonly SparkLine[]): ZeroDoubt {
   const movesU = zeroUncertainty(waves.map((w) => w.baselineKv))
-  const onLines = lines.map(({ wave, from, to }) => noiseSd(wave.kv.subarray(Math.ceil(from + EARLY.from * (to - from)), Math.floor(to))))
+  const onLines = lines.map(({ wave, from, to }) =>
+    noiseSd(wave.kv.subarray(Math.ceil(from + EARLY.from * (to - from)), Math.floor(to))),
+  )
   const noiseKv = median(onLines) ?? median(waves.map((w) => w.noiseKv)) ?? 0
   return { movesU, stepsU: zeroStepsU({ noiseKv, quantumKv: waves[0]?.quantumKv ?? 0, movesU }) }
 }

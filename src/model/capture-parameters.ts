@@ -22,7 +22,13 @@ export interface CaptureParameters {
 
 /** Usual firing orders by number of cylinders. Common practice, no source. */
 const ORDERS: Readonly<Record<number, readonly number[]>> = {
-  1: [1], 2: [1, 2], 3: [1, 3, 2], 4: [1, 3, 4, 2], 5: [1, 2, 4, 5, 3], 6: [1, 5, 3, 6, 2, 4], 8: [1, 8, 4, 3, 6, 5, 7, 2],
+  1: [1],
+  2: [1, 2],
+  3: [1, 3, 2],
+  4: [1, 3, 4, 2],
+  5: [1, 2, 4, 5, 3],
+  6: [1, 5, 3, 6, 2, 4],
+  8: [1, 8, 4, 3, 6, 5, 7, 2],
 }
 
 /** A firing order for a number of cylinders. @throws RangeError where none is known */
@@ -42,29 +48,50 @@ const states = (order: readonly number[], state: CylinderState): Map<number, Cyl
   new Map(order.map((cylinder) => [cylinder, state]))
 
 function engine(order: readonly number[], rpm: number): EngineModel {
-  return { strokes: 4, firingOrder: order, speed: { rpm, swingRpm: 0, swingPeriodS: 1, jitterRpm: rpm * 0.004 }, misfireDrop: 0.04 }
+  return {
+    strokes: 4,
+    firingOrder: order,
+    speed: { rpm, swingRpm: 0, swingPeriodS: 1, jitterRpm: rpm * 0.004 },
+    misfireDrop: 0.04,
+  }
 }
 
 /** A healthy engine at idle with a distributor: one pickup on the coil lead and a sync clamp on cylinder 1. */
-export function distributorCapture(options: { cylinders: number; seed: number; durationS: number; rpm?: number }): CaptureParameters {
+export function distributorCapture(options: {
+  cylinders: number
+  seed: number
+  durationS: number
+  rpm?: number
+}): CaptureParameters {
   const order = usualOrder(options.cylinders)
   return {
-    seed: options.seed, durationS: options.durationS, engine: engine(order, options.rpm ?? 780),
-    ignition: { kind: 'distributor', coil: DISTRIBUTOR_COIL }, cylinders: states(order, HEALTHY),
-    pickups: [{ ...IDEAL_PICKUP, sees: 'all' }], sync: GOOD_SYNC_CLAMP, recorder: GOOD_RECORDER,
+    seed: options.seed,
+    durationS: options.durationS,
+    engine: engine(order, options.rpm ?? 780),
+    ignition: { kind: 'distributor', coil: DISTRIBUTOR_COIL },
+    cylinders: states(order, HEALTHY),
+    pickups: [{ ...IDEAL_PICKUP, sees: 'all' }],
+    sync: GOOD_SYNC_CLAMP,
+    recorder: GOOD_RECORDER,
   }
 }
 
 /** A healthy engine with a coil on every plug and a pickup on each of the cylinders named. */
-export function plugTopCapture(
-  options: { cylinders: number; seed: number; durationS: number; rpm?: number; recorded?: readonly number[] },
-): CaptureParameters {
+export function plugTopCapture(options: {
+  cylinders: number
+  seed: number
+  durationS: number
+  rpm?: number
+  recorded?: readonly number[]
+}): CaptureParameters {
   const order = usualOrder(options.cylinders)
   const recorded = options.recorded ?? [...order].sort((a, b) => a - b)
   return {
     ...distributorCapture(options),
-    ignition: { kind: 'coil-per-cylinder', coil: PLUG_TOP_COIL }, cylinders: states(order, HEALTHY_PLUG_TOP),
-    pickups: recorded.map((cylinder) => ({ ...IDEAL_PICKUP, sees: cylinder })), sync: undefined,
+    ignition: { kind: 'coil-per-cylinder', coil: PLUG_TOP_COIL },
+    cylinders: states(order, HEALTHY_PLUG_TOP),
+    pickups: recorded.map((cylinder) => ({ ...IDEAL_PICKUP, sees: cylinder })),
+    sync: undefined,
   }
 }
 
@@ -72,25 +99,34 @@ export function plugTopCapture(
  * A healthy wasted-spark engine. `leads`: a pickup on each lead of the pairs named; `coil`: one across each whole coil,
  * with a sync clamp that tells whose turn it is.
  */
-export function wastedSparkCapture(
-  options: { cylinders: number; seed: number; durationS: number; rpm?: number; on: 'leads' | 'coil'; pairs?: readonly (readonly [number, number])[] },
-): CaptureParameters {
+export function wastedSparkCapture(options: {
+  cylinders: number
+  seed: number
+  durationS: number
+  rpm?: number
+  on: 'leads' | 'coil'
+  pairs?: readonly (readonly [number, number])[]
+}): CaptureParameters {
   const order = usualOrder(options.cylinders)
   const pairs = pairsOf(order)
   const leads = (options.pairs ?? pairs).flatMap(([first, second]): Pickup[] => [
-    { ...IDEAL_PICKUP, sees: first, polarity: -1 }, { ...IDEAL_PICKUP, sees: second },
+    { ...IDEAL_PICKUP, sees: first, polarity: -1 },
+    { ...IDEAL_PICKUP, sees: second },
   ])
   const coils = (options.pairs ?? pairs).map((pair): Pickup => ({ ...IDEAL_PICKUP, sees: pair }))
   return {
     ...distributorCapture(options),
-    ignition: { kind: 'wasted-spark', coil: PAIR_COIL, pairs, exhaust: EXHAUST_GAP }, cylinders: states(order, HEALTHY_PAIR),
-    pickups: options.on === 'leads' ? leads : coils, sync: options.on === 'leads' ? undefined : GOOD_SYNC_CLAMP,
+    ignition: { kind: 'wasted-spark', coil: PAIR_COIL, pairs, exhaust: EXHAUST_GAP },
+    cylinders: states(order, HEALTHY_PAIR),
+    pickups: options.on === 'leads' ? leads : coils,
+    sync: options.on === 'leads' ? undefined : GOOD_SYNC_CLAMP,
   }
 }
 
 /** The same capture with some cylinders in another state. */
 export function withCylinders(
-  parameters: CaptureParameters, changed: ReadonlyMap<number, Partial<CylinderState>>,
+  parameters: CaptureParameters,
+  changed: ReadonlyMap<number, Partial<CylinderState>>,
 ): CaptureParameters {
   const cylinders = new Map(parameters.cylinders)
   for (const [cylinder, change] of changed) {

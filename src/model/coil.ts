@@ -26,26 +26,64 @@ export interface Coil {
 }
 
 export const DISTRIBUTOR_COIL: Coil = {
-  primaryMh: 4.2, primaryOhm: 0.55, supplyV: 12.5, currentLimitA: 7, turnsRatio: 118, coupling: 0.83, transfer: 0.68,
-  secondaryPf: 75, windingKohm: 9, decrement: 0.66, rippleKhz: 8.2, rippleZeta: 0.07, switchOffUs: 3, dwellMs: 3.8,
+  primaryMh: 4.2,
+  primaryOhm: 0.55,
+  supplyV: 12.5,
+  currentLimitA: 7,
+  turnsRatio: 118,
+  coupling: 0.83,
+  transfer: 0.68,
+  secondaryPf: 75,
+  windingKohm: 9,
+  decrement: 0.66,
+  rippleKhz: 8.2,
+  rippleZeta: 0.07,
+  switchOffUs: 3,
+  dwellMs: 3.8,
 }
 export const PLUG_TOP_COIL: Coil = {
-  primaryMh: 3.2, primaryOhm: 0.5, supplyV: 12.5, currentLimitA: 7.6, turnsRatio: 122, coupling: 0.88, transfer: 0.6,
-  secondaryPf: 62, windingKohm: 8, decrement: 0.68, rippleKhz: 10.5, rippleZeta: 0.08, switchOffUs: 3, dwellMs: 3.2,
+  primaryMh: 3.2,
+  primaryOhm: 0.5,
+  supplyV: 12.5,
+  currentLimitA: 7.6,
+  turnsRatio: 122,
+  coupling: 0.88,
+  transfer: 0.6,
+  secondaryPf: 62,
+  windingKohm: 8,
+  decrement: 0.68,
+  rippleKhz: 10.5,
+  rippleZeta: 0.08,
+  switchOffUs: 3,
+  dwellMs: 3.2,
 }
 export const PAIR_COIL: Coil = {
-  primaryMh: 4.5, primaryOhm: 0.5, supplyV: 12.5, currentLimitA: 7.2, turnsRatio: 115, coupling: 0.85, transfer: 0.66,
-  secondaryPf: 42, windingKohm: 10, decrement: 0.75, rippleKhz: 9, rippleZeta: 0.08, switchOffUs: 3, dwellMs: 3.4,
+  primaryMh: 4.5,
+  primaryOhm: 0.5,
+  supplyV: 12.5,
+  currentLimitA: 7.2,
+  turnsRatio: 115,
+  coupling: 0.85,
+  transfer: 0.66,
+  secondaryPf: 42,
+  windingKohm: 10,
+  decrement: 0.75,
+  rippleKhz: 9,
+  rippleZeta: 0.08,
+  switchOffUs: 3,
+  dwellMs: 3.4,
 }
 
 /** Energy of an inductor, mJ: 1/2 L I^2. */
-export const inductorMj = (inductanceMh: number, currentA: number): number => 0.5 * inductanceMh * currentA * currentA
+export const inductorMj = (inductanceMh: number, currentA: number): number =>
+  0.5 * inductanceMh * currentA * currentA
 
 /** Energy of a capacitor, mJ: 1/2 C V^2. */
 export const capacitorMj = (capacitancePf: number, kv: number): number => 0.5e-3 * capacitancePf * kv * kv
 
 /** Inductance seen at the secondary, H: the primary's times the square of the turns ratio. */
-export const secondaryHenry = (coil: Coil): number => coil.primaryMh * 1e-3 * coil.turnsRatio * coil.turnsRatio
+export const secondaryHenry = (coil: Coil): number =>
+  coil.primaryMh * 1e-3 * coil.turnsRatio * coil.turnsRatio
 
 /**
  * Primary current after `dwellS` of charging, A: (V/R)(1 - exp(-t R/L)), held at the driver's limit.

@@ -39,9 +39,21 @@ export const IDLE_GAP: GapState = { gapMm: 1, pressureKpa: 500, temperatureK: 55
 export const EXHAUST_GAP: GapState = { gapMm: 1, pressureKpa: 104, temperatureK: 820 }
 
 export const HEALTHY: CylinderState = {
-  condition: 'healthy', gap: IDLE_GAP, breakdownFactor: 1, breakdownScatter: 0.07,
-  mixtureKv: 0, mixtureScatterKv: 0.05, glowScatter: 0.02,
-  seriesKohm: 14, rotorKv: 0.1, openShare: 0, holdA: 1.2e-3, turbulenceKv: 0.012, restrikes: 0, misfireShare: 0, noSparkShare: 0,
+  condition: 'healthy',
+  gap: IDLE_GAP,
+  breakdownFactor: 1,
+  breakdownScatter: 0.07,
+  mixtureKv: 0,
+  mixtureScatterKv: 0.05,
+  glowScatter: 0.02,
+  seriesKohm: 14,
+  rotorKv: 0.1,
+  openShare: 0,
+  holdA: 1.2e-3,
+  turbulenceKv: 0.012,
+  restrikes: 0,
+  misfireShare: 0,
+  noSparkShare: 0,
   strikeRing: { share: 0.02, kHz: 220, decayUs: 4 },
 }
 

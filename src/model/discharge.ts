@@ -87,8 +87,11 @@ function leftA(coil: Coil, startA: number, kv: number): number {
 /** The burn through every gap in series, if all have broken down and current enough is left. */
 function burnThrough(coil: Coil, plugs: readonly PlugDraw[], startA: number): Burn | undefined {
   const burn = solveBurn({
-    gaps: plugs.map((plug) => plug.gap), inductanceH: secondaryHenry(coil), windingKohm: coil.windingKohm,
-    startA, holdA: holdA(plugs),
+    gaps: plugs.map((plug) => plug.gap),
+    inductanceH: secondaryHenry(coil),
+    windingKohm: coil.windingKohm,
+    startA,
+    holdA: holdA(plugs),
   })
   return burn.burnS > 0 ? burn : undefined
 }
@@ -104,16 +107,29 @@ export function solveDischarge(coil: Coil, dwellS: number, plugs: readonly PlugD
   const at = breakdowns(coil, rise, plugs)
   const fromS = Math.max(...at.map((s) => s ?? Infinity))
   const spark = Number.isFinite(fromS)
-  const burn = spark ? burnThrough(coil, plugs, leftA(coil, startA, ringKv(rise, feltS(coil, fromS)))) : undefined
+  const burn = spark
+    ? burnThrough(coil, plugs, leftA(coil, startA, ringKv(rise, feltS(coil, fromS))))
+    : undefined
   const endKv = burn === undefined ? [] : plugs.map((plug) => lineKv(burn, plug.gap, burn.burnS))
   const wholeKv = endKv.reduce((sum, kv) => sum + kv, 0)
   return {
-    coil, dwellS, rise, burn, burnFromS: fromS,
+    coil,
+    dwellS,
+    rise,
+    burn,
+    burnFromS: fromS,
     endS: burn === undefined ? undefined : fromS + burn.burnS,
     ring: burn === undefined ? undefined : coilRing(coil, wholeKv, holdA(plugs)),
-    plugs: plugs.map((plug, i) => burn === undefined
-      ? { plug, breakdownS: undefined, riseShare: unburntShare(plug, plugs), ringShare: unburntShare(plug, plugs) }
-      : { plug, breakdownS: at[i], riseShare: 1 / plugs.length, ringShare: endKv[i]! / wholeKv }),
+    plugs: plugs.map((plug, i) =>
+      burn === undefined
+        ? {
+            plug,
+            breakdownS: undefined,
+            riseShare: unburntShare(plug, plugs),
+            ringShare: unburntShare(plug, plugs),
+          }
+        : { plug, breakdownS: at[i], riseShare: 1 / plugs.length, ringShare: endKv[i]! / wholeKv },
+    ),
   }
 }
 

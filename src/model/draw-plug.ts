@@ -29,7 +29,8 @@ const scatter = (random: Random): number => Math.max(-FURTHEST, Math.min(FURTHES
 function drawRestrikes(mean: number, random: Random): number[] {
   const shares: number[] = []
   const limit = Math.exp(-mean)
-  for (let product = random.uniform(); product > limit; product *= random.uniform()) shares.push(0.2 + 0.7 * random.uniform())
+  for (let product = random.uniform(); product > limit; product *= random.uniform())
+    shares.push(0.2 + 0.7 * random.uniform())
   return shares.sort((a, b) => a - b)
 }
 
@@ -40,7 +41,8 @@ function drawRestrikes(mean: number, random: Random): number[] {
  * @param plug  gap: the cylinder's own on its firing stroke, the exhaust's on a wasted one; lit: does it light the charge
  */
 export function drawPlug(
-  plug: { cylinder: number; state: CylinderState; gap: GapState; wasted: boolean; lit: boolean }, random: Random,
+  plug: { cylinder: number; state: CylinderState; gap: GapState; wasted: boolean; lit: boolean },
+  random: Random,
 ): PlugDraw {
   const { state, gap, wasted, lit } = plug
   const breakdown = breakdownKv(gap) * state.breakdownFactor * (1 + state.breakdownScatter * scatter(random))
@@ -49,9 +51,16 @@ export function drawPlug(
   const open = random.uniform() < state.openShare
   const restrikeShares = wasted ? [] : drawRestrikes(state.restrikes, random)
   return {
-    cylinder: plug.cylinder, state, lit, open, breakdownKv: open ? Infinity : breakdown, restrikeShares,
+    cylinder: plug.cylinder,
+    state,
+    lit,
+    open,
+    breakdownKv: open ? Infinity : breakdown,
+    restrikeShares,
     gap: {
-      glowKv: glow, seriesKohm: state.seriesKohm, rotorKv: state.rotorKv,
+      glowKv: glow,
+      seriesKohm: state.seriesKohm,
+      rotorKv: state.rotorKv,
       mixtureKv: wasted ? 0 : mixture + (lit ? 0 : UNLIT_KV),
     },
   }

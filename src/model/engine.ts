@@ -34,8 +34,15 @@ const FOLLOW_S = 0.3
 
 const risen = (sinceS: number): number => (sinceS > 0 ? 1 - Math.exp(-sinceS / FOLLOW_S) : 0)
 
-const speedAt = ({ rpm, swingRpm, swingPeriodS, changes = [] }: SpeedModel, tS: number, phase: number): number =>
-  changes.reduce((sum, c) => sum + c.rpm * (risen(tS - c.fromS) - risen(tS - c.toS)), rpm + (swingRpm / 2) * Math.sin((2 * Math.PI * tS) / swingPeriodS + phase))
+const speedAt = (
+  { rpm, swingRpm, swingPeriodS, changes = [] }: SpeedModel,
+  tS: number,
+  phase: number,
+): number =>
+  changes.reduce(
+    (sum, c) => sum + c.rpm * (risen(tS - c.fromS) - risen(tS - c.toS)),
+    rpm + (swingRpm / 2) * Math.sin((2 * Math.PI * tS) / swingPeriodS + phase),
+  )
 
 /**
  * Ignitions from some time before the file's start to some time after its end, so that edges cut events as they do
@@ -45,7 +52,10 @@ const speedAt = ({ rpm, swingRpm, swingPeriodS, changes = [] }: SpeedModel, tS: 
  * @param lit   asked once an ignition, in order: does this one light its charge
  */
 export function scheduleFirings(
-  engine: EngineModel, span: { durationS: number; leadS: number }, random: Random, lit: (cylinder: number) => boolean,
+  engine: EngineModel,
+  span: { durationS: number; leadS: number },
+  random: Random,
+  lit: (cylinder: number) => boolean,
 ): Firing[] {
   const count = engine.firingOrder.length
   const turnsPerFiring = engine.strokes / 2 / count

@@ -33,7 +33,8 @@ function addRestrike(kv: Float64Array, atS: number, random: Random): void {
   for (let i = 0; i < kv.length; i++) {
     const since = i * STEP_S - atS
     if (since < -STRETCH_S) continue
-    const added = since < 0 ? stretchKv * (1 + since / STRETCH_S) ** 2 : strikeKv * Math.exp(-since / STRIKE_DECAY_S)
+    const added =
+      since < 0 ? stretchKv * (1 + since / STRETCH_S) ** 2 : strikeKv * Math.exp(-since / STRIKE_DECAY_S)
     kv[i] = kv[i]! + added
   }
 }

@@ -50,48 +50,83 @@ function coilGapS(ignition: InductiveIgnition, firing: Firing, cylinders: number
 
 /** Draws and solves every discharge of one ignition. */
 export function drawEvents(
-  ignition: IgnitionModel, firing: Firing, states: ReadonlyMap<number, CylinderState>, random: Random,
+  ignition: IgnitionModel,
+  firing: Firing,
+  states: ReadonlyMap<number, CylinderState>,
+  random: Random,
 ): Event[] {
   const state = stateOf(states, firing.cylinder)
   const silent = random.uniform() < state.noSparkShare
-  const events = ignition.kind === 'capacitor-discharge'
-    ? [drawCapacitor(ignition.unit, firing, state, random)]
-    : drawInductive(ignition, firing, states, random)
+  const events =
+    ignition.kind === 'capacitor-discharge'
+      ? [drawCapacitor(ignition.unit, firing, state, random)]
+      : drawInductive(ignition, firing, states, random)
   return silent ? [] : events
 }
 
-function drawCapacitor(unit: CapacitorUnit, firing: Firing, state: CylinderState, random: Random): CapacitorEvent {
-  const plug = drawPlug({ cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit }, random)
+function drawCapacitor(
+  unit: CapacitorUnit,
+  firing: Firing,
+  state: CylinderState,
+  random: Random,
+): CapacitorEvent {
+  const plug = drawPlug(
+    { cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit },
+    random,
+  )
   return { kind: 'capacitor', firing, atS: firing.atS, spark: capacitorSpark(unit, plug) }
 }
 
 function drawInductive(
-  ignition: InductiveIgnition, firing: Firing, states: ReadonlyMap<number, CylinderState>, random: Random,
+  ignition: InductiveIgnition,
+  firing: Firing,
+  states: ReadonlyMap<number, CylinderState>,
+  random: Random,
 ): InductiveEvent[] {
   const state = stateOf(states, firing.cylinder)
   const strikes = ignition.kind === 'multi-strike' ? ignition.strikes : 1
   const events: InductiveEvent[] = []
   for (let strike = 0; strike < strikes; strike++) {
-    const drawn = drawPlug({ cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit }, random)
-    const partner = ignition.kind === 'wasted-spark' ? drawWasted(ignition, firing, states, random) : undefined
+    const drawn = drawPlug(
+      { cylinder: firing.cylinder, state, gap: state.gap, wasted: false, lit: firing.lit },
+      random,
+    )
+    const partner =
+      ignition.kind === 'wasted-spark' ? drawWasted(ignition, firing, states, random) : undefined
     const longestS = LONGEST_DWELL_SHARE * coilGapS(ignition, firing, states.size)
     const dwellS = Math.min(dwellMs(ignition, strike) / 1e3, longestS)
-    const discharge = solveDischarge(ignition.coil, dwellS, partner === undefined ? [drawn] : [drawn, partner])
+    const discharge = solveDischarge(
+      ignition.coil,
+      dwellS,
+      partner === undefined ? [drawn] : [drawn, partner],
+    )
     const hashes = discharge.plugs.map((wave) => drawHash(discharge, wave, random))
-    events.push({ kind: 'inductive', firing, atS: firing.atS + strikeDelayS(ignition, strike), discharge, hashes, strike })
+    events.push({
+      kind: 'inductive',
+      firing,
+      atS: firing.atS + strikeDelayS(ignition, strike),
+      discharge,
+      hashes,
+      strike,
+    })
   }
   return events
 }
 
 function drawWasted(
-  ignition: Extract<InductiveIgnition, { kind: 'wasted-spark' }>, firing: Firing,
-  states: ReadonlyMap<number, CylinderState>, random: Random,
+  ignition: Extract<InductiveIgnition, { kind: 'wasted-spark' }>,
+  firing: Firing,
+  states: ReadonlyMap<number, CylinderState>,
+  random: Random,
 ): PlugDraw {
   const pair = ignition.pairs.find((p) => p.includes(firing.cylinder))
   if (pair === undefined) throw new RangeError(`no pair has cylinder ${firing.cylinder}`)
   const cylinder = pair[0] === firing.cylinder ? pair[1] : pair[0]
   const state = stateOf(states, cylinder)
-  return drawPlug({ cylinder, state, gap: { ...ignition.exhaust, gapMm: state.gap.gapMm }, wasted: true, lit: true }, random)
+  return drawPlug(
+    { cylinder, state, gap: { ...ignition.exhaust, gapMm: state.gap.gapMm }, wasted: true, lit: true },
+    random,
+  )
 }
 
 const dwellMs = (ignition: InductiveIgnition, strike: number): number =>

@@ -35,8 +35,13 @@ export function burnLevels(kvAt: (tS: number) => number, burnS: number): BurnLev
   const midKv = kvAt(0.5 * burnS)
   const lateKv = kvAt(0.9 * burnS)
   return {
-    burnMs: burnS * 1e3, startKv, midKv, lateKv,
-    lateRiseKv: lateKv - midKv, lateRisePct: (100 * (lateKv - midKv)) / midKv, earlyChangeKv: midKv - startKv,
+    burnMs: burnS * 1e3,
+    startKv,
+    midKv,
+    lateKv,
+    lateRiseKv: lateKv - midKv,
+    lateRisePct: (100 * (lateKv - midKv)) / midKv,
+    earlyChangeKv: midKv - startKv,
     earlySlopeKvPerMs: slopeKvPerMs(kvAt, { fromS: 0.1 * burnS, toS: 0.5 * burnS }),
     lateSlopeKvPerMs: slopeKvPerMs(kvAt, { fromS: 0.5 * burnS, toS: 0.9 * burnS }),
   }

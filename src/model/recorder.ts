@@ -15,7 +15,11 @@ export interface Digitiser {
 }
 
 /** Rows lost in transfer, or rows whose time stamp did not move on. */
-export interface ClockFault { kind: 'dropped' | 'repeated'; atS: number; rows: number }
+export interface ClockFault {
+  kind: 'dropped' | 'repeated'
+  atS: number
+  rows: number
+}
 
 export interface Recorder {
   sampleHz: number
@@ -25,17 +29,48 @@ export interface Recorder {
 }
 
 export const GOOD_SYNC: Digitiser = {
-  bits: 12, low: -10, high: 10, noiseRms: 0.02, offset: 0, driftRms: 0, driftS: 1, humPeak: 0, humHz: 50,
+  bits: 12,
+  low: -10,
+  high: 10,
+  noiseRms: 0.02,
+  offset: 0,
+  driftRms: 0,
+  driftS: 1,
+  humPeak: 0,
+  humHz: 50,
 }
 /** A workshop recorder in good order: 12 bits over 20 kV either way. */
 export const GOOD_RECORDER: Recorder = {
-  sampleHz: 500_000, sync: GOOD_SYNC, faults: [],
-  secondary: { bits: 12, low: -20, high: 20, noiseRms: 0.014, offset: 0, driftRms: 0, driftS: 1, humPeak: 0, humHz: 50 },
+  sampleHz: 500_000,
+  sync: GOOD_SYNC,
+  faults: [],
+  secondary: {
+    bits: 12,
+    low: -20,
+    high: 20,
+    noiseRms: 0.014,
+    offset: 0,
+    driftRms: 0,
+    driftS: 1,
+    humPeak: 0,
+    humHz: 50,
+  },
 }
 /** Slow and coarse: 8 bits over 10 kV either way, so that a step is 78 V and tall firing lines are cut. */
 export const POOR_RECORDER: Recorder = {
-  sampleHz: 100_000, faults: [],
-  secondary: { bits: 8, low: -10, high: 10, noiseRms: 0.03, offset: 0.05, driftRms: 0.03, driftS: 0.4, humPeak: 0.04, humHz: 50 },
+  sampleHz: 100_000,
+  faults: [],
+  secondary: {
+    bits: 8,
+    low: -10,
+    high: 10,
+    noiseRms: 0.03,
+    offset: 0.05,
+    driftRms: 0.03,
+    driftS: 0.4,
+    humPeak: 0.04,
+    humHz: 50,
+  },
   sync: { ...GOOD_SYNC, bits: 8 },
 }
 
@@ -50,7 +85,12 @@ export const topOf = (digitiser: Digitiser): number => digitiser.high - stepOf(d
  *
  * @param clean  shape (n), unit of the digitiser; not changed
  */
-export function digitise(clean: Float64Array, digitiser: Digitiser, sampleS: number, random: Random): Float64Array {
+export function digitise(
+  clean: Float64Array,
+  digitiser: Digitiser,
+  sampleS: number,
+  random: Random,
+): Float64Array {
   const { low, noiseRms, offset, driftRms, driftS, humPeak, humHz } = digitiser
   const step = stepOf(digitiser)
   const top = topOf(digitiser)
@@ -77,7 +117,9 @@ export function digitise(clean: Float64Array, digitiser: Digitiser, sampleS: num
  * @returns kept: indices into the samples; timesS: stamps of the kept rows, or undefined where no fault bends the clock
  */
 export function fileRows(
-  samples: number, sampleS: number, faults: readonly ClockFault[],
+  samples: number,
+  sampleS: number,
+  faults: readonly ClockFault[],
 ): { kept: Uint32Array | undefined; timesS: Float64Array | undefined } {
   if (faults.length === 0) return { kept: undefined, timesS: undefined }
   const dropped = new Uint8Array(samples)

@@ -9,10 +9,12 @@ export interface Ring {
 }
 
 /** Undamped frequency of an inductor and a capacitor, Hz: 1 / (2 pi sqrt(LC)). */
-export const resonanceHz = (henry: number, farad: number): number => 1 / (2 * Math.PI * Math.sqrt(henry * farad))
+export const resonanceHz = (henry: number, farad: number): number =>
+  1 / (2 * Math.PI * Math.sqrt(henry * farad))
 
 /** Frequency of a ring with damping, Hz, from its logarithmic decrement a cycle: fd = f0 / sqrt(1 + (delta / 2 pi)^2). */
-export const dampedHz = (undampedHz: number, decrement: number): number => undampedHz / Math.hypot(1, decrement / (2 * Math.PI))
+export const dampedHz = (undampedHz: number, decrement: number): number =>
+  undampedHz / Math.hypot(1, decrement / (2 * Math.PI))
 
 /** Frequency at which the coil's secondary rings, Hz, its damping included. */
 export const coilRingHz = (coil: Coil): number =>

@@ -53,7 +53,12 @@ function drawAll(parameters: CaptureParameters): Event[] {
   const { engine, ignition, cylinders, durationS, seed } = parameters
   const luck = stream(seed, STREAMS.events)
   const lit = (cylinder: number): boolean => luck.uniform() >= stateOf(cylinders, cylinder).misfireShare
-  const firings: Firing[] = scheduleFirings(engine, { durationS, leadS: LEAD_S }, stream(seed, STREAMS.firings), lit)
+  const firings: Firing[] = scheduleFirings(
+    engine,
+    { durationS, leadS: LEAD_S },
+    stream(seed, STREAMS.firings),
+    lit,
+  )
   return firings.flatMap((firing) => drawEvents(ignition, firing, cylinders, luck))
 }
 
@@ -67,18 +72,29 @@ function sampledPeak(clean: Float64Array, breakdownS: number, sampleS: number): 
 }
 
 /** Truth of every event a pickup sees, with the speed to that cylinder's next ignition of the same kind. */
-function channelTruth(parameters: CaptureParameters, events: readonly Event[], channel: number): EventTruth[] {
+function channelTruth(
+  parameters: CaptureParameters,
+  events: readonly Event[],
+  channel: number,
+): EventTruth[] {
   const pickup = parameters.pickups[channel]!
-  const seen = events.flatMap((event) => {
-    const plugs = plugsSeen(pickup, event)
-    if (plugs.length === 0) return []
-    return [event.kind === 'capacitor'
-      ? capacitorTruth(event, channel, parameters.durationS)
-      : eventTruth(event, plugs, channel, parameters.durationS)]
-  }).filter((t) => t.breakdownS >= 0 && t.breakdownS < parameters.durationS)
+  const seen = events
+    .flatMap((event) => {
+      const plugs = plugsSeen(pickup, event)
+      if (plugs.length === 0) return []
+      return [
+        event.kind === 'capacitor'
+          ? capacitorTruth(event, channel, parameters.durationS)
+          : eventTruth(event, plugs, channel, parameters.durationS),
+      ]
+    })
+    .filter((t) => t.breakdownS >= 0 && t.breakdownS < parameters.durationS)
   return seen.map((truth, i) => {
-    const next = seen.slice(i + 1).find((t) => t.cylinder === truth.cylinder && t.kind === truth.kind && t.strike === truth.strike)
-    const rpm = next === undefined ? undefined : (30 * parameters.engine.strokes) / (next.breakdownS - truth.breakdownS)
+    const next = seen
+      .slice(i + 1)
+      .find((t) => t.cylinder === truth.cylinder && t.kind === truth.kind && t.strike === truth.strike)
+    const rpm =
+      next === undefined ? undefined : (30 * parameters.engine.strokes) / (next.breakdownS - truth.breakdownS)
     return { ...truth, rpm }
   })
 }
@@ -117,22 +133,37 @@ export function simulateCapture(parameters: CaptureParameters): SimulatedCapture
   const noise = stream(seed, STREAMS.noise)
   const truths: EventTruth[] = []
   const record = (clean: Float64Array, pickupOut: Float64Array, digitiser: Digitiser) => ({
-    data: thin(digitise(pickupOut, digitiser, sampleS, noise), rows.kept), clean: thin(clean, rows.kept),
-    quantum: stepOf(digitiser), limits: [digitiser.low, topOf(digitiser)] as const,
+    data: thin(digitise(pickupOut, digitiser, sampleS, noise), rows.kept),
+    clean: thin(clean, rows.kept),
+    quantum: stepOf(digitiser),
+    limits: [digitiser.low, topOf(digitiser)] as const,
   })
   const channels = pickups.map((pickup, c): SimulatedChannel => {
     const clean = renderPickup(pickup, events, samples, sampleS)
-    for (const t of channelTruth(parameters, events, c)) truths.push({ ...t, peakSampledKv: sampledPeak(clean, t.breakdownS, sampleS) })
+    for (const t of channelTruth(parameters, events, c))
+      truths.push({ ...t, peakSampledKv: sampledPeak(clean, t.breakdownS, sampleS) })
     const made = record(clean, shaped(pickup, clean, sampleS), recorder.secondary)
     return { carries: 'secondary', sees: pickup.sees, unit: 'kV', polarity: pickup.polarity, ...made }
   })
-  const pulses = sync === undefined ? [] : drawPulses(sync, struckS(parameters, events), durationS, stream(seed, STREAMS.sync))
+  const pulses =
+    sync === undefined
+      ? []
+      : drawPulses(sync, struckS(parameters, events), durationS, stream(seed, STREAMS.sync))
   if (sync !== undefined) {
     const clean = syncV(sync, pulses, samples, sampleS)
-    channels.push({ carries: 'sync', sees: sync.cylinder, unit: 'V', polarity: sync.polarity, ...record(clean, clean, recorder.sync) })
+    channels.push({
+      carries: 'sync',
+      sees: sync.cylinder,
+      unit: 'V',
+      polarity: sync.polarity,
+      ...record(clean, clean, recorder.sync),
+    })
   }
   return {
-    sampleS, rows: rows.kept?.length ?? samples, timesS: rows.timesS, channels,
+    sampleS,
+    rows: rows.kept?.length ?? samples,
+    timesS: rows.timesS,
+    channels,
     truth: { events: truths.sort((a, b) => a.breakdownS - b.breakdownS), pulses, parameters },
   }
 }

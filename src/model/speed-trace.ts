@@ -96,7 +96,11 @@ function truthOf(spray: Spray, response: Float64Array, sampleS: number): SprayTr
   const to = Math.min(Math.floor((spray.toS + spray.delayS) / sampleS), response.length - 1)
   const window = response.subarray(from, to + 1)
   const peakRpm = window.reduce((peak, rpm) => (Math.abs(rpm) > Math.abs(peak) ? rpm : peak), 0)
-  return { ...spray, peakRpm, meanRpm: window.length === 0 ? 0 : window.reduce((sum, rpm) => sum + rpm, 0) / window.length }
+  return {
+    ...spray,
+    peakRpm,
+    meanRpm: window.length === 0 ? 0 : window.reduce((sum, rpm) => sum + rpm, 0) / window.length,
+  }
 }
 
 /**
@@ -109,7 +113,9 @@ export function simulateSpeedTrace(parameters: SpeedTraceParameters): SimulatedS
   const sampleS = 1 / sampleHz
   const n = Math.floor(durationS * sampleHz)
   const random = makeRandom(parameters.seed)
-  const wanted = Float64Array.from({ length: n }, (_, i) => sprays.reduce((sum, spray) => sum + asked(spray, i * sampleS), 0))
+  const wanted = Float64Array.from({ length: n }, (_, i) =>
+    sprays.reduce((sum, spray) => sum + asked(spray, i * sampleS), 0),
+  )
   const responseRpm = controlled(wanted, controlS, sampleS)
   const rest = background(parameters, n, random)
   const rpm = Float64Array.from(rest, (other, i) => {

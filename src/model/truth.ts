@@ -47,7 +47,11 @@ export interface EventTruth {
 /** Smallest swing counted as an oscillation, kV. Our choice: what a good recorder shows clearly. */
 const VISIBLE_SWING_KV = 0.3
 
-const scaled = (ring: Ring, share: number): Ring => ({ ...ring, cosKv: ring.cosKv * share, sinKv: ring.sinKv * share })
+const scaled = (ring: Ring, share: number): Ring => ({
+  ...ring,
+  cosKv: ring.cosKv * share,
+  sinKv: ring.sinKv * share,
+})
 
 function outcomeOf(event: InductiveEvent, plug: number): Outcome {
   const wave = event.discharge.plugs[plug]!
@@ -63,11 +67,17 @@ function peakOf(event: InductiveEvent, plugs: readonly number[]): { kv: number; 
   if (discharge.burn === undefined) {
     const share = waves.reduce((sum, w) => sum + w.riseShare, 0)
     const crestS = firstExtremeS(discharge.rise)
-    return { kv: share * ringKv(discharge.rise, crestS), tS: crestS + (discharge.coil.switchOffUs * 1e-6) / 2 }
+    return {
+      kv: share * ringKv(discharge.rise, crestS),
+      tS: crestS + (discharge.coil.switchOffUs * 1e-6) / 2,
+    }
   }
   const last = waves.reduce((a, b) => (b.breakdownS! > a.breakdownS! ? b : a))
   const others = waves.filter((w) => w !== last)
-  return { kv: last.plug.breakdownKv + others.reduce((sum, w) => sum + waitingKv(w.plug), 0), tS: last.breakdownS! }
+  return {
+    kv: last.plug.breakdownKv + others.reduce((sum, w) => sum + waitingKv(w.plug), 0),
+    tS: last.breakdownS!,
+  }
 }
 
 /**
@@ -77,7 +87,10 @@ function peakOf(event: InductiveEvent, plugs: readonly number[]): { kv: number; 
  * @param durationS  of the file
  */
 export function eventTruth(
-  event: InductiveEvent, plugs: readonly number[], channel: number, durationS: number,
+  event: InductiveEvent,
+  plugs: readonly number[],
+  channel: number,
+  durationS: number,
 ): EventTruth {
   const { discharge, atS } = event
   const { burn } = discharge
@@ -86,19 +99,31 @@ export function eventTruth(
   const peak = peakOf(event, plugs)
   // A wasted plug breaks down a little before the burn through both starts.
   const leadS = discharge.burnFromS - peak.tS
-  const seen = (tS: number): number => waves.reduce((sum, w) => sum + lineKv(burn!, w.plug.gap, tS - leadS), 0)
+  const seen = (tS: number): number =>
+    waves.reduce((sum, w) => sum + lineKv(burn!, w.plug.gap, tS - leadS), 0)
   const share = waves.reduce((sum, w) => sum + w.ringShare, 0)
   const ring = scaled(discharge.ring ?? discharge.rise, share)
   const breakdownS = atS + peak.tS
   return {
-    channel, cylinder: main.plug.cylinder, kind: plugs[0] === 0 ? 'firing' : 'wasted',
-    outcome: outcomeOf(event, plugs[0]!), condition: main.plug.state.condition, strike: event.strike,
-    dwellStartS: atS - discharge.dwellS, dwellMs: discharge.dwellS * 1e3, switchOffS: atS,
-    breakdownS, endS: discharge.endS === undefined ? undefined : atS + discharge.endS,
-    firingKv: peak.kv, peakSampledKv: undefined,
+    channel,
+    cylinder: main.plug.cylinder,
+    kind: plugs[0] === 0 ? 'firing' : 'wasted',
+    outcome: outcomeOf(event, plugs[0]!),
+    condition: main.plug.state.condition,
+    strike: event.strike,
+    dwellStartS: atS - discharge.dwellS,
+    dwellMs: discharge.dwellS * 1e3,
+    switchOffS: atS,
+    breakdownS,
+    endS: discharge.endS === undefined ? undefined : atS + discharge.endS,
+    firingKv: peak.kv,
+    peakSampledKv: undefined,
     levels: burn === undefined ? undefined : burnLevels(seen, leadS + burn.burnS),
-    energyMj: burn === undefined ? undefined : waves.reduce((sum, w) => sum + gapEnergyMj(burn, w.plug.gap), 0),
-    coilCycles: visibleCycles(ring, VISIBLE_SWING_KV), coilKhz: ring.radPerS / (2e3 * Math.PI), damping: discharge.coil.decrement,
+    energyMj:
+      burn === undefined ? undefined : waves.reduce((sum, w) => sum + gapEnergyMj(burn, w.plug.gap), 0),
+    coilCycles: visibleCycles(ring, VISIBLE_SWING_KV),
+    coilKhz: ring.radPerS / (2e3 * Math.PI),
+    damping: discharge.coil.decrement,
     rpm: undefined,
     restrikesS: burn === undefined ? [] : main.plug.restrikeShares.map((s) => breakdownS + s * burn.burnS),
     complete: atS - discharge.dwellS >= 0 && atS + waveEndS(discharge) <= durationS,
@@ -110,10 +135,26 @@ export function capacitorTruth(event: CapacitorEvent, channel: number, durationS
   const { plug, burnS, unit } = event.spark
   const breakdownS = event.atS + unit.riseUs * 1e-6
   return {
-    channel, cylinder: plug.cylinder, kind: 'firing', outcome: 'capacitor', condition: plug.state.condition, strike: 0,
-    dwellStartS: event.atS, dwellMs: 0, switchOffS: event.atS, breakdownS, endS: breakdownS + burnS,
-    firingKv: plug.breakdownKv, peakSampledKv: undefined, levels: undefined, energyMj: undefined,
-    coilCycles: 0, coilKhz: unit.ringKhz, damping: 0, rpm: undefined, restrikesS: [],
+    channel,
+    cylinder: plug.cylinder,
+    kind: 'firing',
+    outcome: 'capacitor',
+    condition: plug.state.condition,
+    strike: 0,
+    dwellStartS: event.atS,
+    dwellMs: 0,
+    switchOffS: event.atS,
+    breakdownS,
+    endS: breakdownS + burnS,
+    firingKv: plug.breakdownKv,
+    peakSampledKv: undefined,
+    levels: undefined,
+    energyMj: undefined,
+    coilCycles: 0,
+    coilKhz: unit.ringKhz,
+    damping: 0,
+    rpm: undefined,
+    restrikesS: [],
     complete: event.atS >= 0 && event.atS + capacitorEndS(event.spark) <= durationS,
   }
 }

@@ -19,7 +19,8 @@ export function waveEndS(discharge: Discharge): number {
 function strikeKv(wave: PlugWave, collapseKv: number, sinceS: number): number {
   if (sinceS > 1e-3) return 0
   const { share, kHz, decayUs } = wave.plug.state.strikeRing
-  const ring = share * collapseKv * Math.exp(-sinceS / (decayUs * 1e-6)) * Math.sin(2 * Math.PI * kHz * 1e3 * sinceS)
+  const ring =
+    share * collapseKv * Math.exp(-sinceS / (decayUs * 1e-6)) * Math.sin(2 * Math.PI * kHz * 1e3 * sinceS)
   return collapseKv * Math.exp(-sinceS / COLLAPSE_S) - ring
 }
 
@@ -31,7 +32,9 @@ function sparkKv(discharge: Discharge, wave: PlugWave, tS: number): number {
   const openingKv = burn === undefined || waits ? waited : lineKv(burn, wave.plug.gap, 0)
   const strike = strikeKv(wave, wave.plug.breakdownKv - openingKv, tS - wave.breakdownS!)
   if (burn === undefined || tS < burnFromS) return waited + strike
-  const followKv = waits ? (waited - lineKv(burn, wave.plug.gap, 0)) * Math.exp((burnFromS - tS) / COLLAPSE_S) : 0
+  const followKv = waits
+    ? (waited - lineKv(burn, wave.plug.gap, 0)) * Math.exp((burnFromS - tS) / COLLAPSE_S)
+    : 0
   return lineKv(burn, wave.plug.gap, tS - burnFromS) + followKv + strike
 }
 
@@ -49,7 +52,8 @@ function holdingKv(discharge: Discharge, wave: PlugWave, tS: number): number {
  * @param tS  from switch-off; before 0 the coil charges
  */
 export function smoothKv(discharge: Discharge, wave: PlugWave, tS: number): number {
-  if (tS < 0) return tS < -discharge.dwellS ? 0 : dwellKv(discharge.coil, tS + discharge.dwellS) * wave.riseShare
+  if (tS < 0)
+    return tS < -discharge.dwellS ? 0 : dwellKv(discharge.coil, tS + discharge.dwellS) * wave.riseShare
   const { endS, ring } = discharge
   if (endS !== undefined && ring !== undefined && tS >= endS) return ringKv(ring, tS - endS) * wave.ringShare
   if (wave.breakdownS === undefined || tS < wave.breakdownS) return holdingKv(discharge, wave, tS)
@@ -57,8 +61,16 @@ export function smoothKv(discharge: Discharge, wave: PlugWave, tS: number): numb
 }
 
 /** The same with the line's hash laid over it. */
-export function waveKv(discharge: Discharge, wave: PlugWave, at: { tS: number; hash: Hash | undefined }): number {
+export function waveKv(
+  discharge: Discharge,
+  wave: PlugWave,
+  at: { tS: number; hash: Hash | undefined },
+): number {
   const smooth = smoothKv(discharge, wave, at.tS)
-  const burning = at.hash !== undefined && discharge.endS !== undefined && at.tS >= discharge.burnFromS && at.tS < discharge.endS
+  const burning =
+    at.hash !== undefined &&
+    discharge.endS !== undefined &&
+    at.tS >= discharge.burnFromS &&
+    at.tS < discharge.endS
   return burning ? smooth + hashKv(at.hash!, at.tS - discharge.burnFromS) : smooth
 }

@@ -11,7 +11,10 @@ export interface Drawable {
 }
 
 /** The rows drawn, first inclusive, last exclusive. */
-export interface Stretch { from: number; to: number }
+export interface Stretch {
+  from: number
+  to: number
+}
 
 /** Events drawn where no sync pulse shows a whole cycle. */
 const EVENTS_SHOWN = 4
@@ -21,15 +24,25 @@ export const MOST_DRAWN = 4
 /** One engine cycle where sync pulses show one, else a few events, else everything. */
 export function stretchOf({ sampleS, columns, eventsS, pulsesS }: Drawable): Stretch {
   const rows = columns[0]?.data.length ?? 0
-  const mark = pulsesS.length >= 2 ? [pulsesS[0]!, pulsesS[1]!] as const
-    : eventsS.length > EVENTS_SHOWN ? [eventsS[0]!, eventsS[EVENTS_SHOWN]!] as const : undefined
+  const mark =
+    pulsesS.length >= 2
+      ? ([pulsesS[0]!, pulsesS[1]!] as const)
+      : eventsS.length > EVENTS_SHOWN
+        ? ([eventsS[0]!, eventsS[EVENTS_SHOWN]!] as const)
+        : undefined
   if (sampleS === undefined || mark === undefined) return { from: 0, to: rows }
   const lead = 0.08 * (mark[1] - mark[0])
-  return { from: Math.max(0, Math.floor((mark[0] - lead) / sampleS)), to: Math.min(rows, Math.ceil((mark[1] + lead) / sampleS)) }
+  return {
+    from: Math.max(0, Math.floor((mark[0] - lead) / sampleS)),
+    to: Math.min(rows, Math.ceil((mark[1] + lead) / sampleS)),
+  }
 }
 
 /** Room for a drawing in characters. */
-export interface Room { width: number; height: number }
+export interface Room {
+  width: number
+  height: number
+}
 
 /** Lowest and highest value of each of `count` parts of a stretch; parts without a row repeat the last. */
 function envelope(data: Float32Array, { from, to }: Stretch, count: number): [number, number][] {
@@ -44,29 +57,46 @@ function envelope(data: Float32Array, { from, to }: Stretch, count: number): [nu
 }
 
 /** Bits of the eight dots of a braille sign, by row, left then right (Unicode 2800 to 28FF). */
-const DOTS: readonly (readonly [number, number])[] = [[0x01, 0x08], [0x02, 0x10], [0x04, 0x20], [0x40, 0x80]]
+const DOTS: readonly (readonly [number, number])[] = [
+  [0x01, 0x08],
+  [0x02, 0x10],
+  [0x04, 0x20],
+  [0x40, 0x80],
+]
 
 /**
  * Draws a column as lines of text: braille signs, two by four dots each, or plain ASCII.
  * @returns shape (height), each `width` characters; blanks for a stretch without rows
  */
-export function drawColumn(data: Float32Array, stretch: Stretch, { room, plain }: { room: Room; plain: boolean }): string[] {
+export function drawColumn(
+  data: Float32Array,
+  stretch: Stretch,
+  { room, plain }: { room: Room; plain: boolean },
+): string[] {
   const [across, down] = plain ? [room.width, room.height] : [2 * room.width, 4 * room.height]
   const [low, high] = rangeOf(data.subarray(stretch.from, stretch.to))
   const dots = Array.from({ length: down }, () => new Uint8Array(across))
   if (low <= high) {
-    const rowOf = (value: number) => (high > low ? Math.round(((high - value) / (high - low)) * (down - 1)) : Math.floor(down / 2))
+    const rowOf = (value: number) =>
+      high > low ? Math.round(((high - value) / (high - low)) * (down - 1)) : Math.floor(down / 2)
     envelope(data, stretch, across).forEach(([least, most], x) => {
       if (least <= most) for (let y = rowOf(most); y <= rowOf(least); y++) dots[y]![x] = 1
     })
   }
-  return plain ? dots.map((line) => [...line].map((dot) => (dot ? '*' : ' ')).join('')) : brailleLines(dots, room)
+  return plain
+    ? dots.map((line) => [...line].map((dot) => (dot ? '*' : ' ')).join(''))
+    : brailleLines(dots, room)
 }
 
 function brailleLines(dots: readonly Uint8Array[], { width, height }: Room): string[] {
-  return Array.from({ length: height }, (_, line) => Array.from({ length: width }, (_, cell) => {
-    const bits = DOTS.reduce((sum, [left, right], y) =>
-      sum + (dots[4 * line + y]![2 * cell] ? left : 0) + (dots[4 * line + y]![2 * cell + 1] ? right : 0), 0)
-    return String.fromCodePoint(0x2800 + bits)
-  }).join(''))
+  return Array.from({ length: height }, (_, line) =>
+    Array.from({ length: width }, (_, cell) => {
+      const bits = DOTS.reduce(
+        (sum, [left, right], y) =>
+          sum + (dots[4 * line + y]![2 * cell] ? left : 0) + (dots[4 * line + y]![2 * cell + 1] ? right : 0),
+        0,
+      )
+      return String.fromCodePoint(0x2800 + bits)
+    }).join(''),
+  )
 }

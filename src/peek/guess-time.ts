@@ -18,29 +18,45 @@ const LEAST_ROWS = 3
 const MOST_STEP = 20
 
 /** The unit written with a column: in a units row first, else in the header. */
-export function writtenUnit({ unitsRow, header }: Pick<Dialect, 'unitsRow' | 'header'>, index: number): string | undefined {
+export function writtenUnit(
+  { unitsRow, header }: Pick<Dialect, 'unitsRow' | 'header'>,
+  index: number,
+): string | undefined {
   const inRow = unitsRow?.[index]
-  return (inRow === undefined ? undefined : unitOf(inRow)) ?? (header?.[index] === undefined ? undefined : nameAndUnit(header[index]).unit)
+  return (
+    (inRow === undefined ? undefined : unitOf(inRow)) ??
+    (header?.[index] === undefined ? undefined : nameAndUnit(header[index]).unit)
+  )
 }
 
 /** @param rows  cells of the first rows, shape (rows x columns) */
 export function guessTime(dialect: Dialect, rows: readonly (readonly string[])[]): TimeGuess {
-  const rising = Array.from({ length: dialect.columns }, (_, index) => index).filter((index) => rises(figuresOf(dialect, rows, index)))
+  const rising = Array.from({ length: dialect.columns }, (_, index) => index).filter((index) =>
+    rises(figuresOf(dialect, rows, index)),
+  )
   const unitAt = (index: number) => timeUnit(writtenUnit(dialect, index))
   const named = (index: number) => TIME_NAME.test(nameAndUnit(dialect.header?.[index] ?? '').name)
   const best = rising.find((i) => unitAt(i) !== undefined) ?? rising.find(named) ?? rising[0]
   if (best === undefined) return { kind: 'none' }
   const isClock = rows.some((cells) => clockSeconds(plainCell(cells[best]!)) !== undefined)
   const unit = isClock ? 's' : unitAt(best)
-  if (unit === undefined && !named(best) && counts(figuresOf(dialect, rows, best))) return { kind: 'counter', index: best }
+  if (unit === undefined && !named(best) && counts(figuresOf(dialect, rows, best)))
+    return { kind: 'counter', index: best }
   return { kind: 'column', index: best, unit }
 }
 
 const timeUnit = (unit: string | undefined): TimeUnit | undefined =>
-  (unit !== undefined && TIME_UNITS.includes(unit) ? unit as TimeUnit : undefined)
+  unit !== undefined && TIME_UNITS.includes(unit) ? (unit as TimeUnit) : undefined
 
-const figuresOf = (dialect: Dialect, rows: readonly (readonly string[])[], index: number): (number | undefined)[] =>
-  rows.map((cells) => { const plain = plainCell(cells[index] ?? ''); return numberOf(plain, dialect) ?? clockSeconds(plain) })
+const figuresOf = (
+  dialect: Dialect,
+  rows: readonly (readonly string[])[],
+  index: number,
+): (number | undefined)[] =>
+  rows.map((cells) => {
+    const plain = plainCell(cells[index] ?? '')
+    return numberOf(plain, dialect) ?? clockSeconds(plain)
+  })
 
 /** Never back, nowhere missing, and on in steps of a like size. */
 function rises(values: readonly (number | undefined)[]): boolean {
@@ -63,8 +79,15 @@ const LENGTH_S: readonly [number, number] = [0.2, 900]
  * @param step  in the column's figures; rows: of the whole file, as far as known
  */
 export function likelyUnit(step: number, rows: number): TimeUnit {
-  const within = (value: number, [low, high]: readonly [number, number]) => (value >= low && value <= high ? 1 : 0)
+  const within = (value: number, [low, high]: readonly [number, number]) =>
+    value >= low && value <= high ? 1 : 0
   const score = (unitS: number) => within(1 / (step * unitS), RATE_HZ) + within(step * unitS * rows, LENGTH_S)
-  const scored = ([['s', 1], ['ms', 1e-3], ['us', 1e-6]] as const).map(([unit, unitS]) => ({ unit, score: score(unitS) }))
+  const scored = (
+    [
+      ['s', 1],
+      ['ms', 1e-3],
+      ['us', 1e-6],
+    ] as const
+  ).map(([unit, unitS]) => ({ unit, score: score(unitS) }))
   return scored.reduce((best, each) => (each.score > best.score ? each : best)).unit
 }

@@ -13,7 +13,10 @@ import { readLeniently } from './read-leniently.ts'
 const FIRST_ROWS = 200
 
 /** What a look found, and the samples to draw it from. */
-export interface Look { peeked: Peeked; drawable: Drawable }
+export interface Look {
+  peeked: Peeked
+  drawable: Drawable
+}
 
 /**
  * Looks at a file about which nothing is known: no job, no names.
@@ -21,20 +24,38 @@ export interface Look { peeked: Peeked; drawable: Drawable }
  * @param sampleRateHz  of a file without a time column, where it is known
  * @throws JobError  where the file cannot be read at all
  */
-export async function peekFile(path: string, about: { file: string; sampleRateHz: number | undefined }, limits: ReadingLimits = readingLimits()): Promise<Look> {
+export async function peekFile(
+  path: string,
+  about: { file: string; sampleRateHz: number | undefined },
+  limits: ReadingLimits = readingLimits(),
+): Promise<Look> {
   const { head, dialect } = await dialectOfFile(path, { file: about.file, names: [], words: [] }, limits)
   const rows = firstRows({ head, dialect }, FIRST_ROWS)
   const time = guessTime(dialect, rows)
-  const figures = figureColumns(dialect, rows).filter(({ index }) => time.kind === 'none' || index !== time.index)
-  const read = await readLeniently(path, { file: about.file, time, sampleRateHz: about.sampleRateHz, columns: figures, overRange: [], limits })
+  const figures = figureColumns(dialect, rows).filter(
+    ({ index }) => time.kind === 'none' || index !== time.index,
+  )
+  const read = await readLeniently(path, {
+    file: about.file,
+    time,
+    sampleRateHz: about.sampleRateHz,
+    columns: figures,
+    overRange: [],
+    limits,
+  })
   return describeFile(read, { file: about.file, time, sampleRateHz: about.sampleRateHz })
 }
 
 /** Columns whose cells are figures more often than words. */
-function figureColumns({ columns, header }: Dialect, rows: readonly (readonly string[])[]): { index: number; name: string }[] {
-  return Array.from({ length: columns }, (_, index) => ({ index, name: header?.[index] || String(index + 1) }))
-    .filter(({ index }) => {
-      const filled = rows.map((cells) => plainCell(cells[index] ?? '')).filter((cell) => cell !== '')
-      return filled.filter((cell) => classOf(cell) === 'number').length * 2 > filled.length
-    })
+function figureColumns(
+  { columns, header }: Dialect,
+  rows: readonly (readonly string[])[],
+): { index: number; name: string }[] {
+  return Array.from({ length: columns }, (_, index) => ({
+    index,
+    name: header?.[index] || String(index + 1),
+  })).filter(({ index }) => {
+    const filled = rows.map((cells) => plainCell(cells[index] ?? '')).filter((cell) => cell !== '')
+    return filled.filter((cell) => classOf(cell) === 'number').length * 2 > filled.length
+  })
 }

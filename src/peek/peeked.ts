@@ -7,7 +7,10 @@ import type { Problem } from '../problems/problem.ts'
 export type Role = ChannelEntry['carries'] | 'time' | 'counter' | 'words' | 'unknown'
 
 /** Why a column is taken for what it is; texts `peek.because.<code>`. */
-export interface Because { code: string; args: Readonly<Record<string, number | string>> }
+export interface Because {
+  code: string
+  args: Readonly<Record<string, number | string>>
+}
 
 /** What was found out about one column. Figures are in the column's own unit. */
 export interface PeekedColumn {
@@ -57,7 +60,13 @@ export interface Peeked {
   /** Rows of the whole file by its length; null where it was read whole. */
   rowsEstimated: number | null
   /** Null where nothing tells the rate. */
-  clock: { sampleS: number; durationS: number; unit: 's' | 'ms' | 'us' | null; unitWritten: boolean; even: boolean } | null
+  clock: {
+    sampleS: number
+    durationS: number
+    unit: 's' | 'ms' | 'us' | null
+    unitWritten: boolean
+    even: boolean
+  } | null
   columns: readonly PeekedColumn[]
   overRange: readonly string[]
   /** Warnings, and what would refuse the file as a capture. */

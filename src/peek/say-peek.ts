@@ -6,19 +6,29 @@ import type { Because, Peeked, PeekedColumn } from './peeked.ts'
 import { surenessWord } from './sureness.ts'
 
 /** How a look is shown: room across, and whether only plain ASCII signs may be used. */
-export interface Shown { width: number; plain: boolean }
+export interface Shown {
+  width: number
+  plain: boolean
+}
 
 const DRAWN_LINES = 5
 const INDENT = '  '
 const MIB = 2 ** 20
 
 /** A look at a file in lines of text. */
-export function sayPeek(texts: Texts, { peeked, drawable }: { peeked: Peeked; drawable: Drawable }, shown: Shown): string[] {
+export function sayPeek(
+  texts: Texts,
+  { peeked, drawable }: { peeked: Peeked; drawable: Drawable },
+  shown: Shown,
+): string[] {
   const lines = [
-    ...fileLines(texts, peeked), '',
+    ...fileLines(texts, peeked),
+    '',
     ...peeked.columns.flatMap((column) => columnLines(texts, column)),
     ...drawing({ peeked, drawable }, shown),
-    ...peeked.problems.map((p) => `${say(texts, `peek.${p.severity}`)} ${problemSentence(texts, p)} [${p.code}]`),
+    ...peeked.problems.map(
+      (p) => `${say(texts, `peek.${p.severity}`)} ${problemSentence(texts, p)} [${p.code}]`,
+    ),
   ]
   return shown.plain ? lines.map(inAscii) : lines
 }
@@ -28,19 +38,43 @@ function fileLines(texts: Texts, p: Peeked): string[] {
   const read = p.whole ? 'whole' : 'part'
   const separator = dialect.columns === 1 ? 'none' : SEPARATORS[dialect.separator]
   return [
-    say(texts, `peek.file.${read}`, { file: p.file, size: mib(p.fileBytes), text: mib(p.textBytes), packed: say(texts, p.gzip ? 'peek.packed' : 'peek.plain') }),
-    say(texts, 'peek.dialect', { separator: say(texts, `peek.separator.${separator}`), decimal: dialect.decimal, line: dialect.dataLine, encoding: dialect.encoding }),
+    say(texts, `peek.file.${read}`, {
+      file: p.file,
+      size: mib(p.fileBytes),
+      text: mib(p.textBytes),
+      packed: say(texts, p.gzip ? 'peek.packed' : 'peek.plain'),
+    }),
+    say(texts, 'peek.dialect', {
+      separator: say(texts, `peek.separator.${separator}`),
+      decimal: dialect.decimal,
+      line: dialect.dataLine,
+      encoding: dialect.encoding,
+    }),
     say(texts, 'peek.evidence', { evidence: dialect.evidence.join('; ') }),
     ...(p.overRange.length === 0 ? [] : [say(texts, 'peek.over-range', { words: p.overRange.join(', ') })]),
-    p.rowsEstimated === null ? say(texts, 'peek.rows', { rows: p.rows }) : say(texts, 'peek.rows-part', { rows: p.rows, all: p.rowsEstimated }),
-    clock === null ? say(texts, 'peek.no-clock')
-      : say(texts, clock.even ? 'peek.clock' : 'peek.clock-uneven', { rate: withUnit(1 / clock.sampleS, 'S/s'), duration: withUnit(clock.durationS, 's') }),
-    ...(clock !== null && clock.unit !== null && !clock.unitWritten ? [say(texts, 'peek.time-unit-guessed', { unit: clock.unit })] : []),
+    p.rowsEstimated === null
+      ? say(texts, 'peek.rows', { rows: p.rows })
+      : say(texts, 'peek.rows-part', { rows: p.rows, all: p.rowsEstimated }),
+    clock === null
+      ? say(texts, 'peek.no-clock')
+      : say(texts, clock.even ? 'peek.clock' : 'peek.clock-uneven', {
+          rate: withUnit(1 / clock.sampleS, 'S/s'),
+          duration: withUnit(clock.durationS, 's'),
+        }),
+    ...(clock !== null && clock.unit !== null && !clock.unitWritten
+      ? [say(texts, 'peek.time-unit-guessed', { unit: clock.unit })]
+      : []),
   ]
 }
 
-const SEPARATORS: Readonly<Record<string, string>> = { ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'blank' }
-const mib = (bytes: number): string => (bytes < MIB / 10 ? `${(bytes / 1024).toFixed(1)} KiB` : `${(bytes / MIB).toFixed(1)} MiB`)
+const SEPARATORS: Readonly<Record<string, string>> = {
+  ',': 'comma',
+  ';': 'semicolon',
+  '\t': 'tab',
+  ' ': 'blank',
+}
+const mib = (bytes: number): string =>
+  bytes < MIB / 10 ? `${(bytes / 1024).toFixed(1)} KiB` : `${(bytes / MIB).toFixed(1)} MiB`
 
 /** Four digits, with a prefix for thousands where one is usual. */
 function withUnit(value: number, unit: string): string {
@@ -53,17 +87,30 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
   const named = c.unit === null || c.name.toLowerCase().includes(c.unit.toLowerCase())
   const name = named ? c.name : `${c.name} (${c.unit})`
   const role = say(texts, `peek.role.${c.role}`)
-  const sure = ['time', 'counter', 'words', 'unknown'].includes(c.role) ? role : `${role}, ${say(texts, `peek.sure.${surenessWord(c.sureness)}`, { percent: 100 * c.sureness })}`
+  const sure = ['time', 'counter', 'words', 'unknown'].includes(c.role)
+    ? role
+    : `${role}, ${say(texts, `peek.sure.${surenessWord(c.sureness)}`, { percent: 100 * c.sureness })}`
   const unit = c.unit ?? ''
   const about = [
-    ...(c.low === null || c.high === null ? [] : [say(texts, 'peek.range', { low: withUnit(c.low, ''), high: withUnit(c.high, unit) })]),
-    ...(c.bits === null || c.quantum === null ? [] : [say(texts, `peek.bits.${c.bits.of}`, { bits: digits(Math.round(c.bits.value * 10) / 10), step: withUnit(c.quantum, unit) })]),
+    ...(c.low === null || c.high === null
+      ? []
+      : [say(texts, 'peek.range', { low: withUnit(c.low, ''), high: withUnit(c.high, unit) })]),
+    ...(c.bits === null || c.quantum === null
+      ? []
+      : [
+          say(texts, `peek.bits.${c.bits.of}`, {
+            bits: digits(Math.round(c.bits.value * 10) / 10),
+            step: withUnit(c.quantum, unit),
+          }),
+        ]),
     ...(c.clippedSamples > 0 ? [say(texts, 'peek.clipped', { count: c.clippedSamples })] : []),
   ]
   const because = c.because.map((b) => sayBecause(texts, b))
   return [
     say(texts, 'peek.column', { number: c.number, name, role: sure }),
-    ...(because.length > 0 ? [`${INDENT}${say(texts, 'peek.because', { reasons: because.join('; ') })}`] : []),
+    ...(because.length > 0
+      ? [`${INDENT}${say(texts, 'peek.because', { reasons: because.join('; ') })}`]
+      : []),
     ...(about.length > 0 ? [`${INDENT}${about.join('; ')}`] : []),
     ...eventLines(texts, c),
   ]
@@ -72,28 +119,63 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
 const sayBecause = (texts: Texts, { code, args }: Because): string => say(texts, `peek.because.${code}`, args)
 
 function eventLines(texts: Texts, { events, pulses, unit }: PeekedColumn): string[] {
-  if (pulses) return [`${INDENT}${say(texts, 'peek.pulses', { count: pulses.count, rpm: 120 * pulses.perS })}`]
+  if (pulses)
+    return [`${INDENT}${say(texts, 'peek.pulses', { count: pulses.count, rpm: 120 * pulses.perS })}`]
   if (!events) return []
   return [
-    say(texts, 'peek.events', { count: events.count, perS: events.perS, polarity: say(texts, `peek.polarity.${events.polarity}`), kv: events.firingKv }),
+    say(texts, 'peek.events', {
+      count: events.count,
+      perS: events.perS,
+      polarity: say(texts, `peek.polarity.${events.polarity}`),
+      kv: events.firingKv,
+    }),
     ...(events.scale === 1 ? [] : [say(texts, 'peek.scale', { scale: events.scale, unit: unit ?? 'kV' })]),
-    ...(events.perPulse ? [say(texts, 'peek.per-pulse', { count: events.perPulse.count, percent: 100 * events.perPulse.share })] : []),
+    ...(events.perPulse
+      ? [say(texts, 'peek.per-pulse', { count: events.perPulse.count, percent: 100 * events.perPulse.share })]
+      : []),
     ...events.remarks.map((r) => `${say(texts, `remark.${r.code}`, r.args)} [${r.code}]`),
   ].map((line) => INDENT + line)
 }
 
-function drawing({ peeked, drawable }: { peeked: Peeked; drawable: Drawable }, { width, plain }: Shown): string[] {
+function drawing(
+  { peeked, drawable }: { peeked: Peeked; drawable: Drawable },
+  { width, plain }: Shown,
+): string[] {
   const stretch = stretchOf(drawable)
   const room = { width: Math.max(20, width - 2 * INDENT.length), height: DRAWN_LINES }
   const { sampleS } = drawable
-  const span = sampleS === undefined ? '' : `, ${withUnit((stretch.from * sampleS), 's')} ... ${withUnit(stretch.to * sampleS, 's')}`
-  return drawable.columns.slice(0, MOST_DRAWN).flatMap(({ index, data }) => [
-    '', `${peeked.columns[index]!.name}${span}`, ...drawColumn(data, stretch, { room, plain }).map((line) => `${INDENT}${line}`.trimEnd()),
-  ]).concat('')
+  const span =
+    sampleS === undefined
+      ? ''
+      : `, ${withUnit(stretch.from * sampleS, 's')} ... ${withUnit(stretch.to * sampleS, 's')}`
+  return drawable.columns
+    .slice(0, MOST_DRAWN)
+    .flatMap(({ index, data }) => [
+      '',
+      `${peeked.columns[index]!.name}${span}`,
+      ...drawColumn(data, stretch, { room, plain }).map((line) => `${INDENT}${line}`.trimEnd()),
+    ])
+    .concat('')
 }
 
 /** Signs beyond ASCII as near ones, or as their code. */
 const NEAR: Readonly<Record<string, string>> = {
-  '“': '"', '”': '"', '‘': "'", '’': "'", '…': '...', '–': '-', '—': '-', '\u2212': '-', '\u00a0': ' ', '\u2009': ' ', '×': 'x', 'µ': 'u', 'μ': 'u', '°': ' deg', '²': '2', '±': '+-',
+  '“': '"',
+  '”': '"',
+  '‘': "'",
+  '’': "'",
+  '…': '...',
+  '–': '-',
+  '—': '-',
+  '\u2212': '-',
+  '\u00a0': ' ',
+  '\u2009': ' ',
+  '×': 'x',
+  µ: 'u',
+  μ: 'u',
+  '°': ' deg',
+  '²': '2',
+  '±': '+-',
 }
-const inAscii = (line: string): string => line.replace(/[^\x20-\x7e]/gu, (c) => NEAR[c] ?? `\\u{${c.codePointAt(0)!.toString(16)}}`)
+const inAscii = (line: string): string =>
+  line.replace(/[^\x20-\x7e]/gu, (c) => NEAR[c] ?? `\\u{${c.codePointAt(0)!.toString(16)}}`)

@@ -4,4 +4,4 @@ const LIKELY = 0.75
 
 /** A sureness (0 to 1) in a word; texts `peek.sure.<word>`. */
 export const surenessWord = (sureness: number): 'sure' | 'likely' | 'unsure' =>
-  (sureness >= SURE ? 'sure' : sureness >= LIKELY ? 'likely' : 'unsure')
+  sureness >= SURE ? 'sure' : sureness >= LIKELY ? 'likely' : 'unsure'

@@ -5,13 +5,23 @@ import type { Because, Role } from './peeked.ts'
 type Carries = ChannelEntry['carries']
 
 /** What is known of a column beside its samples. */
-export interface ColumnWords { name: string; unit: string | undefined }
+export interface ColumnWords {
+  name: string
+  unit: string | undefined
+}
 
 /** A column's role, how sure, and why. */
-export interface Weighed { role: Role; sureness: number; because: readonly Because[] }
+export interface Weighed {
+  role: Role
+  sureness: number
+  because: readonly Because[]
+}
 
 /** One thing seen: what it speaks for, and by how much (natural logarithm of odds, this project's judgement). */
-interface Sign extends Because { role: Carries; weight: number }
+interface Sign extends Because {
+  role: Carries
+  weight: number
+}
 
 const NAMES: Readonly<Record<Carries, RegExp>> = {
   secondary: /sec|(?:^|[^a-z])(?:kv|hv|ht)(?:[^a-z]|$)|spark|coil lead|ignition/i,
@@ -31,17 +41,24 @@ const SPEED_RPM: readonly [number, number] = [50, 15_000]
 /** What a column counts that shows nothing: odds against any reading. */
 const NOTHING = 1.5
 
-const within = (value: number, [low, high]: readonly [number, number]): boolean => value >= low && value <= high
+const within = (value: number, [low, high]: readonly [number, number]): boolean =>
+  value >= low && value <= high
 
 /** Weighs what a column may carry: samples first, then its unit and name. */
 export function weighRoles(words: ColumnWords, look: Look): Weighed {
   const signs = [...ofSamples(look), ...ofUnit(words, look), ...ofName(words)]
   const roles: readonly Carries[] = ['secondary', 'sync', 'primary-voltage', 'primary-current', 'speed']
-  const odds = roles.map((role) => ({ role, weight: Math.exp(signs.filter((s) => s.role === role).reduce((sum, s) => sum + s.weight, 0) - NOTHING) }))
+  const odds = roles.map((role) => ({
+    role,
+    weight: Math.exp(signs.filter((s) => s.role === role).reduce((sum, s) => sum + s.weight, 0) - NOTHING),
+  }))
   const total = 1 + odds.reduce((sum, o) => sum + o.weight, 0)
   const best = odds.reduce((a, b) => (b.weight > a.weight ? b : a))
-  if (best.weight <= 1) return { role: 'unknown', sureness: 1 / total, because: [{ code: 'nothing', args: {} }] }
-  const because = signs.filter((s) => s.role === best.role && s.weight > 0).map(({ code, args }) => ({ code, args }))
+  if (best.weight <= 1)
+    return { role: 'unknown', sureness: 1 / total, because: [{ code: 'nothing', args: {} }] }
+  const because = signs
+    .filter((s) => s.role === best.role && s.weight > 0)
+    .map(({ code, args }) => ({ code, args }))
   return { role: best.role, sureness: best.weight / total, because }
 }
 
@@ -49,18 +66,27 @@ function* ofSamples({ sparks, pulses, restShare, roughness, low, high }: Look): 
   const isFast = sparks !== undefined
   if (sparks && sparks.count >= LEAST_EVENTS && within(sparks.perS, EVENTS_HZ)) {
     yield { role: 'secondary', weight: 2, code: 'sparks', args: { count: sparks.count, perS: sparks.perS } }
-    if (sparks.chargedShare > 0.5) yield { role: 'secondary', weight: 2.5, code: 'dwell', args: { percent: 100 * sparks.chargedShare } }
+    if (sparks.chargedShare > 0.5)
+      yield { role: 'secondary', weight: 2.5, code: 'dwell', args: { percent: 100 * sparks.chargedShare } }
     if (sparks.chargedShare < 0.2) yield { role: 'secondary', weight: -1.5, code: 'no-dwell', args: {} }
   } else if (isFast) yield { role: 'secondary', weight: -3, code: 'no-sparks', args: {} }
   if (pulses && pulses.timesS.length >= LEAST_PULSES && within(pulses.perS, PULSES_HZ)) {
     // Every secondary shows pulses too: only what stays quiet between them, without dwell, is a sync.
     const charged = sparks !== undefined && sparks.count >= LEAST_EVENTS && sparks.chargedShare > 0.5
-    yield { role: 'sync', weight: charged ? -2 : 1, code: 'pulses', args: { count: pulses.timesS.length, perS: pulses.perS } }
-    if (pulses.spread < 0.15) yield { role: 'sync', weight: 1, code: 'even-pulses', args: { percent: 100 * pulses.spread } }
-    if (restShare > 0.95) yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
+    yield {
+      role: 'sync',
+      weight: charged ? -2 : 1,
+      code: 'pulses',
+      args: { count: pulses.timesS.length, perS: pulses.perS },
+    }
+    if (pulses.spread < 0.15)
+      yield { role: 'sync', weight: 1, code: 'even-pulses', args: { percent: 100 * pulses.spread } }
+    if (restShare > 0.95)
+      yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
   } else if (isFast) yield { role: 'sync', weight: -3, code: 'no-pulses', args: {} }
   if (isFast) yield { role: 'speed', weight: -2, code: 'too-fast', args: {} }
-  else if (within(low, SPEED_RPM) && within(high, SPEED_RPM) && roughness < 0.2) yield { role: 'speed', weight: 1.5, code: 'speed-range', args: { low, high } }
+  else if (within(low, SPEED_RPM) && within(high, SPEED_RPM) && roughness < 0.2)
+    yield { role: 'speed', weight: 1.5, code: 'speed-range', args: { low, high } }
 }
 
 function* ofUnit({ unit }: ColumnWords, { sparks }: Look): Generator<Sign> {

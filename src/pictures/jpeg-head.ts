@@ -18,7 +18,10 @@ export function readJpegHead(data: Uint8Array): PictureLook {
   let at = 2
   while (at + 4 <= data.length && data[at] === 0xff) {
     const marker = data[at + 1]!
-    if (marker === 0xff) { at++; continue }
+    if (marker === 0xff) {
+      at++
+      continue
+    }
     if (marker === START_OF_SCAN) return finished(data, { frame, orientation, from: at })
     const length = view.getUint16(at + 2)
     if (length < 2) return { ok: false, why: 'broken' }
@@ -36,7 +39,12 @@ const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 
 
 function readFrame(marker: number, segment: DataView): PictureLook {
   if (segment.byteLength < 6) return { ok: false, why: 'broken' }
-  const [bits, heightPx, widthPx, colours] = [segment.getUint8(0), segment.getUint16(1), segment.getUint16(3), segment.getUint8(5)]
+  const [bits, heightPx, widthPx, colours] = [
+    segment.getUint8(0),
+    segment.getUint16(1),
+    segment.getUint16(3),
+    segment.getUint8(5),
+  ]
   if (!KNOWN_FRAMES.includes(marker) || bits !== PDF_BITS) return { ok: false, why: 'unsupported' }
   if (colours === 4) return { ok: false, why: 'ink-colours' }
   if (colours !== 1 && colours !== 3) return { ok: false, why: 'unsupported' }
@@ -46,7 +54,10 @@ function readFrame(marker: number, segment: DataView): PictureLook {
 }
 
 /** Coded pixels hold no end mark of their own (a 0xFF among them is stuffed), so its lack means that the end is missing. */
-function finished(data: Uint8Array, read: { frame: PictureLook | undefined; orientation: number | undefined; from: number }): PictureLook {
+function finished(
+  data: Uint8Array,
+  read: { frame: PictureLook | undefined; orientation: number | undefined; from: number },
+): PictureLook {
   const { frame, orientation = 1, from } = read
   if (!frame) return { ok: false, why: 'broken' }
   if (!frame.ok) return frame

@@ -13,7 +13,11 @@ const FIRST_SIDEWAYS = 5
  * @param data  the whole file
  */
 export function readPictureHead(data: Uint8Array): PictureLook {
-  const look = isPng(data) ? readPngHead(data) : isJpeg(data) ? readJpegHead(data) : { ok: false as const, why: 'unknown' as const }
+  const look = isPng(data)
+    ? readPngHead(data)
+    : isJpeg(data)
+      ? readJpegHead(data)
+      : { ok: false as const, why: 'unknown' as const }
   if (look.ok && look.head.widthPx * look.head.heightPx > MOST_PIXELS) return { ok: false, why: 'too-large' }
   return look
 }
@@ -21,6 +25,9 @@ export function readPictureHead(data: Uint8Array): PictureLook {
 const isJpeg = (data: Uint8Array): boolean => data[0] === 0xff && data[1] === 0xd8 && data[2] === 0xff
 
 /** Width and height as seen upright. */
-export function uprightSize({ widthPx, heightPx, orientation }: PictureHead): { widthPx: number; heightPx: number } {
+export function uprightSize({ widthPx, heightPx, orientation }: PictureHead): {
+  widthPx: number
+  heightPx: number
+} {
   return orientation >= FIRST_SIDEWAYS ? { widthPx: heightPx, heightPx: widthPx } : { widthPx, heightPx }
 }

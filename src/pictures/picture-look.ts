@@ -11,11 +11,11 @@ export interface PictureHead {
 
 /** Why a file is no picture that can be printed. */
 export type PictureFault =
-  | 'unknown'       // neither JPEG nor PNG by its first bytes
-  | 'broken'        // the head cannot be read, or breaks the format's own rules
-  | 'cut-off'       // the end is missing
-  | 'ink-colours'   // four ink colours, which an archival PDF refuses without a press profile
-  | 'unsupported'   // a kind of JPEG that PDF readers cannot show (lossless, arithmetic, 12 bit)
-  | 'too-large'     // more pixels than are worth printing: a mistake, or a file made to exhaust memory
+  | 'unknown' // neither JPEG nor PNG by its first bytes
+  | 'broken' // the head cannot be read, or breaks the format's own rules
+  | 'cut-off' // the end is missing
+  | 'ink-colours' // four ink colours, which an archival PDF refuses without a press profile
+  | 'unsupported' // a kind of JPEG that PDF readers cannot show (lossless, arithmetic, 12 bit)
+  | 'too-large' // more pixels than are worth printing: a mistake, or a file made to exhaust memory
 
 export type PictureLook = { ok: true; head: PictureHead } | { ok: false; why: PictureFault }

@@ -8,7 +8,13 @@ const HEAD_BYTES = 13
 export const isPng = (data: Uint8Array): boolean => SIGNATURE.every((byte, i) => data[i] === byte)
 
 /** Colour types and the bit depths each allows. @source W3C PNG (second edition), table 11.1 */
-const DEPTHS: Readonly<Record<number, readonly number[]>> = { 0: [1, 2, 4, 8, 16], 2: [8, 16], 3: [1, 2, 4, 8], 4: [8, 16], 6: [8, 16] }
+const DEPTHS: Readonly<Record<number, readonly number[]>> = {
+  0: [1, 2, 4, 8, 16],
+  2: [8, 16],
+  3: [1, 2, 4, 8],
+  4: [8, 16],
+  6: [8, 16],
+}
 
 /** A PNG's own words: its header, palette, transparency and packed pixels. */
 export interface PngParts {
@@ -28,7 +34,10 @@ export function readPngHead(data: Uint8Array): PictureLook {
   const parts = pngParts(data)
   if (typeof parts === 'string') return { ok: false, why: parts }
   const { widthPx, heightPx, type } = parts
-  return { ok: true, head: { format: 'png', widthPx, heightPx, orientation: 1, colours: type === 2 || type === 6 ? 3 : 1 } }
+  return {
+    ok: true,
+    head: { format: 'png', widthPx, heightPx, orientation: 1, colours: type === 2 || type === 6 ? 3 : 1 },
+  }
 }
 
 /**
@@ -45,7 +54,7 @@ export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' {
     if (at + FRAME_BYTES + length > data.length) return 'cut-off'
     const name = String.fromCharCode(...data.subarray(at + 4, at + 8))
     if (chunks.size === 0 && (name !== 'IHDR' || length !== HEAD_BYTES)) return 'broken'
-    chunks.set(name, [...chunks.get(name) ?? [], data.subarray(at + 8, at + 8 + length)])
+    chunks.set(name, [...(chunks.get(name) ?? []), data.subarray(at + 8, at + 8 + length)])
     at += FRAME_BYTES + length
   }
   return headOf(chunks)
@@ -60,7 +69,13 @@ function headOf(chunks: ReadonlyMap<string, readonly Uint8Array[]>): PngParts | 
   const known = DEPTHS[type]?.includes(bits) && packing === 0 && filtering === 0 && interlace <= 1
   if (!known || widthPx === 0 || heightPx === 0 || (type === 3 && !palette?.length)) return 'broken'
   return {
-    widthPx, heightPx, bits, type: type as PngParts['type'], interlaced: interlace === 1, palette,
-    transparency: chunks.get('tRNS')?.[0], packed: chunks.get('IDAT') ?? [],
+    widthPx,
+    heightPx,
+    bits,
+    type: type as PngParts['type'],
+    interlaced: interlace === 1,
+    palette,
+    transparency: chunks.get('tRNS')?.[0],
+    packed: chunks.get('IDAT') ?? [],
   }
 }

@@ -4,17 +4,35 @@ import type { PngParts } from './png-head.ts'
 /** Samples of a pixel by colour type. */
 const SAMPLES = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 } as const
 /** Adam7: the first column and row of each pass, and the steps between. @source W3C PNG, 8.2 */
-const PASSES = [[0, 0, 8, 8], [4, 0, 8, 8], [0, 4, 4, 8], [2, 0, 4, 4], [0, 2, 2, 4], [1, 0, 2, 2], [0, 1, 1, 2]] as const
+const PASSES = [
+  [0, 0, 8, 8],
+  [4, 0, 8, 8],
+  [0, 4, 4, 8],
+  [2, 0, 4, 4],
+  [0, 2, 2, 4],
+  [1, 0, 2, 2],
+  [0, 1, 1, 2],
+] as const
 
 /** One pass over the picture: all of it, or an Adam7 grid. */
-interface Pass { x: number; y: number; dx: number; dy: number; columns: number; rows: number }
+interface Pass {
+  x: number
+  y: number
+  dx: number
+  dy: number
+  columns: number
+  rows: number
+}
 
 /**
  * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged or too few.
  * Never takes more memory than the head announces, however much the packed data would give.
  */
 export function unpackRows(parts: PngParts): Uint8Array | undefined {
-  const expected = passesOf(parts).reduce((sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)), 0)
+  const expected = passesOf(parts).reduce(
+    (sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)),
+    0,
+  )
   try {
     const rows = unzlibSync(Buffer.concat(parts.packed), { out: new Uint8Array(expected) })
     return rows.length === expected ? rows : undefined
@@ -37,7 +55,8 @@ export function opaquePixels(parts: PngParts): Uint8Array | undefined {
     let above = new Uint8Array(length)
     for (let row = 0; row < pass.rows; row++) {
       const line = rows.slice(at + 1, at + 1 + length)
-      if (!unfilter(rows[at]!, { line, above, step: Math.max(1, (SAMPLES[parts.type] * parts.bits) >> 3) })) return undefined
+      if (!unfilter(rows[at]!, { line, above, step: Math.max(1, (SAMPLES[parts.type] * parts.bits) >> 3) }))
+        return undefined
       paintRow(parts, line, { pixels, pass, y: pass.y + row * pass.dy })
       above = line
       at += 1 + length
@@ -48,14 +67,24 @@ export function opaquePixels(parts: PngParts): Uint8Array | undefined {
 
 function passesOf({ widthPx, heightPx, interlaced }: PngParts): Pass[] {
   if (!interlaced) return [{ x: 0, y: 0, dx: 1, dy: 1, columns: widthPx, rows: heightPx }]
-  return PASSES.map(([x, y, dx, dy]) => ({ x, y, dx, dy, columns: Math.ceil((widthPx - x) / dx), rows: Math.ceil((heightPx - y) / dy) }))
-    .filter(({ columns, rows }) => columns > 0 && rows > 0)
+  return PASSES.map(([x, y, dx, dy]) => ({
+    x,
+    y,
+    dx,
+    dy,
+    columns: Math.ceil((widthPx - x) / dx),
+    rows: Math.ceil((heightPx - y) / dy),
+  })).filter(({ columns, rows }) => columns > 0 && rows > 0)
 }
 
-const rowBytes = ({ type, bits }: PngParts, columns: number): number => Math.ceil((columns * SAMPLES[type] * bits) / 8)
+const rowBytes = ({ type, bits }: PngParts, columns: number): number =>
+  Math.ceil((columns * SAMPLES[type] * bits) / 8)
 
 /** Takes a row's filter off in place; false for a filter that does not exist. @source W3C PNG, 9.2 */
-function unfilter(filter: number, { line, above, step }: { line: Uint8Array; above: Uint8Array; step: number }): boolean {
+function unfilter(
+  filter: number,
+  { line, above, step }: { line: Uint8Array; above: Uint8Array; step: number },
+): boolean {
   for (let i = 0; i < line.length; i++) {
     const left = i >= step ? line[i - step]! : 0
     const up = above[i]!
@@ -76,7 +105,11 @@ function nearest(left: number, up: number, before: number): number {
   return toUp <= toBefore ? up : before
 }
 
-function paintRow(parts: PngParts, line: Uint8Array, how: { pixels: Uint8Array; pass: Pass; y: number }): void {
+function paintRow(
+  parts: PngParts,
+  line: Uint8Array,
+  how: { pixels: Uint8Array; pass: Pass; y: number },
+): void {
   const { pass, pixels, y } = how
   for (let column = 0; column < pass.columns; column++) {
     const colour = colourOf(parts, (sample) => sampleAt(parts, line, column * SAMPLES[parts.type] + sample))
@@ -98,15 +131,17 @@ const WHITE = 255
 function colourOf(parts: PngParts, sample: (i: number) => number): [number, number, number] {
   const { type, bits, palette, transparency } = parts
   const most = 2 ** bits - 1
-  const on = (value: number, opacity: number) => Math.round(WHITE + ((value - WHITE) * opacity))
+  const on = (value: number, opacity: number) => Math.round(WHITE + (value - WHITE) * opacity)
   const scaled = (value: number) => (value / most) * WHITE
   if (type === 3) {
     const entry = sample(0)
     const opacity = (transparency?.[entry] ?? WHITE) / WHITE
     return [0, 1, 2].map((i) => on(palette![3 * entry + i] ?? 0, opacity)) as [number, number, number]
   }
-  const colours = type === 0 || type === 4 ? [sample(0), sample(0), sample(0)] : [sample(0), sample(1), sample(2)]
-  const opacity = type === 4 ? sample(1) / most : type === 6 ? sample(3) / most : isClear(parts, sample) ? 0 : 1
+  const colours =
+    type === 0 || type === 4 ? [sample(0), sample(0), sample(0)] : [sample(0), sample(1), sample(2)]
+  const opacity =
+    type === 4 ? sample(1) / most : type === 6 ? sample(3) / most : isClear(parts, sample) ? 0 : 1
   return colours.map((value) => on(scaled(value), opacity)) as [number, number, number]
 }
 

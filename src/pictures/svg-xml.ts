@@ -1,12 +1,21 @@
 /** An element of an SVG file: its name, attributes and child elements. Text between elements is left out. */
-export interface SvgElement { name: string; attributes: Readonly<Record<string, string>>; children: readonly SvgElement[] }
+export interface SvgElement {
+  name: string
+  attributes: Readonly<Record<string, string>>
+  children: readonly SvgElement[]
+}
 
-const TOKEN = /<!--[\s\S]*?-->|<\?[\s\S]*?\?>|<\/([\w:.-]+)\s*>|<([\w:.-]+)((?:\s+[\w:.-]+\s*=\s*(?:"[^"<]*"|'[^'<]*'))*)\s*(\/?)>|[^<]+/y
+const TOKEN =
+  /<!--[\s\S]*?-->|<\?[\s\S]*?\?>|<\/([\w:.-]+)\s*>|<([\w:.-]+)((?:\s+[\w:.-]+\s*=\s*(?:"[^"<]*"|'[^'<]*'))*)\s*(\/?)>|[^<]+/y
 const ATTRIBUTE = /([\w:.-]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/g
 /** Elements deeper than this are no drawing. */
 const DEEPEST = 64
 
-interface Open { name: string; attributes: Record<string, string>; children: SvgElement[] }
+interface Open {
+  name: string
+  attributes: Record<string, string>
+  children: SvgElement[]
+}
 
 /**
  * The root element of an SVG file, or undefined for text that is not plain, well-formed XML. Strict and small on purpose:
@@ -30,4 +39,6 @@ export function readSvgXml(text: string): SvgElement | undefined {
 }
 
 const attributesOf = (text: string): Record<string, string> =>
-  Object.fromEntries([...text.matchAll(ATTRIBUTE)].map(([, name, double, single]) => [name!, double ?? single!]))
+  Object.fromEntries(
+    [...text.matchAll(ATTRIBUTE)].map(([, name, double, single]) => [name!, double ?? single!]),
+  )

@@ -21,7 +21,7 @@ export interface ProblemArgs {
   'missing-key': { key: string }
   'wrong-value': { key: string; found: string; expected: string }
   'duplicate-entry': { key: string; found: string }
-  'inconsistent': { key: string; found: string; expected: string }
+  inconsistent: { key: string; found: string; expected: string }
   'vin-check-digit': { vin: string; expected: string }
   'vin-shape': { vin: string }
   'default-uncertainty': { percent: number }

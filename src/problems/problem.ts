@@ -18,7 +18,9 @@ export interface Problem<C extends ProblemCode = ProblemCode> {
 
 /** Builds a problem so that code and arguments are checked against each other. */
 export function problem<C extends ProblemCode>(
-  code: C, place: { file: string; line?: number; column?: number; severity?: Severity }, args: ProblemArgs[C],
+  code: C,
+  place: { file: string; line?: number; column?: number; severity?: Severity },
+  args: ProblemArgs[C],
 ): Problem {
   const { file, line, column, severity = 'refuse' } = place
   const built: Problem<C> = { code, severity, file, args }

@@ -11,8 +11,15 @@ const ROOT = fileURLToPath(new URL('../../tests/fixtures/captures/', import.meta
 /** The truth files as the simulation wrote them. */
 interface Truth {
   events: readonly {
-    file: string; channel: string; cylinder: number; kind: 'event' | 'wasted'; complete: boolean
-    t_breakdown_s: number; burn_ms: number; mid_kv: number; late_rise_kv: number
+    file: string
+    channel: string
+    cylinder: number
+    kind: 'event' | 'wasted'
+    complete: boolean
+    t_breakdown_s: number
+    burn_ms: number
+    mid_kv: number
+    late_rise_kv: number
   }[]
   cylinders: readonly { cylinder: number; accept: readonly string[] }[]
 }
@@ -26,12 +33,26 @@ export async function circuitCaptures(): Promise<KnownCapture[]> {
     const accept = new Map(truth.cylinders.map((c) => [c.cylinder, c.accept]))
     for (const entry of job.captures) {
       const capture = await readCapture(files.get(entry.file)!, entry)
-      const events = truth.events.filter((e) => e.file === entry.file).map((e) => ({
-        channel: entry.channels.findIndex((c) => c.column === e.channel), cylinder: e.cylinder,
-        kind: e.kind === 'wasted' ? 'wasted' as const : 'firing' as const, breakdownS: e.t_breakdown_s, complete: e.complete,
-        burnMs: e.burn_ms, midKv: e.mid_kv, lateRiseKv: e.late_rise_kv,
-      }))
-      known.push({ name: `${folder}, ${entry.file}`, origin: 'circuit simulation', capture, engine: job.engine, events, accept })
+      const events = truth.events
+        .filter((e) => e.file === entry.file)
+        .map((e) => ({
+          channel: entry.channels.findIndex((c) => c.column === e.channel),
+          cylinder: e.cylinder,
+          kind: e.kind === 'wasted' ? ('wasted' as const) : ('firing' as const),
+          breakdownS: e.t_breakdown_s,
+          complete: e.complete,
+          burnMs: e.burn_ms,
+          midKv: e.mid_kv,
+          lateRiseKv: e.late_rise_kv,
+        }))
+      known.push({
+        name: `${folder}, ${entry.file}`,
+        origin: 'circuit simulation',
+        capture,
+        engine: job.engine,
+        events,
+        accept,
+      })
     }
   }
   return known

@@ -32,8 +32,11 @@ export function measureKnown({ capture, engine }: KnownCapture, limits: Limits):
   const facts = measureQuality(capture, found, events)
   const remarks = [...found.remarks, ...lookThrough({ entry, engine, facts, speed, cylinders }, limits)]
   const judged = judgeEngine(cylinders, {
-    captures: [{ capture: capture.file, condition: entry.condition, remarks, pickups: pickupKinds(entry, engine) }],
-    compression: new Map(), limits,
+    captures: [
+      { capture: capture.file, condition: entry.condition, remarks, pickups: pickupKinds(entry, engine) },
+    ],
+    compression: new Map(),
+    limits,
   })
   return { found, events, verdicts: new Map(judged.map((j) => [j.measures.cylinder, j.judgement.verdict])) }
 }

@@ -4,7 +4,14 @@ import type { Score } from './score-reading.ts'
 
 /** Figures of a score that have a limit, in the order they are printed. */
 export const PROVED = [
-  'missedPct', 'falseEvents', 'wrongCylinders', 'wrongKinds', 'burnErrorPct', 'midErrorPct', 'lateRiseErrorKv', 'wrongVerdicts',
+  'missedPct',
+  'falseEvents',
+  'wrongCylinders',
+  'wrongKinds',
+  'burnErrorPct',
+  'midErrorPct',
+  'lateRiseErrorKv',
+  'wrongVerdicts',
 ] as const satisfies readonly (keyof Score)[]
 
 /** The proof file: what was run, when, on which program, and the worst error of each figure against its limit. */
@@ -13,20 +20,47 @@ export const proofSchema = z.strictObject({
   program: z.strictObject({ name: z.literal('burnline'), version: z.string(), sha256: z.string() }),
   date: z.string(),
   holds: z.boolean(),
-  worst: z.array(z.strictObject({ figure: z.string(), unit: z.string(), error: z.number(), limit: z.number(), capture: z.string() })),
-  captures: z.array(z.strictObject({ name: z.string(), origin: z.string(), events: z.int(), figures: z.record(z.string(), z.number()) })),
+  worst: z.array(
+    z.strictObject({
+      figure: z.string(),
+      unit: z.string(),
+      error: z.number(),
+      limit: z.number(),
+      capture: z.string(),
+    }),
+  ),
+  captures: z.array(
+    z.strictObject({
+      name: z.string(),
+      origin: z.string(),
+      events: z.int(),
+      figures: z.record(z.string(), z.number()),
+    }),
+  ),
 })
 export type Proof = z.infer<typeof proofSchema>
 
-export interface ScoredCapture { name: string; origin: string; score: Score }
+export interface ScoredCapture {
+  name: string
+  origin: string
+  score: Score
+}
 
 /** Puts scores together: the worst of each figure, and whether all hold. */
 export function makeProof(
-  scored: readonly ScoredCapture[], limits: Limits, about: { version: string; programSha256: string; date: string },
+  scored: readonly ScoredCapture[],
+  limits: Limits,
+  about: { version: string; programSha256: string; date: string },
 ): Proof {
   const worst = PROVED.map((figure) => {
     const most = scored.reduce((a, b) => (b.score[figure] > a.score[figure] ? b : a))
-    return { figure, unit: limits[figure]!.unit, error: rounded(most.score[figure]), limit: limits[figure]!.value, capture: most.name }
+    return {
+      figure,
+      unit: limits[figure]!.unit,
+      error: rounded(most.score[figure]),
+      limit: limits[figure]!.value,
+      capture: most.name,
+    }
   })
   return {
     format: 1,
@@ -35,7 +69,10 @@ export function makeProof(
     holds: worst.every((w) => w.error <= w.limit),
     worst,
     captures: scored.map(({ name, origin, score }) => ({
-      name, origin, events: score.due, figures: Object.fromEntries(PROVED.map((f) => [f, rounded(score[f])])),
+      name,
+      origin,
+      events: score.due,
+      figures: Object.fromEntries(PROVED.map((f) => [f, rounded(score[f])])),
     })),
   }
 }

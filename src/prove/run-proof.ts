@@ -15,8 +15,12 @@ export const proofLimits = (): Limits =>
 export async function runProof(told: (scored: ScoredCapture) => void): Promise<ScoredCapture[]> {
   const limits = loadLimits()
   const scored: ScoredCapture[] = []
-  for (const known of [...await circuitCaptures(), ...modelCaptures()]) {
-    const one = { name: known.name, origin: known.origin, score: scoreReading(known, measureKnown(known, limits)) }
+  for (const known of [...(await circuitCaptures()), ...modelCaptures()]) {
+    const one = {
+      name: known.name,
+      origin: known.origin,
+      score: scoreReading(known, measureKnown(known, limits)),
+    }
     scored.push(one)
     told(one)
   }

@@ -25,28 +25,43 @@ const END_S = 1e-3
 export function scoreReading({ capture, events, accept }: KnownCapture, reading: Reading): Score {
   const endS = capture.startS + capture.rows * capture.sampleS
   const due = events.filter((e) => e.breakdownS > capture.startS + START_S && e.breakdownS < endS - END_S)
-  const matchOf = (truth: KnownEvent): number => reading.found.events.findIndex((e) =>
-    e.channel === truth.channel && Math.abs(e.breakdownS - truth.breakdownS) < SAME_S)
+  const matchOf = (truth: KnownEvent): number =>
+    reading.found.events.findIndex(
+      (e) => e.channel === truth.channel && Math.abs(e.breakdownS - truth.breakdownS) < SAME_S,
+    )
   const pairs = due.map((truth) => ({ truth, at: matchOf(truth) }))
   const told = pairs.filter((p) => p.at >= 0)
-  const isTrue = (breakdownS: number): boolean => events.some((e) => Math.abs(e.breakdownS - breakdownS) < SAME_S)
+  const isTrue = (breakdownS: number): boolean =>
+    events.some((e) => Math.abs(e.breakdownS - breakdownS) < SAME_S)
   const foundAt = (at: number) => reading.found.events[at]!
   return {
     due: due.length,
     missedPct: (100 * (pairs.length - told.length)) / due.length,
     falseEvents: reading.found.events.filter((e) => !isTrue(e.breakdownS)).length,
-    wrongCylinders: told.filter((p) => foundAt(p.at).cylinder !== undefined && foundAt(p.at).cylinder !== p.truth.cylinder).length,
-    wrongKinds: told.filter((p) => foundAt(p.at).cylinder !== undefined && foundAt(p.at).kind !== p.truth.kind).length,
+    wrongCylinders: told.filter(
+      (p) => foundAt(p.at).cylinder !== undefined && foundAt(p.at).cylinder !== p.truth.cylinder,
+    ).length,
+    wrongKinds: told.filter(
+      (p) => foundAt(p.at).cylinder !== undefined && foundAt(p.at).kind !== p.truth.kind,
+    ).length,
     ...errorsOf(told, reading),
-    wrongVerdicts: [...reading.verdicts].filter(([cylinder, verdict]) => !accept.get(cylinder)!.includes(verdict)).length,
+    wrongVerdicts: [...reading.verdicts].filter(
+      ([cylinder, verdict]) => !accept.get(cylinder)!.includes(verdict),
+    ).length,
   }
 }
 
 function errorsOf(
-  told: readonly { truth: KnownEvent; at: number }[], { events }: Reading,
+  told: readonly { truth: KnownEvent; at: number }[],
+  { events }: Reading,
 ): Pick<Score, 'burnErrorPct' | 'midErrorPct' | 'lateRiseErrorKv'> {
-  const scored = told.filter(({ truth, at }) =>
-    truth.complete && truth.kind === 'firing' && truth.burnMs !== undefined && !events[at]!.flags.includes('partial'))
+  const scored = told.filter(
+    ({ truth, at }) =>
+      truth.complete &&
+      truth.kind === 'firing' &&
+      truth.burnMs !== undefined &&
+      !events[at]!.flags.includes('partial'),
+  )
   const worst = (error: (truth: KnownEvent, at: number) => number): number =>
     percentile95(scored.map(({ truth, at }) => Math.abs(error(truth, at))))
   const figure = (at: number, name: 'burnMs' | 'midKv' | 'lateRiseKv'): number => {

@@ -25,7 +25,11 @@ import { testRecord } from './parts/test-record.ts'
 import type { CaptureRecord, Result } from './result.ts'
 
 /** One step that ran, with its settings: the report's method section is made from these. */
-export interface MethodStep { step: string; says: Says; settings: Readonly<Record<string, number | string>> }
+export interface MethodStep {
+  step: string
+  says: Says
+  settings: Readonly<Record<string, number | string>>
+}
 
 /** Everything the phases before found out. */
 export interface Findings {
@@ -60,24 +64,49 @@ export function assembleResult(texts: Texts, found: Findings): Result {
   const traces = traceMarks(found.tests)
   const partial: Omit<Result, 'summary'> = {
     format: 1,
-    program: { name: 'burnline', version: found.version, ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }) },
-    language: texts.language, page: found.page,
+    program: {
+      name: 'burnline',
+      version: found.version,
+      ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }),
+    },
+    language: texts.language,
+    page: found.page,
     job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check, found.shop),
     captures: found.captures.map((c) => ({ ...c, mark: marks.get(c.file)! })),
     cylinders: found.judged.map((j) => cylinderRecord(texts, j, marks.get(j.measures.capture)!)),
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
-    causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)), ledger: ledgerRecord(texts, found.causes, found.limits), next_test: nextTestRecord(texts, found.causes),
-    repair: repairRecord(texts, found.repair, { work: workDone(found.tests), isRepaired: isRepaired(found), readings: compareReadings(found.tests, found.speeds) }),
-    limits: Object.entries(found.limits).map(([key, l]) =>
-      ({ key, value: l.value, unit: l.unit, meaning: texts.templates[`limit.${key}`] ?? l.meaning, origin: l.origin, changed: found.changedLimits.has(key) })),
-    sources: Object.entries(found.sources).map(([key, text]) => ({ key, text: texts.templates[`source.${key}`] ?? text })),
+    causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)),
+    ledger: ledgerRecord(texts, found.causes, found.limits),
+    next_test: nextTestRecord(texts, found.causes),
+    repair: repairRecord(texts, found.repair, {
+      work: workDone(found.tests),
+      isRepaired: isRepaired(found),
+      readings: compareReadings(found.tests, found.speeds),
+    }),
+    limits: Object.entries(found.limits).map(([key, l]) => ({
+      key,
+      value: l.value,
+      unit: l.unit,
+      meaning: texts.templates[`limit.${key}`] ?? l.meaning,
+      origin: l.origin,
+      changed: found.changedLimits.has(key),
+    })),
+    sources: Object.entries(found.sources).map(([key, text]) => ({
+      key,
+      text: texts.templates[`source.${key}`] ?? text,
+    })),
     method: found.method.map((m) => ({ step: m.step, says: said(m.says), settings: { ...m.settings } })),
     problems: found.problems.map((p) => ({
-      code: p.code, severity: p.severity, file: p.file, line: p.line ?? null, column: p.column ?? null,
+      code: p.code,
+      severity: p.severity,
+      file: p.file,
+      line: p.line ?? null,
+      column: p.column ?? null,
       text: problemSentence(texts, p),
     })),
-    inputs: found.inputs, ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
+    inputs: found.inputs,
+    ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
   return { ...partial, summary: summaryOf(partial, texts).map(said) }
 }
@@ -88,19 +117,27 @@ function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'):
   const standing = standFor(found.judged, stage, conditionOf)
   if (standing.size === 0) return null
   const { pattern, cylinders, says } = enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks)
-  const speed = stageSpeed(found.speeds.filter((s) => s.stage === stage), conditionOf)
+  const speed = stageSpeed(
+    found.speeds.filter((s) => s.stage === stage),
+    conditionOf,
+  )
   return {
-    pattern, cylinders: [...cylinders], says: statement(texts, says),
+    pattern,
+    cylinders: [...cylinders],
+    says: statement(texts, says),
     speed: {
-      mean_rpm: plainSummary(speed.mean), spread_rpm: measuredRecord(speed.spread),
-      swing_rpm: measuredRecord(speed.swing), swing_period_s: measuredRecord(speed.swingPeriod),
+      mean_rpm: plainSummary(speed.mean),
+      spread_rpm: measuredRecord(speed.spread),
+      swing_rpm: measuredRecord(speed.swing),
+      swing_period_s: measuredRecord(speed.swingPeriod),
     },
   }
 }
 
 /** The speed that stands for a stage: that of the idle capture with the most cycles. */
 function stageSpeed(speeds: readonly SpeedMeasures[], conditionOf: (file: string) => string): SpeedMeasures {
-  const rank = (s: SpeedMeasures) => (conditionOf(s.capture) === 'idle' ? 1e9 : 0) + (s.mean.ok ? s.mean.n : -1)
+  const rank = (s: SpeedMeasures) =>
+    (conditionOf(s.capture) === 'idle' ? 1e9 : 0) + (s.mean.ok ? s.mean.n : -1)
   return speeds.reduce((best, s) => (rank(s) > rank(best) ? s : best))
 }
 
@@ -112,7 +149,9 @@ function marksAsFound(captures: Findings['captures'], marks: ReadonlyMap<string,
 
 /** Whether anything tells of work done: the job, the log, or a recording said to be taken after it. */
 const isRepaired = ({ jobFolder: { job }, tests, captures }: Findings): boolean =>
-  job.correction !== undefined || tests.some((t) => t.step === 'repair' || t.stage === 'after') || captures.some((c) => c.stage === 'after')
+  job.correction !== undefined ||
+  tests.some((t) => t.step === 'repair' || t.stage === 'after') ||
+  captures.some((c) => c.stage === 'after')
 
 /** What the log says was repaired, in the technician's words. */
 const workDone = (tests: readonly TestFinding[]): string[] =>

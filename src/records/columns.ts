@@ -23,13 +23,33 @@ export const FIGURE_COLUMNS = {
 
 /** Figures of events.csv, in the contract's order. */
 export const EVENT_FIGURES = [
-  'firingKv', 'burnMs', 'startKv', 'midKv', 'lateKv', 'lateRiseKv', 'lateRisePct', 'earlyChangeKv', 'earlySlopeKvPerMs',
-  'lateSlopeKvPerMs', 'roughnessKv', 'coilCycles', 'coilKhz', 'damping', 'dwellMs', 'rpm',
+  'firingKv',
+  'burnMs',
+  'startKv',
+  'midKv',
+  'lateKv',
+  'lateRiseKv',
+  'lateRisePct',
+  'earlyChangeKv',
+  'earlySlopeKvPerMs',
+  'lateSlopeKvPerMs',
+  'roughnessKv',
+  'coilCycles',
+  'coilKhz',
+  'damping',
+  'dwellMs',
+  'rpm',
 ] as const satisfies readonly FigureName[]
 
 /** Columns of cylinders.csv after the counts, in the contract's order; `interval` adds `_low` and `_high`. */
 export const CYLINDER_FIGURES = [
-  { figure: 'firingKv', interval: true }, { figure: 'burnMs', interval: true }, { figure: 'startKv', interval: false },
-  { figure: 'midKv', interval: false }, { figure: 'lateRisePct', interval: true }, { figure: 'earlySlopeKvPerMs', interval: false },
-  { figure: 'lateSlopeKvPerMs', interval: false }, { figure: 'roughnessKv', interval: false }, { figure: 'coilCycles', interval: false },
+  { figure: 'firingKv', interval: true },
+  { figure: 'burnMs', interval: true },
+  { figure: 'startKv', interval: false },
+  { figure: 'midKv', interval: false },
+  { figure: 'lateRisePct', interval: true },
+  { figure: 'earlySlopeKvPerMs', interval: false },
+  { figure: 'lateSlopeKvPerMs', interval: false },
+  { figure: 'roughnessKv', interval: false },
+  { figure: 'coilCycles', interval: false },
 ] as const satisfies readonly { figure: FigureName; interval: boolean }[]

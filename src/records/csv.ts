@@ -11,6 +11,9 @@ export const rounded = (value: number | undefined, decimals: number): number | n
  * (= + - @, tab, return) is written with an apostrophe before it; numbers are left alone.
  */
 export function toCsv(columns: readonly string[], rows: readonly (readonly Cell[])[]): string {
-  const body = Papa.unparse({ fields: [...columns], data: rows as Cell[][] }, { newline: '\r\n', escapeFormulae: true })
+  const body = Papa.unparse(
+    { fields: [...columns], data: rows as Cell[][] },
+    { newline: '\r\n', escapeFormulae: true },
+  )
   return `${body}\r\n`
 }

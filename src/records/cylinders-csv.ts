@@ -4,11 +4,29 @@ import type { FigureRecord, Result } from './result.ts'
 
 /** cylinders.csv: one row per stage, capture and cylinder. */
 export function cylindersCsv(result: Result): string {
-  const columns = ['stage', 'capture', 'cylinder', 'verdict', 'reason', 'events', 'misfires', ...CYLINDER_FIGURES.flatMap(columnNames)]
-  return toCsv(columns, result.cylinders.map((c) => [
-    c.stage, c.capture, c.cylinder, c.verdict, c.reason.text, c.events, c.misfires,
-    ...CYLINDER_FIGURES.flatMap((f) => cells(c.figures[FIGURE_COLUMNS[f.figure].column], f)),
-  ]))
+  const columns = [
+    'stage',
+    'capture',
+    'cylinder',
+    'verdict',
+    'reason',
+    'events',
+    'misfires',
+    ...CYLINDER_FIGURES.flatMap(columnNames),
+  ]
+  return toCsv(
+    columns,
+    result.cylinders.map((c) => [
+      c.stage,
+      c.capture,
+      c.cylinder,
+      c.verdict,
+      c.reason.text,
+      c.events,
+      c.misfires,
+      ...CYLINDER_FIGURES.flatMap((f) => cells(c.figures[FIGURE_COLUMNS[f.figure].column], f)),
+    ]),
+  )
 }
 
 type Wanted = (typeof CYLINDER_FIGURES)[number]

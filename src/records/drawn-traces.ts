@@ -6,7 +6,10 @@ export interface DrawnTraces {
   speeds: readonly DrawnSpeed[]
 }
 
-export interface DrawnLine { x: readonly number[]; y: readonly number[] }
+export interface DrawnLine {
+  x: readonly number[]
+  y: readonly number[]
+}
 
 export interface DrawnCylinder {
   capture: string

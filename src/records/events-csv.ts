@@ -4,10 +4,27 @@ import type { EventRow } from './event-row.ts'
 
 /** events.csv: one row per ignition event. */
 export function eventsCsv(events: readonly EventRow[]): string {
-  const columns = ['stage', 'capture', 'cylinder', 'event', 't_s', ...EVENT_FIGURES.map((f) => FIGURE_COLUMNS[f].column), 'class', 'flags']
-  return toCsv(columns, events.map((e) => [
-    e.stage, e.capture, e.cylinder ?? null, e.event, rounded(e.breakdownS, 7),
-    ...EVENT_FIGURES.map((f) => rounded(e.figures[f], FIGURE_COLUMNS[f].decimals)),
-    e.class, e.flags.join(' '),
-  ]))
+  const columns = [
+    'stage',
+    'capture',
+    'cylinder',
+    'event',
+    't_s',
+    ...EVENT_FIGURES.map((f) => FIGURE_COLUMNS[f].column),
+    'class',
+    'flags',
+  ]
+  return toCsv(
+    columns,
+    events.map((e) => [
+      e.stage,
+      e.capture,
+      e.cylinder ?? null,
+      e.event,
+      rounded(e.breakdownS, 7),
+      ...EVENT_FIGURES.map((f) => rounded(e.figures[f], FIGURE_COLUMNS[f].decimals)),
+      e.class,
+      e.flags.join(' '),
+    ]),
+  )
 }

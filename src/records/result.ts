@@ -13,165 +13,349 @@ export const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: 
 const budgetLine = z.strictObject({ source: z.string(), u: n })
 export const figureSchema = z.union([
   z.strictObject({
-    value: n, low: n, high: n, unit: z.string(), mad: n, n: z.int(), budget: z.array(budgetLine),
+    value: n,
+    low: n,
+    high: n,
+    unit: z.string(),
+    mad: n,
+    n: z.int(),
+    budget: z.array(budgetLine),
   }),
   z.strictObject({ absent: z.string() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
 export const statementSchema = z.strictObject({
-  key: z.string(), args: z.record(z.string(), z.union([n, z.string(), intervalSchema])), text: z.string(),
+  key: z.string(),
+  args: z.record(z.string(), z.union([n, z.string(), intervalSchema])),
+  text: z.string(),
 })
-const plainFigure = z.union([z.strictObject({ value: n, low: n, high: n, unit: z.string() }), z.strictObject({ absent: z.string() })])
+const plainFigure = z.union([
+  z.strictObject({ value: n, low: n, high: n, unit: z.string() }),
+  z.strictObject({ absent: z.string() }),
+])
 
 export const captureRecord = z.strictObject({
-  file: z.string(), sha256: z.string(), bytes: z.int(), stage, condition: z.string(), engine: z.enum(['warm', 'cold']),
-  taken: z.string(), rows: z.int(), sample_rate_hz: n, start_s: n, duration_s: n,
+  file: z.string(),
+  sha256: z.string(),
+  bytes: z.int(),
+  stage,
+  condition: z.string(),
+  engine: z.enum(['warm', 'cold']),
+  taken: z.string(),
+  rows: z.int(),
+  sample_rate_hz: n,
+  start_s: n,
+  duration_s: n,
   dialect: z.strictObject({
-    encoding: z.string(), separator: z.string(), decimal: z.string(), preamble_lines: z.int(),
-    header: z.array(z.string()).nullable(), evidence: z.array(z.string()),
+    encoding: z.string(),
+    separator: z.string(),
+    decimal: z.string(),
+    preamble_lines: z.int(),
+    header: z.array(z.string()).nullable(),
+    evidence: z.array(z.string()),
   }),
-  channels: z.array(z.strictObject({
-    column: z.union([z.string(), z.int()]), carries: z.string(), cylinders: z.string(), unit: z.string(),
-    polarity: z.enum(['positive', 'negative', 'not applicable']), quantum: n,
-    limits: z.tuple([n.nullable(), n.nullable()]).nullable(), limits_from: z.string(), clipped_samples: z.int(),
-  })),
+  channels: z.array(
+    z.strictObject({
+      column: z.union([z.string(), z.int()]),
+      carries: z.string(),
+      cylinders: z.string(),
+      unit: z.string(),
+      polarity: z.enum(['positive', 'negative', 'not applicable']),
+      quantum: n,
+      limits: z.tuple([n.nullable(), n.nullable()]).nullable(),
+      limits_from: z.string(),
+      clipped_samples: z.int(),
+    }),
+  ),
   sync: z.strictObject({ seen: z.int(), bridged: z.int(), rejected: z.int() }).nullable(),
-  events: z.int(), partial: z.int(), wasted: z.int(),
-  speed: z.strictObject({ mean_rpm: figureSchema, spread_rpm: plainFigure, swing_rpm: plainFigure, swing_period_s: plainFigure }),
-  remarks: z.array(z.strictObject({ code: z.string(), forbids: z.array(z.string()), cylinders: z.array(z.int()), says: statementSchema })),
+  events: z.int(),
+  partial: z.int(),
+  wasted: z.int(),
+  speed: z.strictObject({
+    mean_rpm: figureSchema,
+    spread_rpm: plainFigure,
+    swing_rpm: plainFigure,
+    swing_period_s: plainFigure,
+  }),
+  remarks: z.array(
+    z.strictObject({
+      code: z.string(),
+      forbids: z.array(z.string()),
+      cylinders: z.array(z.int()),
+      says: statementSchema,
+    }),
+  ),
 })
 
 export const cylinderRecord = z.strictObject({
   /** Evidence mark, such as C1·5 (see parts/marks.ts). */
   mark: z.string(),
-  stage, capture: z.string(), cylinder: z.int(),
+  stage,
+  capture: z.string(),
+  cylinder: z.int(),
   verdict: z.enum(verdictNames),
   /** The rule that decided (its id, its limits by key, its sources by key) and why in words. */
-  rule: z.string(), limits: z.array(z.string()), sources: z.array(z.string()), reason: statementSchema,
-  events: z.int(), misfires: z.int(), partial: z.int(), wasted: z.int(),
+  rule: z.string(),
+  limits: z.array(z.string()),
+  sources: z.array(z.string()),
+  reason: statementSchema,
+  events: z.int(),
+  misfires: z.int(),
+  partial: z.int(),
+  wasted: z.int(),
   classes: z.record(z.string(), n),
   figures: z.record(z.string(), figureSchema),
 })
 
 export const testRecord = z.strictObject({
   /** Evidence mark, such as T3, and that of the instant on its trace. */
-  mark: z.string(), instant: z.string().nullable(),
-  at: z.string(), step: z.string(), place: z.string().nullable(), stage, condition: z.string().nullable(),
+  mark: z.string(),
+  instant: z.string().nullable(),
+  at: z.string(),
+  step: z.string(),
+  place: z.string().nullable(),
+  stage,
+  condition: z.string().nullable(),
   lines: z.array(z.int()),
-  readings: z.array(z.strictObject({
-    reading: z.string(), value: n.nullable(), unit: z.string().nullable(),
-    expected_low: n.nullable(), expected_high: n.nullable(), finding: z.string().nullable(),
-  })),
+  readings: z.array(
+    z.strictObject({
+      reading: z.string(),
+      value: n.nullable(),
+      unit: z.string().nullable(),
+      expected_low: n.nullable(),
+      expected_high: n.nullable(),
+      finding: z.string().nullable(),
+    }),
+  ),
   computed: z.record(z.string(), intervalSchema),
   finding: z.enum(['response', 'no response', 'unclear', 'in limits', 'out of limits', 'recorded']),
-  effect: intervalSchema.nullable(), p_value: n.nullable(),
-  trace: z.string().nullable(), from_s: n.nullable(), to_s: n.nullable(),
-  outcome: z.string().nullable(), note: z.string().nullable(), observed: z.boolean(),
+  effect: intervalSchema.nullable(),
+  p_value: n.nullable(),
+  trace: z.string().nullable(),
+  from_s: n.nullable(),
+  to_s: n.nullable(),
+  outcome: z.string().nullable(),
+  note: z.string().nullable(),
+  observed: z.boolean(),
   meaning: z.array(statementSchema),
 })
 
 const engineStage = z.strictObject({
   /** `all`, `bank N`, `cylinder N`, `mixed` or `none`. */
-  pattern: z.string(), cylinders: z.array(z.int()), says: statementSchema,
-  speed: z.strictObject({ mean_rpm: plainFigure, spread_rpm: plainFigure, swing_rpm: plainFigure, swing_period_s: plainFigure }),
+  pattern: z.string(),
+  cylinders: z.array(z.int()),
+  says: statementSchema,
+  speed: z.strictObject({
+    mean_rpm: plainFigure,
+    spread_rpm: plainFigure,
+    swing_rpm: plainFigure,
+    swing_period_s: plainFigure,
+  }),
 })
 
 const ledgerRecord = z.strictObject({
   /** `clear`, `leading-…`, `two`, `several`, `not-listed` or `nothing`. */
-  kind: z.string(), standing: statementSchema,
+  kind: z.string(),
+  standing: statementSchema,
   /** Share of all causes that are not among the ranked ones. */
   rest_probability: n,
   /** Every piece of evidence: its group, the share of its weight it was given, the tests it rests on (indices into `tests`),
    * and how many times likelier it makes each of `causes`, in their order, than something not in the list. */
-  entries: z.array(z.strictObject({ says: statementSchema, group: z.string(), power: n, tests: z.array(z.int()), factors: z.array(n) })),
-  sensitivity: z.array(statementSchema), contradictions: z.array(statementSchema),
-  ruled_out: z.array(z.strictObject({ id: z.string(), name: statementSchema, probability: n, by: z.array(z.strictObject({ says: statementSchema, factor: n })) })),
+  entries: z.array(
+    z.strictObject({
+      says: statementSchema,
+      group: z.string(),
+      power: n,
+      tests: z.array(z.int()),
+      factors: z.array(n),
+    }),
+  ),
+  sensitivity: z.array(statementSchema),
+  contradictions: z.array(statementSchema),
+  ruled_out: z.array(
+    z.strictObject({
+      id: z.string(),
+      name: statementSchema,
+      probability: n,
+      by: z.array(z.strictObject({ says: statementSchema, factor: n })),
+    }),
+  ),
   /** The first place after the captures, after each test and after the repair check. */
-  chain: z.array(z.strictObject({
-    after: z.enum(['captures', 'test', 'repair check']), test: z.int().nullable(), moved: z.boolean(),
-    id: z.string(), place: z.string().nullable(), name: z.string(), probability: n,
-  })),
+  chain: z.array(
+    z.strictObject({
+      after: z.enum(['captures', 'test', 'repair check']),
+      test: z.int().nullable(),
+      moved: z.boolean(),
+      id: z.string(),
+      place: z.string().nullable(),
+      name: z.string(),
+      probability: n,
+    }),
+  ),
   /** Entries of a shop's own in place of the shipped ones. */
-  overridden: statementSchema.nullable(), origin: statementSchema,
+  overridden: statementSchema.nullable(),
+  origin: statementSchema,
 })
 
 export const resultSchema = z.strictObject({
   format: z.literal(1),
   /** `signing_key`: fingerprint of the shop's public key; left out where the report is not signed. */
-  program: z.strictObject({ name: z.literal('burnline'), version: z.string(), signing_key: z.string().optional() }),
-  language: z.string(), page: z.enum(['A4', 'LETTER']),
+  program: z.strictObject({
+    name: z.literal('burnline'),
+    version: z.string(),
+    signing_key: z.string().optional(),
+  }),
+  language: z.string(),
+  page: z.enum(['A4', 'LETTER']),
   job: z.strictObject({
-    work_order: z.string(), opened: z.string(), closed: z.string().nullable(),
-    shop: z.record(z.string(), z.string()), technician: z.record(z.string(), z.string()),
+    work_order: z.string(),
+    opened: z.string(),
+    closed: z.string().nullable(),
+    shop: z.record(z.string(), z.string()),
+    technician: z.record(z.string(), z.string()),
     customer: z.record(z.string(), z.string()).nullable(),
     vehicle: z.strictObject({
-      vin: z.string().nullable(), vin_check: z.enum(['passes', 'fails', 'not given', 'not a VIN']), plate: z.string().nullable(),
-      unit_number: z.string().nullable(), year: z.int().nullable(), make: z.string().nullable(), model: z.string().nullable(),
+      vin: z.string().nullable(),
+      vin_check: z.enum(['passes', 'fails', 'not given', 'not a VIN']),
+      plate: z.string().nullable(),
+      unit_number: z.string().nullable(),
+      year: z.int().nullable(),
+      make: z.string().nullable(),
+      model: z.string().nullable(),
       odometer: z.strictObject({ value: n, unit: z.string() }).nullable(),
     }),
     engine: z.strictObject({
-      cylinders: z.int(), strokes: z.int(), firing_order: z.array(z.int()), ignition: z.string(), fuel: z.string(),
-      pairs: z.array(z.array(z.int())).nullable(), banks: z.record(z.string(), z.array(z.int())).nullable(),
+      cylinders: z.int(),
+      strokes: z.int(),
+      firing_order: z.array(z.int()),
+      ignition: z.string(),
+      fuel: z.string(),
+      pairs: z.array(z.array(z.int())).nullable(),
+      banks: z.record(z.string(), z.array(z.int())).nullable(),
       displacement_l: n.nullable(),
     }),
-    complaint: z.string(), cause: z.string().nullable(), correction: z.string().nullable(),
+    complaint: z.string(),
+    cause: z.string().nullable(),
+    correction: z.string().nullable(),
     instrument: z.strictObject({
-      description: z.string().nullable(), calibration: z.record(z.string(), z.string()).nullable(),
-      voltage_uncertainty_percent: n, voltage_uncertainty_stated: z.boolean(),
-      time_uncertainty_ppm: n, time_uncertainty_stated: z.boolean(),
+      description: z.string().nullable(),
+      calibration: z.record(z.string(), z.string()).nullable(),
+      voltage_uncertainty_percent: n,
+      voltage_uncertainty_stated: z.boolean(),
+      time_uncertainty_ppm: n,
+      time_uncertainty_stated: z.boolean(),
     }),
-    photos: z.array(z.strictObject({ file: z.string(), caption: z.string().nullable(), stage: z.string().nullable() })),
+    photos: z.array(
+      z.strictObject({ file: z.string(), caption: z.string().nullable(), stage: z.string().nullable() }),
+    ),
   }),
   captures: z.array(captureRecord.extend({ mark: z.string() })),
   cylinders: z.array(cylinderRecord),
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),
-  causes: z.array(z.strictObject({
-    id: z.string(), place: z.string().nullable(), probability: n, name: statementSchema,
-    for: z.array(statementSchema), against: z.array(statementSchema),
-  })),
+  causes: z.array(
+    z.strictObject({
+      id: z.string(),
+      place: z.string().nullable(),
+      probability: n,
+      name: statementSchema,
+      for: z.array(statementSchema),
+      against: z.array(statementSchema),
+    }),
+  ),
   /** How the causes were weighed: what may be said of the first place, every entry, what it hangs on, what was ruled out. */
   ledger: ledgerRecord,
   /** Null: nothing more to test; the standing says why. */
-  next_test: z.strictObject({
-    id: z.string(), place: z.string().nullable(), says: statementSchema, minutes: n,
-    /** Expected gain of information; null where the test follows from the standing and was not chosen for it. */
-    gain_bits: n.nullable(),
-    /** Dangers of the page of cautions that go with it. */
-    cautions: z.array(z.string()),
-    outcomes: z.array(z.strictObject({ id: z.string(), probability: n.nullable(), says: statementSchema })),
-  }).nullable(),
+  next_test: z
+    .strictObject({
+      id: z.string(),
+      place: z.string().nullable(),
+      says: statementSchema,
+      minutes: n,
+      /** Expected gain of information; null where the test follows from the standing and was not chosen for it. */
+      gain_bits: n.nullable(),
+      /** Dangers of the page of cautions that go with it. */
+      cautions: z.array(z.string()),
+      outcomes: z.array(z.strictObject({ id: z.string(), probability: n.nullable(), says: statementSchema })),
+    })
+    .nullable(),
   repair: z.strictObject({
-    verdict: z.enum(repairVerdicts), says: statementSchema, work: z.array(z.string()),
+    verdict: z.enum(repairVerdicts),
+    says: statementSchema,
+    work: z.array(z.string()),
     /** What else changed between before and after, and so limits what may be said. */
     conditions: z.array(statementSchema),
     /** Readings of the whole engine taken in both stages: trims, lambda, manifold pressure, swing of the idle. */
-    readings: z.array(z.strictObject({
-      name: z.string(), condition: z.string().nullable(), before: intervalSchema, after: intervalSchema, change: intervalSchema,
-    })),
-    cylinders: z.array(z.strictObject({
-      cylinder: z.int(), before: z.string(), after: z.string(), verdict: z.enum(repairVerdicts),
-      shifts: z.record(z.string(), plainFigure),
-    })),
+    readings: z.array(
+      z.strictObject({
+        name: z.string(),
+        condition: z.string().nullable(),
+        before: intervalSchema,
+        after: intervalSchema,
+        change: intervalSchema,
+      }),
+    ),
+    cylinders: z.array(
+      z.strictObject({
+        cylinder: z.int(),
+        before: z.string(),
+        after: z.string(),
+        verdict: z.enum(repairVerdicts),
+        shifts: z.record(z.string(), plainFigure),
+      }),
+    ),
   }),
   /** Only in a report made again after a change: its number, the one it replaces, and what changed (parts/revision.ts). */
-  revision: z.strictObject({
-    number: z.int(), replaces: z.strictObject({ number: z.int(), result_sha256: z.string() }), changes: z.array(statementSchema),
-  }).optional(),
+  revision: z
+    .strictObject({
+      number: z.int(),
+      replaces: z.strictObject({ number: z.int(), result_sha256: z.string() }),
+      changes: z.array(statementSchema),
+    })
+    .optional(),
   /** Summary sentences for page one, in order; each made from fields above. */
   summary: z.array(statementSchema),
-  limits: z.array(z.strictObject({
-    key: z.string(), value: n, unit: z.string(), meaning: z.string(), origin: z.string(), changed: z.boolean(),
-  })),
+  limits: z.array(
+    z.strictObject({
+      key: z.string(),
+      value: n,
+      unit: z.string(),
+      meaning: z.string(),
+      origin: z.string(),
+      changed: z.boolean(),
+    }),
+  ),
   sources: z.array(z.strictObject({ key: z.string(), text: z.string() })),
   /** What ran, in order, with its settings: the method section is this list. */
-  method: z.array(z.strictObject({ step: z.string(), says: statementSchema, settings: z.record(z.string(), z.union([n, z.string()])) })),
-  problems: z.array(z.strictObject({
-    code: z.string(), severity: z.string(), file: z.string(), line: z.int().nullable(), column: z.int().nullable(), text: z.string(),
-  })),
+  method: z.array(
+    z.strictObject({
+      step: z.string(),
+      says: statementSchema,
+      settings: z.record(z.string(), z.union([n, z.string()])),
+    }),
+  ),
+  problems: z.array(
+    z.strictObject({
+      code: z.string(),
+      severity: z.string(),
+      file: z.string(),
+      line: z.int().nullable(),
+      column: z.int().nullable(),
+      text: z.string(),
+    }),
+  ),
   inputs: z.array(z.strictObject({ file: z.string(), sha256: z.string(), bytes: z.int() })),
   /** Files that came with the call and not with the job: a shop file and its logo. Left out where there was none. */
-  handed_in: z.array(z.strictObject({ what: z.enum(['shop', 'logo']), file: z.string(), sha256: z.string(), bytes: z.int() })).optional(),
+  handed_in: z
+    .array(
+      z.strictObject({
+        what: z.enum(['shop', 'logo']),
+        file: z.string(),
+        sha256: z.string(),
+        bytes: z.int(),
+      }),
+    )
+    .optional(),
   /** What was taken out of a redacted copy; left out in an original. */
   redacted: z.array(z.string()).optional(),
 })

@@ -20,11 +20,18 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
   const { result, texts, photos, logo, page: paper } = input
   const typeface = await openTypeface()
   const sections = allSections({
-    result, texts, photos, logo, charts: input.charts ?? chartsOf(result, input.traces, texts),
+    result,
+    texts,
+    photos,
+    logo,
+    charts: input.charts ?? chartsOf(result, input.traces, texts),
     missingSigns: missingSigns(JSON.stringify(result), typeface.has),
   })
   return composeSections(sections, {
-    facts, paper, typeface, heads: runningHeads(input),
+    facts,
+    paper,
+    typeface,
+    heads: runningHeads(input),
     attachments: input.attachments.map((file) => ({ ...file, description: say(texts, file.description) })),
   })
 }
@@ -32,8 +39,11 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
 function runningHeads({ result, texts }: Pick<PageInput, 'result' | 'texts'>): RunningHeads {
   const { work_order: workOrder, shop } = result.job
   return {
-    left: say(texts, 'report.header', { workOrder, shop: shop.name ?? '' }), right: revisionKind(result, texts),
-    footLeft: [say(texts, 'report.footer', { workOrder }), vehicleMark(result)].filter(Boolean).join(' \u00b7 '),
+    left: say(texts, 'report.header', { workOrder, shop: shop.name ?? '' }),
+    right: revisionKind(result, texts),
+    footLeft: [say(texts, 'report.footer', { workOrder }), vehicleMark(result)]
+      .filter(Boolean)
+      .join(' \u00b7 '),
     pageOf: (page, pages) => say(texts, 'report.page-of', { page, pages }),
   }
 }

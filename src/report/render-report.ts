@@ -28,7 +28,8 @@ function factsOf({ result, texts, attachments, page, logo }: ReportInput): Docum
     subject: say(texts, 'report.subject'),
     language: result.language,
     when: `${job.closed ?? job.opened}T00:00:00Z`,
-    tool, producer: `${tool}, PDFKit`,
+    tool,
+    producer: `${tool}, PDFKit`,
     inputsSha256: hash.digest('hex'),
   }
 }

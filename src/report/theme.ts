@@ -27,8 +27,10 @@ export const MARGINS = { topPt: 70, bottomPt: 62, headerPt: 40, footerPt: 34 } a
 export function frameOf(paper: Paper): { xPt: number; yPt: number; widthPt: number; heightPt: number } {
   const { widthPt, heightPt } = PAPER[paper]
   return {
-    xPt: (widthPt - FULL_WIDTH_PT) / 2, yPt: MARGINS.topPt,
-    widthPt: FULL_WIDTH_PT, heightPt: heightPt - MARGINS.topPt - MARGINS.bottomPt,
+    xPt: (widthPt - FULL_WIDTH_PT) / 2,
+    yPt: MARGINS.topPt,
+    widthPt: FULL_WIDTH_PT,
+    heightPt: heightPt - MARGINS.topPt - MARGINS.bottomPt,
   }
 }
 

@@ -1,7 +1,11 @@
 import { sha256 } from '../maths/sha256.ts'
 
 /** One part of what was signed: a digest of it with a secret, so that a withheld part cannot be found by trying. */
-export interface Commitment { path: string; digest: string; /** Given for parts that are shown. */ salt?: string }
+export interface Commitment {
+  path: string
+  digest: string
+  /** Given for parts that are shown. */ salt?: string
+}
 
 /**
  * Digest of a part with its salt.
@@ -12,7 +16,10 @@ export const partDigest = (part: { path: string; value: unknown }, salt: string)
   sha256(`burnline part 1\n${salt}\n${part.path}\n${JSON.stringify(part.value)}\n`)
 
 /** Commits to every part; `saltOf` must be secret and differ from path to path. */
-export const commit = (parts: readonly { path: string; value: unknown }[], saltOf: (path: string) => string): Required<Commitment>[] =>
+export const commit = (
+  parts: readonly { path: string; value: unknown }[],
+  saltOf: (path: string) => string,
+): Required<Commitment>[] =>
   parts.map((part) => {
     const salt = saltOf(part.path)
     return { path: part.path, digest: partDigest(part, salt), salt }

@@ -3,18 +3,59 @@ import type { TextArgs } from '../texts/messages.ts'
 /** What a check of evidence can find. Texts: `seal.<code>`. */
 export type SealCode =
   // the folder
-  | 'no-manifest' | 'not-a-manifest' | 'manifest-form' | 'manifest-changed' | 'missing' | 'extra' | 'changed'
+  | 'no-manifest'
+  | 'not-a-manifest'
+  | 'manifest-form'
+  | 'manifest-changed'
+  | 'missing'
+  | 'extra'
+  | 'changed'
   // the report
-  | 'not-a-pdf' | 'pdf-unsealed' | 'pdf-changed' | 'embedded-unreadable' | 'embedded-missing' | 'embedded-extra' | 'embedded-changed' | 'inputs-differ'
+  | 'not-a-pdf'
+  | 'pdf-unsealed'
+  | 'pdf-changed'
+  | 'embedded-unreadable'
+  | 'embedded-missing'
+  | 'embedded-extra'
+  | 'embedded-changed'
+  | 'inputs-differ'
   // signatures
-  | 'unsigned' | 'signature-invalid' | 'other-key' | 'signed'
+  | 'unsigned'
+  | 'signature-invalid'
+  | 'other-key'
+  | 'signed'
   // redacted copies
-  | 'not-a-copy' | 'redaction-broken' | 'redaction-holds' | 'redaction-unproven' | 'other-original'
+  | 'not-a-copy'
+  | 'redaction-broken'
+  | 'redaction-holds'
+  | 'redaction-unproven'
+  | 'other-original'
   // ledgers
-  | 'ledger-line' | 'ledger-chain' | 'ledger-torn' | 'ledger-head' | 'ledger-deleted' | 'ledger-replaced' | 'ledger-unlisted'
+  | 'ledger-line'
+  | 'ledger-chain'
+  | 'ledger-torn'
+  | 'ledger-head'
+  | 'ledger-deleted'
+  | 'ledger-replaced'
+  | 'ledger-unlisted'
 
 /** One result of a check: `broken` fails it, `note` is said beside it. */
-export interface SealFinding { code: SealCode; severity: 'broken' | 'note'; file: string; args: TextArgs }
+export interface SealFinding {
+  code: SealCode
+  severity: 'broken' | 'note'
+  file: string
+  args: TextArgs
+}
 
-export const broken = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({ code, severity: 'broken', file, args })
-export const noted = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({ code, severity: 'note', file, args })
+export const broken = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({
+  code,
+  severity: 'broken',
+  file,
+  args,
+})
+export const noted = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({
+  code,
+  severity: 'note',
+  file,
+  args,
+})

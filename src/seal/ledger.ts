@@ -4,12 +4,22 @@ import { broken, noted, type SealFinding } from './finding.ts'
 import { fingerprintOf, isSignatureOf, type Signer } from './signing-key.ts'
 
 /** What one line of a ledger says of a report. */
-export interface LedgerFacts { work_order: string; /** SHA-256 of manifest.json as stored. */ manifest: string }
+export interface LedgerFacts {
+  work_order: string
+  /** SHA-256 of manifest.json as stored. */ manifest: string
+}
 
 const digest = z.string().regex(/^[0-9a-f]{64}$/)
 const entrySchema = z.strictObject({
-  n: z.int().positive(), previous: digest, work_order: z.string(), manifest: digest,
-  public_key: digest.optional(), signature: z.string().regex(/^[0-9a-f]{128}$/).optional(),
+  n: z.int().positive(),
+  previous: digest,
+  work_order: z.string(),
+  manifest: digest,
+  public_key: digest.optional(),
+  signature: z
+    .string()
+    .regex(/^[0-9a-f]{128}$/)
+    .optional(),
 })
 export type LedgerEntry = z.infer<typeof entrySchema>
 
@@ -21,9 +31,16 @@ export const lineDigest = (line: string): string => sha256(line)
 
 /** The line that follows `last`, without its line end. */
 export function ledgerLine(last: { n: number; digest: string }, facts: LedgerFacts, signer?: Signer): string {
-  const entry = { n: last.n + 1, previous: last.digest, work_order: facts.work_order, manifest: facts.manifest }
-  const signed = signer === undefined ? entry
-    : { ...entry, public_key: signer.publicKey, signature: signer.sign(entryText(entry)) }
+  const entry = {
+    n: last.n + 1,
+    previous: last.digest,
+    work_order: facts.work_order,
+    manifest: facts.manifest,
+  }
+  const signed =
+    signer === undefined
+      ? entry
+      : { ...entry, public_key: signer.publicKey, signature: signer.sign(entryText(entry)) }
   return JSON.stringify(signed)
 }
 
@@ -31,7 +48,12 @@ const entryText = (entry: LedgerFacts & { n: number; previous: string }): string
   `burnline ledger 1\n${JSON.stringify([entry.n, entry.previous, entry.work_order, entry.manifest])}\n`
 
 /** A ledger walked from its first line: where it stands, the newest manifest of each work order, and what is wrong. */
-export interface WalkedLedger { n: number; digest: string; newest: ReadonlyMap<string, string>; findings: readonly SealFinding[] }
+export interface WalkedLedger {
+  n: number
+  digest: string
+  newest: ReadonlyMap<string, string>
+  findings: readonly SealFinding[]
+}
 
 /**
  * Walks the chain. A line that was changed, taken out, put in or moved breaks it at that line; lines cut off at the end
@@ -40,7 +62,11 @@ export interface WalkedLedger { n: number; digest: string; newest: ReadonlyMap<s
  * @param text  the whole file
  * @param head  digest of a line noted earlier: it must be there
  */
-export function walkLedger(text: string, file: string, { publicKey, head }: { publicKey?: string; head?: string } = {}): WalkedLedger {
+export function walkLedger(
+  text: string,
+  file: string,
+  { publicKey, head }: { publicKey?: string; head?: string } = {},
+): WalkedLedger {
   const lines = text.split('\n')
   const rest = lines.pop()!
   const findings: SealFinding[] = rest === '' ? [] : [broken('ledger-torn', file, { line: lines.length + 1 })]
@@ -49,8 +75,14 @@ export function walkLedger(text: string, file: string, { publicKey, head }: { pu
   let last = { n: 0, digest: LEDGER_START }
   for (const line of lines) {
     const entry = entryOf(line)
-    if (!entry) { findings.push(broken('ledger-line', file, { line: last.n + 1 })); break }
-    if (entry.n !== last.n + 1 || entry.previous !== last.digest) { findings.push(broken('ledger-chain', file, { line: last.n + 1 })); break }
+    if (!entry) {
+      findings.push(broken('ledger-line', file, { line: last.n + 1 }))
+      break
+    }
+    if (entry.n !== last.n + 1 || entry.previous !== last.digest) {
+      findings.push(broken('ledger-chain', file, { line: last.n + 1 }))
+      break
+    }
     findings.push(...signatureOfEntry(entry, file, publicKey))
     newest.set(entry.work_order, entry.manifest)
     last = { n: entry.n, digest: lineDigest(line) }
@@ -73,10 +105,16 @@ function entryOf(line: string): LedgerEntry | undefined {
 function signatureOfEntry(entry: LedgerEntry, file: string, publicKey: string | undefined): SealFinding[] {
   const { public_key: key, signature, n } = entry
   if (key === undefined && signature === undefined && publicKey === undefined) return []
-  const right = key !== undefined && signature !== undefined && isSignatureOf(entryText(entry), signature, key)
+  const right =
+    key !== undefined && signature !== undefined && isSignatureOf(entryText(entry), signature, key)
   if (!right && key !== undefined) return [broken('signature-invalid', `${file}:${n}`)]
   if (publicKey !== undefined && key !== publicKey) {
-    return [broken('other-key', `${file}:${n}`, { wanted: fingerprintOf(publicKey), found: key === undefined ? '' : fingerprintOf(key) })]
+    return [
+      broken('other-key', `${file}:${n}`, {
+        wanted: fingerprintOf(publicKey),
+        found: key === undefined ? '' : fingerprintOf(key),
+      }),
+    ]
   }
   return []
 }
@@ -86,9 +124,17 @@ function signatureOfEntry(entry: LedgerEntry, file: string, publicKey: string | 
  *
  * @param standing  work order -> SHA-256 of its manifest.json
  */
-export function compareWithLedger(ledger: WalkedLedger, standing: ReadonlyMap<string, string>): SealFinding[] {
-  const gone = [...ledger.newest].filter(([workOrder, manifest]) => standing.get(workOrder) !== manifest)
-    .map(([workOrder]) => broken(standing.has(workOrder) ? 'ledger-replaced' : 'ledger-deleted', workOrder, { workOrder }))
-  const unlisted = [...standing.keys()].filter((workOrder) => !ledger.newest.has(workOrder)).map((workOrder) => noted('ledger-unlisted', workOrder, { workOrder }))
+export function compareWithLedger(
+  ledger: WalkedLedger,
+  standing: ReadonlyMap<string, string>,
+): SealFinding[] {
+  const gone = [...ledger.newest]
+    .filter(([workOrder, manifest]) => standing.get(workOrder) !== manifest)
+    .map(([workOrder]) =>
+      broken(standing.has(workOrder) ? 'ledger-replaced' : 'ledger-deleted', workOrder, { workOrder }),
+    )
+  const unlisted = [...standing.keys()]
+    .filter((workOrder) => !ledger.newest.has(workOrder))
+    .map((workOrder) => noted('ledger-unlisted', workOrder, { workOrder }))
   return [...gone, ...unlisted].sort((a, b) => (a.file < b.file ? -1 : 1))
 }

@@ -1,8 +1,15 @@
 /** Values of PDF syntax (ISO 32000-2, 7.3), as far as a report's embedded files need them. */
-export type PdfValue = number | boolean | null | PdfName | PdfRefValue | Buffer | readonly PdfValue[] | PdfDict
-export interface PdfName { name: string }
-export interface PdfRefValue { ref: number }
-export interface PdfDict { dict: ReadonlyMap<string, PdfValue> }
+export type PdfValue =
+  number | boolean | null | PdfName | PdfRefValue | Buffer | readonly PdfValue[] | PdfDict
+export interface PdfName {
+  name: string
+}
+export interface PdfRefValue {
+  ref: number
+}
+export interface PdfDict {
+  dict: ReadonlyMap<string, PdfValue>
+}
 
 const SPACE = /[\0\t\n\f\r ]/
 const DELIMITER = /[\0\t\n\f\r ()<>[\]{}/%]/
@@ -55,7 +62,16 @@ function readArray(text: string, start: number, depth: number): { value: PdfValu
   }
 }
 
-const ESCAPES: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t', b: '\b', f: '\f', '(': '(', ')': ')', '\\': '\\' }
+const ESCAPES: Readonly<Record<string, string>> = {
+  n: '\n',
+  r: '\r',
+  t: '\t',
+  b: '\b',
+  f: '\f',
+  '(': '(',
+  ')': ')',
+  '\\': '\\',
+}
 
 function readString(text: string, start: number): { value: Buffer; end: number } {
   let bytes = ''
@@ -64,8 +80,12 @@ function readString(text: string, start: number): { value: Buffer; end: number }
     const sign = text[at]!
     if (sign === '\\') {
       const octal = /^[0-7]{1,3}/.exec(text.slice(at + 1, at + 4))?.[0]
-      if (octal !== undefined) { bytes += String.fromCharCode(parseInt(octal, 8) & 255); at += octal.length; continue }
-      bytes += text[at + 1] === '\n' ? '' : ESCAPES[text[at + 1]!] ?? text[at + 1] ?? ''
+      if (octal !== undefined) {
+        bytes += String.fromCharCode(parseInt(octal, 8) & 255)
+        at += octal.length
+        continue
+      }
+      bytes += text[at + 1] === '\n' ? '' : (ESCAPES[text[at + 1]!] ?? text[at + 1] ?? '')
       at++
       continue
     }
@@ -86,7 +106,9 @@ function readHex(text: string, start: number): { value: Buffer; end: number } {
 function readName(text: string, start: number): { value: PdfName; end: number } {
   let end = start
   while (end < text.length && !DELIMITER.test(text[end]!)) end++
-  const name = text.slice(start, end).replace(/#([0-9a-fA-F]{2})/g, (_, hex: string) => String.fromCharCode(parseInt(hex, 16)))
+  const name = text
+    .slice(start, end)
+    .replace(/#([0-9a-fA-F]{2})/g, (_, hex: string) => String.fromCharCode(parseInt(hex, 16)))
   return { value: { name }, end }
 }
 

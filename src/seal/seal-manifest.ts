@@ -28,14 +28,20 @@ export const sealedText = (seal: Pick<Seal, 'sha256' | 'record'>): string =>
 export function sealManifest(text: string, signing?: { signer: Signer; record: string }): string {
   if (!text.endsWith(END)) throw new Error('a manifest ends with its brace on a line of its own')
   const digest = sha256(text)
-  const seal: Seal = signing === undefined ? { sha256: digest } : {
-    sha256: digest, record: signing.record, public_key: signing.signer.publicKey,
-    signature: signing.signer.sign(sealedText({ sha256: digest, record: signing.record })),
-  }
+  const seal: Seal =
+    signing === undefined
+      ? { sha256: digest }
+      : {
+          sha256: digest,
+          record: signing.record,
+          public_key: signing.signer.publicKey,
+          signature: signing.signer.sign(sealedText({ sha256: digest, record: signing.record })),
+        }
   return text.slice(0, -END.length) + sealMember(seal)
 }
 
-const sealMember = (seal: Seal): string => `${MARK}${JSON.stringify(seal, null, 2).replaceAll('\n', '\n  ')}${END}`
+const sealMember = (seal: Seal): string =>
+  `${MARK}${JSON.stringify(seal, null, 2).replaceAll('\n', '\n  ')}${END}`
 
 /** A sealed manifest taken apart, undefined where its last member is no seal in exactly the form it is written in. */
 export function readSeal(text: string): { body: string; seal: Seal } | undefined {
@@ -51,7 +57,12 @@ export function readSeal(text: string): { body: string; seal: Seal } | undefined
 }
 
 const DIGEST = /^[0-9a-f]{64}$/
-const FIELDS: Readonly<Record<string, RegExp>> = { sha256: DIGEST, record: DIGEST, public_key: DIGEST, signature: /^[0-9a-f]{128}$/ }
+const FIELDS: Readonly<Record<string, RegExp>> = {
+  sha256: DIGEST,
+  record: DIGEST,
+  public_key: DIGEST,
+  signature: /^[0-9a-f]{128}$/,
+}
 
 /**
  * Checks a manifest's text against its own seal: no byte of it can differ without a finding.
@@ -67,16 +78,21 @@ export function checkManifestSeal(text: string, file: string, publicKey?: string
 
 /** What a signature says: whose it is, that it is wrong, or that there is none. */
 export function signatureFindings(
-  by: { public_key?: string; signature?: string }, signed: { file: string; text: string }, publicKey?: string,
+  by: { public_key?: string; signature?: string },
+  signed: { file: string; text: string },
+  publicKey?: string,
 ): SealFinding[] {
   const { file, text } = signed
   const wanted = publicKey === undefined ? '' : fingerprintOf(publicKey)
   if (by.signature === undefined || by.public_key === undefined) {
     if (by.signature !== by.public_key) return [broken('signature-invalid', file)]
-    return [publicKey === undefined ? noted('unsigned', file) : broken('other-key', file, { wanted, found: '' })]
+    return [
+      publicKey === undefined ? noted('unsigned', file) : broken('other-key', file, { wanted, found: '' }),
+    ]
   }
   if (!isSignatureOf(text, by.signature, by.public_key)) return [broken('signature-invalid', file)]
   const found = fingerprintOf(by.public_key)
-  if (publicKey !== undefined && publicKey !== by.public_key) return [broken('other-key', file, { wanted, found })]
+  if (publicKey !== undefined && publicKey !== by.public_key)
+    return [broken('other-key', file, { wanted, found })]
   return [noted('signed', file, { fingerprint: found })]
 }

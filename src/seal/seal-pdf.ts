@@ -15,13 +15,20 @@ const NO_KEY = '0'.repeat(64)
 const NO_SIGNATURE = '0'.repeat(128)
 
 /** The two lines before they are filled in, without line ends. */
-export const BLANK_SEAL: readonly [string, string] = [`${DIGEST_WORD} ${NO_KEY}`, `${SIGNATURE_WORD} ${NO_KEY} ${NO_SIGNATURE}`]
+export const BLANK_SEAL: readonly [string, string] = [
+  `${DIGEST_WORD} ${NO_KEY}`,
+  `${SIGNATURE_WORD} ${NO_KEY} ${NO_SIGNATURE}`,
+]
 const SEAL_BYTES = BLANK_SEAL[0].length + BLANK_SEAL[1].length + 2
-const FILLED = new RegExp(`^${DIGEST_WORD} ([0-9a-f]{64})\\n${SIGNATURE_WORD} ([0-9a-f]{64}) ([0-9a-f]{128})\\n$`)
+const FILLED = new RegExp(
+  `^${DIGEST_WORD} ([0-9a-f]{64})\\n${SIGNATURE_WORD} ([0-9a-f]{64}) ([0-9a-f]{128})\\n$`,
+)
 
 const signedText = (digest: string): string => `burnline report 1\nsha256 ${digest}\n`
-const digestOf = (pdf: Uint8Array): string => sha256(pdf.subarray(0, HEADER_BYTES), pdf.subarray(HEADER_BYTES + SEAL_BYTES))
-const linesOf = (pdf: Uint8Array): string => Buffer.from(pdf.subarray(HEADER_BYTES, HEADER_BYTES + SEAL_BYTES)).toString('latin1')
+const digestOf = (pdf: Uint8Array): string =>
+  sha256(pdf.subarray(0, HEADER_BYTES), pdf.subarray(HEADER_BYTES + SEAL_BYTES))
+const linesOf = (pdf: Uint8Array): string =>
+  Buffer.from(pdf.subarray(HEADER_BYTES, HEADER_BYTES + SEAL_BYTES)).toString('latin1')
 
 /**
  * A report with its seal filled in; the bytes given are not changed.
@@ -29,11 +36,18 @@ const linesOf = (pdf: Uint8Array): string => Buffer.from(pdf.subarray(HEADER_BYT
  * @throws Error for a file without blank seal lines
  */
 export function sealPdf(pdf: Uint8Array, signer?: Signer): Uint8Array {
-  if (linesOf(pdf) !== `${BLANK_SEAL.join('\n')}\n`) throw new Error('the report has no blank seal to fill in')
+  if (linesOf(pdf) !== `${BLANK_SEAL.join('\n')}\n`)
+    throw new Error('the report has no blank seal to fill in')
   const digest = digestOf(pdf)
-  const signature = signer === undefined ? `${NO_KEY} ${NO_SIGNATURE}` : `${signer.publicKey} ${signer.sign(signedText(digest))}`
+  const signature =
+    signer === undefined
+      ? `${NO_KEY} ${NO_SIGNATURE}`
+      : `${signer.publicKey} ${signer.sign(signedText(digest))}`
   const sealed = Uint8Array.from(pdf)
-  sealed.set(Buffer.from(`${DIGEST_WORD} ${digest}\n${SIGNATURE_WORD} ${signature}\n`, 'latin1'), HEADER_BYTES)
+  sealed.set(
+    Buffer.from(`${DIGEST_WORD} ${digest}\n${SIGNATURE_WORD} ${signature}\n`, 'latin1'),
+    HEADER_BYTES,
+  )
   return sealed
 }
 
@@ -44,5 +58,9 @@ export function checkPdfSeal(pdf: Uint8Array, file: string, publicKey?: string):
   if (digest === undefined) return [broken('pdf-unsealed', file)]
   if (digestOf(pdf) !== digest) return [broken('pdf-changed', file)]
   const blank = key === NO_KEY && signature === NO_SIGNATURE
-  return signatureFindings(blank ? {} : { public_key: key!, signature: signature! }, { file, text: signedText(digest) }, publicKey)
+  return signatureFindings(
+    blank ? {} : { public_key: key!, signature: signature! },
+    { file, text: signedText(digest) },
+    publicKey,
+  )
 }

@@ -25,24 +25,32 @@ const SECRET_BYTES = 16
  */
 export function signerOf(pem: string): Signer {
   const key = createPrivateKey(pem)
-  if (key.asymmetricKeyType !== 'ed25519') throw new Error(`a key of type ${key.asymmetricKeyType}, not ed25519`)
+  if (key.asymmetricKeyType !== 'ed25519')
+    throw new Error(`a key of type ${key.asymmetricKeyType}, not ed25519`)
   const publicKey = hexOf(createPublicKey(key))
   const seed = Buffer.from((key.export({ format: 'jwk' }) as { d: string }).d, 'base64url')
   return {
-    publicKey, fingerprint: fingerprintOf(publicKey),
+    publicKey,
+    fingerprint: fingerprintOf(publicKey),
     sign: (text) => sign(null, Buffer.from(text, 'utf8'), key).toString('hex'),
-    secret: (purpose) => createHmac('sha256', seed).update(`burnline\0${purpose}`).digest('hex').slice(0, 2 * SECRET_BYTES),
+    secret: (purpose) =>
+      createHmac('sha256', seed)
+        .update(`burnline\0${purpose}`)
+        .digest('hex')
+        .slice(0, 2 * SECRET_BYTES),
   }
 }
 
 /** The public key of a PEM file, public or private, as 32 bytes in hex. @throws Error for anything else */
 export function publicKeyOf(pem: string): string {
   const key = createPublicKey(pem)
-  if (key.asymmetricKeyType !== 'ed25519') throw new Error(`a key of type ${key.asymmetricKeyType}, not ed25519`)
+  if (key.asymmetricKeyType !== 'ed25519')
+    throw new Error(`a key of type ${key.asymmetricKeyType}, not ed25519`)
   return hexOf(key)
 }
 
-const hexOf = (key: KeyObject): string => key.export({ format: 'der', type: 'spki' }).subarray(SPKI_PREFIX.length).toString('hex')
+const hexOf = (key: KeyObject): string =>
+  key.export({ format: 'der', type: 'spki' }).subarray(SPKI_PREFIX.length).toString('hex')
 const derOf = (publicKey: string): Buffer => Buffer.concat([SPKI_PREFIX, Buffer.from(publicKey, 'hex')])
 
 /** SHA-256 of the public key as DER (SubjectPublicKeyInfo), lower-case hex. */

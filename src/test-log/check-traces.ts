@@ -21,15 +21,19 @@ export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
   const place = { file: FILE, line }
   if (trace === undefined) return []
   const declared = [...(source.job.traces ?? []), ...source.job.captures].map((t) => t.file)
-  if (!declared.includes(trace)) return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
+  if (!declared.includes(trace))
+    return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
   if (step !== 'spray') return []
   const problems: Problem[] = []
   for (const column of ['from_s', 'to_s'] as const) {
-    if ((column === 'from_s' ? entry.fromS : entry.toS) === undefined) problems.push(problem('missing-cell', place, { column, step }))
+    if ((column === 'from_s' ? entry.fromS : entry.toS) === undefined)
+      problems.push(problem('missing-cell', place, { column, step }))
   }
   const series = seriesOf(trace, source)
   if (series === undefined && (source.traces.has(trace) || source.speeds.has(trace))) {
-    problems.push(problem('wrong-cell', place, { column: 'trace', found: trace, expected: 'phrase.speed-trace' }))
+    problems.push(
+      problem('wrong-cell', place, { column: 'trace', found: trace, expected: 'phrase.speed-trace' }),
+    )
   }
   return series ? [...problems, ...checkTimes(entry, series)] : problems
 }
@@ -45,10 +49,20 @@ export function seriesOf(trace: string, source: TraceSource): SpeedSeries | unde
 function checkTimes({ fromS, toS, line }: LogEntry, series: SpeedSeries): Problem[] {
   if (fromS === undefined || toS === undefined) return []
   const place = { file: FILE, line }
-  if (toS <= fromS) return [problem('wrong-cell', place, { column: 'to_s', found: String(toS), expected: 'phrase.after-from' })]
+  if (toS <= fromS)
+    return [
+      problem('wrong-cell', place, { column: 'to_s', found: String(toS), expected: 'phrase.after-from' }),
+    ]
   const start = series.timesS[0] ?? 0
   const end = series.timesS[series.timesS.length - 1] ?? 0
   if (fromS >= start && toS <= end) return []
   const shown = (s: number) => s.toFixed(2)
-  return [problem('spray-outside-trace', place, { from: shown(fromS), to: shown(toS), start: shown(start), end: shown(end) })]
+  return [
+    problem('spray-outside-trace', place, {
+      from: shown(fromS),
+      to: shown(toS),
+      start: shown(start),
+      end: shown(end),
+    }),
+  ]
 }

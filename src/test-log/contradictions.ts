@@ -2,7 +2,13 @@ import type { Addition } from './addition.ts'
 import type { Fact } from './fact.ts'
 import type { TestFinding } from './findings.ts'
 
-interface Statement { index: number; stage: Fact['stage']; step: 'cap' | 'smoke' | 'compression'; place: string; says: boolean }
+interface Statement {
+  index: number
+  stage: Fact['stage']
+  step: 'cap' | 'smoke' | 'compression'
+  place: string
+  says: boolean
+}
 
 /**
  * Caps, smoke and compression readings of the same thing in the same stage that say yes once and no once. Each keeps its
@@ -19,12 +25,30 @@ export function contradictions(tests: readonly TestFinding[]): Addition[] {
 function smokeAgainstOthers(tests: readonly TestFinding[]): Addition[] {
   const all = tests.flatMap((test, index) => (test.facts ?? []).map((fact) => ({ fact, index })))
   const tight = all.filter(({ fact }) => fact.kind === 'smoke' && !fact.leak)
-  const drawing = all.filter(({ fact }) => (fact.kind === 'spray-response' && fact.capped.length === 0) || (fact.kind === 'cap' && fact.changed))
-  const places = new Map(tight.flatMap((t) => drawing.filter((d) => placeOf(d.fact) === placeOf(t.fact) && d.fact.stage === t.fact.stage)
-    .map((d) => [JSON.stringify([t.fact.stage, placeOf(t.fact)]), { fact: t.fact, index: Math.max(t.index, d.index) }] as const)))
+  const drawing = all.filter(
+    ({ fact }) =>
+      (fact.kind === 'spray-response' && fact.capped.length === 0) || (fact.kind === 'cap' && fact.changed),
+  )
+  const places = new Map(
+    tight.flatMap((t) =>
+      drawing
+        .filter((d) => placeOf(d.fact) === placeOf(t.fact) && d.fact.stage === t.fact.stage)
+        .map(
+          (d) =>
+            [
+              JSON.stringify([t.fact.stage, placeOf(t.fact)]),
+              { fact: t.fact, index: Math.max(t.index, d.index) },
+            ] as const,
+        ),
+    ),
+  )
   return [...places.values()].map(({ fact, index }) => {
     const place = placeOf(fact)!
-    return { index, says: [{ key: 'tests.contradiction.methods', args: { place } }], facts: [{ kind: 'contradiction', step: 'methods', place, stage: fact.stage, sure: true }] }
+    return {
+      index,
+      says: [{ key: 'tests.contradiction.methods', args: { place } }],
+      facts: [{ kind: 'contradiction', step: 'methods', place, stage: fact.stage, sure: true }],
+    }
   })
 }
 
@@ -32,7 +56,9 @@ const placeOf = (fact: Fact): string | undefined => ('place' in fact ? fact.plac
 
 function againstItself(tests: readonly TestFinding[]): Addition[] {
   const groups = new Map<string, Statement[]>()
-  for (const statement of tests.flatMap((test, index) => (test.facts ?? []).flatMap((f) => statementOf(f, index)))) {
+  for (const statement of tests.flatMap((test, index) =>
+    (test.facts ?? []).flatMap((f) => statementOf(f, index)),
+  )) {
     const key = JSON.stringify([statement.stage, statement.step, statement.place])
     groups.set(key, [...(groups.get(key) ?? []), statement])
   }
@@ -41,7 +67,9 @@ function againstItself(tests: readonly TestFinding[]): Addition[] {
     if (new Set(group.map((s) => s.says)).size < 2) return []
     const { stage, step, place } = last
     const fact: Fact = { kind: 'contradiction', step, place, stage, sure: true }
-    return [{ index: last.index, says: [{ key: `tests.contradiction.${step}`, args: { place } }], facts: [fact] }]
+    return [
+      { index: last.index, says: [{ key: `tests.contradiction.${step}`, args: { place } }], facts: [fact] },
+    ]
   })
 }
 
@@ -49,6 +77,7 @@ function statementOf(fact: Fact, index: number): Statement[] {
   const { stage } = fact
   if (fact.kind === 'cap') return [{ index, stage, step: 'cap', place: fact.place, says: fact.changed }]
   if (fact.kind === 'smoke') return [{ index, stage, step: 'smoke', place: fact.place, says: fact.leak }]
-  if (fact.kind === 'compression') return [{ index, stage, step: 'compression', place: String(fact.cylinder), says: fact.state === 'low' }]
+  if (fact.kind === 'compression')
+    return [{ index, stage, step: 'compression', place: String(fact.cylinder), says: fact.state === 'low' }]
   return []
 }

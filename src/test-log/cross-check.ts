@@ -7,7 +7,10 @@ import { trimOf } from './steps/trim.ts'
 type Together = Extract<Fact, { kind: 'lambda-trims' }>['together']
 
 const KEYS: Readonly<Record<Together, string>> = {
-  'both lean': 'both-lean', compensated: 'compensated', 'gas lean, trims in order': 'gas-lean-only', opposed: 'opposed',
+  'both lean': 'both-lean',
+  compensated: 'compensated',
+  'gas lean, trims in order': 'gas-lean-only',
+  opposed: 'opposed',
 }
 
 /**
@@ -21,7 +24,9 @@ export function lambdaAgainstTrims(tests: readonly TestFinding[], limits: Limits
   return tests.flatMap((test, index) => {
     const side = test.facts?.find((f) => f.kind === 'lambda')?.side
     if (test.step !== 'gas' || side === undefined) return []
-    const trims = tests.filter((t) => t.step === 'trim' && t.stage === test.stage && t.condition === test.condition).at(-1)
+    const trims = tests
+      .filter((t) => t.step === 'trim' && t.stage === test.stage && t.condition === test.condition)
+      .at(-1)
     const totals = trims ? trimOf(trims).map((t) => t.total.value) : []
     if (totals.length === 0) return []
     const together = relation(side, totals, limit(limits, 'trimHighPct'))
@@ -31,7 +36,11 @@ export function lambdaAgainstTrims(tests: readonly TestFinding[], limits: Limits
   })
 }
 
-function relation(side: 'lean' | 'rich' | 'in order', totals: readonly number[], high: number): Together | undefined {
+function relation(
+  side: 'lean' | 'rich' | 'in order',
+  totals: readonly number[],
+  high: number,
+): Together | undefined {
   const up = Math.max(...totals) > high
   const down = Math.min(...totals) < -high
   if (side === 'lean') return up ? 'both lean' : down ? 'opposed' : 'gas lean, trims in order'

@@ -6,7 +6,12 @@ export type Fact = { stage: 'before' | 'after'; sure: boolean } & (
   | { kind: 'spray-response'; place: string; changeRpm: number | undefined; capped: readonly string[] }
   | { kind: 'spray-silent'; place: string; capped: readonly string[] }
   /** The place still responds with these capped (itself), or no longer does (through one of them). */
-  | { kind: 'isolation'; place: string; capped: readonly string[]; drawsAir: 'itself' | 'through the capped path' }
+  | {
+      kind: 'isolation'
+      place: string
+      capped: readonly string[]
+      drawsAir: 'itself' | 'through the capped path'
+    }
   /** Capping the place changed the speed or ended the fault, or did not. */
   | { kind: 'cap'; place: string; changed: boolean }
   | { kind: 'smoke'; place: string; leak: boolean }
@@ -18,14 +23,27 @@ export type Fact = { stage: 'before' | 'after'; sure: boolean } & (
   | { kind: 'gas-doubt'; why: 'readings do not fit' | 'air after the engine' }
   /** Lambda against fuel trims of the same condition. */
   | { kind: 'lambda-trims'; together: 'both lean' | 'compensated' | 'gas lean, trims in order' | 'opposed' }
-  | { kind: 'unmetered-air'; airGps: number; holeMm: number | undefined; at2500: 'agrees' | 'disagrees' | 'not checked' }
-  | { kind: 'fuel-pressure'; reading: 'key-on' | 'idle' | 'hold'; state: 'low' | 'high' | 'in order' | 'falls' }
+  | {
+      kind: 'unmetered-air'
+      airGps: number
+      holeMm: number | undefined
+      at2500: 'agrees' | 'disagrees' | 'not checked'
+    }
+  | {
+      kind: 'fuel-pressure'
+      reading: 'key-on' | 'idle' | 'hold'
+      state: 'low' | 'high' | 'in order' | 'falls'
+    }
   | { kind: 'vacuum'; state: 'low' | 'high' | 'in order' }
   | { kind: 'compression'; cylinder: number; state: 'low' | 'in order' | 'high' }
   | { kind: 'code'; code: string; about: CodeSubject; bank: number | undefined; cylinder: number | undefined }
   | { kind: 'repair'; place: string; outcome: 'fixed' | 'not fixed' | undefined }
   /** Two tests that cannot both be right; `methods`: two ways of looking at one place that disagree, as they may. */
-  | { kind: 'contradiction'; step: 'spray' | 'isolation' | 'cap' | 'smoke' | 'compression' | 'methods'; place: string }
+  | {
+      kind: 'contradiction'
+      step: 'spray' | 'isolation' | 'cap' | 'smoke' | 'compression' | 'methods'
+      place: string
+    }
 )
 export type FactKind = Fact['kind']
 
@@ -33,5 +51,19 @@ export type TrimPattern = 'falls with speed' | 'rises with load' | 'lean through
 
 /** What a generic trouble code is about, as far as it bears on mixture and ignition. */
 export type CodeSubject =
-  | 'lean' | 'rich' | 'misfire' | 'air meter' | 'manifold pressure' | 'oxygen sensor' | 'injector' | 'ignition'
-  | 'exhaust recirculation' | 'purge' | 'fuel pressure' | 'catalyst' | 'idle control' | 'valve timing' | 'other' | 'maker'
+  | 'lean'
+  | 'rich'
+  | 'misfire'
+  | 'air meter'
+  | 'manifold pressure'
+  | 'oxygen sensor'
+  | 'injector'
+  | 'ignition'
+  | 'exhaust recirculation'
+  | 'purge'
+  | 'fuel pressure'
+  | 'catalyst'
+  | 'idle control'
+  | 'valve timing'
+  | 'other'
+  | 'maker'

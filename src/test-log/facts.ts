@@ -2,7 +2,9 @@ import type { Fact, FactKind } from './fact.ts'
 import type { TestFinding } from './findings.ts'
 
 /** A fact with the tests it rests on (indices into the list of tests). */
-export type SourcedFact<K extends FactKind = FactKind> = Extract<Fact, { kind: K }> & { tests: readonly number[] }
+export type SourcedFact<K extends FactKind = FactKind> = Extract<Fact, { kind: K }> & {
+  tests: readonly number[]
+}
 
 /**
  * Every fact of the log, in the order of the tests. Facts in equal words are one fact resting on several tests, so that
@@ -14,7 +16,12 @@ export function gatherFacts(tests: readonly TestFinding[]): SourcedFact[] {
     for (const fact of test.facts ?? []) {
       const key = JSON.stringify(identity(fact))
       const known = found.get(key)
-      if (known) found.set(key, { ...known, sure: known.sure || fact.sure, tests: [...new Set([...known.tests, index])] })
+      if (known)
+        found.set(key, {
+          ...known,
+          sure: known.sure || fact.sure,
+          tests: [...new Set([...known.tests, index])],
+        })
       else found.set(key, { ...fact, tests: [index] } as SourcedFact)
     }
   })
@@ -42,8 +49,14 @@ export function compressionByCylinder(tests: readonly TestFinding[]): Map<number
   const stage = facts.some((f) => f.stage === 'before') ? 'before' : 'after'
   const of = facts.filter((f) => f.stage === stage)
   const cylinders = [...new Set(of.map((f) => f.cylinder))]
-  return new Map(cylinders.flatMap((cylinder) => {
-    const states = new Set(of.filter((f) => f.cylinder === cylinder).map((f) => (f.state === 'low' ? 'low' as const : 'in order' as const)))
-    return states.size === 1 ? [[cylinder, [...states][0]!] as const] : []
-  }))
+  return new Map(
+    cylinders.flatMap((cylinder) => {
+      const states = new Set(
+        of
+          .filter((f) => f.cylinder === cylinder)
+          .map((f) => (f.state === 'low' ? ('low' as const) : ('in order' as const))),
+      )
+      return states.size === 1 ? [[cylinder, [...states][0]!] as const] : []
+    }),
+  )
 }

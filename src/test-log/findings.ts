@@ -7,7 +7,10 @@ export { STEPS, type Step } from '../job/log-steps.ts'
 export type Finding = 'response' | 'no response' | 'unclear' | 'in limits' | 'out of limits' | 'recorded'
 
 /** A sentence to be said: key of templates/texts and its arguments. */
-export interface Says { key: string; args: Readonly<Record<string, number | string | Interval>> }
+export interface Says {
+  key: string
+  args: Readonly<Record<string, number | string | Interval>>
+}
 
 /** One test of the log (rows sharing `at` and step may make one test) with what it was found to mean. */
 export interface TestFinding {
@@ -21,7 +24,12 @@ export interface TestFinding {
   lines: readonly number[]
   /** The readings as logged, in the order of the log. */
   readings: readonly {
-    reading: string; value?: number; unit?: string; expectedLow?: number; expectedHigh?: number; finding?: Finding
+    reading: string
+    value?: number
+    unit?: string
+    expectedLow?: number
+    expectedHigh?: number
+    finding?: Finding
   }[]
   /** What was computed from them (lambda, total trim, kPa, ratio, change of speed), by name. */
   computed: Readonly<Record<string, Interval>>

@@ -32,24 +32,51 @@ export function isolate(tests: readonly TestFinding[], cappedAt: readonly (reado
   return (['before', 'after'] as const).flatMap((stage) => {
     const sprays = sprayStates(tests, cappedAt, stage)
     const places = [...new Set(sprays.map((s) => s.place))]
-    return [...places.flatMap((place) => isolatePlace(place, sprays.filter((s) => s.place === place), stage)), ...untested(tests, stage)]
+    return [
+      ...places.flatMap((place) =>
+        isolatePlace(
+          place,
+          sprays.filter((s) => s.place === place),
+          stage,
+        ),
+      ),
+      ...untested(tests, stage),
+    ]
   })
 }
 
 /** One place in one state of the caps, with every clear result in that state. */
-interface SprayState { place: string; capped: readonly string[]; responses: number; silences: number; last: number }
+interface SprayState {
+  place: string
+  capped: readonly string[]
+  responses: number
+  silences: number
+  last: number
+}
 
-const inTime = (tests: readonly TestFinding[]) => tests.map((test, index) => ({ test, index, at: momentS(test.at) }))
-  .sort((a, b) => a.at - b.at || a.test.lines[0]! - b.test.lines[0]!)
+const inTime = (tests: readonly TestFinding[]) =>
+  tests
+    .map((test, index) => ({ test, index, at: momentS(test.at) }))
+    .sort((a, b) => a.at - b.at || a.test.lines[0]! - b.test.lines[0]!)
 
-function sprayStates(tests: readonly TestFinding[], cappedAt: readonly (readonly string[])[], stage: Stage): SprayState[] {
+function sprayStates(
+  tests: readonly TestFinding[],
+  cappedAt: readonly (readonly string[])[],
+  stage: Stage,
+): SprayState[] {
   const states = new Map<string, SprayState>()
   for (const { test, index } of inTime(tests)) {
     if (test.step !== 'spray' || test.stage !== stage) continue
     if (test.finding !== 'response' && test.finding !== 'no response') continue
     const place = test.place ?? ''
     const key = JSON.stringify([place, cappedAt[index]])
-    const state = states.get(key) ?? { place, capped: cappedAt[index]!, responses: 0, silences: 0, last: index }
+    const state = states.get(key) ?? {
+      place,
+      capped: cappedAt[index]!,
+      responses: 0,
+      silences: 0,
+      last: index,
+    }
     if (test.finding === 'response') state.responses++
     else state.silences++
     state.last = index
@@ -61,16 +88,28 @@ function sprayStates(tests: readonly TestFinding[], cappedAt: readonly (readonly
 function isolatePlace(place: string, states: readonly SprayState[], stage: Stage): Addition[] {
   const torn = states.filter((s) => s.responses > 0 && s.silences > 0)
   if (torn.length) {
-    return torn.map((s) => addition(s.last, { key: 'tests.isolation.contradiction', args: { place } },
-      { kind: 'contradiction', step: 'spray', place, stage, sure: true }))
+    return torn.map((s) =>
+      addition(
+        s.last,
+        { key: 'tests.isolation.contradiction', args: { place } },
+        { kind: 'contradiction', step: 'spray', place, stage, sure: true },
+      ),
+    )
   }
   const open = states.find((s) => s.capped.length === 0)
   const capped = states.filter((s) => s.capped.length > 0)
   if (capped.length === 0) return []
   if (open && open.responses === 0) {
     const odd = capped.find((s) => s.responses > 0)
-    return odd ? [addition(odd.last, { key: 'tests.isolation.only-capped', args: { place, capped: odd.capped.join(', ') } },
-      { kind: 'contradiction', step: 'isolation', place, stage, sure: false })] : []
+    return odd
+      ? [
+          addition(
+            odd.last,
+            { key: 'tests.isolation.only-capped', args: { place, capped: odd.capped.join(', ') } },
+            { kind: 'contradiction', step: 'isolation', place, stage, sure: false },
+          ),
+        ]
+      : []
   }
   return capped.flatMap((s) => isolateState(s, { place, stage, openKnown: open !== undefined }))
 }
@@ -78,10 +117,17 @@ function isolatePlace(place: string, states: readonly SprayState[], stage: Stage
 function isolateState(s: SprayState, it: { place: string; stage: Stage; openKnown: boolean }): Addition[] {
   const { place, stage, openKnown } = it
   const args = { place, capped: s.capped.join(', ') }
-  const fact = (drawsAir: 'itself' | 'through the capped path'): Fact =>
-    ({ kind: 'isolation', place, capped: s.capped, drawsAir, stage, sure: true })
+  const fact = (drawsAir: 'itself' | 'through the capped path'): Fact => ({
+    kind: 'isolation',
+    place,
+    capped: s.capped,
+    drawsAir,
+    stage,
+    sure: true,
+  })
   if (s.responses > 0) return [addition(s.last, { key: 'tests.isolation.itself', args }, fact('itself'))]
-  if (openKnown) return [addition(s.last, { key: 'tests.isolation.through', args }, fact('through the capped path'))]
+  if (openKnown)
+    return [addition(s.last, { key: 'tests.isolation.through', args }, fact('through the capped path'))]
   return [addition(s.last, { key: 'tests.isolation.open-missing', args })]
 }
 
@@ -90,14 +136,26 @@ function untested(tests: readonly TestFinding[], stage: Stage): Addition[] {
   if (stage === 'after') return []
   const tried = new Set(tests.filter((t) => t.step === 'spray' || t.step === 'smoke').map((t) => t.place))
   if (tried.size === 0) return []
-  const named = tests.flatMap((test, index) => ((test.step === 'repair' || test.step === 'cap') && !tried.has(test.place) ? [{ test, index }] : []))
+  const named = tests.flatMap((test, index) =>
+    (test.step === 'repair' || test.step === 'cap') && !tried.has(test.place) ? [{ test, index }] : [],
+  )
   const seen = new Set<string>()
   return named.flatMap(({ test, index }) => {
     const place = test.place ?? ''
     if (seen.has(place)) return []
     seen.add(place)
-    return [addition(index, { key: `tests.isolation.untested-${test.step}`, args: { place } }, { kind: 'untested', place, stage: test.stage, sure: true })]
+    return [
+      addition(
+        index,
+        { key: `tests.isolation.untested-${test.step}`, args: { place } },
+        { kind: 'untested', place, stage: test.stage, sure: true },
+      ),
+    ]
   })
 }
 
-const addition = (index: number, says: Says, fact?: Fact): Addition => ({ index, says: [says], ...(fact ? { facts: [fact] } : {}) })
+const addition = (index: number, says: Says, fact?: Fact): Addition => ({
+  index,
+  says: [says],
+  ...(fact ? { facts: [fact] } : {}),
+})

@@ -38,7 +38,10 @@ const COMMA_NUMBER = /^[+-]?(?![1-9]\d{0,2},\d{3}$)(\d+,\d+|,\d+)$/
 const MINUS = /^\u2212/
 
 /** A row read: with problems the entry may lack the cells they concern, or be none at all. */
-export interface ReadRow { entry: LogEntry | undefined; problems: Problem[] }
+export interface ReadRow {
+  entry: LogEntry | undefined
+  problems: Problem[]
+}
 
 /** Reads all rows of a log in the decimal sign they have together. */
 export function readEntries(log: readonly LogRow[]): ReadRow[] {
@@ -53,16 +56,30 @@ export function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
   const step = cells.text('step')
   if (step === undefined || !isStep(step)) {
     if (step === undefined) cells.missing('step', '')
-    else problems.push(problem('unknown-step', { file: FILE, line: row.line }, { found: excerpt(step), nearest: nearest(step, STEPS) }))
+    else
+      problems.push(
+        problem(
+          'unknown-step',
+          { file: FILE, line: row.line },
+          { found: excerpt(step), nearest: nearest(step, STEPS) },
+        ),
+      )
     return { entry: undefined, problems }
   }
   const entry: LogEntry = { line: row.line, at: cells.moment(step), step, stage: cells.stage() }
   fill(entry, {
-    place: cells.text('place'), condition: cells.text('condition'), reading: cells.reading(step),
-    value: cells.number('value'), unit: cells.text('unit'),
-    expectedLow: cells.number('expected_low'), expectedHigh: cells.number('expected_high'),
-    trace: cells.text('trace'), fromS: cells.number('from_s'), toS: cells.number('to_s'),
-    outcome: cells.text('outcome'), note: cells.note(),
+    place: cells.text('place'),
+    condition: cells.text('condition'),
+    reading: cells.reading(step),
+    value: cells.number('value'),
+    unit: cells.text('unit'),
+    expectedLow: cells.number('expected_low'),
+    expectedHigh: cells.number('expected_high'),
+    trace: cells.text('trace'),
+    fromS: cells.number('from_s'),
+    toS: cells.number('to_s'),
+    outcome: cells.text('outcome'),
+    note: cells.note(),
   })
   cells.check(entry)
   return { entry, problems }
@@ -71,7 +88,8 @@ export function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
 const isStep = (word: string): word is Step => (STEPS as readonly string[]).includes(word)
 
 function fill(entry: LogEntry, cells: Partial<LogEntry>): void {
-  for (const [key, value] of Object.entries(cells)) if (value !== undefined) Object.assign(entry, { [key]: value })
+  for (const [key, value] of Object.entries(cells))
+    if (value !== undefined) Object.assign(entry, { [key]: value })
 }
 
 /** Columns that hold figures. */
@@ -82,7 +100,9 @@ const FIGURES = ['value', 'expected_low', 'expected_high', 'from_s', 'to_s'] as 
  * figures alike. Where both stand, one of them may group thousands, and only the point is taken.
  */
 function decimalSign(log: readonly LogRow[]): '.' | ',' {
-  const figures = log.flatMap(({ cells }) => FIGURES.map((column) => (cells[column] ?? '').trim().replace(MINUS, '-')))
+  const figures = log.flatMap(({ cells }) =>
+    FIGURES.map((column) => (cells[column] ?? '').trim().replace(MINUS, '-')),
+  )
   const commas = figures.some((text) => COMMA_NUMBER.test(text))
   return commas && !figures.some((text) => text.includes('.') && NUMBER.test(text)) ? ',' : '.'
 }
@@ -116,7 +136,9 @@ class Cells {
   }
 
   wrong(column: string, found: string, expected: string): void {
-    this.problems.push(problem('wrong-cell', { file: FILE, line: this.row.line }, { column, found: excerpt(found), expected }))
+    this.problems.push(
+      problem('wrong-cell', { file: FILE, line: this.row.line }, { column, found: excerpt(found), expected }),
+    )
   }
 
   number(column: string): number | undefined {
@@ -149,14 +171,25 @@ class Cells {
     const word = step === 'code' ? reading.toUpperCase() : reading
     if (kind.accepts(word)) return word
     if (step === 'code') this.wrong('reading', reading, 'phrase.trouble-code')
-    else this.problems.push(problem('unknown-reading', { file: FILE, line: this.row.line }, { found: excerpt(reading), nearest: nearest(reading, kind.words), step }))
+    else
+      this.problems.push(
+        problem(
+          'unknown-reading',
+          { file: FILE, line: this.row.line },
+          { found: excerpt(reading), nearest: nearest(reading, kind.words), step },
+        ),
+      )
     return undefined
   }
 
   /** The note, with the cells of columns the contract does not know. */
   note(): string | undefined {
-    const extra = Object.entries(this.row.cells).filter(([column, text]) => !(KNOWN_COLUMNS as readonly string[]).includes(column) && text.trim() !== '')
-    const parts = [this.text('note'), ...extra.map(([column, text]) => `${column}: ${text.trim()}`)].filter((p) => p !== undefined)
+    const extra = Object.entries(this.row.cells).filter(
+      ([column, text]) => !(KNOWN_COLUMNS as readonly string[]).includes(column) && text.trim() !== '',
+    )
+    const parts = [this.text('note'), ...extra.map(([column, text]) => `${column}: ${text.trim()}`)].filter(
+      (p) => p !== undefined,
+    )
     return parts.length ? parts.join('; ') : undefined
   }
 
@@ -164,7 +197,8 @@ class Cells {
   check(entry: LogEntry): void {
     const { step, reading, value, unit, expectedLow, expectedHigh } = entry
     if (PLACED_STEPS.has(step) && entry.place === undefined) this.missing('place', step)
-    if ((VALUED_STEPS.has(step) || step === 'code') && this.text('reading') === undefined) this.missing('reading', step)
+    if ((VALUED_STEPS.has(step) || step === 'code') && this.text('reading') === undefined)
+      this.missing('reading', step)
     if (VALUED_STEPS.has(step) && this.text('value') === undefined) this.missing('value', step)
     if (VALUED_STEPS.has(step) && unit === undefined) this.missing('unit', step)
     if (reading !== undefined && unit !== undefined && VALUED_STEPS.has(step)) {
@@ -174,6 +208,7 @@ class Cells {
     if (expectedLow !== undefined && expectedHigh !== undefined && expectedLow > expectedHigh) {
       this.wrong('expected_low', String(expectedLow), 'phrase.low-high')
     }
-    if (NEVER_NEGATIVE.has(step) && value !== undefined && value < 0) this.wrong('value', String(value), 'phrase.not-negative')
+    if (NEVER_NEGATIVE.has(step) && value !== undefined && value < 0)
+      this.wrong('value', String(value), 'phrase.not-negative')
   }
 }

@@ -7,7 +7,13 @@ const PARTS = /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?(Z
 export function momentS(text: string): number {
   const found = PARTS.exec(text)
   if (!found) throw new RangeError(`not a date and time: ${text}`)
-  const [year, month, day, hour, minute] = found.slice(1, 6).map(Number) as [number, number, number, number, number]
+  const [year, month, day, hour, minute] = found.slice(1, 6).map(Number) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+  ]
   return Date.UTC(year, month - 1, day, hour, minute) / 1000 + Number(found[6] ?? 0) - zoneS(found[7])
 }
 

@@ -4,7 +4,12 @@ import type { Problem } from '../problems/problem.ts'
 
 /** Columns of problems that do not name theirs. */
 const COLUMN_OF: Readonly<Record<string, string>> = {
-  'unknown-step': 'step', 'unknown-reading': 'reading', 'unknown-trace': 'trace', 'spray-outside-trace': 'from_s', 'unusual-value': 'value', 'reading-twice': 'value',
+  'unknown-step': 'step',
+  'unknown-reading': 'reading',
+  'unknown-trace': 'trace',
+  'spray-outside-trace': 'from_s',
+  'unusual-value': 'value',
+  'reading-twice': 'value',
 }
 
 /**

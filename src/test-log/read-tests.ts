@@ -49,7 +49,11 @@ export function readTests(input: TestLogInput): { tests: TestFinding[]; problems
   const source: TraceSource = { traces: input.traces, speeds: input.speeds ?? new Map(), job: input.job }
   const rows = readEntries(input.log)
   const entries = rows.flatMap((r) => (r.entry ? [r.entry] : []))
-  const problems = placeCells(input.log, [...rows.flatMap((r) => r.problems), ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)]), ...readingsTwice(entries)])
+  const problems = placeCells(input.log, [
+    ...rows.flatMap((r) => r.problems),
+    ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)]),
+    ...readingsTwice(entries),
+  ])
   if (problems.some((p) => p.severity === 'refuse')) return { tests: [], problems }
   const context: StepContext = { job: input.job, limits: input.limits }
   const single = groupEntries(inTime(entries)).map((group) => readGroup(group, context))
@@ -62,14 +66,28 @@ const inTime = (entries: readonly LogEntry[]): LogEntry[] =>
 /** One test by itself. */
 function readGroup(group: TestGroup, context: StepContext): TestFinding {
   switch (group[0].step) {
-    case 'trim': return readTrim(group, context)
-    case 'gas': return readGas(group, context)
-    case 'fuel-pressure': return readFuelPressure(group, context)
-    case 'vacuum': return readVacuum(group, context)
-    case 'compression': return readCompression(group, context)
-    case 'airflow': return readAirflow(group, context)
-    case 'code': return readCode(group)
-    case 'spray': case 'cap': case 'uncap': case 'smoke': case 'repair': case 'photo': case 'note': return readObserved(group)
+    case 'trim':
+      return readTrim(group, context)
+    case 'gas':
+      return readGas(group, context)
+    case 'fuel-pressure':
+      return readFuelPressure(group, context)
+    case 'vacuum':
+      return readVacuum(group, context)
+    case 'compression':
+      return readCompression(group, context)
+    case 'airflow':
+      return readAirflow(group, context)
+    case 'code':
+      return readCode(group)
+    case 'spray':
+    case 'cap':
+    case 'uncap':
+    case 'smoke':
+    case 'repair':
+    case 'photo':
+    case 'note':
+      return readObserved(group)
   }
 }
 
@@ -81,11 +99,17 @@ function readTogether(single: readonly TestFinding[], source: TraceSource, limit
     const judged = traced.get(index)
     const bare = judged ? { ...test, says: [], observed: false, finding: judged.finding } : test
     const read = judged ? withAdditions([bare], [{ ...judged.addition, index: 0 }])[0]! : bare
-    return withSprayFact(judged?.pValue === undefined ? read : { ...read, pValue: judged.pValue }, cappedAt[index]!)
+    return withSprayFact(
+      judged?.pValue === undefined ? read : { ...read, pValue: judged.pValue },
+      cappedAt[index]!,
+    )
   })
   const additions = [
-    ...isolate(sprayed, cappedAt), ...trimPatterns(sprayed, limits), ...unmeteredAir(sprayed, limits),
-    ...lambdaAgainstTrims(sprayed, limits), ...contradictions(sprayed),
+    ...isolate(sprayed, cappedAt),
+    ...trimPatterns(sprayed, limits),
+    ...unmeteredAir(sprayed, limits),
+    ...lambdaAgainstTrims(sprayed, limits),
+    ...contradictions(sprayed),
   ]
   return withAdditions(sprayed, additions)
 }
@@ -94,8 +118,9 @@ function withSprayFact(test: TestFinding, capped: readonly string[]): TestFindin
   const { step, finding, place = '', stage, observed, computed } = test
   if (step !== 'spray' || (finding !== 'response' && finding !== 'no response')) return test
   const changeRpm = (computed['changeTogether'] ?? computed['change'])?.value
-  const fact: Fact = finding === 'response'
-    ? { kind: 'spray-response', place, changeRpm, capped, stage, sure: !observed }
-    : { kind: 'spray-silent', place, capped, stage, sure: !observed }
+  const fact: Fact =
+    finding === 'response'
+      ? { kind: 'spray-response', place, changeRpm, capped, stage, sure: !observed }
+      : { kind: 'spray-silent', place, capped, stage, sure: !observed }
   return { ...test, facts: [...(test.facts ?? []), fact] }
 }

@@ -9,13 +9,23 @@ import { groupEntries } from './test-group.ts'
  * guess. The same figure written twice says the same thing once more. A repeated measurement has a time of its own.
  */
 export function readingsTwice(entries: readonly LogEntry[]): Problem[] {
-  const measured = entries.filter(({ step, reading, value }) => VALUED_STEPS.has(step) && reading !== undefined && value !== undefined)
-  return groupEntries(measured).flatMap((group) => group.flatMap((entry, i) => {
-    const first = group.slice(0, i).find(({ reading }) => reading === entry.reading)
-    if (!first || (first.value === entry.value && first.unit === entry.unit)) return []
-    return [problem('reading-twice', { file: FILE, line: entry.line },
-      { reading: entry.reading!, found: figure(entry), other: figure(first), line: first.line })]
-  }))
+  const measured = entries.filter(
+    ({ step, reading, value }) => VALUED_STEPS.has(step) && reading !== undefined && value !== undefined,
+  )
+  return groupEntries(measured).flatMap((group) =>
+    group.flatMap((entry, i) => {
+      const first = group.slice(0, i).find(({ reading }) => reading === entry.reading)
+      if (!first || (first.value === entry.value && first.unit === entry.unit)) return []
+      return [
+        problem(
+          'reading-twice',
+          { file: FILE, line: entry.line },
+          { reading: entry.reading!, found: figure(entry), other: figure(first), line: first.line },
+        ),
+      ]
+    }),
+  )
 }
 
-const figure = ({ value, unit }: LogEntry): string => [value, unit].filter((part) => part !== undefined).join(' ')
+const figure = ({ value, unit }: LogEntry): string =>
+  [value, unit].filter((part) => part !== undefined).join(' ')

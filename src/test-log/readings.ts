@@ -18,26 +18,39 @@ const COMPRESSION = /^cylinder (\d{1,2})$/
 /** Letter, first digit 0-3, three hexadecimal digits. @source SAE J2012 / ISO 15031-6 */
 export const TROUBLE_CODE = /^[PCBU][0-3][0-9A-F]{3}$/
 
-const oneOf = (words: readonly string[], units: (reading: string) => readonly string[]): ReadingKind =>
-  ({ words, accepts: (reading) => words.includes(reading), units })
+const oneOf = (words: readonly string[], units: (reading: string) => readonly string[]): ReadingKind => ({
+  words,
+  accepts: (reading) => words.includes(reading),
+  units,
+})
 
 /** Readings of the measured steps (job-folder contract); other steps carry none. */
 export const READINGS: Readonly<Partial<Record<Step, ReadingKind>>> = {
   spray: oneOf(SPRAY_AGENTS, () => ['rpm']),
   trim: oneOf(TRIM_READINGS, () => ['%']),
-  gas: oneOf(GAS_READINGS, (reading) => (reading === 'HC' || reading === 'NOx' ? ['ppm', '%vol'] : ['%vol', '%', 'ppm'])),
+  gas: oneOf(GAS_READINGS, (reading) =>
+    reading === 'HC' || reading === 'NOx' ? ['ppm', '%vol'] : ['%vol', '%', 'ppm'],
+  ),
   'fuel-pressure': oneOf(PRESSURE_READINGS, () => PRESSURE_UNITS),
   vacuum: oneOf(['manifold'], () => PRESSURE_UNITS),
   compression: {
     words: Array.from({ length: 16 }, (_, i) => `cylinder ${i + 1}`),
-    accepts: (reading) => COMPRESSION.test(reading), units: () => PRESSURE_UNITS,
+    accepts: (reading) => COMPRESSION.test(reading),
+    units: () => PRESSURE_UNITS,
   },
   airflow: oneOf(['MAF'], () => ['g/s']),
   code: { words: [], accepts: (reading) => TROUBLE_CODE.test(reading), units: () => [] },
 }
 
 /** Steps whose rows need a value and its unit. */
-export const VALUED_STEPS: ReadonlySet<Step> = new Set(['trim', 'gas', 'fuel-pressure', 'vacuum', 'compression', 'airflow'])
+export const VALUED_STEPS: ReadonlySet<Step> = new Set([
+  'trim',
+  'gas',
+  'fuel-pressure',
+  'vacuum',
+  'compression',
+  'airflow',
+])
 /** Steps whose rows need a place. */
 export const PLACED_STEPS: ReadonlySet<Step> = new Set(['spray', 'cap', 'uncap', 'smoke', 'repair'])
 

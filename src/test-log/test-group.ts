@@ -7,7 +7,10 @@ import type { LogEntry } from './log-entry.ts'
 export type TestGroup = readonly [LogEntry, ...LogEntry[]]
 
 /** What a step may look at besides its own rows. */
-export interface StepContext { job: Job; limits: Limits }
+export interface StepContext {
+  job: Job
+  limits: Limits
+}
 
 /** Rows that share time, step, stage, condition, place, trace and spray make one test; in the order of the log. */
 export function groupEntries(entries: readonly LogEntry[]): TestGroup[] {
@@ -30,13 +33,24 @@ export function recorded(group: TestGroup): TestFinding {
     return words.length ? words.join('; ') : undefined
   }
   const optional = {
-    place: first.place, condition: first.condition, trace: first.trace, fromS: first.fromS, toS: first.toS,
-    outcome: all((e) => e.outcome), note: all((e) => e.note),
+    place: first.place,
+    condition: first.condition,
+    trace: first.trace,
+    fromS: first.fromS,
+    toS: first.toS,
+    outcome: all((e) => e.outcome),
+    note: all((e) => e.note),
   }
   return {
-    at: first.at, step: first.step, stage: first.stage, lines: group.map((e) => e.line),
+    at: first.at,
+    step: first.step,
+    stage: first.stage,
+    lines: group.map((e) => e.line),
     readings: group.filter((e) => e.reading !== undefined).map(readingOf),
-    computed: {}, finding: 'recorded', observed: false, says: [],
+    computed: {},
+    finding: 'recorded',
+    observed: false,
+    says: [],
     ...Object.fromEntries(Object.entries(optional).filter(([, v]) => v !== undefined)),
   }
 }
@@ -45,11 +59,18 @@ function readingOf(entry: LogEntry): TestFinding['readings'][number] {
   const { reading, value, unit, expectedLow, expectedHigh } = entry
   const finding = againstExpected(entry)
   const optional = { value, unit, expectedLow, expectedHigh, finding }
-  return { reading: reading!, ...Object.fromEntries(Object.entries(optional).filter(([, v]) => v !== undefined)) }
+  return {
+    reading: reading!,
+    ...Object.fromEntries(Object.entries(optional).filter(([, v]) => v !== undefined)),
+  }
 }
 
 /** A value against the vehicle maker's limits in the same unit; undefined where none are given. */
-export function againstExpected(entry: { value?: number; expectedLow?: number; expectedHigh?: number }): Finding | undefined {
+export function againstExpected(entry: {
+  value?: number
+  expectedLow?: number
+  expectedHigh?: number
+}): Finding | undefined {
   const { value, expectedLow, expectedHigh } = entry
   if (value === undefined || (expectedLow === undefined && expectedHigh === undefined)) return undefined
   const inside = value >= (expectedLow ?? -Infinity) && value <= (expectedHigh ?? Infinity)
@@ -58,7 +79,9 @@ export function againstExpected(entry: { value?: number; expectedLow?: number; e
 
 /** Side on which a value leaves the maker's limits. */
 export const sideOf = (entry: { value?: number; expectedLow?: number }): 'low' | 'high' =>
-  entry.expectedLow !== undefined && entry.value !== undefined && entry.value < entry.expectedLow ? 'low' : 'high'
+  entry.expectedLow !== undefined && entry.value !== undefined && entry.value < entry.expectedLow
+    ? 'low'
+    : 'high'
 
 /** Out of limits if any is; in limits if any is and none is out; recorded where nothing could be compared. */
 export function worst(findings: readonly (Finding | undefined)[]): Finding {
@@ -67,7 +90,9 @@ export function worst(findings: readonly (Finding | undefined)[]): Finding {
 }
 
 /** The technician's outcome as one of the contract's words; undefined for free words. */
-export function outcomeWord(outcome: string | undefined): 'response' | 'no response' | 'leak' | 'no leak' | 'fixed' | 'not fixed' | undefined {
+export function outcomeWord(
+  outcome: string | undefined,
+): 'response' | 'no response' | 'leak' | 'no leak' | 'fixed' | 'not fixed' | undefined {
   const word = outcome?.trim().toLowerCase()
   const words = ['response', 'no response', 'leak', 'no leak', 'fixed', 'not fixed'] as const
   return words.find((w) => w === word)

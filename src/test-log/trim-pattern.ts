@@ -13,9 +13,15 @@ import type { Addition } from './addition.ts'
  */
 export function trimPatterns(tests: readonly TestFinding[], limits: Limits): Addition[] {
   return (['before', 'after'] as const).flatMap((stage) => {
-    const trims = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage && compared(test.condition) ? [{ test, index }] : []))
+    const trims = tests.flatMap((test, index) =>
+      test.step === 'trim' && test.stage === stage && compared(test.condition) ? [{ test, index }] : [],
+    )
     const banks = ([1, 2] as const).flatMap((bank) => {
-      const found = patternOf(bank, trims.map((t) => t.test), limits)
+      const found = patternOf(
+        bank,
+        trims.map((t) => t.test),
+        limits,
+      )
       return found ? [found] : []
     })
     const last = trims.at(-1)
@@ -24,12 +30,22 @@ export function trimPatterns(tests: readonly TestFinding[], limits: Limits): Add
 }
 
 /** `sure`: the pattern is the same at either end of the readings' intervals. */
-interface BankPattern { bank: 1 | 2; pattern: TrimPattern; sure: boolean }
+interface BankPattern {
+  bank: 1 | 2
+  pattern: TrimPattern
+  sure: boolean
+}
 
 function patternOf(bank: 1 | 2, trims: readonly TestFinding[], limits: Limits): BankPattern | undefined {
-  const at = (wanted: (condition: string) => boolean) => trims
-    .filter((t) => t.condition !== undefined && wanted(t.condition))
-    .flatMap((t) => trimOf(t).filter((b) => b.bank === bank).map((b) => b.total)).at(-1)
+  const at = (wanted: (condition: string) => boolean) =>
+    trims
+      .filter((t) => t.condition !== undefined && wanted(t.condition))
+      .flatMap((t) =>
+        trimOf(t)
+          .filter((b) => b.bank === bank)
+          .map((b) => b.total),
+      )
+      .at(-1)
   const idle = at((c) => c === 'idle')
   const raised = at(isRaised)
   if (idle === undefined || raised === undefined) return undefined
@@ -49,14 +65,19 @@ function shapeOf(idle: number, raised: number, limits: Limits): TrimPattern | un
   return Math.max(idle, raised) <= high ? 'in order' : undefined
 }
 
-const compared = (condition: string | undefined): boolean => condition !== undefined && (condition === 'idle' || isRaised(condition))
+const compared = (condition: string | undefined): boolean =>
+  condition !== undefined && (condition === 'idle' || isRaised(condition))
 
 /** A condition of more air than idle: a stated speed, cruise, load. */
-export const isRaised = (condition: string): boolean => /^\d{4} ?rpm$/.test(condition) || /cruise|load/.test(condition)
+export const isRaised = (condition: string): boolean =>
+  /^\d{4} ?rpm$/.test(condition) || /cruise|load/.test(condition)
 
 const KEYS: Readonly<Record<TrimPattern, string>> = {
-  'falls with speed': 'falls-with-speed', 'rises with load': 'rises-with-load', 'lean throughout': 'lean-throughout',
-  rich: 'rich', 'in order': 'in-order',
+  'falls with speed': 'falls-with-speed',
+  'rises with load': 'rises-with-load',
+  'lean throughout': 'lean-throughout',
+  rich: 'rich',
+  'in order': 'in-order',
 }
 
 function statements(banks: readonly BankPattern[], stage: 'before' | 'after'): Omit<Addition, 'index'>[] {
@@ -64,7 +85,14 @@ function statements(banks: readonly BankPattern[], stage: 'before' | 'after'): O
   return patterns.map((pattern) => {
     const of = banks.filter((b) => b.pattern === pattern)
     const one = banks.length > 1 && of.length === 1
-    const fact: Fact = { kind: 'trim-pattern', stage, sure: of.every((b) => b.sure), pattern, banks: one ? 'one' : 'all', bank: one ? of[0]!.bank : undefined }
+    const fact: Fact = {
+      kind: 'trim-pattern',
+      stage,
+      sure: of.every((b) => b.sure),
+      pattern,
+      banks: one ? 'one' : 'all',
+      bank: one ? of[0]!.bank : undefined,
+    }
     const key = `tests.trim.pattern.${KEYS[pattern]}${one ? '-one-bank' : ''}`
     const says: Says = one ? { key, args: { bank: of[0]!.bank } } : { key, args: {} }
     return { says: [says], facts: [fact] }

@@ -9,7 +9,13 @@ import { cylinderOf } from './readings.ts'
 const KPA_OF: Readonly<Record<string, number>> = { kPa: 1, bar: 100, psi: 6.895, inHg: 3.386 }
 
 /** What readings of a step lie within unless a digit slipped or the unit is another; common practice, no source. */
-const USUAL: readonly { step: LogEntry['step']; reading?: string; unit: string; least: number; most: number }[] = [
+const USUAL: readonly {
+  step: LogEntry['step']
+  reading?: string
+  unit: string
+  least: number
+  most: number
+}[] = [
   { step: 'trim', unit: '%', least: -60, most: 60 },
   { step: 'gas', reading: 'CO', unit: '%vol', least: 0, most: 15 },
   { step: 'gas', reading: 'CO2', unit: '%vol', least: 0, most: 20 },
@@ -26,8 +32,19 @@ const USUAL: readonly { step: LogEntry['step']; reading?: string; unit: string; 
 export function checkReading(entry: LogEntry, job: Job): Problem[] {
   const cylinder = entry.step === 'compression' ? cylinderOf(entry.reading ?? '') : undefined
   const beyond = cylinder !== undefined && (cylinder < 1 || cylinder > job.engine.cylinders)
-  const wrong = beyond ? [problem('wrong-cell', { file: FILE, line: entry.line },
-    { column: 'reading', found: entry.reading ?? '', expected: `cylinder 1 … cylinder ${job.engine.cylinders}` })] : []
+  const wrong = beyond
+    ? [
+        problem(
+          'wrong-cell',
+          { file: FILE, line: entry.line },
+          {
+            column: 'reading',
+            found: entry.reading ?? '',
+            expected: `cylinder 1 … cylinder ${job.engine.cylinders}`,
+          },
+        ),
+      ]
+    : []
   const impossible = beyondVacuum(entry)
   return [...wrong, ...(impossible ? [impossible] : unusual(entry))]
 }
@@ -35,18 +52,38 @@ export function checkReading(entry: LogEntry, job: Job): Problem[] {
 /** A vacuum gauge's figure, in inches of mercury or below zero, that leaves less than nothing of the air pressure. */
 function beyondVacuum({ step, value, unit = '', line }: LogEntry): Problem | undefined {
   const kpaOf = step === 'vacuum' && Object.hasOwn(KPA_OF, unit) ? KPA_OF[unit]! : undefined
-  if (value === undefined || kpaOf === undefined || (unit !== 'inHg' && value >= 0) || Math.abs(value) * kpaOf < ATMOSPHERE_KPA) return undefined
+  if (
+    value === undefined ||
+    kpaOf === undefined ||
+    (unit !== 'inHg' && value >= 0) ||
+    Math.abs(value) * kpaOf < ATMOSPHERE_KPA
+  )
+    return undefined
   const most = (ATMOSPHERE_KPA / kpaOf).toPrecision(3)
-  return problem('wrong-cell', { file: FILE, line }, { column: 'value', found: `${value} ${unit}`, expected: `< ${most} ${unit}` })
+  return problem(
+    'wrong-cell',
+    { file: FILE, line },
+    { column: 'value', found: `${value} ${unit}`, expected: `< ${most} ${unit}` },
+  )
 }
 
 function unusual({ step, reading, value, unit, line }: LogEntry): Problem[] {
   if (value === undefined || unit === undefined) return []
-  const own = USUAL.find((u) => u.step === step && (u.reading === undefined || u.reading === reading) && (u.unit === unit || (u.unit === 'kPa' && Object.hasOwn(KPA_OF, unit))))
+  const own = USUAL.find(
+    (u) =>
+      u.step === step &&
+      (u.reading === undefined || u.reading === reading) &&
+      (u.unit === unit || (u.unit === 'kPa' && Object.hasOwn(KPA_OF, unit))),
+  )
   if (!own) return []
   const inUnit = own.unit === 'kPa' ? value * (KPA_OF[unit] ?? 1) : value
   // A negative figure that cannot be is refused by its cell.
   if ((own.least === 0 && inUnit < 0) || (inUnit >= own.least && inUnit <= own.most)) return []
-  return [problem('unusual-value', { file: FILE, line, severity: 'warn' },
-    { key: reading ?? step, found: `${value} ${unit}`, usual: `${own.least} … ${own.most} ${own.unit}` })]
+  return [
+    problem(
+      'unusual-value',
+      { file: FILE, line, severity: 'warn' },
+      { key: reading ?? step, found: `${value} ${unit}`, usual: `${own.least} … ${own.most} ${own.unit}` },
+    ),
+  ]
 }

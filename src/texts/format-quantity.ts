@@ -10,14 +10,43 @@ const HABITS: Readonly<Record<string, { decimal: string; group: string }>> = {
 
 /** Decimals shown for a unit where the text asks for none. */
 const UNIT_DECIMALS: Readonly<Record<string, number>> = {
-  kV: 2, 'kV/ms': 2, ms: 2, s: 2, '%': 1, rpm: 0, kHz: 2, Hz: 0, cycles: 1, '1': 2, mJ: 1, kPa: 1,
-  'g/s': 2, mm: 1, mm2: 1, '%vol': 2, ppm: 0, degC: 0, V: 2, A: 2, lambda: 3,
+  kV: 2,
+  'kV/ms': 2,
+  ms: 2,
+  s: 2,
+  '%': 1,
+  rpm: 0,
+  kHz: 2,
+  Hz: 0,
+  cycles: 1,
+  '1': 2,
+  mJ: 1,
+  kPa: 1,
+  'g/s': 2,
+  mm: 1,
+  mm2: 1,
+  '%vol': 2,
+  ppm: 0,
+  degC: 0,
+  V: 2,
+  A: 2,
+  lambda: 3,
 }
 
-const UNIT_SIGNS: Readonly<Record<string, string>> = { '1': '', mm2: 'mm²', '%vol': '%\u00a0vol', degC: '°C', lambda: '' }
+const UNIT_SIGNS: Readonly<Record<string, string>> = {
+  '1': '',
+  mm2: 'mm²',
+  '%vol': '%\u00a0vol',
+  degC: '°C',
+  lambda: '',
+}
 
 /** Units that a language writes in its own way. */
-const OWN_SIGNS: Readonly<Record<string, Readonly<Record<string, string>>>> = { en: { l: 'L' }, fr: { rpm: 'tr/min' }, de: { rpm: '1/min' } }
+const OWN_SIGNS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  en: { l: 'L' },
+  fr: { rpm: 'tr/min' },
+  de: { rpm: '1/min' },
+}
 
 /** `unit` as printed after a number, with its space; empty for a pure number. */
 export function unitSign(unit: string, language: string): string {

@@ -15,7 +15,9 @@ const ADVANCE = 4
  * @throws Error for kerning of another kind, or that hangs on the script: the faces in use have neither
  */
 export function readKerning(view: DataView, gpos: number): Kerning {
-  const tables = pairTables(view, gpos).map((at) => (view.getUint16(at) === 1 ? pairTable(view, at) : classTable(view, at)))
+  const tables = pairTables(view, gpos).map((at) =>
+    view.getUint16(at) === 1 ? pairTable(view, at) : classTable(view, at),
+  )
   return (left, right) => {
     for (const kernIn of tables) {
       const kern = kernIn(left, right)
@@ -30,12 +32,18 @@ type PartOfKerning = (left: number, right: number) => number | undefined
 
 function pairTables(view: DataView, gpos: number): number[] {
   const [features, lookups] = [gpos + view.getUint16(gpos + 6), gpos + view.getUint16(gpos + 8)]
-  const kernAt = new Set(listOf(view, features, { size: 6, field: 4 }).filter((_, i) => view.getUint32(features + 2 + 6 * i) === KERN).map((at) => features + at))
+  const kernAt = new Set(
+    listOf(view, features, { size: 6, field: 4 })
+      .filter((_, i) => view.getUint32(features + 2 + 6 * i) === KERN)
+      .map((at) => features + at),
+  )
   const named = new Set([...kernAt].map((at) => listOf(view, at + 2, { size: 2, field: 0 }).join()))
   if (named.size !== 1) throw new Error('font: kerning that hangs on the script')
   return [...named][0]!.split(',').flatMap((index) => {
     const lookup = lookups + view.getUint16(lookups + 2 + 2 * Number(index))
-    return listOf(view, lookup + 4, { size: 2, field: 0 }).map((offset) => pairTableAt(view, lookup + offset, view.getUint16(lookup)))
+    return listOf(view, lookup + 4, { size: 2, field: 0 }).map((offset) =>
+      pairTableAt(view, lookup + offset, view.getUint16(lookup)),
+    )
   })
 }
 
@@ -48,7 +56,8 @@ const listOf = (view: DataView, at: number, { size, field }: { size: number; fie
 function pairTableAt(view: DataView, at: number, type: number): number {
   if (type === EXTENSION) return pairTableAt(view, at + view.getUint32(at + 4), view.getUint16(at + 2))
   const secondMoves = view.getUint16(at + 6) !== NOTHING
-  if (type !== PAIRS || view.getUint16(at + 4) !== ADVANCE || secondMoves) throw new Error('font: kerning that is no advance of pairs')
+  if (type !== PAIRS || view.getUint16(at + 4) !== ADVANCE || secondMoves)
+    throw new Error('font: kerning that is no advance of pairs')
   return at
 }
 
@@ -69,10 +78,17 @@ function pairTable(view: DataView, at: number): PartOfKerning {
 /** Format 2: a value for each class of first glyphs with each class of second ones. It answers for all glyphs it covers. */
 function classTable(view: DataView, at: number): PartOfKerning {
   const firsts = coverage(view, at + view.getUint16(at + 2))
-  const [leftClass, rightClass] = [classes(view, at + view.getUint16(at + 8)), classes(view, at + view.getUint16(at + 10))]
+  const [leftClass, rightClass] = [
+    classes(view, at + view.getUint16(at + 8)),
+    classes(view, at + view.getUint16(at + 10)),
+  ]
   const rightClasses = view.getUint16(at + 14)
-  return (left, right) => (firsts.has(left)
-    ? view.getInt16(at + 16 + 2 * ((leftClass.get(left) ?? 0) * rightClasses + (rightClass.get(right) ?? 0))) : undefined)
+  return (left, right) =>
+    firsts.has(left)
+      ? view.getInt16(
+          at + 16 + 2 * ((leftClass.get(left) ?? 0) * rightClasses + (rightClass.get(right) ?? 0)),
+        )
+      : undefined
 }
 
 /** Glyphs a table speaks of, and the index of each. */
@@ -93,13 +109,18 @@ function classes(view: DataView, at: number): Map<number, number> {
     const first = view.getUint16(at + 2)
     listOf(view, at + 4, { size: 2, field: 0 }).forEach((value, i) => classOf.set(first + i, value))
   } else {
-    for (let i = 0; i < view.getUint16(at + 2); i++) addRange(view, at + 4 + 6 * i, (glyph, _, value) => classOf.set(glyph, value))
+    for (let i = 0; i < view.getUint16(at + 2); i++)
+      addRange(view, at + 4 + 6 * i, (glyph, _, value) => classOf.set(glyph, value))
   }
   return classOf
 }
 
 /** A record of first glyph, last glyph and a value. */
-function addRange(view: DataView, at: number, add: (glyph: number, from: number, value: number) => void): void {
+function addRange(
+  view: DataView,
+  at: number,
+  add: (glyph: number, from: number, value: number) => void,
+): void {
   const [from, to, value] = [view.getUint16(at), view.getUint16(at + 2), view.getUint16(at + 4)]
   for (let glyph = from; glyph <= to; glyph++) add(glyph, from, value)
 }

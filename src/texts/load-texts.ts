@@ -13,9 +13,20 @@ export const TEMPLATES = new URL('../../templates/', import.meta.url)
  * First parts of keys that stay English in every language: what only the command line says, to who installs and runs the
  * program. All else can be printed in a report and has to be there in each language.
  */
-export const ENGLISH_ONLY = ['explain', 'batch', 'why', 'new', 'peek', 'prove', 'redact', 'key', 'seal'] as const
+export const ENGLISH_ONLY = [
+  'explain',
+  'batch',
+  'why',
+  'new',
+  'peek',
+  'prove',
+  'redact',
+  'key',
+  'seal',
+] as const
 
-export const staysEnglish = (key: string): boolean => (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)
+export const staysEnglish = (key: string): boolean =>
+  (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)
 
 /**
  * Reads templates/texts/<language>.yaml: one flat map of key to sentence; what stays English is taken from there.
@@ -25,7 +36,10 @@ export function loadTexts(language: Language): Texts {
   const own = readTexts(language)
   if (language === 'en') return { language, templates: own }
   const english = Object.entries(readTexts('en')).filter(([key]) => staysEnglish(key))
-  return { language, templates: { ...Object.fromEntries(english), ...readTexts(language, 'limit-texts'), ...own } }
+  return {
+    language,
+    templates: { ...Object.fromEntries(english), ...readTexts(language, 'limit-texts'), ...own },
+  }
 }
 
 const readTexts = (language: Language, folder = 'texts'): Record<string, string> =>
@@ -39,12 +53,15 @@ const SENTENCE = /^([\w.-]+): (".*")$/
  * command over its work; so lines of the one usual form are read directly, and a file with any other as YAML.
  */
 export function sentencesOf(text: string): Record<string, string> {
-  const lines = text.split('\n').filter((line) => line !== '' && !line.startsWith('#')).map((line) => SENTENCE.exec(line))
+  const lines = text
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .map((line) => SENTENCE.exec(line))
   if (lines.some((line) => line === null)) return parse(text) as Record<string, string>
   try {
     const read = Object.fromEntries(lines.map((line) => [line![1]!, JSON.parse(line![2]!) as string]))
     // A key given twice is for the YAML parser to refuse.
-    return Object.keys(read).length === lines.length ? read : parse(text) as Record<string, string>
+    return Object.keys(read).length === lines.length ? read : (parse(text) as Record<string, string>)
   } catch {
     return parse(text) as Record<string, string> // an escape that only YAML knows
   }

@@ -6,13 +6,17 @@ import { say } from './say.ts'
 /** `file:line:column: sentence`, without the places a problem does not have. */
 export function sayProblem(texts: Texts, problem: Problem): string {
   const { file, line, column } = problem
-  const place = [visible(file), line, line === undefined ? undefined : column].filter((part) => part !== undefined).join(':')
+  const place = [visible(file), line, line === undefined ? undefined : column]
+    .filter((part) => part !== undefined)
+    .join(':')
   return `${place}: ${problemSentence(texts, problem)}`
 }
 
 /** The sentence of a problem alone: what was found, what was expected, what to do. */
 export function problemSentence(texts: Texts, { code, args }: Problem): string {
-  const said = Object.entries(args).map(([name, value]) => [name, argument(texts, code, value as TextArg)] as const)
+  const said = Object.entries(args).map(
+    ([name, value]) => [name, argument(texts, code, value as TextArg)] as const,
+  )
   return say(texts, `problem.${code}`, Object.fromEntries(said) as TextArgs)
 }
 

@@ -66,7 +66,10 @@ function remembered(find: (key: number) => number): (key: number) => number {
 
 /** Glyphs by code point: of the whole of Unicode where the font has such a table, else of its first plane. */
 function readCodePoints(view: DataView, cmap: number): (codePoint: number) => number {
-  const tables = Array.from({ length: view.getUint16(cmap + 2) }, (_, i) => cmap + view.getUint32(cmap + 4 + 8 * i + 4))
+  const tables = Array.from(
+    { length: view.getUint16(cmap + 2) },
+    (_, i) => cmap + view.getUint32(cmap + 4 + 8 * i + 4),
+  )
   const whole = tables.find((at) => view.getUint16(at) === 12)
   if (whole !== undefined) return (codePoint) => groupedGlyph(view, whole, codePoint)
   const plane = tables.find((at) => view.getUint16(at) === 4)

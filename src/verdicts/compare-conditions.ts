@@ -28,11 +28,16 @@ const SAME_STEP = 1.5
  * What changed between the captures before and after besides the repair. Another load, temperature or speed changes
  * the mixture by itself; another pickup changes every voltage, but not a figure relative to the line's own height.
  */
-export function compareConditions(before: StageConditions, after: StageConditions, limits: Limits): ConditionChange[] {
+export function compareConditions(
+  before: StageConditions,
+  after: StageConditions,
+  limits: Limits,
+): ConditionChange[] {
   const changes: ConditionChange[] = []
   const add = (key: string, forbids: ConditionChange['forbids'], args: Says['args']) =>
     changes.push({ says: { key: `conditions.${key}`, args }, forbids })
-  if (before.condition !== after.condition) add('condition', 'all', { before: before.condition, after: after.condition })
+  if (before.condition !== after.condition)
+    add('condition', 'all', { before: before.condition, after: after.condition })
   if (before.engine !== after.engine) add('engine', 'all', { before: before.engine, after: after.engine })
   if (before.meanRpm !== undefined && after.meanRpm !== undefined) {
     const changePct = 100 * (after.meanRpm / before.meanRpm - 1)

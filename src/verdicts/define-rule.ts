@@ -22,17 +22,23 @@ export interface Rule {
   /** Key of templates/texts. */
   says: string
   decide: (
-    figures: Readonly<Record<EvidenceName, Interval>>, limits: Readonly<Record<string, number>>, about: Circumstances,
+    figures: Readonly<Record<EvidenceName, Interval>>,
+    limits: Readonly<Record<string, number>>,
+    about: Circumstances,
   ) => RuleArgs | undefined
 }
 
 /** Narrows `decide` to the figures and limits the rule declares; there is no base class. */
-export function defineRule<N extends EvidenceName, L extends string>(rule: Omit<Rule, 'needs' | 'limits' | 'decide'> & {
-  needs: readonly N[]
-  limits: readonly L[]
-  decide: (
-    figures: Readonly<Record<N, Interval>>, limits: Readonly<Record<L, number>>, about: Circumstances,
-  ) => RuleArgs | undefined
-}): Rule {
+export function defineRule<N extends EvidenceName, L extends string>(
+  rule: Omit<Rule, 'needs' | 'limits' | 'decide'> & {
+    needs: readonly N[]
+    limits: readonly L[]
+    decide: (
+      figures: Readonly<Record<N, Interval>>,
+      limits: Readonly<Record<L, number>>,
+      about: Circumstances,
+    ) => RuleArgs | undefined
+  },
+): Rule {
   return rule as Rule
 }

@@ -18,12 +18,16 @@ export function firingGapRise(rise: Summary<'%'>, limits: Limits): Available {
   const share = limit(limits, 'wholeCoilFiringSharePct') / 100
   const value = (rise.value + fall) / share
   const doubt = Math.hypot(
-    limit(limits, 'wholeCoilFallDoubtPct') / share, (value * limit(limits, 'wholeCoilShareDoubtPct')) / 100)
+    limit(limits, 'wholeCoilFallDoubtPct') / share,
+    (value * limit(limits, 'wholeCoilShareDoubtPct')) / 100,
+  )
   return {
     ok: true,
     interval: {
-      value, low: value - Math.hypot((rise.value - rise.low) / share, doubt),
-      high: value + Math.hypot((rise.high - rise.value) / share, doubt), unit: '%',
+      value,
+      low: value - Math.hypot((rise.value - rise.low) / share, doubt),
+      high: value + Math.hypot((rise.high - rise.value) / share, doubt),
+      unit: '%',
     },
   }
 }

@@ -5,16 +5,17 @@ import { defineRule, type Rule } from './define-rule.ts'
  *
  * @param forbidden  what the remark has to forbid: any verdict, or one on the mixture
  */
-export const gateRule = (id: string, forbidden: 'all' | 'mixture'): Rule => defineRule({
-  id,
-  verdict: 'not judged',
-  needs: [],
-  whenAbsent: 'pass over',
-  limits: [],
-  sources: ['project-judgement'],
-  says: 'verdict.gated',
-  decide: (_figures, _limits, { remarks }) => {
-    const gate = remarks.find((r) => r.forbids.includes(forbidden))
-    return gate && { why: `gate.${gate.code}` }
-  },
-})
+export const gateRule = (id: string, forbidden: 'all' | 'mixture'): Rule =>
+  defineRule({
+    id,
+    verdict: 'not judged',
+    needs: [],
+    whenAbsent: 'pass over',
+    limits: [],
+    sources: ['project-judgement'],
+    says: 'verdict.gated',
+    decide: (_figures, _limits, { remarks }) => {
+      const gate = remarks.find((r) => r.forbids.includes(forbidden))
+      return gate && { why: `gate.${gate.code}` }
+    },
+  })

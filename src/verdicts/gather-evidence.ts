@@ -31,7 +31,11 @@ export interface GatherAbout {
  * @param own     the cylinder
  * @param others  other cylinders measured the same way (same stage, condition and kind of pickup)
  */
-export function gatherEvidence(own: CylinderMeasures, others: readonly CylinderMeasures[], about: GatherAbout): Evidence {
+export function gatherEvidence(
+  own: CylinderMeasures,
+  others: readonly CylinderMeasures[],
+  about: GatherAbout,
+): Evidence {
   const { figures } = own
   const missed = missedTurns(own, about)
   const turns = own.events + missed
@@ -44,31 +48,59 @@ export function gatherEvidence(own: CylinderMeasures, others: readonly CylinderM
   const firing = medianOf((m) => valueOf(m.figures.firingKv), LEAST_OTHERS)
   const kv = (figure: Available): Available => (about.kvKnown ? figure : missing('not-applicable'))
   return {
-    lateRisePct: wholeCoil ? firingGapRise(figures.lateRisePct, about.limits) : available(figures.lateRisePct),
+    lateRisePct: wholeCoil
+      ? firingGapRise(figures.lateRisePct, about.limits)
+      : available(figures.lateRisePct),
     firingKv: kv(available(figures.firingKv)),
     burnMs: available(figures.burnMs),
     eventCount: exactly(turns),
     lineCount: exactly(own.events - own.misfires),
-    noLineSharePct: turns > 0 ? { ok: true, interval: sharePct(own.misfires + missed, turns) } : missing('too-few-events'),
-    ...topEvidence(own, { firing, firingHigh: medianOf((m) => highOf(m.figures.firingKv), LEAST_OTHERS), kv }),
-    startExcessPct: relativePct(figures.startKv, medianOf((m) => valueOf(m.figures.startKv), least)),
-    burnExcessPct: relativePct(figures.burnMs, medianOf((m) => valueOf(m.figures.burnMs), LEAST_OTHERS_MEDIAN)),
-    firingExcessKv: kv(shifted(figures.firingKv, medianOf((m) => valueOf(m.figures.firingKv), LEAST_OTHERS_MEDIAN))),
-    earlyDropExcessPct: shifted(asSummary(earlyDrop(own)), medianOf((m) => valueOf(asSummary(earlyDrop(m))), least)),
+    noLineSharePct:
+      turns > 0 ? { ok: true, interval: sharePct(own.misfires + missed, turns) } : missing('too-few-events'),
+    ...topEvidence(own, {
+      firing,
+      firingHigh: medianOf((m) => highOf(m.figures.firingKv), LEAST_OTHERS),
+      kv,
+    }),
+    startExcessPct: relativePct(
+      figures.startKv,
+      medianOf((m) => valueOf(m.figures.startKv), least),
+    ),
+    burnExcessPct: relativePct(
+      figures.burnMs,
+      medianOf((m) => valueOf(m.figures.burnMs), LEAST_OTHERS_MEDIAN),
+    ),
+    firingExcessKv: kv(
+      shifted(
+        figures.firingKv,
+        medianOf((m) => valueOf(m.figures.firingKv), LEAST_OTHERS_MEDIAN),
+      ),
+    ),
+    earlyDropExcessPct: shifted(
+      asSummary(earlyDrop(own)),
+      medianOf((m) => valueOf(asSummary(earlyDrop(m))), least),
+    ),
     earlyDropPct: wholeCoil ? missing('not-applicable') : earlyDrop(own),
     fallsFirstPct: wholeCoil ? missing('not-applicable') : fallsFirst(own),
   }
 }
 
 /** Turns without an event; none where the recorder is so slow that it may have lost them itself. */
-function missedTurns({ missing: count = 0 }: CylinderMeasures, { sampleRateHz, limits }: GatherAbout): number {
+function missedTurns(
+  { missing: count = 0 }: CylinderMeasures,
+  { sampleRateHz, limits }: GatherAbout,
+): number {
   return sampleRateHz === undefined || sampleRateHz >= 1000 * limit(limits, 'missingLeastKhz') ? count : 0
 }
 
 const missing = (why: AbsenceCode): Available => ({ ok: false, why })
-const present = (value: number, low: number, high: number, unit: Unit): Available => ({ ok: true, interval: { value, low, high, unit } })
+const present = (value: number, low: number, high: number, unit: Unit): Available => ({
+  ok: true,
+  interval: { value, low, high, unit },
+})
 const exactly = (count: number): Available => present(count, count, count, '1')
-type Spread = { ok: true; value: number; low: number; high: number; unit: Unit } | { ok: false; why: AbsenceCode }
+type Spread =
+  { ok: true; value: number; low: number; high: number; unit: Unit } | { ok: false; why: AbsenceCode }
 const valueOf = (s: Spread): number | undefined => (s.ok ? s.value : undefined)
 const highOf = (s: Spread): number | undefined => (s.ok ? s.high : undefined)
 const asSummary = (a: Available): Spread => (a.ok ? { ok: true, ...a.interval } : a)
@@ -96,7 +128,10 @@ function shifted(summary: Spread, reference: number | undefined): Available {
   return present(value - reference, low - reference, high - reference, unit)
 }
 
-type TopEvidence = Pick<Evidence, 'noLineTopKv' | 'noLineTopExcessKv' | 'noLineTopExcessPct' | 'noLineTopLastsMs'>
+type TopEvidence = Pick<
+  Evidence,
+  'noLineTopKv' | 'noLineTopExcessKv' | 'noLineTopExcessPct' | 'noLineTopLastsMs'
+>
 
 /**
  * How high the voltage goes where nothing burns. The others' firing voltage is taken at the upper end of its interval
@@ -104,17 +139,30 @@ type TopEvidence = Pick<Evidence, 'noLineTopKv' | 'noLineTopExcessKv' | 'noLineT
  */
 function topEvidence(
   { noLineTop: top }: CylinderMeasures,
-  { firing, firingHigh, kv }: { firing: number | undefined; firingHigh: number | undefined; kv: (figure: Available) => Available },
+  {
+    firing,
+    firingHigh,
+    kv,
+  }: { firing: number | undefined; firingHigh: number | undefined; kv: (figure: Available) => Available },
 ): TopEvidence {
   const none = missing('not-applicable')
-  if (!top) return { noLineTopKv: none, noLineTopExcessKv: none, noLineTopExcessPct: none, noLineTopLastsMs: none }
+  if (!top)
+    return { noLineTopKv: none, noLineTopExcessKv: none, noLineTopExcessPct: none, noLineTopLastsMs: none }
   const compared = firing !== undefined && firingHigh !== undefined && firing > 0
   return {
     noLineTopKv: kv(present(top.value, top.low, top.high, 'kV')),
     noLineTopLastsMs: present(top.lastsMs, top.lastsMs, top.lastsMs, 'ms'),
-    noLineTopExcessKv: compared ? kv(present(top.value - firing, top.low - firingHigh, top.high - firing, 'kV')) : none,
+    noLineTopExcessKv: compared
+      ? kv(present(top.value - firing, top.low - firingHigh, top.high - firing, 'kV'))
+      : none,
     noLineTopExcessPct: compared
-      ? present(100 * (top.value / firing - 1), 100 * (top.low / firingHigh - 1), 100 * (top.high / firing - 1), '%') : none,
+      ? present(
+          100 * (top.value / firing - 1),
+          100 * (top.low / firingHigh - 1),
+          100 * (top.high / firing - 1),
+          '%',
+        )
+      : none,
   }
 }
 

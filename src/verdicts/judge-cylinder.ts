@@ -24,13 +24,19 @@ export function judgeCylinder(evidence: Evidence, about: Circumstances, limits: 
   throw new Error('no rule decided: the last rule must')
 }
 
-function ask(rule: Rule, given: { evidence: Evidence; about: Circumstances; limits: Limits }): Judgement | undefined {
+function ask(
+  rule: Rule,
+  given: { evidence: Evidence; about: Circumstances; limits: Limits },
+): Judgement | undefined {
   const figures: Partial<Record<EvidenceName, Interval>> = {}
   for (const name of rule.needs) {
     const figure = given.evidence[name]
     if (!figure.ok) {
       if (rule.whenAbsent === 'pass over') return undefined
-      return judgement({ ...rule, verdict: 'not judged' }, { key: 'verdict.figure-absent', args: { why: `report.absent.${figure.why}` } })
+      return judgement(
+        { ...rule, verdict: 'not judged' },
+        { key: 'verdict.figure-absent', args: { why: `report.absent.${figure.why}` } },
+      )
     }
     figures[name] = figure.interval
   }
@@ -39,5 +45,10 @@ function ask(rule: Rule, given: { evidence: Evidence; about: Circumstances; limi
   return args && judgement(rule, { key: rule.says, args })
 }
 
-const judgement = (rule: Rule, reason: Says): Judgement =>
-  ({ verdict: rule.verdict, rule: rule.id, limits: rule.limits, sources: rule.sources, reason })
+const judgement = (rule: Rule, reason: Says): Judgement => ({
+  verdict: rule.verdict,
+  rule: rule.id,
+  limits: rule.limits,
+  sources: rule.sources,
+  reason,
+})

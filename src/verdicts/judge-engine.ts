@@ -10,7 +10,10 @@ import type { VerdictName } from './verdict-names.ts'
 const RATIO_UNKNOWN = 'ratio-unknown'
 
 /** One cylinder of one capture, measured and judged. */
-export interface JudgedCylinder { measures: CylinderMeasures; judgement: Judgement }
+export interface JudgedCylinder {
+  measures: CylinderMeasures
+  judgement: Judgement
+}
 
 /** What the judges know of a capture besides the figures. */
 export interface CaptureSituation {
@@ -36,18 +39,30 @@ export function judgeEngine(
   },
 ): JudgedCylinder[] {
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
-  const pickupOf = (m: CylinderMeasures): PickupKind => situation.get(m.capture)!.pickups?.get(m.cylinder) ?? 'common lead'
+  const pickupOf = (m: CylinderMeasures): PickupKind =>
+    situation.get(m.capture)!.pickups?.get(m.cylinder) ?? 'common lead'
   return measures.map((own) => {
     const here = situation.get(own.capture)!
     const pickup = pickupOf(own)
-    const others = measures.filter((m) => m.cylinder !== own.cylinder && m.stage === own.stage
-      && situation.get(m.capture)!.condition === here.condition && pickupOf(m) === pickup)
+    const others = measures.filter(
+      (m) =>
+        m.cylinder !== own.cylinder &&
+        m.stage === own.stage &&
+        situation.get(m.capture)!.condition === here.condition &&
+        pickupOf(m) === pickup,
+    )
     const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
     const kvKnown = !remarks.some((r) => r.code === RATIO_UNKNOWN)
-    const judgement = judgeCylinder(gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits: about.limits }), {
-      cylinder: own.cylinder, compression: about.compression.get(own.cylinder),
-      noLineTopsClipped: own.noLineTop?.clipped ?? false, remarks,
-    }, about.limits)
+    const judgement = judgeCylinder(
+      gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits: about.limits }),
+      {
+        cylinder: own.cylinder,
+        compression: about.compression.get(own.cylinder),
+        noLineTopsClipped: own.noLineTop?.clipped ?? false,
+        remarks,
+      },
+      about.limits,
+    )
     return { measures: own, judgement }
   })
 }
@@ -57,16 +72,21 @@ export function judgeEngine(
  * condition (the limits are those of an idle), then the one with more events.
  */
 export function standFor(
-  judged: readonly JudgedCylinder[], stage: 'before' | 'after', conditionOf: (capture: string) => string,
+  judged: readonly JudgedCylinder[],
+  stage: 'before' | 'after',
+  conditionOf: (capture: string) => string,
 ): Map<number, JudgedCylinder> {
   const rank = ({ measures, judgement }: JudgedCylinder) => [
-    judgement.verdict === 'not judged' ? 0 : 1, conditionOf(measures.capture) === 'idle' ? 1 : 0, measures.events,
+    judgement.verdict === 'not judged' ? 0 : 1,
+    conditionOf(measures.capture) === 'idle' ? 1 : 0,
+    measures.events,
   ]
   const best = new Map<number, JudgedCylinder>()
   for (const candidate of judged) {
     if (candidate.measures.stage !== stage) continue
     const standing = best.get(candidate.measures.cylinder)
-    if (!standing || isHigher(rank(candidate), rank(standing))) best.set(candidate.measures.cylinder, candidate)
+    if (!standing || isHigher(rank(candidate), rank(standing)))
+      best.set(candidate.measures.cylinder, candidate)
   }
   return best
 }

@@ -4,8 +4,12 @@ import type { VerdictName } from './verdict-names.ts'
 /** Verdicts that speak of the same thing when several cylinders bear them. */
 export const FAMILY: Readonly<Partial<Record<VerdictName, 'lean' | 'falling' | 'circuit' | 'misfiring'>>> = {
   lean: 'lean',
-  falling: 'falling', rich: 'falling', 'low compression': 'falling',
-  'external resistance': 'circuit', 'open secondary': 'circuit', misfiring: 'misfiring',
+  falling: 'falling',
+  rich: 'falling',
+  'low compression': 'falling',
+  'external resistance': 'circuit',
+  'open secondary': 'circuit',
+  misfiring: 'misfiring',
 }
 
 export interface Pattern {
@@ -24,20 +28,37 @@ export interface Pattern {
  * @param banks     bank name -> its cylinders, where the job states them
  */
 export function enginePattern(
-  verdicts: ReadonlyMap<number, VerdictName>, banks: Readonly<Record<string, readonly number[]>> | undefined,
+  verdicts: ReadonlyMap<number, VerdictName>,
+  banks: Readonly<Record<string, readonly number[]>> | undefined,
 ): Pattern {
-  const judged = [...verdicts].filter(([, v]) => v !== 'not judged').map(([c]) => c).sort((a, b) => a - b)
+  const judged = [...verdicts]
+    .filter(([, v]) => v !== 'not judged')
+    .map(([c]) => c)
+    .sort((a, b) => a - b)
   const odd = judged.filter((c) => FAMILY[verdicts.get(c)!])
   const names = odd.join(', ')
-  if (judged.length === 0) return { pattern: 'none', cylinders: [], says: { key: 'pattern.not-judged', args: {} } }
+  if (judged.length === 0)
+    return { pattern: 'none', cylinders: [], says: { key: 'pattern.not-judged', args: {} } }
   if (odd.length === 0) {
     const unsure = judged.filter((c) => verdicts.get(c) === 'borderline').length
-    return { pattern: 'none', cylinders: [], says: { key: unsure ? 'pattern.none-unsure' : 'pattern.none', args: { judged: judged.length, unsure } } }
+    return {
+      pattern: 'none',
+      cylinders: [],
+      says: { key: unsure ? 'pattern.none-unsure' : 'pattern.none', args: { judged: judged.length, unsure } },
+    }
   }
   const family = FAMILY[verdicts.get(odd[0]!)!]!
   const alike = odd.every((c) => FAMILY[verdicts.get(c)!] === family)
-  const one = (pattern: string, key: string, args: Says['args']): Pattern => ({ pattern, cylinders: odd, says: { key, args } })
-  if (odd.length === 1) return one(`cylinder ${odd[0]}`, 'pattern.cylinder', { cylinder: odd[0]!, verdict: verdicts.get(odd[0]!)! })
+  const one = (pattern: string, key: string, args: Says['args']): Pattern => ({
+    pattern,
+    cylinders: odd,
+    says: { key, args },
+  })
+  if (odd.length === 1)
+    return one(`cylinder ${odd[0]}`, 'pattern.cylinder', {
+      cylinder: odd[0]!,
+      verdict: verdicts.get(odd[0]!)!,
+    })
   if (alike && odd.length === judged.length) return one('all', `pattern.all-${family}`, { cylinders: names })
   const bank = alike ? bankOf(odd, judged, banks) : undefined
   if (bank) return one(`bank ${bank}`, `pattern.bank-${family}`, { bank, cylinders: names })
@@ -46,11 +67,14 @@ export function enginePattern(
 
 /** The bank whose judged cylinders are exactly the odd ones, while another bank has judged cylinders in order. */
 function bankOf(
-  odd: readonly number[], judged: readonly number[], banks: Readonly<Record<string, readonly number[]>> | undefined,
+  odd: readonly number[],
+  judged: readonly number[],
+  banks: Readonly<Record<string, readonly number[]>> | undefined,
 ): string | undefined {
   for (const [name, members] of Object.entries(banks ?? {})) {
     const here = judged.filter((c) => members.includes(c))
-    if (here.length === odd.length && here.every((c) => odd.includes(c)) && here.length < judged.length) return name
+    if (here.length === odd.length && here.every((c) => odd.includes(c)) && here.length < judged.length)
+      return name
   }
   return undefined
 }

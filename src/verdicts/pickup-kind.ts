@@ -14,4 +14,5 @@ export function pickupKinds(entry: Pick<CaptureEntry, 'channels'>, engine: Engin
 }
 
 /** On a wasted-spark engine a pickup of two cylinders sits on the coil that fires both. */
-const isPair = (seen: readonly number[], { ignition }: Engine): boolean => ignition === 'wasted-spark' && seen.length === 2
+const isPair = (seen: readonly number[], { ignition }: Engine): boolean =>
+  ignition === 'wasted-spark' && seen.length === 2

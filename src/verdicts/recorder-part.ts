@@ -6,7 +6,9 @@ import type { Interval } from '../units/measured.ts'
 const SHARED: readonly BudgetLine['source'][] = ['instrument', 'method', 'zero', 'quantisation']
 
 /** One cylinder in one stage, with its figures' budgets where they are known. */
-interface WithFigures { figures?: CylinderSummaries }
+interface WithFigures {
+  figures?: CylinderSummaries
+}
 
 /**
  * A shift between the captures of two recorders. The ranks of the events know only what differs from event to event;
@@ -17,13 +19,23 @@ interface WithFigures { figures?: CylinderSummaries }
  * @source            JCGM 100:2008, 5.1.2
  */
 export function acrossRecorders<I extends Pick<Interval, 'value' | 'low' | 'high'>>(
-  shift: I, name: FigureName, it: { before: WithFigures; after: WithFigures; confidence: number },
+  shift: I,
+  name: FigureName,
+  it: { before: WithFigures; after: WithFigures; confidence: number },
 ): I {
-  const reach = normalQuantile(1 - (1 - it.confidence) / 2) * Math.hypot(sharedU(it.before, name), sharedU(it.after, name))
-  return { ...shift, low: shift.value - Math.hypot(shift.value - shift.low, reach), high: shift.value + Math.hypot(shift.high - shift.value, reach) }
+  const reach =
+    normalQuantile(1 - (1 - it.confidence) / 2) *
+    Math.hypot(sharedU(it.before, name), sharedU(it.after, name))
+  return {
+    ...shift,
+    low: shift.value - Math.hypot(shift.value - shift.low, reach),
+    high: shift.value + Math.hypot(shift.high - shift.value, reach),
+  }
 }
 
 function sharedU({ figures }: WithFigures, name: FigureName): number {
   const figure = figures?.[name]
-  return figure?.ok ? Math.hypot(...figure.budget.filter(({ source }) => SHARED.includes(source)).map(({ u }) => u)) : 0
+  return figure?.ok
+    ? Math.hypot(...figure.budget.filter(({ source }) => SHARED.includes(source)).map(({ u }) => u))
+    : 0
 }

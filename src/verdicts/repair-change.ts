@@ -29,8 +29,13 @@ export interface ChangeLimits {
 /** What can be out of order, by the figure it is told by. */
 export type OddKind = 'mixture' | 'firing' | 'circuit'
 const KINDS: Partial<Record<VerdictName, OddKind>> = {
-  lean: 'mixture', falling: 'mixture', rich: 'mixture', 'low compression': 'mixture',
-  misfiring: 'firing', 'open secondary': 'firing', 'external resistance': 'circuit',
+  lean: 'mixture',
+  falling: 'mixture',
+  rich: 'mixture',
+  'low compression': 'mixture',
+  misfiring: 'firing',
+  'open secondary': 'firing',
+  'external resistance': 'circuit',
 }
 export const oddKind = (verdict: VerdictName): OddKind | undefined => KINDS[verdict]
 
@@ -38,37 +43,55 @@ export const oddKind = (verdict: VerdictName): OddKind | undefined => KINDS[verd
  * Which way a cylinder went in one respect: 1 towards order, -1 away from it, 0 where chance would explain it.
  * Verdicts alone do not tell: near a limit two recordings of one engine can fall on either side.
  */
-export function wentTowardsOrder(kind: OddKind, before: StageCylinder, after: StageCylinder, limits: ChangeLimits): -1 | 0 | 1 {
+export function wentTowardsOrder(
+  kind: OddKind,
+  before: StageCylinder,
+  after: StageCylinder,
+  limits: ChangeLimits,
+): -1 | 0 | 1 {
   const { confidence, leastShiftPct, twoRecorders } = limits
-  if (kind === 'firing') return fewerWithoutLine(shareWithoutLine(before), shareWithoutLine(after), 1 - confidence)
+  if (kind === 'firing')
+    return fewerWithoutLine(shareWithoutLine(before), shareWithoutLine(after), 1 - confidence)
   const of = kind === 'mixture' ? lateRise : earlyDrop
   const x = valuesOf(before.events, of)
   const y = valuesOf(after.events, of)
   if (x.length < MIN_EVENTS || y.length < MIN_EVENTS) return 0
   const { shift: value, low: least, high: most } = hodgesLehmannShift(x, y, confidence)
   const shift = { value, low: least, high: most }
-  const { low, high } = twoRecorders && kind === 'mixture' ? acrossRecorders(shift, 'lateRisePct', { before, after, confidence }) : shift
+  const { low, high } =
+    twoRecorders && kind === 'mixture'
+      ? acrossRecorders(shift, 'lateRisePct', { before, after, confidence })
+      : shift
   if (low <= 0 && high >= 0) return 0
   const nearer = kind === 'mixture' ? Math.abs(median(x)!) - Math.abs(median(y)!) : median(x)! - median(y)!
   return Math.abs(nearer) < leastShiftPct ? 0 : nearer > 0 ? 1 : -1
 }
 
 /** Figures of the firing events, evenly thinned: the shift looks at every pair of values, and long captures have thousands. */
-export function valuesOf(events: readonly MeasuredEvent[], of: (event: MeasuredEvent) => number | undefined): Float64Array {
-  const values = events.flatMap((e) => (e.kind === 'firing' ? of(e) ?? [] : []))
+export function valuesOf(
+  events: readonly MeasuredEvent[],
+  of: (event: MeasuredEvent) => number | undefined,
+): Float64Array {
+  const values = events.flatMap((e) => (e.kind === 'firing' ? (of(e) ?? []) : []))
   const count = Math.min(values.length, MAX_EVENTS)
   return Float64Array.from({ length: count }, (_, i) => values[Math.floor((i * values.length) / count)]!)
 }
 
-const lateRise = ({ figures: { lateRisePct } }: MeasuredEvent): number | undefined => (lateRisePct.ok ? lateRisePct.value : undefined)
+const lateRise = ({ figures: { lateRisePct } }: MeasuredEvent): number | undefined =>
+  lateRisePct.ok ? lateRisePct.value : undefined
 
 /** Fall over the first half, % of the start: what a resistance outside the cylinder steepens. */
 const earlyDrop = ({ figures: { startKv, earlyChangeKv } }: MeasuredEvent): number | undefined =>
-  (startKv.ok && earlyChangeKv.ok && startKv.value > 0 ? (-100 * earlyChangeKv.value) / startKv.value : undefined)
+  startKv.ok && earlyChangeKv.ok && startKv.value > 0
+    ? (-100 * earlyChangeKv.value) / startKv.value
+    : undefined
 
 function shareWithoutLine({ events, missedTurns = 0 }: StageCylinder): Share {
   const firing = events.filter((e) => e.kind === 'firing')
-  return { hits: firing.filter((e) => e.class === 'no spark line').length + missedTurns, total: firing.length + missedTurns }
+  return {
+    hits: firing.filter((e) => e.class === 'no spark line').length + missedTurns,
+    total: firing.length + missedTurns,
+  }
 }
 
 function fewerWithoutLine(before: Share, after: Share, level: number): -1 | 0 | 1 {

@@ -3,7 +3,13 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Interval } from '../units/measured.ts'
 
 /** A reading of the whole engine taken before and after, and its change with a 95 % interval. */
-export interface EngineReading { name: string; condition: string | undefined; before: Interval; after: Interval; change: Interval }
+export interface EngineReading {
+  name: string
+  condition: string | undefined
+  before: Interval
+  after: Interval
+  change: Interval
+}
 
 /** Computed figures worth comparing: total trims, lambda, manifold pressure. */
 const COMPARED = /^(totalTrimBank\d|lambda|manifoldKpa)$/
@@ -12,10 +18,23 @@ const COMPARED = /^(totalTrimBank\d|lambda|manifoldKpa)$/
  * Readings taken in both stages under the same condition; the last of each stage counts. Trims, lambda and manifold
  * pressure come from the log, the swing of the idle from the captures.
  */
-export function compareReadings(tests: readonly TestFinding[], speeds: readonly SpeedMeasures[]): EngineReading[] {
-  const of = (stage: 'before' | 'after') => new Map(tests.filter((t) => t.stage === stage).flatMap((t) =>
-    Object.entries(t.computed).filter(([name]) => COMPARED.test(name))
-      .map(([name, interval]) => [`${name} ${t.condition ?? ''}`, { name, condition: t.condition, interval }] as const)))
+export function compareReadings(
+  tests: readonly TestFinding[],
+  speeds: readonly SpeedMeasures[],
+): EngineReading[] {
+  const of = (stage: 'before' | 'after') =>
+    new Map(
+      tests
+        .filter((t) => t.stage === stage)
+        .flatMap((t) =>
+          Object.entries(t.computed)
+            .filter(([name]) => COMPARED.test(name))
+            .map(
+              ([name, interval]) =>
+                [`${name} ${t.condition ?? ''}`, { name, condition: t.condition, interval }] as const,
+            ),
+        ),
+    )
   const after = of('after')
   const logged = [...of('before')].flatMap(([key, { name, condition, interval }]) => {
     const then = after.get(key)
@@ -24,7 +43,11 @@ export function compareReadings(tests: readonly TestFinding[], speeds: readonly 
   return [...logged, ...swing(speeds)]
 }
 
-function reading(name: string, condition: string | undefined, { before, after }: { before: Interval; after: Interval }): EngineReading {
+function reading(
+  name: string,
+  condition: string | undefined,
+  { before, after }: { before: Interval; after: Interval },
+): EngineReading {
   return { name, condition, before, after, change: difference(before, after) }
 }
 
@@ -32,7 +55,8 @@ function reading(name: string, condition: string | undefined, { before, after }:
 function difference(before: Interval, after: Interval): Interval {
   const value = after.value - before.value
   return {
-    value, unit: after.unit,
+    value,
+    unit: after.unit,
     low: value - Math.hypot(after.value - after.low, before.high - before.value),
     high: value + Math.hypot(after.high - after.value, before.value - before.low),
   }
@@ -42,7 +66,14 @@ function difference(before: Interval, after: Interval): Interval {
 function swing(speeds: readonly SpeedMeasures[]): EngineReading[] {
   const of = (stage: 'before' | 'after') => {
     const found = speeds.find((s) => s.stage === stage && s.swing.ok)?.swing
-    return found?.ok ? { value: found.value, low: found.value - 2 * found.u, high: found.value + 2 * found.u, unit: found.unit } : undefined
+    return found?.ok
+      ? {
+          value: found.value,
+          low: found.value - 2 * found.u,
+          high: found.value + 2 * found.u,
+          unit: found.unit,
+        }
+      : undefined
   }
   const before = of('before')
   const after = of('after')

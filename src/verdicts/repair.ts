@@ -7,14 +7,27 @@ import type { Measured, Interval } from '../units/measured.ts'
 import { absent } from '../units/measured.ts'
 import type { ConditionChange } from './compare-conditions.ts'
 import { acrossRecorders } from './recorder-part.ts'
-import { MIN_EVENTS, oddKind, valuesOf, wentTowardsOrder, type ChangeLimits, type StageCylinder } from './repair-change.ts'
+import {
+  MIN_EVENTS,
+  oddKind,
+  valuesOf,
+  wentTowardsOrder,
+  type ChangeLimits,
+  type StageCylinder,
+} from './repair-change.ts'
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
 /** Figures whose shift from before to after is shown. */
-export const SHIFT_FIGURES = ['lateRisePct', 'burnMs', 'firingKv', 'midKv'] as const satisfies readonly FigureName[]
+export const SHIFT_FIGURES = [
+  'lateRisePct',
+  'burnMs',
+  'firingKv',
+  'midKv',
+] as const satisfies readonly FigureName[]
 
 /** Either a shift with its interval, or why there is none. */
-export type Shift = { ok: true; interval: Interval } | { ok: false; why: (Measured<'1'> & { ok: false })['why'] }
+export type Shift =
+  { ok: true; interval: Interval } | { ok: false; why: (Measured<'1'> & { ok: false })['why'] }
 
 export interface CylinderRepair {
   cylinder: number
@@ -44,43 +57,80 @@ const VOLTAGE_FIGURES: readonly FigureName[] = ['firingKv', 'midKv']
  */
 export function checkRepair(
   stages: { before: ReadonlyMap<number, StageCylinder>; after: ReadonlyMap<number, StageCylinder> },
-  changes: readonly ConditionChange[], limits: Limits,
+  changes: readonly ConditionChange[],
+  limits: Limits,
 ): RepairCheck {
   const { before, after } = stages
   const conditions = changes.map((c) => c.says)
   if (changes.some((c) => c.forbids === 'all')) {
-    return { verdict: 'not checked', says: { key: 'repair.not-comparable', args: {} }, conditions, cylinders: [] }
+    return {
+      verdict: 'not checked',
+      says: { key: 'repair.not-comparable', args: {} },
+      conditions,
+      cylinders: [],
+    }
   }
   const twoRecorders = changes.some((c) => c.forbids === 'voltage')
   const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
   const both = [...before.keys()].filter((c) => after.has(c)).sort((a, b) => a - b)
   const confidence = 1 - 0.05 / Math.max(1, both.length)
   const how = { confidence, left, twoRecorders, leastShiftPct: limit(limits, 'repairLeastShiftPct') }
-  const cylinders = both.map((cylinder) => compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how))
+  const cylinders = both.map((cylinder) =>
+    compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how),
+  )
   const verdict = overall(cylinders)
-  const list = (v: RepairVerdict) => cylinders.filter((c) => c.verdict === v).map((c) => c.cylinder).join(', ')
+  const list = (v: RepairVerdict) =>
+    cylinders
+      .filter((c) => c.verdict === v)
+      .map((c) => c.cylinder)
+      .join(', ')
   const says: Says = {
     key: `repair.${verdict.replaceAll(/[ ,]+/g, '-')}`,
-    args: { confirmed: list('repair confirmed'), worse: list('worse'), improved: list('improved, not in order') },
+    args: {
+      confirmed: list('repair confirmed'),
+      worse: list('worse'),
+      improved: list('improved, not in order'),
+    },
   }
   return { verdict, says, conditions, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */
-interface How extends ChangeLimits { left: ReadonlySet<string> }
-
-function compare(cylinder: number, before: StageCylinder, after: StageCylinder, how: How): CylinderRepair {
-  const shifts = Object.fromEntries(SHIFT_FIGURES.map((name) =>
-    [name, how.left.has(name) ? absent('not-applicable') : shiftOf(name, { before, after }, how)]))
-  return { cylinder, before: before.verdict, after: after.verdict, verdict: cylinderVerdict(before, after, how), shifts }
+interface How extends ChangeLimits {
+  left: ReadonlySet<string>
 }
 
-function shiftOf(name: FigureName, { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>, { confidence, twoRecorders }: How): Shift {
-  const [x, y] = [before, after].map(({ events }) => valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)))
+function compare(cylinder: number, before: StageCylinder, after: StageCylinder, how: How): CylinderRepair {
+  const shifts = Object.fromEntries(
+    SHIFT_FIGURES.map((name) => [
+      name,
+      how.left.has(name) ? absent('not-applicable') : shiftOf(name, { before, after }, how),
+    ]),
+  )
+  return {
+    cylinder,
+    before: before.verdict,
+    after: after.verdict,
+    verdict: cylinderVerdict(before, after, how),
+    shifts,
+  }
+}
+
+function shiftOf(
+  name: FigureName,
+  { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>,
+  { confidence, twoRecorders }: How,
+): Shift {
+  const [x, y] = [before, after].map(({ events }) =>
+    valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)),
+  )
   if (x!.length < MIN_EVENTS || y!.length < MIN_EVENTS) return absent('too-few-events')
   const { shift, low, high } = hodgesLehmannShift(x!, y!, confidence)
   const interval = { value: shift, low, high, unit: FIGURE_UNITS[name] }
-  return { ok: true, interval: twoRecorders ? acrossRecorders(interval, name, { before, after, confidence }) : interval }
+  return {
+    ok: true,
+    interval: twoRecorders ? acrossRecorders(interval, name, { before, after, confidence }) : interval,
+  }
 }
 
 /**
@@ -108,4 +158,3 @@ function overall(cylinders: readonly CylinderRepair[]): RepairVerdict {
   if (seen.has('repair confirmed') || seen.has('improved, not in order')) return 'improved, not in order'
   return 'no change'
 }
-

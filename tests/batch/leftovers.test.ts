@@ -5,7 +5,9 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { asidePrefix, clearLeftovers } from '../../src/batch/leftovers.ts'
 
 let root: string
-beforeEach(() => { root = mkdtempSync(join(tmpdir(), 'burnline-left-')) })
+beforeEach(() => {
+  root = mkdtempSync(join(tmpdir(), 'burnline-left-'))
+})
 afterEach(() => rmSync(root, { recursive: true, force: true }))
 
 /** A folder a run left behind: a new output half built, and perhaps an old one moved away. */

@@ -5,7 +5,9 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { makeFolder, makeFolderSync } from '../../src/batch/make-folder.ts'
 
 let work: string
-beforeAll(() => { work = mkdtempSync(join(tmpdir(), 'burnline-folder-')) })
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), 'burnline-folder-'))
+})
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 test('every level is made; what is there is kept', async () => {

@@ -15,7 +15,10 @@ beforeEach(() => {
 afterEach(() => rmSync(root, { recursive: true, force: true }))
 
 const cache = () => join(root, 'cache')
-const entryFiles = () => readdirSync(cache(), { recursive: true, encoding: 'utf8' }).filter((f) => f.includes('-')).map((f) => join(cache(), f))
+const entryFiles = () =>
+  readdirSync(cache(), { recursive: true, encoding: 'utf8' })
+    .filter((f) => f.includes('-'))
+    .map((f) => join(cache(), f))
 const ENTRY = { figures: new Float64Array([1, -0, Infinity]), absent: undefined, words: 'kV' }
 
 test('an entry comes back exactly, for the same key and the same bytes only', async () => {
@@ -57,7 +60,9 @@ test('the store is bounded, and half-written entries go', async () => {
   const store = openStore(cache())
   for (let i = 0; i < 20; i++) store.keep(i, await digestFile(file), { i, filling: Buffer.alloc(100, i) })
   writeFileSync(join(cache(), readdirSync(cache())[0]!, 'new-left-by-a-killed-run'), 'half')
-  const bytes = entryFiles().filter((f) => !f.includes('new-')).reduce((sum, f) => sum + readFileSync(f).length, 0)
+  const bytes = entryFiles()
+    .filter((f) => !f.includes('new-'))
+    .reduce((sum, f) => sum + readFileSync(f).length, 0)
   pruneStore(cache(), bytes / 2)
   const left = entryFiles()
   expect(left.some((f) => f.includes('new-'))).toBe(false)

@@ -13,40 +13,71 @@ import { breaches } from '../support/conformance/conformance.ts'
 /** Reports from odd job folders, from the folder to the file, against the rules of PDF/A-3a and PDF/UA-1. */
 
 let root: string
-beforeAll(() => { root = mkdtempSync(join(tmpdir(), 'burnline-odd-')) })
+beforeAll(() => {
+  root = mkdtempSync(join(tmpdir(), 'burnline-odd-'))
+})
 afterAll(() => rmSync(root, { recursive: true, force: true }))
 
-const options = (more: Partial<JobOptions> = {}): JobOptions => ({ page: 'A4', version: '0', embedCaptures: false, made: madeWith({}, 'en'), store: NO_STORE, ...more })
+const options = (more: Partial<JobOptions> = {}): JobOptions => ({
+  page: 'A4',
+  version: '0',
+  embedCaptures: false,
+  made: madeWith({}, 'en'),
+  store: NO_STORE,
+  ...more,
+})
 
 /** A copy of the smallest demo job with lines of job.yaml put in place of others. */
 function copyOf(name: string, changes: readonly [RegExp, string][] = []): string {
   const folder = join(root, name)
-  cpSync(fileURLToPath(new URL('../../inputs/third-cylinder-valve', import.meta.url)), folder, { recursive: true })
-  const changed = changes.reduce((text, [from, to]) => { expect(text).toMatch(from); return text.replace(from, () => to) }, readFileSync(join(folder, 'job.yaml'), 'utf8'))
+  cpSync(fileURLToPath(new URL('../../inputs/third-cylinder-valve', import.meta.url)), folder, {
+    recursive: true,
+  })
+  const changed = changes.reduce(
+    (text, [from, to]) => {
+      expect(text).toMatch(from)
+      return text.replace(from, () => to)
+    },
+    readFileSync(join(folder, 'job.yaml'), 'utf8'),
+  )
   writeFileSync(join(folder, 'job.yaml'), changed)
   return folder
 }
 
-async function pdfOf(folder: string, more: Partial<JobOptions> = {}, language: Language = 'en'): Promise<Uint8Array> {
+async function pdfOf(
+  folder: string,
+  more: Partial<JobOptions> = {},
+  language: Language = 'en',
+): Promise<Uint8Array> {
   const { files } = await runJob(folder, options(more), loadTexts(language))
   return Buffer.from(files.get('report.pdf')!)
 }
 
 /** Words that hold what breaks a file that is not careful: marks of XML and PDF, other scripts and directions, signs beyond the first plane. */
 const WORDS: readonly [string, string][] = [
-  ['ampersands and brackets', 'Müller & Söhne <GmbH> "Auto" \'s (a\\b) ]]> &amp; %PDF'], ['emoji', 'Garage 🚗🔧 👩‍🔧 🇩🇪'], ['right to left', 'שלום מרחבא مرحبا بالعالم'],
-  ['Chinese', '汽车修理厂 车辆抖动'], ['marks on letters', 'Ǻ ẹ́ Z̵ x̂ ﬁ ½ ‰'], ['a very long word', 'x'.repeat(400)],
+  ['ampersands and brackets', 'Müller & Söhne <GmbH> "Auto" \'s (a\\b) ]]> &amp; %PDF'],
+  ['emoji', 'Garage 🚗🔧 👩‍🔧 🇩🇪'],
+  ['right to left', 'שלום מרחבא مرحبا بالعالم'],
+  ['Chinese', '汽车修理厂 车辆抖动'],
+  ['marks on letters', 'Ǻ ẹ́ Z̵ x̂ ﬁ ½ ‰'],
+  ['a very long word', 'x'.repeat(400)],
 ]
 
 describe('words of the job', () => {
   test.each(WORDS)('%s', async (name, words) => {
     const quoted = JSON.stringify(words)
-    const folder = copyOf(`words ${name}`, [[/^ {2}name: .*$/m, `  name: ${quoted}`], [/^complaint: .*$/m, `complaint: ${quoted}`], [/^ {2}make: .*$/m, `  make: ${quoted}`]])
+    const folder = copyOf(`words ${name}`, [
+      [/^ {2}name: .*$/m, `  name: ${quoted}`],
+      [/^complaint: .*$/m, `complaint: ${quoted}`],
+      [/^ {2}make: .*$/m, `  make: ${quoted}`],
+    ])
     expect(breaches(await pdfOf(folder))).toEqual([])
   })
 })
 
-test.each(LANGUAGES)('in %s', async (language) => expect(breaches(await pdfOf(copyOf(`in ${language}`), {}, language))).toEqual([]))
+test.each(LANGUAGES)('in %s', async (language) =>
+  expect(breaches(await pdfOf(copyOf(`in ${language}`), {}, language))).toEqual([]),
+)
 
 const PICTURES = fileURLToPath(new URL('../fixtures/pictures/', import.meta.url))
 
@@ -55,7 +86,12 @@ function withPhotos(name: string, files: readonly string[]): string {
   const folder = copyOf(name)
   mkdirSync(join(folder, 'photos'), { recursive: true })
   for (const file of files) cpSync(join(PICTURES, file), join(folder, 'photos', file))
-  const entries = files.map((file, i) => `  - { file: photos/${file}, caption: ${JSON.stringify(i % 3 === 0 ? '' : `Photo ${i} & <more>`)} }\n`).join('')
+  const entries = files
+    .map(
+      (file, i) =>
+        `  - { file: photos/${file}, caption: ${JSON.stringify(i % 3 === 0 ? '' : `Photo ${i} & <more>`)} }\n`,
+    )
+    .join('')
   const yaml = readFileSync(join(folder, 'job.yaml'), 'utf8')
   expect(yaml).not.toMatch(/^photos:/m)
   writeFileSync(join(folder, 'job.yaml'), `${yaml.trimEnd()}\nphotos:\n${entries}`)
@@ -69,11 +105,16 @@ test('photos of every kind that is taken: transparent, grey, of a palette, of 16
 })
 
 test('a photo in ink colours is refused, since no archival report could hold it', async () => {
-  await expect(pdfOf(withPhotos('ink', ['cmyk.jpg']))).rejects.toMatchObject({ problems: [{ code: 'picture-colours' }] })
+  await expect(pdfOf(withPhotos('ink', ['cmyk.jpg']))).rejects.toMatchObject({
+    problems: [{ code: 'picture-colours' }],
+  })
 })
 
 test('captures embedded, and signed', async () => {
-  const signingKeyPem = generateKeyPairSync('ed25519').privateKey.export({ type: 'pkcs8', format: 'pem' }) as string
+  const signingKeyPem = generateKeyPairSync('ed25519').privateKey.export({
+    type: 'pkcs8',
+    format: 'pem',
+  }) as string
   expect(breaches(await pdfOf(copyOf('signed'), { embedCaptures: true, signingKeyPem }))).toEqual([])
 })
 

@@ -1,4 +1,13 @@
-import { appendFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  appendFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -7,9 +16,18 @@ import type { MadeWith } from '../../src/batch/made-with.ts'
 import { standingOf, type Wanted } from '../../src/batch/up-to-date.ts'
 import type { Limits } from '../../src/limits/limits.ts'
 
-const MADE: MadeWith = { program: 'p1', templates: { 'limits.yaml': 'l1', 'texts/en.yaml': 't1' }, options: { page: 'A4', captures: false } }
-const limits = (lateRisePct: number): Limits => ({ lateRisePct: { value: lateRisePct, unit: '%', origin: 'shop-practice', meaning: '' } })
-const INPUTS: Record<string, string> = { 'job.yaml': 'work_order: A-1\n', 'captures/one.csv': 'time,kv\n0,1\n' }
+const MADE: MadeWith = {
+  program: 'p1',
+  templates: { 'limits.yaml': 'l1', 'texts/en.yaml': 't1' },
+  options: { page: 'A4', captures: false },
+}
+const limits = (lateRisePct: number): Limits => ({
+  lateRisePct: { value: lateRisePct, unit: '%', origin: 'shop-practice', meaning: '' },
+})
+const INPUTS: Record<string, string> = {
+  'job.yaml': 'work_order: A-1\n',
+  'captures/one.csv': 'time,kv\n0,1\n',
+}
 
 let root: string
 let job: string
@@ -22,16 +40,32 @@ beforeEach(() => {
   mkdirSync(output, { recursive: true })
   for (const [file, text] of Object.entries(INPUTS)) writeFileSync(join(job, file), text)
   writeFileSync(join(output, 'report.pdf'), 'pdf')
-  const listed = (files: Record<string, string>) => Object.entries(files).map(([file, text]) => ({ file, sha256: sha256(text), bytes: text.length }))
-  writeFileSync(join(output, 'manifest.json'), JSON.stringify({
-    format: 1, program: { name: 'burnline', version: '1' }, work_order: 'A-1', verdict: 'level; not checked', made_with: MADE,
-    inputs: listed(INPUTS), outputs: listed({ 'report.pdf': 'pdf' }), limits: [{ key: 'lateRisePct', value: 20 }],
-  }))
+  const listed = (files: Record<string, string>) =>
+    Object.entries(files).map(([file, text]) => ({ file, sha256: sha256(text), bytes: text.length }))
+  writeFileSync(
+    join(output, 'manifest.json'),
+    JSON.stringify({
+      format: 1,
+      program: { name: 'burnline', version: '1' },
+      work_order: 'A-1',
+      verdict: 'level; not checked',
+      made_with: MADE,
+      inputs: listed(INPUTS),
+      outputs: listed({ 'report.pdf': 'pdf' }),
+      limits: [{ key: 'lateRisePct', value: 20 }],
+    }),
+  )
 })
 afterEach(() => rmSync(root, { recursive: true, force: true }))
 
 const look = (wanted: Partial<Wanted> = {}) =>
-  standingOf(job, 'A-1', { outRoot: join(root, 'outputs'), made: MADE, limits: limits(20), all: true, ...wanted })
+  standingOf(job, 'A-1', {
+    outRoot: join(root, 'outputs'),
+    made: MADE,
+    limits: limits(20),
+    all: true,
+    ...wanted,
+  })
 const CURRENT = { state: 'current', workOrder: 'A-1', verdict: 'level; not checked' }
 const due = (...why: object[]) => ({ state: 'due', why })
 
@@ -65,11 +99,31 @@ test('an input gone, or moved out of the folder behind a link, or a test log tha
 
 test.each([
   ['program', { made: { ...MADE, program: 'p2' } }, { code: 'program', args: {} }],
-  ['texts', { made: { ...MADE, templates: { ...MADE.templates, 'texts/en.yaml': 't2' } } }, { code: 'template', args: { file: 'texts/en.yaml' } }],
-  ['a template that is new', { made: { ...MADE, templates: { ...MADE.templates, 'causes.yaml': 'c' } } }, { code: 'template', args: { file: 'causes.yaml' } }],
-  ['a limit', { made: { ...MADE, templates: { ...MADE.templates, 'limits.yaml': 'l2' } }, limits: limits(25) }, { code: 'limit', args: { limit: 'lateRisePct', from: '20', to: '25' } }],
-  ['the words beside a limit', { made: { ...MADE, templates: { ...MADE.templates, 'limits.yaml': 'l2' } } }, { code: 'template', args: { file: 'limits.yaml' } }],
-  ['an option', { made: { ...MADE, options: { ...MADE.options, page: 'LETTER' } } }, { code: 'option', args: { option: 'page', from: 'A4', to: 'LETTER' } }],
+  [
+    'texts',
+    { made: { ...MADE, templates: { ...MADE.templates, 'texts/en.yaml': 't2' } } },
+    { code: 'template', args: { file: 'texts/en.yaml' } },
+  ],
+  [
+    'a template that is new',
+    { made: { ...MADE, templates: { ...MADE.templates, 'causes.yaml': 'c' } } },
+    { code: 'template', args: { file: 'causes.yaml' } },
+  ],
+  [
+    'a limit',
+    { made: { ...MADE, templates: { ...MADE.templates, 'limits.yaml': 'l2' } }, limits: limits(25) },
+    { code: 'limit', args: { limit: 'lateRisePct', from: '20', to: '25' } },
+  ],
+  [
+    'the words beside a limit',
+    { made: { ...MADE, templates: { ...MADE.templates, 'limits.yaml': 'l2' } } },
+    { code: 'template', args: { file: 'limits.yaml' } },
+  ],
+  [
+    'an option',
+    { made: { ...MADE, options: { ...MADE.options, page: 'LETTER' } } },
+    { code: 'option', args: { option: 'page', from: 'A4', to: 'LETTER' } },
+  ],
 ])('%s changed: due, and the change is named', async (_, wanted, why) => {
   expect(await look(wanted)).toEqual(due(why))
 })
@@ -77,8 +131,13 @@ test.each([
 test('every change is named where all are asked for', async () => {
   appendFileSync(join(job, 'job.yaml'), '# a remark\n')
   writeFileSync(join(output, 'report.pdf'), 'longer')
-  expect(await look({ made: { ...MADE, program: 'p2' } })).toEqual(due(
-    { code: 'program', args: {} }, { code: 'output', args: { file: 'report.pdf' } }, { code: 'input', args: { file: 'job.yaml' } }))
+  expect(await look({ made: { ...MADE, program: 'p2' } })).toEqual(
+    due(
+      { code: 'program', args: {} },
+      { code: 'output', args: { file: 'report.pdf' } },
+      { code: 'input', args: { file: 'job.yaml' } },
+    ),
+  )
 })
 
 test('an output missing or cut short, a manifest damaged, or no output: due', async () => {
@@ -88,7 +147,9 @@ test('an output missing or cut short, a manifest damaged, or no output: due', as
   expect(await look()).toEqual(due({ code: 'new', args: {} }))
   rmSync(output, { recursive: true })
   expect(await look()).toEqual(due({ code: 'new', args: {} }))
-  expect(await standingOf(job, undefined, { outRoot: root, made: MADE, limits: limits(20), all: true })).toEqual(due({ code: 'new', args: {} }))
+  expect(
+    await standingOf(job, undefined, { outRoot: root, made: MADE, limits: limits(20), all: true }),
+  ).toEqual(due({ code: 'new', args: {} }))
 })
 
 test('an output whose folder was replaced by a file is due, not a fault', async () => {

@@ -44,5 +44,9 @@ const warm = (values: readonly number[]) => {
 }
 console.log(`${perChart.size} charts, six cylinders, 40 events each, before and after`)
 for (const [id, values] of perChart) console.log(`  view ${warm(values).padStart(13)} ms  ${id}`)
-console.log(`first round: specs ${times.specs![0]!.toFixed(0)} ms, views ${times.views![0]!.toFixed(0)} ms (loads Vega)`)
-console.log(`warm, least / median: specs ${warm(times.specs!)} ms, views ${warm(times.views!)} ms, SVG text ${warm(times.svg!)} ms`)
+console.log(
+  `first round: specs ${times.specs![0]!.toFixed(0)} ms, views ${times.views![0]!.toFixed(0)} ms (loads Vega)`,
+)
+console.log(
+  `warm, least / median: specs ${warm(times.specs!)} ms, views ${warm(times.views!)} ms, SVG text ${warm(times.svg!)} ms`,
+)

@@ -1,5 +1,12 @@
 import { median } from '../../src/maths/median.ts'
-import { COVERED, held, runTrial, TRIAL_RECORDERS, truthTable, type Held } from '../support/coverage-trials.ts'
+import {
+  COVERED,
+  held,
+  runTrial,
+  TRIAL_RECORDERS,
+  truthTable,
+  type Held,
+} from '../support/coverage-trials.ts'
 import { gatherParts, hand, partOfBench } from './parts.ts'
 
 /**
@@ -14,7 +21,10 @@ const CAPTURES = Number(process.env['BURNLINE_CAPTURES'] ?? 200)
 const FIRST_SEED = Number(process.env['BURNLINE_SEED'] ?? 1)
 /** The table so far is printed after so many captures. */
 const TELL_EVERY = 200
-interface Row extends Held { figure: string; recorder: string }
+interface Row extends Held {
+  figure: string
+  recorder: string
+}
 type Result = { refused: true } | { rows: Row[] }
 
 const part = partOfBench()
@@ -25,7 +35,13 @@ function runPart({ part: own, of }: { part: number; of: number }): void {
   const truthOf = truthTable()
   for (let run = own - 1; run < CAPTURES; run += of) {
     const stated = runTrial(FIRST_SEED + run)
-    hand(stated === 'refused' ? { refused: true } : { rows: stated.map((s) => ({ figure: s.figure, recorder: s.recorder, ...held(s, truthOf(s)) })) } satisfies Result)
+    hand(
+      stated === 'refused'
+        ? { refused: true }
+        : ({
+            rows: stated.map((s) => ({ figure: s.figure, recorder: s.recorder, ...held(s, truthOf(s)) })),
+          } satisfies Result),
+    )
   }
 }
 
@@ -48,11 +64,23 @@ function report(rows: readonly Row[], { captures, refused }: { captures: number;
     for (const recorder of [...TRIAL_RECORDERS.map((r) => r.name), 'all']) {
       const own = rows.filter((r) => r.figure === figure && (recorder === 'all' || r.recorder === recorder))
       if (own.length === 0) continue
-      const share = (held: (r: Row) => boolean): string => ((100 * own.filter(held).length) / own.length).toFixed(1)
-      console.log([
-        figure.padEnd(11), recorder.padEnd(15), String(own.length).padStart(6), share((r) => r.held).padStart(6),
-        share((r) => r.heldWithout).padStart(18), median(own.map((r) => r.half))!.toFixed(4).padStart(10), median(own.map((r) => r.bias))!.toFixed(4).padStart(8),
-      ].join('  '))
+      const share = (held: (r: Row) => boolean): string =>
+        ((100 * own.filter(held).length) / own.length).toFixed(1)
+      console.log(
+        [
+          figure.padEnd(11),
+          recorder.padEnd(15),
+          String(own.length).padStart(6),
+          share((r) => r.held).padStart(6),
+          share((r) => r.heldWithout).padStart(18),
+          median(own.map((r) => r.half))!
+            .toFixed(4)
+            .padStart(10),
+          median(own.map((r) => r.bias))!
+            .toFixed(4)
+            .padStart(8),
+        ].join('  '),
+      )
     }
   }
 }

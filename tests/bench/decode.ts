@@ -16,17 +16,25 @@ const ROUNDS = 5
 const built = fileURLToPath(new URL('../../dist/capture/read-capture.js', import.meta.url))
 if (!existsSync(built)) throw new Error('not built: npm run build')
 
-const WAYS: Readonly<Record<string, { header: string; row: (i: number, kv: number, sync: number) => string }>> = {
+const WAYS: Readonly<
+  Record<string, { header: string; row: (i: number, kv: number, sync: number) => string }>
+> = {
   'time and two channels, commas': {
-    header: 'time,kv,sync\n', row: (i, kv, sync) => `${(i * 2e-6).toFixed(6)},${kv.toFixed(3)},${sync.toFixed(2)}\n`,
+    header: 'time,kv,sync\n',
+    row: (i, kv, sync) => `${(i * 2e-6).toFixed(6)},${kv.toFixed(3)},${sync.toFixed(2)}\n`,
   },
-  'two channels, tabs': { header: 'kv\tsync\n', row: (_, kv, sync) => `${kv.toFixed(4)}\t${sync.toFixed(4)}\n` },
+  'two channels, tabs': {
+    header: 'kv\tsync\n',
+    row: (_, kv, sync) => `${kv.toFixed(4)}\t${sync.toFixed(4)}\n`,
+  },
   'decimal commas, CR LF': {
     header: 'time;kv;sync\r\n',
-    row: (i, kv, sync) => `${(i * 2e-6).toFixed(6)};${kv.toFixed(3)};${sync.toFixed(2)}\r\n`.replaceAll('.', ','),
+    row: (i, kv, sync) =>
+      `${(i * 2e-6).toFixed(6)};${kv.toFixed(3)};${sync.toFixed(2)}\r\n`.replaceAll('.', ','),
   },
-  'exponents': {
-    header: 'time,kv,sync\n', row: (i, kv, sync) => `${(i * 2e-6).toExponential(8)},${kv.toExponential(4)},${sync.toExponential(2)}\n`,
+  exponents: {
+    header: 'time,kv,sync\n',
+    row: (i, kv, sync) => `${(i * 2e-6).toExponential(8)},${kv.toExponential(4)},${sync.toExponential(2)}\n`,
   },
 }
 
@@ -40,7 +48,10 @@ function write(path: string, way: (typeof WAYS)[string]): void {
     const at = i % 5000
     const level = at < 4000 ? 0 : at < 4004 ? 2.5 * (at - 3999) : at < 4700 ? 1.6 + 0.0001 * (at - 4004) : 0
     text += way.row(i, Math.round((level + (noise % 64) / 1600) / 0.00977) * 0.00977, at < 50 ? 5 : 0)
-    if (text.length > 2 ** 20) { writeSync(fd, text); text = '' }
+    if (text.length > 2 ** 20) {
+      writeSync(fd, text)
+      text = ''
+    }
   }
   writeSync(fd, text)
   closeSync(fd)
@@ -81,14 +92,22 @@ try {
     const path = join(folder, 'big.csv')
     write(path, way)
     const megabytes = statSync(path).size / 1e6
-    const child = spawnSync(process.execPath, ['--input-type=module', '-e', CHILD, path, built, way.header.startsWith('time') ? 'yes' : 'no'],
-      { encoding: 'utf8' })
+    const child = spawnSync(
+      process.execPath,
+      ['--input-type=module', '-e', CHILD, path, built, way.header.startsWith('time') ? 'yes' : 'no'],
+      { encoding: 'utf8' },
+    )
     if (child.status !== 0) throw new Error(child.stderr)
-    const { read, ms, cpu, first, rows, peak } = JSON.parse(child.stdout) as Record<'read' | 'ms' | 'cpu' | 'first' | 'rows' | 'peak', number>
+    const { read, ms, cpu, first, rows, peak } = JSON.parse(child.stdout) as Record<
+      'read' | 'ms' | 'cpu' | 'first' | 'rows' | 'peak',
+      number
+    >
     console.log(`${name}: ${rows} rows, ${megabytes.toFixed(0)} MB`)
-    console.log(`  whole reading ${(megabytes / ms * 1e3).toFixed(0)} MB/s (${ms.toFixed(0)} ms; first ${first.toFixed(0)} ms; `
-      + `processor ${cpu.toFixed(0)} ms); bytes alone ${(megabytes / read * 1e3).toFixed(0)} MB/s; ratio ${(ms / read).toFixed(1)}; `
-      + `peak memory after the first ${peak.toFixed(0)} MiB`)
+    console.log(
+      `  whole reading ${((megabytes / ms) * 1e3).toFixed(0)} MB/s (${ms.toFixed(0)} ms; first ${first.toFixed(0)} ms; ` +
+        `processor ${cpu.toFixed(0)} ms); bytes alone ${((megabytes / read) * 1e3).toFixed(0)} MB/s; ratio ${(ms / read).toFixed(1)}; ` +
+        `peak memory after the first ${peak.toFixed(0)} MiB`,
+    )
   }
 } finally {
   rmSync(folder, { recursive: true, force: true })

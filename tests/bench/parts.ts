@@ -9,7 +9,9 @@ export function partOfBench(): { part: number; of: number } | undefined {
 }
 
 /** Hands one result to the process that gathers. */
-export const hand = (result: unknown): void => { process.stdout.write(`${JSON.stringify(result)}\n`) }
+export const hand = (result: unknown): void => {
+  process.stdout.write(`${JSON.stringify(result)}\n`)
+}
 
 /**
  * Runs a bench in as many processes as `BENCH_JOBS` says (2), each with its share of the seeds.
@@ -20,10 +22,21 @@ export const hand = (result: unknown): void => { process.stdout.write(`${JSON.st
 export async function gatherParts<T>(bench: string, take: (result: T) => void): Promise<void> {
   const of = Math.max(1, Number(process.env['BENCH_JOBS'] ?? 2))
   const runner = fileURLToPath(new URL('./run.mjs', import.meta.url))
-  await Promise.all(Array.from({ length: of }, (_, k) => new Promise<void>((done, failed) => {
-    const child = spawn(process.execPath, [runner, bench], { env: { ...process.env, BENCH_PART: `${k + 1}/${of}` }, stdio: ['ignore', 'pipe', 'inherit'] })
-    createInterface({ input: child.stdout }).on('line', (line) => take(JSON.parse(line) as T))
-    child.on('error', failed)
-    child.on('close', (code) => (code === 0 ? done() : failed(new Error(`part ${k + 1} of ${bench} ended with ${code}`))))
-  })))
+  await Promise.all(
+    Array.from(
+      { length: of },
+      (_, k) =>
+        new Promise<void>((done, failed) => {
+          const child = spawn(process.execPath, [runner, bench], {
+            env: { ...process.env, BENCH_PART: `${k + 1}/${of}` },
+            stdio: ['ignore', 'pipe', 'inherit'],
+          })
+          createInterface({ input: child.stdout }).on('line', (line) => take(JSON.parse(line) as T))
+          child.on('error', failed)
+          child.on('close', (code) =>
+            code === 0 ? done() : failed(new Error(`part ${k + 1} of ${bench} ended with ${code}`)),
+          )
+        }),
+    ),
+  )
 }

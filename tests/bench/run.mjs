@@ -3,4 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { runnerImport } from 'vite'
 
 const [name] = process.argv.slice(2)
-await runnerImport(fileURLToPath(new URL(`./${name}.ts`, import.meta.url)), { configFile: false, logLevel: 'error' })
+await runnerImport(fileURLToPath(new URL(`./${name}.ts`, import.meta.url)), {
+  configFile: false,
+  logLevel: 'error',
+})

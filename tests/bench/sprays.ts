@@ -1,5 +1,11 @@
 import { loadLimits } from '../../src/limits/limits.ts'
-import { benchLimits, runTrial, TRIAL_KINDS, type TrialKind, type TrialResult } from '../support/spray-trials.ts'
+import {
+  benchLimits,
+  runTrial,
+  TRIAL_KINDS,
+  type TrialKind,
+  type TrialResult,
+} from '../support/spray-trials.ts'
 
 /**
  * How often the spray test is fooled and how often it finds: simulated idles, all invented (tests/support, and src/model).
@@ -10,24 +16,54 @@ import { benchLimits, runTrial, TRIAL_KINDS, type TrialKind, type TrialResult } 
 const TRIALS = Number(process.env['SPRAY_TRIALS'] ?? 200)
 const FIRST = Number(process.env['SPRAY_FIRST'] ?? 240_000)
 
-interface Plan { name: string; seconds: number; places: readonly string[]; answers: Readonly<Record<string, number>> }
+interface Plan {
+  name: string
+  seconds: number
+  places: readonly string[]
+  answers: Readonly<Record<string, number>>
+}
 
-const one = (rpm: number): Plan => ({ name: `1 place, 60 s, ${rpm} rpm`, seconds: 60, places: ['a'], answers: { a: rpm } })
-const PLANS = ([
-  one(20), one(40), one(60), one(100), one(150),
-  { name: '1 place twice, 60 s, 60 rpm', seconds: 60, places: ['a', 'a'], answers: { a: 60 } },
-  { name: '3 places, 60 s, 60 rpm', seconds: 60, places: ['a', 'b', 'c'], answers: { b: 60 } },
-  { name: '3 places, 120 s, 60 rpm', seconds: 120, places: ['a', 'b', 'c'], answers: { b: 60 } },
-  { name: '3 places, 180 s, 60 rpm', seconds: 180, places: ['a', 'b', 'c'], answers: { b: 60 } },
-  { name: '1 place, 20 s, 60 rpm', seconds: 20, places: ['a'], answers: { a: 60 } },
-] satisfies readonly Plan[]).filter(({ name }) => name.includes(process.env['SPRAY_PLAN'] ?? ''))
+const one = (rpm: number): Plan => ({
+  name: `1 place, 60 s, ${rpm} rpm`,
+  seconds: 60,
+  places: ['a'],
+  answers: { a: rpm },
+})
+const PLANS = (
+  [
+    one(20),
+    one(40),
+    one(60),
+    one(100),
+    one(150),
+    { name: '1 place twice, 60 s, 60 rpm', seconds: 60, places: ['a', 'a'], answers: { a: 60 } },
+    { name: '3 places, 60 s, 60 rpm', seconds: 60, places: ['a', 'b', 'c'], answers: { b: 60 } },
+    { name: '3 places, 120 s, 60 rpm', seconds: 120, places: ['a', 'b', 'c'], answers: { b: 60 } },
+    { name: '3 places, 180 s, 60 rpm', seconds: 180, places: ['a', 'b', 'c'], answers: { b: 60 } },
+    { name: '1 place, 20 s, 60 rpm', seconds: 20, places: ['a'], answers: { a: 60 } },
+  ] satisfies readonly Plan[]
+).filter(({ name }) => name.includes(process.env['SPRAY_PLAN'] ?? ''))
 
-const percent = (part: number, of: number): string => (of === 0 ? '-' : `${((100 * part) / of).toFixed(1)} %`).padStart(10)
+const percent = (part: number, of: number): string =>
+  (of === 0 ? '-' : `${((100 * part) / of).toFixed(1)} %`).padStart(10)
 
-interface Tally { alarms: number; found: number; unclear: number; missed: number; elsewhere: number; sizes: Share; silences: Share; latencies: Share }
-interface Share { held: number; of: number }
+interface Tally {
+  alarms: number
+  found: number
+  unclear: number
+  missed: number
+  elsewhere: number
+  sizes: Share
+  silences: Share
+  latencies: Share
+}
+interface Share {
+  held: number
+  of: number
+}
 
-const holds = ({ low, high }: { low: number; high: number }, truth: number): boolean => low <= truth && truth <= high
+const holds = ({ low, high }: { low: number; high: number }, truth: number): boolean =>
+  low <= truth && truth <= high
 const count = (share: Share, held: boolean): void => {
   share.of++
   if (held) share.held++
@@ -36,7 +72,16 @@ const count = (share: Share, held: boolean): void => {
 function measure(plan: Plan, kind: TrialKind): Tally {
   const { limits, throttleRpm } = benchLimits(loadLimits())
   const share = (): Share => ({ held: 0, of: 0 })
-  const tally: Tally = { alarms: 0, found: 0, unclear: 0, missed: 0, elsewhere: 0, sizes: share(), silences: share(), latencies: share() }
+  const tally: Tally = {
+    alarms: 0,
+    found: 0,
+    unclear: 0,
+    missed: 0,
+    elsewhere: 0,
+    sizes: share(),
+    silences: share(),
+    latencies: share(),
+  }
   for (let k = 0; k < TRIALS; k++) {
     const base = { seconds: plan.seconds, kind, seed: FIRST + k, places: plan.places }
     const silent = runTrial({ ...base, answers: {} }, limits, throttleRpm)
@@ -48,7 +93,8 @@ function measure(plan: Plan, kind: TrialKind): Tally {
 }
 
 function countAnswered(tally: Tally, trial: TrialResult, plan: Plan): void {
-  const at = (responding: boolean) => trial.judged.filter((j) => (plan.answers[plan.places[j.id]!] !== undefined) === responding)
+  const at = (responding: boolean) =>
+    trial.judged.filter((j) => (plan.answers[plan.places[j.id]!] !== undefined) === responding)
   const there = at(true)
   if (there.some((j) => j.finding === 'response')) tally.found++
   else if (there.some((j) => j.finding === 'no response')) tally.missed++
@@ -61,8 +107,12 @@ function countAnswered(tally: Tally, trial: TrialResult, plan: Plan): void {
   }
 }
 
-console.log(`${TRIALS} traces a line. False alarms: any response where nothing responds. Found, unclear, missed (called silent): the responding place.`)
-console.log('Elsewhere: a silent place called responding beside a responding one. The 95 % intervals hold: size, the largest change really made;')
+console.log(
+  `${TRIALS} traces a line. False alarms: any response where nothing responds. Found, unclear, missed (called silent): the responding place.`,
+)
+console.log(
+  'Elsewhere: a silent place called responding beside a responding one. The 95 % intervals hold: size, the largest change really made;',
+)
 console.log('zero, no change where nothing responds; latency, of found responses, the delay really there.')
 const HEADS = ['alarms', 'found', 'unclear', 'missed', 'elsewhere', 'size', 'zero', 'latency']
 console.log(`${'plan'.padEnd(30)}${'idle'.padEnd(20)}${HEADS.map((h) => h.padStart(10)).join('')}`)

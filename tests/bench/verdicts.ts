@@ -1,4 +1,12 @@
-import { AFFECTED_CYLINDER, conditionCapture, CONDITIONS, RECORDERS, type Condition, type Reading, type Severity } from '../../src/model/conditions.ts'
+import {
+  AFFECTED_CYLINDER,
+  conditionCapture,
+  CONDITIONS,
+  RECORDERS,
+  type Condition,
+  type Reading,
+  type Severity,
+} from '../../src/model/conditions.ts'
 import type { Recorder } from '../../src/model/recorder.ts'
 import { judgeSimulated } from '../support/judge-simulated.ts'
 import { levelEngine } from '../support/level-engines.ts'
@@ -23,9 +31,27 @@ const LEVEL = Number(process.env['VERDICT_LEVEL'] ?? 10_000)
 const FIRST_LEVEL_SEED = Number(process.env['VERDICT_FIRST'] ?? 1)
 /** Twice the limit on the late rise, %. */
 const CLEAR_PCT = 40
-const VERDICTS = ['level', 'lean', 'falling', 'external resistance', 'open secondary', 'misfiring', 'borderline', 'not judged', 'refused'] as const
+const VERDICTS = [
+  'level',
+  'lean',
+  'falling',
+  'external resistance',
+  'open secondary',
+  'misfiring',
+  'borderline',
+  'not judged',
+  'refused',
+] as const
 
-interface Case { name: string; severity: number; recorder: string; wanted: Reading; accept: readonly string[]; clear: boolean; verdict: string }
+interface Case {
+  name: string
+  severity: number
+  recorder: string
+  wanted: Reading
+  accept: readonly string[]
+  clear: boolean
+  verdict: string
+}
 
 /** Verdict on one simulated level cylinder, and the rule behind it; or a whole capture refused. */
 type LevelResult = { cylinders: { cylinder: number; verdict: string; rule: string }[] } | { refused: string }
@@ -39,35 +65,71 @@ if (part) runPart(part)
 else await gather()
 
 function runPart({ part: own, of }: { part: number; of: number }): void {
-  const all = RECORDERS.flatMap(({ name: recorder, recorder: model }) => CONDITIONS.flatMap((condition) =>
-    condition.severities.flatMap((severity, k) => Array.from({ length: SEEDS }, (_, i) => ({ recorder, model, condition, severity, k, seed: i + 1 })))))
-  all.forEach((one, i) => { if (i % of === own - 1) hand(judgeCase(one)) })
+  const all = RECORDERS.flatMap(({ name: recorder, recorder: model }) =>
+    CONDITIONS.flatMap((condition) =>
+      condition.severities.flatMap((severity, k) =>
+        Array.from({ length: SEEDS }, (_, i) => ({ recorder, model, condition, severity, k, seed: i + 1 })),
+      ),
+    ),
+  )
+  all.forEach((one, i) => {
+    if (i % of === own - 1) hand(judgeCase(one))
+  })
   let cylinders = 0
   for (let seed = FIRST_LEVEL_SEED + own - 1; cylinders < LEVEL / of; seed += of) {
     const outcome = judgeSimulated(levelEngine(seed))
-    const level: LevelResult = outcome.refused ? { refused: outcome.refused.join(' ') } : {
-      cylinders: outcome.judged.map(({ measures: { cylinder }, judgement: { verdict, rule } }) => ({ cylinder, verdict, rule })),
-    }
+    const level: LevelResult = outcome.refused
+      ? { refused: outcome.refused.join(' ') }
+      : {
+          cylinders: outcome.judged.map(({ measures: { cylinder }, judgement: { verdict, rule } }) => ({
+            cylinder,
+            verdict,
+            rule,
+          })),
+        }
     if ('cylinders' in level) cylinders += level.cylinders.length
     hand({ seed, level } satisfies Result)
   }
 }
 
-function judgeCase({ recorder, model, condition, severity, k, seed }: {
-  recorder: string; model: Recorder; condition: Condition; severity: Severity; k: number; seed: number
+function judgeCase({
+  recorder,
+  model,
+  condition,
+  severity,
+  k,
+  seed,
+}: {
+  recorder: string
+  model: Recorder
+  condition: Condition
+  severity: Severity
+  k: number
+  seed: number
 }): Result {
-  const outcome = judgeSimulated(conditionCapture(severity, condition.name, { recorder: model, seed: 100 * seed + k }))
+  const outcome = judgeSimulated(
+    conditionCapture(severity, condition.name, { recorder: model, seed: 100 * seed + k }),
+  )
   const wanted = severity.accept[0]!
   const rise = outcome.refused ? undefined : outcome.trueLateRisePct.get(AFFECTED_CYLINDER)
   // An intermittent fault that luck has kept out of a record altogether cannot be seen in it.
-  const shows = (wanted !== 'open secondary' && wanted !== 'misfiring') || outcome.refused !== undefined
-    || (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0 || (outcome.trueLostSparks.get(AFFECTED_CYLINDER) ?? 0) > 0
+  const shows =
+    (wanted !== 'open secondary' && wanted !== 'misfiring') ||
+    outcome.refused !== undefined ||
+    (outcome.trueNoLines.get(AFFECTED_CYLINDER) ?? 0) > 0 ||
+    (outcome.trueLostSparks.get(AFFECTED_CYLINDER) ?? 0) > 0
   const clear = wanted === 'lean' || wanted === 'falling' ? Math.abs(rise ?? 0) >= CLEAR_PCT : shows
   const accept: readonly string[] = shows ? severity.accept : [...severity.accept, 'level']
-  const verdict = outcome.refused ? 'refused' : outcome.judged.find((j) => j.measures.cylinder === AFFECTED_CYLINDER)!.judgement.verdict
+  const verdict = outcome.refused
+    ? 'refused'
+    : outcome.judged.find((j) => j.measures.cylinder === AFFECTED_CYLINDER)!.judgement.verdict
   return {
     case: { name: condition.name, severity: k + 1, recorder, wanted, accept, clear, verdict },
-    beside: outcome.refused ? [] : outcome.judged.filter((j) => j.measures.cylinder !== AFFECTED_CYLINDER).map((j) => j.judgement.verdict),
+    beside: outcome.refused
+      ? []
+      : outcome.judged
+          .filter((j) => j.measures.cylinder !== AFFECTED_CYLINDER)
+          .map((j) => j.judgement.verdict),
   }
 }
 
@@ -94,13 +156,19 @@ function matrix(): void {
   console.log(`${''.padEnd(22)}${VERDICTS.map(short).join('')}`)
   for (const wanted of [...new Set(cases.map((c) => c.wanted))]) {
     const own = cases.filter((c) => c.wanted === wanted)
-    console.log(`${wanted.padEnd(22)}${VERDICTS.map((v) => String(own.filter((c) => c.verdict === v).length).padStart(11)).join('')}`)
+    console.log(
+      `${wanted.padEnd(22)}${VERDICTS.map((v) => String(own.filter((c) => c.verdict === v).length).padStart(11)).join('')}`,
+    )
   }
-  console.log(`${'healthy, beside'.padEnd(22)}${VERDICTS.map((v) => String(beside.filter((b) => b === v).length).padStart(11)).join('')}`)
+  console.log(
+    `${'healthy, beside'.padEnd(22)}${VERDICTS.map((v) => String(beside.filter((b) => b === v).length).padStart(11)).join('')}`,
+  )
   const wrong = cases.filter(isWrong)
   const clear = cases.filter((c) => c.clear)
   const unsure = clear.filter((c) => !c.accept.includes(c.verdict) && !isWrong(c)).length
-  console.log(`clear cases ${clear.length}: wrong ${clear.filter(isWrong).length}, borderline or not judged ${unsure}; other cases ${cases.length - clear.length}: wrong ${wrong.filter((c) => !c.clear).length}`)
+  console.log(
+    `clear cases ${clear.length}: wrong ${clear.filter(isWrong).length}, borderline or not judged ${unsure}; other cases ${cases.length - clear.length}: wrong ${wrong.filter((c) => !c.clear).length}`,
+  )
 }
 
 function isWrong({ accept, verdict }: Case): boolean {
@@ -115,14 +183,20 @@ function table(): void {
         const own = cases.filter((c) => c.name === name && c.recorder === recorder && c.severity === severity)
         const right = own.filter((c) => c.accept.includes(c.verdict)).length
         const bad = own.filter(isWrong)
-        return `${right}/${own.length}${bad.length ? ` WRONG ${[...new Set(bad.map((c) => c.verdict))].join(', ')}` : ''}`.padEnd(18)
+        return `${right}/${own.length}${bad.length ? ` WRONG ${[...new Set(bad.map((c) => c.verdict))].join(', ')}` : ''}`.padEnd(
+          18,
+        )
       })
       console.log(`${name.padEnd(24)}${recorder.padEnd(20)}${cells.join('')}`)
     }
   }
 }
 
-interface Levels { counts: Map<string, number>; cylinders: number; captures: number }
+interface Levels {
+  counts: Map<string, number>
+  cylinders: number
+  captures: number
+}
 
 function countLevel(levels: Levels, { seed, level }: { seed: number; level: LevelResult }): void {
   levels.captures++
@@ -136,7 +210,9 @@ function countLevel(levels: Levels, { seed, level }: { seed: number; level: Leve
 }
 
 function tellLevels({ counts, cylinders, captures }: Levels): void {
-  console.log(`\n${cylinders} level cylinders in ${captures} captures: ${[...counts].map(([v, n]) => `${v} ${n}`).join(', ')}`)
+  console.log(
+    `\n${cylinders} level cylinders in ${captures} captures: ${[...counts].map(([v, n]) => `${v} ${n}`).join(', ')}`,
+  )
   console.log(`called lean or falling: ${(counts.get('lean') ?? 0) + (counts.get('falling') ?? 0)}`)
 }
 

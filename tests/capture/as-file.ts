@@ -17,19 +17,26 @@ export function scratch(): (name: string, content: string | Uint8Array) => strin
 }
 
 /** A capture of one secondary channel beside a time column, changed as asked. */
-export const captureEntry = (change: Record<string, unknown> = {}): CaptureEntry => captureSchema.parse({
-  file: 'captures/zoo.csv', stage: 'before', condition: 'idle', engine: 'warm', taken: '2026-03-04T09:12:00Z',
-  time: { column: 'time', unit: 's' },
-  channels: [{ column: 'kv', carries: 'secondary', cylinders: 'all', unit: 'kV' }],
-  ...change,
-})
+export const captureEntry = (change: Record<string, unknown> = {}): CaptureEntry =>
+  captureSchema.parse({
+    file: 'captures/zoo.csv',
+    stage: 'before',
+    condition: 'idle',
+    engine: 'warm',
+    taken: '2026-03-04T09:12:00Z',
+    time: { column: 'time', unit: 's' },
+    channels: [{ column: 'kv', carries: 'secondary', cylinders: 'all', unit: 'kV' }],
+    ...change,
+  })
 
 /** A slow trace of engine speed. */
-export const traceEntry = (change: Record<string, unknown> = {}): TraceEntry => traceSchema.parse({
-  file: 'traces/zoo.csv', time: { column: 'time', unit: 's' },
-  channels: [{ column: 'rpm', carries: 'speed', unit: 'rpm' }],
-  ...change,
-})
+export const traceEntry = (change: Record<string, unknown> = {}): TraceEntry =>
+  traceSchema.parse({
+    file: 'traces/zoo.csv',
+    time: { column: 'time', unit: 's' },
+    channels: [{ column: 'rpm', carries: 'speed', unit: 'rpm' }],
+    ...change,
+  })
 
 /** The problems a reading ends with. */
 export async function problemsOf(reading: Promise<unknown>): Promise<readonly Problem[]> {

@@ -10,7 +10,13 @@ const noise = (random: () => number): number => random() + random() + random() -
  * Pulses like firing lines with spark lines behind them, of heights spread over 8 to 12, in steps of `step`,
  * cut at `high`: invented, 5 samples up, 3 down, 100 of a slowly changing line, 400 of rest.
  */
-function pulses(about: { count: number; step: number; high: number; seed: number; noise?: number }): Float32Array {
+function pulses(about: {
+  count: number
+  step: number
+  high: number
+  seed: number
+  noise?: number
+}): Float32Array {
   const random = randoms(about.seed)
   const values: number[] = []
   for (let event = 0; event < about.count; event++) {
@@ -22,24 +28,43 @@ function pulses(about: { count: number; step: number; high: number; seed: number
     for (let i = 0; i < 400; i++) values.push(0)
   }
   const spread = about.noise ?? 0.05
-  return Float32Array.from(values, (v) => Math.min(about.high, Math.round((v + spread * noise(random)) / about.step) * about.step))
+  return Float32Array.from(values, (v) =>
+    Math.min(about.high, Math.round((v + spread * noise(random)) / about.step) * about.step),
+  )
 }
 
 /** What a channel spans, over stretches of 100 samples. */
 function rangeOf(data: Float32Array): ValueRange {
   const span = (from: number, to: number) => {
     const finite = [...data.subarray(from, to)].filter(Number.isFinite)
-    return { from, to, low: finite.reduce((a, b) => Math.min(a, b), Infinity), high: finite.reduce((a, b) => Math.max(a, b), -Infinity) }
+    return {
+      from,
+      to,
+      low: finite.reduce((a, b) => Math.min(a, b), Infinity),
+      high: finite.reduce((a, b) => Math.max(a, b), -Infinity),
+    }
   }
-  const stretches = Array.from({ length: Math.ceil(data.length / 100) }, (_, i) => span(i * 100, Math.min(data.length, (i + 1) * 100)))
+  const stretches = Array.from({ length: Math.ceil(data.length / 100) }, (_, i) =>
+    span(i * 100, Math.min(data.length, (i + 1) * 100)),
+  )
   return {
-    ...span(0, data.length), stretches,
-    lowMarks: data.filter((v) => v === -Infinity).length, highMarks: data.filter((v) => v === Infinity).length,
+    ...span(0, data.length),
+    stretches,
+    lowMarks: data.filter((v) => v === -Infinity).length,
+    highMarks: data.filter((v) => v === Infinity).length,
   }
 }
 
-const clippingOf = (data: Float32Array, more: { declared?: readonly [number, number]; inferred?: boolean } = {}) =>
-  findClipping(data, { range: rangeOf(data), declared: more.declared, step: smallestStep(data), inferred: more.inferred ?? true })
+const clippingOf = (
+  data: Float32Array,
+  more: { declared?: readonly [number, number]; inferred?: boolean } = {},
+) =>
+  findClipping(data, {
+    range: rangeOf(data),
+    declared: more.declared,
+    step: smallestStep(data),
+    inferred: more.inferred ?? true,
+  })
 
 describe('clipping', () => {
   test.each([1, 2, 3, 4, 5])('is not seen where nothing is cut: fine steps, seed %i', (seed) => {
@@ -50,7 +75,12 @@ describe('clipping', () => {
     expect(clippingOf(pulses({ count: 200, step: 40 / 256, high: 99, seed })).limitsFrom).toBe('none')
   })
 
-  test.each([[9, 0.01], [10, 0.01], [9.9375, 40 / 256], [11, 0.01]])('is seen where tops are cut at %d, step %d', (high, step) => {
+  test.each([
+    [9, 0.01],
+    [10, 0.01],
+    [9.9375, 40 / 256],
+    [11, 0.01],
+  ])('is seen where tops are cut at %d, step %d', (high, step) => {
     const data = pulses({ count: 200, step, high, seed: 7 })
     const cut = data.filter((v) => v >= Math.fround(high) - step / 2).length
     const found = clippingOf(data)
@@ -65,18 +95,26 @@ describe('clipping', () => {
   })
 
   test('is not seen at a level of rest', () => {
-    expect(clippingOf(pulses({ count: 100, step: 0.01, high: 99, seed: 3, noise: 0 })).limitsFrom).toBe('none')
+    expect(clippingOf(pulses({ count: 100, step: 0.01, high: 99, seed: 3, noise: 0 })).limitsFrom).toBe(
+      'none',
+    )
   })
 
   test('is not looked for where a signal is flat by nature', () => {
-    expect(clippingOf(pulses({ count: 100, step: 0.01, high: 9, seed: 3 }), { inferred: false }).limits).toBeUndefined()
+    expect(
+      clippingOf(pulses({ count: 100, step: 0.01, high: 9, seed: 3 }), { inferred: false }).limits,
+    ).toBeUndefined()
   })
 
   test('follows declared limits, reached or not', () => {
     const data = Float32Array.of(-5, 0, 1, 4.99, 5, 5, 2, 3)
-    expect(findClipping(data, { range: rangeOf(data), declared: [-10, 5], step: 0, inferred: true }))
-      .toEqual({ limits: [-10, 5], limitsFrom: 'declared', clippedSamples: 2 })
-    expect(findClipping(data, { range: rangeOf(data), declared: [-10, 10], step: 0, inferred: true }).clippedSamples).toBe(0)
+    expect(findClipping(data, { range: rangeOf(data), declared: [-10, 5], step: 0, inferred: true })).toEqual(
+      { limits: [-10, 5], limitsFrom: 'declared', clippedSamples: 2 },
+    )
+    expect(
+      findClipping(data, { range: rangeOf(data), declared: [-10, 10], step: 0, inferred: true })
+        .clippedSamples,
+    ).toBe(0)
   })
 
   test('takes the side of a word for clipped samples from the highest sound sample', () => {
@@ -92,13 +130,24 @@ describe('the smallest step', () => {
   const random = randoms(11)
   const spread = (count: number, scale: number) => Array.from({ length: count }, () => scale * noise(random))
 
-  test.each([[0.01, 3], [40 / 4096, 3], [40 / 256, 3], [5 / 65536, 6], [0.001, 9]])('of a recorder with steps of %d printed to %i decimals', (step, decimals) => {
-    const data = Float32Array.from(spread(50_000, 2 ** 10 * step), (v) => Number((Math.round(v / step) * step).toFixed(decimals)))
+  test.each([
+    [0.01, 3],
+    [40 / 4096, 3],
+    [40 / 256, 3],
+    [5 / 65536, 6],
+    [0.001, 9],
+  ])('of a recorder with steps of %d printed to %i decimals', (step, decimals) => {
+    const data = Float32Array.from(spread(50_000, 2 ** 10 * step), (v) =>
+      Number((Math.round(v / step) * step).toFixed(decimals)),
+    )
     expect(smallestStep(data) / step).toBeCloseTo(1, 1)
   })
 
   test('is the last digit printed where that is coarser', () => {
-    expect(smallestStep(Float32Array.from(spread(50_000, 1), (v) => Number(v.toFixed(2))))).toBeCloseTo(0.01, 5)
+    expect(smallestStep(Float32Array.from(spread(50_000, 1), (v) => Number(v.toFixed(2))))).toBeCloseTo(
+      0.01,
+      5,
+    )
   })
 
   test('is none where values lie on no grid', () => {

@@ -8,8 +8,10 @@ import { captureEntry, scratch } from './as-file.ts'
 const LONGEST_MS = 2000
 
 const file = scratch()
-const body = (separator: string, decimal: string): string => Array.from({ length: 30 }, (_, i) =>
-  `${(i * 0.002).toFixed(3)}${separator}${(Math.sin(i) * 12).toFixed(3)}\n`.replaceAll('.', decimal)).join('')
+const body = (separator: string, decimal: string): string =>
+  Array.from({ length: 30 }, (_, i) =>
+    `${(i * 0.002).toFixed(3)}${separator}${(Math.sin(i) * 12).toFixed(3)}\n`.replaceAll('.', decimal),
+  ).join('')
 const comma = Buffer.from(`demo recorder\nrate,500\n\ntime,kv\ns,kV\n${body(',', '.')}`)
 const KINDS: readonly [string, Buffer][] = [
   ['commas', comma],
@@ -39,14 +41,18 @@ async function survives(path: string): Promise<'read' | 'refused'> {
 }
 
 test.each(KINDS)('every prefix ends in a reading or a coded problem: %s', async (name, bytes) => {
-  for (let length = 0; length < bytes.length; length += 7) await survives(file(`prefix-${name}`, bytes.subarray(0, length)))
+  for (let length = 0; length < bytes.length; length += 7)
+    await survives(file(`prefix-${name}`, bytes.subarray(0, length)))
 })
 
 test('a prefix never gives a figure that the whole does not hold', async () => {
   const whole = await readCapture(file('whole.csv', comma), entry)
   for (let length = 60; length < comma.length; length += 2) {
     const path = file('prefix.csv', comma.subarray(0, length))
-    const read = await readCapture(path, entry).catch((error: unknown) => { if (error instanceof JobError) return undefined; throw error })
+    const read = await readCapture(path, entry).catch((error: unknown) => {
+      if (error instanceof JobError) return undefined
+      throw error
+    })
     if (!read) continue
     expect([...read.channels[0]!.data]).toEqual([...whole.channels[0]!.data.subarray(0, read.rows)])
     expect(Math.abs(read.sampleS / whole.sampleS - 1)).toBeLessThan(1e-9)

@@ -6,7 +6,14 @@ import { randoms } from './randoms.ts'
 const NUMBERS = 1_000_000
 const PER_FILE = 20_000
 
-const plan: RowPlan = { separator: 44, decimal: 46, lineEnd: 10, columns: 1, wanted: Uint8Array.of(1), width: 1 }
+const plan: RowPlan = {
+  separator: 44,
+  decimal: 46,
+  lineEnd: 10,
+  columns: 1,
+  wanted: Uint8Array.of(1),
+  width: 1,
+}
 
 /** A number as some recorder would print it: fixed, trimmed, exponential, long, with and without sign. */
 function written(random: () => number): string {
@@ -14,7 +21,12 @@ function written(random: () => number): string {
   const sign = ['', '', '-', '+'][Math.floor(random() * 4)]!
   const whole = digits(Math.floor(random() * 9))
   const part = digits(Math.floor(random() * 11))
-  const mantissa = whole === '' && part === '' ? '0' : part === '' ? `${whole}${random() < 0.2 ? '.' : ''}` : `${whole}.${part}`
+  const mantissa =
+    whole === '' && part === ''
+      ? '0'
+      : part === ''
+        ? `${whole}${random() < 0.2 ? '.' : ''}`
+        : `${whole}.${part}`
   if (random() < 0.6) return sign + mantissa
   const exponent = Math.floor(random() * 50) - 25
   return `${sign}${mantissa}${random() < 0.5 ? 'e' : 'E'}${exponent < 0 ? '-' : random() < 0.5 ? '+' : ''}${String(Math.abs(exponent)).padStart(random() < 0.5 ? 2 : 1, '0')}`
@@ -59,14 +71,54 @@ describe('the byte decoder', () => {
   }, 60_000)
 
   test.each([
-    ['0', 0], ['-0', -0], ['-0.0', -0], ['5.', 5], ['.5', 0.5], ['-.5', -0.5], ['+1', 1], ['007', 7],
-    ['999999999', 999999999], ['0.000000001', 1e-9], ['123456789.25', 123456789.25], ['9007199254740991', 2 ** 53 - 1],
-    ['1e22', 1e22], ['1E-22', 1e-22], ['0.1', 0.1], ['0.3', 0.3],
-    ['4.35', 4.35], ['2.675', 2.675], ['8.41E+21', 8.41e21], ['5e-3', 5e-3],
+    ['0', 0],
+    ['-0', -0],
+    ['-0.0', -0],
+    ['5.', 5],
+    ['.5', 0.5],
+    ['-.5', -0.5],
+    ['+1', 1],
+    ['007', 7],
+    ['999999999', 999999999],
+    ['0.000000001', 1e-9],
+    ['123456789.25', 123456789.25],
+    ['9007199254740991', 2 ** 53 - 1],
+    ['1e22', 1e22],
+    ['1E-22', 1e-22],
+    ['0.1', 0.1],
+    ['0.3', 0.3],
+    ['4.35', 4.35],
+    ['2.675', 2.675],
+    ['8.41E+21', 8.41e21],
+    ['5e-3', 5e-3],
   ])('reads %s', (text, value) => expect(bits(decoded([text])[0]!)).toBe(bits(value)))
 
-  test.each(['', ' ', '-', '+', '.', 'e5', '1e', '1e+', '--1', '1.2.3', '1,2', '0x10', 'Inf', 'NaN', '"1"', '1 2', '1e99999',
-    '9007199254740992', '9007199254740993', '1.7976931348623157e+22', '1e23', '1e-23', '9.9E37', '12\0'])('hands on %j', (text) => {
+  test.each([
+    '',
+    ' ',
+    '-',
+    '+',
+    '.',
+    'e5',
+    '1e',
+    '1e+',
+    '--1',
+    '1.2.3',
+    '1,2',
+    '0x10',
+    'Inf',
+    'NaN',
+    '"1"',
+    '1 2',
+    '1e99999',
+    '9007199254740992',
+    '9007199254740993',
+    '1.7976931348623157e+22',
+    '1e23',
+    '1e-23',
+    '9.9E37',
+    '12\0',
+  ])('hands on %j', (text) => {
     expect(decoded([text, '7'])).toEqual([undefined, 7])
   })
 

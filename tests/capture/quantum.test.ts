@@ -6,12 +6,17 @@ import { makeRandom } from '../../src/maths/random.ts'
 function recorded(bits: number, rangeKv: number, decimals: number, count: number): Float32Array {
   const random = makeRandom(bits)
   const step = rangeKv / 2 ** bits
-  return Float32Array.from({ length: count }, () => Number((Math.round((random.gaussian() * rangeKv) / 10 / step) * step).toFixed(decimals)))
+  return Float32Array.from({ length: count }, () =>
+    Number((Math.round((random.gaussian() * rangeKv) / 10 / step) * step).toFixed(decimals)),
+  )
 }
 
 describe('step of a recorder', () => {
   test.each([
-    [8, 50, 4], [10, 40, 4], [12, 40, 5], [14, 40, 6],
+    [8, 50, 4],
+    [10, 40, 4],
+    [12, 40, 5],
+    [14, 40, 6],
   ])('%d bits over %d kV: range over two to the bits', (bits, rangeKv, decimals) => {
     const step = smallestStep(recorded(bits, rangeKv, decimals, 200_000))
     expect(Math.abs(step / (rangeKv / 2 ** bits) - 1)).toBeLessThan(0.01)

@@ -32,4 +32,5 @@ test.each<[string, (path: string) => void]>([
   expect(await afterChange(`${name}.csv`, change)).toEqual(['changed-while-read'])
 })
 
-test('a file left alone is vouched for', async () => expect(await afterChange('alone.csv', () => undefined)).toEqual([]))
+test('a file left alone is vouched for', async () =>
+  expect(await afterChange('alone.csv', () => undefined)).toEqual([]))

@@ -24,7 +24,10 @@ describe('stamps that differ from an even clock by rounding alone are even', () 
     ['full doubles', 20_000, 1 / 3e5, (t: number) => String(t)],
     ['seconds since long ago', 20_000, 1e-3, (t: number) => (1.7e9 + t).toFixed(3)],
   ] as const)('%s', async (name, rows, step, print) => {
-    const read = await readCapture(withStamps(name.replaceAll(' ', '-'), rows, (i) => print(i * step)), entry)
+    const read = await readCapture(
+      withStamps(name.replaceAll(' ', '-'), rows, (i) => print(i * step)),
+      entry,
+    )
     expect(read.warnings).toEqual([])
     expect(Math.abs(read.sampleS / step - 1)).toBeLessThan(2 / rows + 2 * 10 ** -4)
     expect(read.jumps).toEqual([])
@@ -33,10 +36,14 @@ describe('stamps that differ from an even clock by rounding alone are even', () 
 
 describe('a single dropped row is found', () => {
   test.each([
-    ['at the first rows', 10, 1e-6, 6], ['later', 30_000, 1e-6, 6], ['where the step is two last digits', 30_000, 2e-6, 6],
+    ['at the first rows', 10, 1e-6, 6],
+    ['later', 30_000, 1e-6, 6],
+    ['where the step is two last digits', 30_000, 2e-6, 6],
     ['where stamps are fine', 30_000, 1e-6, 9],
   ] as const)('%s', async (name, at, step, decimals) => {
-    const stamps = withStamps(`drop-${name.replaceAll(' ', '-')}`, 40_000, (i) => ((i + (i >= at ? 1 : 0)) * step).toFixed(decimals))
+    const stamps = withStamps(`drop-${name.replaceAll(' ', '-')}`, 40_000, (i) =>
+      ((i + (i >= at ? 1 : 0)) * step).toFixed(decimals),
+    )
     const read = await readCapture(stamps, entry)
     expect(places(read.warnings)).toEqual([`time-gap:${at + 2}:1`])
     expect(read.jumps).toEqual([{ row: at, extraS: expect.closeTo(step, 12) }])
@@ -45,7 +52,9 @@ describe('a single dropped row is found', () => {
 })
 
 test('a rate that changes on the way is refused', async () => {
-  const stamps = withStamps('rate', 40_000, (i) => (i < 20_000 ? i * 1e-6 : 20_000e-6 + (i - 20_000) * 1.05e-6).toFixed(9))
+  const stamps = withStamps('rate', 40_000, (i) =>
+    (i < 20_000 ? i * 1e-6 : 20_000e-6 + (i - 20_000) * 1.05e-6).toFixed(9),
+  )
   expect(places(await problemsOf(readCapture(stamps, entry)))).toEqual(['time-uneven:-:1'])
 })
 

@@ -16,11 +16,18 @@ describe.each(JOBS)('%s', (_, job) => {
   test('all charts lay out without a warning, at the size they state, within their edges, no text upon another', async () => {
     for (const plan of plans) {
       const view = await compileView(plan.spec)
-      const padding = view.padding() as unknown as { left: number; right: number; top: number; bottom: number }
+      const padding = view.padding() as unknown as {
+        left: number
+        right: number
+        top: number
+        bottom: number
+      }
       expect([plan.id, view.width() + padding.left + padding.right]).toEqual([plan.id, plan.widthPt])
       expect([plan.id, view.height() + padding.top + padding.bottom]).toEqual([plan.id, plan.heightPt])
       const texts = drawnTexts(view)
-      const outside = texts.filter((t) => t.x1 < -0.5 || t.y1 < -1.6 || t.x2 > plan.widthPt + 0.5 || t.y2 > plan.heightPt + 1.6)
+      const outside = texts.filter(
+        (t) => t.x1 < -0.5 || t.y1 < -1.6 || t.x2 > plan.widthPt + 0.5 || t.y2 > plan.heightPt + 1.6,
+      )
       expect([plan.id, outside.map((t) => t.text)]).toEqual([plan.id, []])
       expect([plan.id, collisions(texts)]).toEqual([plan.id, []])
       view.finalize()
@@ -37,7 +44,15 @@ test('charts that have nothing to draw are left out', () => {
 
 test('the measure of collisions and edges finds what it should', async () => {
   const row = (words: string, x: number) => text('probe', words, { x, y: 20 })
-  const spec = drawingSpec({ widthPt: 100, heightPt: 40, bands: [], rules: [], paths: [], symbols: [], texts: [row('first words', 10), row('second words', 30), row('far out', 90)] })
+  const spec = drawingSpec({
+    widthPt: 100,
+    heightPt: 40,
+    bands: [],
+    rules: [],
+    paths: [],
+    symbols: [],
+    texts: [row('first words', 10), row('second words', 30), row('far out', 90)],
+  })
   const view = await compileView(spec)
   const found = drawnTexts(view)
   expect(found.map((t) => t.text)).toEqual(['first words', 'second words', 'far out'])

@@ -23,30 +23,47 @@ describe('linePath', () => {
   })
 
   test('points on a straight line are left out', () => {
-    expect(linePath({ x: [0, 0.5, 1, 1.5, 2], y: [1.5, 1.5, 1.5, 1.5, 1.5] }, frame, 0.1)).toBe('M0,45L120,45')
+    expect(linePath({ x: [0, 0.5, 1, 1.5, 2], y: [1.5, 1.5, 1.5, 1.5, 1.5] }, frame, 0.1)).toBe(
+      'M0,45L120,45',
+    )
   })
 
   test('a line that leaves through the top is cut there and taken up where it comes back', () => {
-    expect(linePath({ x: [0, 0.5, 1, 1.5, 2], y: [1.5, 9, 1.5, 1.5, 9] }, frame, 0.1)).toBe('M0,45L10,0M50,0L60,45L90,45L100,0')
+    expect(linePath({ x: [0, 0.5, 1, 1.5, 2], y: [1.5, 9, 1.5, 1.5, 9] }, frame, 0.1)).toBe(
+      'M0,45L10,0M50,0L60,45L90,45L100,0',
+    )
   })
 
-  test.each([['nothing', [], []], ['one point', [1], [1]], ['all of it above', [0, 1, 2], [5, 6, 5]]])('%s draws nothing', (_, x, y) => {
+  test.each([
+    ['nothing', [], []],
+    ['one point', [1], [1]],
+    ['all of it above', [0, 1, 2], [5, 6, 5]],
+  ])('%s draws nothing', (_, x, y) => {
     expect(linePath({ x, y }, frame, 0.1)).toBe('')
   })
 
-  test.each([0.1, 0.35, 1])('every point left out lies within the tolerance of %f pt, and half a tenth for the rounding of each end', (tolerance) => {
-    const random = makeRandom(7)
-    const x = Array.from({ length: 400 }, (_, i) => (2 * i) / 399)
-    const y = x.map((v) => 1.5 + Math.sin(5 * v) + 0.05 * random.gaussian())
-    const commands = read(linePath({ x, y }, frame, tolerance))
-    expect(commands.length).toBeLessThan(x.length)
-    // The steepest stretch turns an error of 0.05 pt across into more upwards.
-    const steepest = Math.max(...commands.slice(1).map(([, cx, cy], i) => Math.abs((cy - commands[i]![2]) / Math.max(cx - commands[i]![1], 0.1))))
-    for (let i = 0; i < x.length; i += 1) {
-      const off = Math.abs(heightAt(commands, Math.min(Math.max(xPt(frame, x[i]!), 0), 120)) - yPt(frame, y[i]!))
-      expect(off).toBeLessThanOrEqual(tolerance + 0.05 + 0.05 * steepest + 1e-9)
-    }
-  })
+  test.each([0.1, 0.35, 1])(
+    'every point left out lies within the tolerance of %f pt, and half a tenth for the rounding of each end',
+    (tolerance) => {
+      const random = makeRandom(7)
+      const x = Array.from({ length: 400 }, (_, i) => (2 * i) / 399)
+      const y = x.map((v) => 1.5 + Math.sin(5 * v) + 0.05 * random.gaussian())
+      const commands = read(linePath({ x, y }, frame, tolerance))
+      expect(commands.length).toBeLessThan(x.length)
+      // The steepest stretch turns an error of 0.05 pt across into more upwards.
+      const steepest = Math.max(
+        ...commands
+          .slice(1)
+          .map(([, cx, cy], i) => Math.abs((cy - commands[i]![2]) / Math.max(cx - commands[i]![1], 0.1))),
+      )
+      for (let i = 0; i < x.length; i += 1) {
+        const off = Math.abs(
+          heightAt(commands, Math.min(Math.max(xPt(frame, x[i]!), 0), 120)) - yPt(frame, y[i]!),
+        )
+        expect(off).toBeLessThanOrEqual(tolerance + 0.05 + 0.05 * steepest + 1e-9)
+      }
+    },
+  )
 
   test('nothing is drawn outside the frame', () => {
     const random = makeRandom(11)

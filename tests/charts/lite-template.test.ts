@@ -10,7 +10,10 @@ import { JOBS, plansOf } from './chart-jobs.ts'
 const liteOf = (plans: ReturnType<typeof plansOf>): TopLevelSpec[] =>
   plans.map((plan) => plan.spec).filter((spec): spec is TopLevelSpec => spec.$schema === VEGA_LITE_SCHEMA)
 const german = { ...loadTexts('de') }
-const everySpec = [...JOBS.flatMap(([, job]) => liteOf(plansOf(job))), ...liteOf(plansOf({ causes: false }, german))]
+const everySpec = [
+  ...JOBS.flatMap(([, job]) => liteOf(plansOf(job))),
+  ...liteOf(plansOf({ causes: false }, german)),
+]
 
 test('every spec, filled into its kind, is what the compiler makes of it', () => {
   expect(everySpec.length).toBeGreaterThan(10)
@@ -20,11 +23,19 @@ test('every spec, filled into its kind, is what the compiler makes of it', () =>
 test('charts that differ in data, sizes, domains and words are of one kind', () => {
   const kinds = new Set(everySpec.map((spec) => JSON.stringify(part(spec).kind)))
   expect(kinds.size).toBeLessThan(everySpec.length * 0.6)
-  for (const spec of everySpec) expect(templateOf(compileLite(part(spec).kind), part(spec).values.length)).toBeDefined()
+  for (const spec of everySpec)
+    expect(templateOf(compileLite(part(spec).kind), part(spec).values.length)).toBeDefined()
 })
 
 test('a compiled spec in which a value was reckoned with, hidden or lost is no template', () => {
-  const { kind, values } = part({ $schema: VEGA_LITE_SCHEMA, width: 300, title: 'words', data: { values: [{ a: 1 }] }, mark: 'point', encoding: {} })
+  const { kind, values } = part({
+    $schema: VEGA_LITE_SCHEMA,
+    width: 300,
+    title: 'words',
+    data: { values: [{ a: 1 }] },
+    mark: 'point',
+    encoding: {},
+  })
   const compiled = compileLite(kind) as unknown as Record<string, unknown>
   const changed = (change: object) => templateOf({ ...compiled, ...change } as unknown as Spec, values.length)
   expect(changed({})?.(values)).toMatchObject({ width: 300 })

@@ -12,7 +12,9 @@ const rowsOf = <T>(spec: unknown, name: string): T[] =>
 
 /** Relative luminance and contrast ratio: WCAG 2.1, definitions; limits 4.5 (1.4.3, text) and 3 (1.4.11, graphics). */
 function luminance(hex: string): number {
-  const [r, g, b] = [1, 3, 5].map((i) => parseInt(hex.slice(i, i + 2), 16) / 255).map((v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4))
+  const [r, g, b] = [1, 3, 5]
+    .map((i) => parseInt(hex.slice(i, i + 2), 16) / 255)
+    .map((v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4))
   return 0.2126 * r! + 0.7152 * g! + 0.0722 * b!
 }
 const contrast = (a: string, b: string) => {
@@ -28,19 +30,33 @@ describe('nothing is told by colour alone', () => {
   })
 
   test('kinds of line that share a panel differ in weight or dash', () => {
-    const plainly = (a: LineLook, b: LineLook) => String(a.dash ?? '') !== String(b.dash ?? '') || Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
+    const plainly = (a: LineLook, b: LineLook) =>
+      String(a.dash ?? '') !== String(b.dash ?? '') ||
+      Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
     expect(plainly(looks.EVENT, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.OTHERS, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.BEFORE, looks.AFTER)).toBe(true)
     for (const plan of plansOf(JOBS[1]![1])) {
-      const paths = (plan.spec as Spec).marks && rowsOf<PathRow>(plan.spec, 'paths').filter((p) => p.role !== 'key')
+      const paths =
+        (plan.spec as Spec).marks && rowsOf<PathRow>(plan.spec, 'paths').filter((p) => p.role !== 'key')
       const kinds = [...new Map((paths || []).map((p) => [p.role, p])).values()]
-      for (const a of kinds) for (const b of kinds) if (a.role !== b.role) expect([plan.id, a.role, b.role, plainly(a, b)]).toEqual([plan.id, a.role, b.role, true])
+      for (const a of kinds)
+        for (const b of kinds)
+          if (a.role !== b.role)
+            expect([plan.id, a.role, b.role, plainly(a, b)]).toEqual([plan.id, a.role, b.role, true])
     }
   })
 
   test('verdicts of different groups have different outlines, and what is in order is hollow', () => {
-    const groups = [['level'], ['lean'], ['falling', 'rich', 'low compression'], ['borderline'], ['external resistance', 'open secondary'], ['misfiring'], ['not judged']] as const
+    const groups = [
+      ['level'],
+      ['lean'],
+      ['falling', 'rich', 'low compression'],
+      ['borderline'],
+      ['external resistance', 'open secondary'],
+      ['misfiring'],
+      ['not judged'],
+    ] as const
     expect(groups.flat().toSorted()).toEqual([...verdictNames].toSorted())
     const shapes = groups.map((group) => new Set(group.map((v) => VERDICT_LOOKS[v].shape)))
     expect(shapes.every((s) => s.size === 1)).toBe(true)
@@ -48,10 +64,14 @@ describe('nothing is told by colour alone', () => {
     expect(VERDICT_LOOKS.level.fill).toBe(PAPER)
   })
 
-  test('the verdict\'s word stands beside every mark', () => {
+  test("the verdict's word stands beside every mark", () => {
     const plan = plansOf(JOBS[4]![1]).find((p) => p.id === 'late-rise-before-idle-warm')!
-    const layers = (plan.spec as unknown as { layer: { data: { name: string; values: { row: string; word: string }[] } }[] }).layer
-    const words = new Map(layers.find((l) => l.data.name === 'beside0')!.data.values.map((v) => [v.row, v.word]))
+    const layers = (
+      plan.spec as unknown as { layer: { data: { name: string; values: { row: string; word: string }[] } }[] }
+    ).layer
+    const words = new Map(
+      layers.find((l) => l.data.name === 'beside0')!.data.values.map((v) => [v.row, v.word]),
+    )
     expect(words.get('5')).toBe(texts.templates['chart.verdict.lean'])
     expect(words.get('3')).toBe(texts.templates['chart.verdict.external-resistance'])
     expect(words.size).toBe(12)
@@ -61,7 +81,10 @@ describe('nothing is told by colour alone', () => {
     const plan = plansOf({ drawn: { sprays: sprays(3) } }).find((p) => p.id === 'speed-trace-1')!
     const marks = rowsOf<SymbolRow>(plan.spec, 'symbols').filter((s) => s.role === 'spray')
     expect(new Set(marks.map((m) => `${m.shape} ${m.fill === PAPER ? 'hollow' : 'filled'}`)).size).toBe(3)
-    const names = rowsOf<TextRow>(plan.spec, 'texts').filter((t) => t.role === 'spray-name').map((t) => t.text).join(' ')
+    const names = rowsOf<TextRow>(plan.spec, 'texts')
+      .filter((t) => t.role === 'spray-name')
+      .map((t) => t.text)
+      .join(' ')
     for (const finding of ['no\u00a0response', ': response', 'unclear']) expect(names).toContain(finding)
   })
 })

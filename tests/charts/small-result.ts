@@ -10,33 +10,74 @@ export interface SmallJob {
   absent?: readonly number[]
 }
 
-const figure = (value: number, half: number, unit: string) =>
-  ({ value, low: value - half, high: value + half, unit, mad: half / 2, n: 320, budget: [] })
+const figure = (value: number, half: number, unit: string) => ({
+  value,
+  low: value - half,
+  high: value + half,
+  unit,
+  mad: half / 2,
+  n: 320,
+  budget: [],
+})
 
 function cylinderOf(cylinder: number, stage: 'before' | 'after', job: Required<SmallJob>): CylinderRecord {
   const isBefore = stage === 'before'
   const pct = (isBefore ? job.risesPct[cylinder] : undefined) ?? ((cylinder * 7) % 5) - 2
   const isAbsent = job.absent.includes(cylinder)
   const figures = isAbsent
-    ? { late_rise_pct: { absent: 'too-few-events' }, late_rise_kv: { absent: 'too-few-events' }, firing_kv: { absent: 'clipped' } }
-    : { late_rise_pct: figure(pct, 4.1, '%'), late_rise_kv: figure(pct * 0.0132, 0.05, 'kV'), firing_kv: figure(8.2 + (cylinder % 3) * 0.7, 0.5, 'kV') }
+    ? {
+        late_rise_pct: { absent: 'too-few-events' },
+        late_rise_kv: { absent: 'too-few-events' },
+        firing_kv: { absent: 'clipped' },
+      }
+    : {
+        late_rise_pct: figure(pct, 4.1, '%'),
+        late_rise_kv: figure(pct * 0.0132, 0.05, 'kV'),
+        firing_kv: figure(8.2 + (cylinder % 3) * 0.7, 0.5, 'kV'),
+      }
   return {
-    mark: `C${isBefore ? 1 : 2}\u00b7${cylinder}`, stage, capture: `captures/idle-${stage}.csv`, cylinder,
+    mark: `C${isBefore ? 1 : 2}\u00b7${cylinder}`,
+    stage,
+    capture: `captures/idle-${stage}.csv`,
+    cylinder,
     verdict: (isBefore ? job.verdicts[cylinder] : undefined) ?? 'level',
-    rule: 'level', limits: [], sources: [], reason: { key: 'verdict.level', args: {}, text: '' },
-    events: 320, misfires: 0, partial: 1, wasted: 0, classes: {}, figures,
+    rule: 'level',
+    limits: [],
+    sources: [],
+    reason: { key: 'verdict.level', args: {}, text: '' },
+    events: 320,
+    misfires: 0,
+    partial: 1,
+    wasted: 0,
+    classes: {},
+    figures,
   }
 }
 
 export function smallResult(given: SmallJob = {}): Result {
-  const job: Required<SmallJob> = { cylinders: 6, verdicts: { 5: 'lean' }, risesPct: { 5: 84 }, stages: ['before', 'after'], absent: [], ...given }
+  const job: Required<SmallJob> = {
+    cylinders: 6,
+    verdicts: { 5: 'lean' },
+    risesPct: { 5: 84 },
+    stages: ['before', 'after'],
+    absent: [],
+    ...given,
+  }
   const numbers = Array.from({ length: job.cylinders }, (_, i) => i + 1)
-  const odd = Object.entries(job.verdicts).filter(([, v]) => v !== 'level').map(([c]) => Number(c))
+  const odd = Object.entries(job.verdicts)
+    .filter(([, v]) => v !== 'level')
+    .map(([c]) => Number(c))
   return {
-    captures: job.stages.map((stage) => ({ file: `captures/idle-${stage}.csv`, stage, condition: 'idle', engine: 'warm' })),
+    captures: job.stages.map((stage) => ({
+      file: `captures/idle-${stage}.csv`,
+      stage,
+      condition: 'idle',
+      engine: 'warm',
+    })),
     cylinders: job.stages.flatMap((stage) => numbers.map((c) => cylinderOf(c, stage, job))),
     engine: { before: { cylinders: odd }, after: job.stages.includes('after') ? { cylinders: [] } : null },
     limits: [{ key: 'lateRisePct', value: 20, unit: '%', origin: 'shop-practice', changed: false }],
-    causes: [], repair: { conditions: [] },
+    causes: [],
+    repair: { conditions: [] },
   } as unknown as Result
 }

@@ -7,7 +7,8 @@ import { JOBS, plansOf } from './chart-jobs.ts'
 
 const require = createRequire(import.meta.url)
 const ajv = new Ajv({ strict: false, validateFormats: false, logger: false })
-const schemaOf = (path: string): ValidateFunction => ajv.compile(JSON.parse(readFileSync(require.resolve(path), 'utf8')) as object)
+const schemaOf = (path: string): ValidateFunction =>
+  ajv.compile(JSON.parse(readFileSync(require.resolve(path), 'utf8')) as object)
 
 /** Outside truth: the JSON Schemas that Vega 6 and Vega-Lite 6 publish with their packages. */
 test('every spec is valid by the published schemas of Vega and Vega-Lite', () => {

@@ -19,9 +19,22 @@ function talking(answers: Readonly<Record<string, readonly string[]>>): { ask: A
 const about = { texts, guessed: (said: Parameters<typeof guessEngine>[1]) => guessEngine([], said) }
 
 test('what is answered is taken, each in its form', async () => {
-  const { ask } = talking({ 'Work order': ['24-1'], Cylinders: ['6'], 'Firing order': ['1-5-3-6-2-4'], Ignition: ['Distributor'], Fuel: ['e10'], Make: ['Invented'] })
+  const { ask } = talking({
+    'Work order': ['24-1'],
+    Cylinders: ['6'],
+    'Firing order': ['1-5-3-6-2-4'],
+    Ignition: ['Distributor'],
+    Fuel: ['e10'],
+    Make: ['Invented'],
+  })
   expect(await askForJob(ask, about)).toMatchObject({
-    workOrder: '24-1', cylinders: 6, firingOrder: [1, 5, 3, 6, 2, 4], ignition: 'distributor', fuel: 'E10', make: 'Invented', complaint: undefined,
+    workOrder: '24-1',
+    cylinders: 6,
+    firingOrder: [1, 5, 3, 6, 2, 4],
+    ignition: 'distributor',
+    fuel: 'E10',
+    make: 'Invented',
+    complaint: undefined,
   })
 })
 

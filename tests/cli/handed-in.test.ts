@@ -7,7 +7,9 @@ import { methodOf } from '../../src/batch/phases/method.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 
 let folder: string
-beforeAll(() => { folder = mkdtempSync(join(tmpdir(), 'burnline-handed-')) })
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'burnline-handed-'))
+})
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 const file = (name: string, text: string): string => {
   writeFileSync(join(folder, name), text)
@@ -15,13 +17,19 @@ const file = (name: string, text: string): string => {
 }
 
 const proof = {
-  format: 1, program: { name: 'burnline', version: '0.1.0', sha256: 'abc' }, date: '2026-03-04', holds: true,
-  worst: [{ figure: 'burnErrorPct', unit: '%', error: 0.7, limit: 3, capture: 'x' }], captures: [],
+  format: 1,
+  program: { name: 'burnline', version: '0.1.0', sha256: 'abc' },
+  date: '2026-03-04',
+  holds: true,
+  worst: [{ figure: 'burnErrorPct', unit: '%', error: 0.7, limit: 3, capture: 'x' }],
+  captures: [],
 }
 
 test('limits of the shop, its own weights of causes and a proof are read', () => {
   const read = readHandedIn({
-    limits: file('limits.yaml', 'lateRisePct: 25\n'), causes: file('causes.yaml', 'unsure: 0.5\n'), proof: file('proof.json', JSON.stringify(proof)),
+    limits: file('limits.yaml', 'lateRisePct: 25\n'),
+    causes: file('causes.yaml', 'unsure: 0.5\n'),
+    proof: file('proof.json', JSON.stringify(proof)),
   })
   expect(read).toEqual({ limits: { lateRisePct: 25 }, causes: { unsure: 0.5 }, proof })
 })
@@ -29,12 +37,24 @@ test('limits of the shop, its own weights of causes and a proof are read', () =>
 test.each([
   ['a limit that does not exist', { limits: 'lateRise: 25\n' }, /lateRise/],
   ['a limit that is no number', { limits: 'lateRisePct: many\n' }, /lateRisePct/],
-  ['a cause that does not exist', { causes: 'causes: { plug-wron: { prior: 3, where: engine, families: [], places: [] } }\n' }, /plug-wron/],
-  ['a ratio beyond all bounds', { causes: 'evidence: { spray-silent: { group: place, likelihood: { intake-leak: 1e9 } } }\n' }, /spray-silent/],
+  [
+    'a cause that does not exist',
+    { causes: 'causes: { plug-wron: { prior: 3, where: engine, families: [], places: [] } }\n' },
+    /plug-wron/,
+  ],
+  [
+    'a ratio beyond all bounds',
+    { causes: 'evidence: { spray-silent: { group: place, likelihood: { intake-leak: 1e9 } } }\n' },
+    /spray-silent/,
+  ],
   ['a proof that is none', { proof: '{"format": 2}' }, /format/],
 ])('%s is a wrong command line that names it', (_, texts: Partial<HandedIn>, expected) => {
-  const paths = Object.fromEntries(Object.entries(texts).map(([name, text]) => [name, file(`bad-${name}`, text)])) as Partial<HandedIn>
-  expect(() => readHandedIn({ limits: paths.limits, causes: paths.causes, proof: paths.proof })).toThrow(expected)
+  const paths = Object.fromEntries(
+    Object.entries(texts).map(([name, text]) => [name, file(`bad-${name}`, text)]),
+  ) as Partial<HandedIn>
+  expect(() => readHandedIn({ limits: paths.limits, causes: paths.causes, proof: paths.proof })).toThrow(
+    expected,
+  )
 })
 
 test.each([
@@ -43,8 +63,12 @@ test.each([
   ['that does not hold', { ...proof, holds: false }, 'abc', 'method.proof-fails'],
 ])('a proof %s is quoted as that', (_, handed, program, key) => {
   const steps = methodOf({
-    captures: [], tests: [], instrument: { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }, limits: loadLimits(),
-    proof: handed as NonNullable<Parameters<typeof methodOf>[0]['proof']>, program,
+    captures: [],
+    tests: [],
+    instrument: { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 },
+    limits: loadLimits(),
+    proof: handed as NonNullable<Parameters<typeof methodOf>[0]['proof']>,
+    program,
   })
   expect(steps.at(-1)!.says.key).toBe(key)
 })

@@ -17,12 +17,18 @@ let capture: string
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'burnline-cli-'))
   capture = join(work, 'idle.csv.gz')
-  writeFileSync(capture, gzipSync(gunzipSync(readFileSync(whole)).toString('latin1').split('\n', ROWS).join('\n') + '\n', { level: 1 }))
+  writeFileSync(
+    capture,
+    gzipSync(gunzipSync(readFileSync(whole)).toString('latin1').split('\n', ROWS).join('\n') + '\n', {
+      level: 1,
+    }),
+  )
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 /** Without a terminal: input and output are pipes. */
-const burnline = (...args: string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const burnline = (...args: string[]) =>
+  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', input: '' })
 const json = (text: string): never => JSON.parse(text) as never
 
 describe('burnline peek', () => {
@@ -33,7 +39,9 @@ describe('burnline peek', () => {
     expect(run.stdout).toContain('secondary_kv')
   })
   test('--json: one document with roles and sureness', () => {
-    const seen = json(burnline('peek', capture, '--json').stdout) as { columns: { role: string; sureness: number }[] }
+    const seen = json(burnline('peek', capture, '--json').stdout) as {
+      columns: { role: string; sureness: number }[]
+    }
     expect(seen.columns.map((c) => c.role)).toEqual(['time', 'secondary', 'sync'])
   })
   test('a file that is none: coded, exit 65; a wrong rate: exit 64', () => {
@@ -67,15 +75,24 @@ describe('burnline new', () => {
 test('burnline check --json: every problem with its place and sentence', () => {
   const run = burnline('check', 'job', '--json')
   expect(run.status).toBe(65)
-  const [one] = json(run.stdout) as { inOrder: boolean; problems: { code: string; file: string; line: number | null; sentence: string }[] }[]
+  const [one] = json(run.stdout) as {
+    inOrder: boolean
+    problems: { code: string; file: string; line: number | null; sentence: string }[]
+  }[]
   expect(one!.inOrder).toBe(false)
   expect(one!.problems.map((p) => p.code)).toContain('guess-left')
   expect(one!.problems.every((p) => p.sentence.length > 10 && p.file.length > 0)).toBe(true)
 })
 
 describe('burnline explain', () => {
-  test('a code', () => expect(burnline('explain', 'sync-missing').stdout).toMatch(/^sync-missing\n {2}.+\n {2}Example: .+\n {2}.+\n$/))
-  test('--json', () => expect(json(burnline('explain', 'sync-missing', '--json').stdout)).toMatchObject({ code: 'sync-missing' }))
+  test('a code', () =>
+    expect(burnline('explain', 'sync-missing').stdout).toMatch(
+      /^sync-missing\n {2}.+\n {2}Example: .+\n {2}.+\n$/,
+    ))
+  test('--json', () =>
+    expect(json(burnline('explain', 'sync-missing', '--json').stdout)).toMatchObject({
+      code: 'sync-missing',
+    }))
   test('no such code: the nearest is named, exit 64', () => {
     const run = burnline('explain', 'sync-mising')
     expect([run.status, run.stderr.includes('sync-missing')]).toEqual([64, true])
@@ -85,7 +102,9 @@ describe('burnline explain', () => {
 
 // https://no-color.org: any value that is not empty counts.
 test.each([
-  [{ isTTY: true, columns: 100 }, {}, { width: 100, plain: false }], [{ columns: 100 }, {}, { width: 100, plain: true }],
-  [{ isTTY: true }, { NO_COLOR: '1' }, { width: 78, plain: true }], [{ isTTY: true }, { NO_COLOR: '' }, { width: 78, plain: false }],
+  [{ isTTY: true, columns: 100 }, {}, { width: 100, plain: false }],
+  [{ columns: 100 }, {}, { width: 100, plain: true }],
+  [{ isTTY: true }, { NO_COLOR: '1' }, { width: 78, plain: true }],
+  [{ isTTY: true }, { NO_COLOR: '' }, { width: 78, plain: false }],
   [{ isTTY: true, columns: 400 }, { TERM: 'dumb' }, { width: 120, plain: true }],
 ])('%j with %j', (stream, env, shown) => expect(shownOn(stream, env)).toEqual(shown))

@@ -19,7 +19,8 @@ beforeAll(() => {
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 const write = (name: string, data: string | Uint8Array): void => writeFileSync(join(work, name), data)
-const burnline = (...args: string[]) => spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const burnline = (...args: string[]) =>
+  spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8', input: '' })
 /** Exit code and the codes of problems told. */
 const told = (...args: string[]): [number | null, string[]] => {
   const { status, stderr } = burnline(...args)
@@ -29,7 +30,10 @@ const told = (...args: string[]): [number | null, string[]] => {
 describe('a capture refused under a lowered limit is read under a raised one', () => {
   test('report, in this thread and in worker threads', () => {
     for (const folders of [['a'], ['a', 'b']]) {
-      expect(told('report', ...folders, '--out', 'out', '--limits', 'few-rows.yaml')).toEqual([65, ['too-many-rows']])
+      expect(told('report', ...folders, '--out', 'out', '--limits', 'few-rows.yaml')).toEqual([
+        65,
+        ['too-many-rows'],
+      ])
       const read = burnline('report', ...folders, '--out', 'out', '--limits', 'more-rows.yaml', '--json')
       expect(read.status, read.stderr).toBe(0)
     }
@@ -38,13 +42,19 @@ describe('a capture refused under a lowered limit is read under a raised one', (
   test('a report made under a wider limit does not stand for one refused, nor what was measured for it', () => {
     expect(burnline('report', 'a', '--out', 'stands').status).toBe(0)
     expect(burnline('report', 'a', '--out', 'stands').stdout).toContain('up to date')
-    expect(told('report', 'a', '--out', 'stands', '--limits', 'few-rows.yaml')).toEqual([65, ['too-many-rows']])
+    expect(told('report', 'a', '--out', 'stands', '--limits', 'few-rows.yaml')).toEqual([
+      65,
+      ['too-many-rows'],
+    ])
   })
 
   test('it stands in the manifest, and in no table of the report', () => {
     expect(burnline('report', 'a', '--out', 'named', '--limits', 'more-rows.yaml').status).toBe(0)
-    const read = (file: string) => JSON.parse(readFileSync(join(work, 'named', 'R-a', file), 'utf8')) as Record<string, never>
-    expect((read('manifest.json')['made_with'] as { options: unknown }).options).toMatchObject({ reading: '{"captureMostRows":70000000}' })
+    const read = (file: string) =>
+      JSON.parse(readFileSync(join(work, 'named', 'R-a', file), 'utf8')) as Record<string, unknown>
+    expect((read('manifest.json')['made_with'] as { options: unknown }).options).toMatchObject({
+      reading: '{"captureMostRows":70000000}',
+    })
     const limits = read('result.json')['limits'] as { key: string; changed: boolean }[]
     expect(limits.filter((l) => l.changed || l.key.startsWith('capture'))).toEqual([])
   })
@@ -67,16 +77,33 @@ describe('a capture refused under a lowered limit is read under a raised one', (
     write('by-ratio.yaml', 'captureMostRatio: 20\n')
     for (const limits of ['by-size.yaml', 'by-ratio.yaml']) {
       expect(told('peek', 'bomb.csv.gz', '--limits', limits), limits).toEqual([65, ['too-large']])
-      expect(burnline('new', `new-${limits}`, 'bomb.csv.gz', '--limits', limits).stderr).toContain('[too-large]')
+      expect(burnline('new', `new-${limits}`, 'bomb.csv.gz', '--limits', limits).stderr).toContain(
+        '[too-large]',
+      )
     }
     expect(burnline('peek', 'bomb.csv.gz').status).toBe(0)
   })
 })
 
-test.each(['report', 'check', 'peek', 'new', 'list'])('%s: a wrong file of limits is one error that names the key, exit 64', (command) => {
-  for (const [text, named] of [['captureMostRow: 5\n', 'captureMostRow'], ['captureMostRows: 0\n', 'captureMostRows'], ['captureMostRows: many\n', 'captureMostRows']] as const) {
-    write('wrong.yaml', text)
-    const run = burnline(command, 'a', '--limits', 'wrong.yaml')
-    expect([run.status, run.stderr.split('\n').length, run.stderr.startsWith(`burnline: wrong.yaml: `), run.stderr.includes(named)], run.stderr).toEqual([64, 2, true, true])
-  }
-})
+test.each(['report', 'check', 'peek', 'new', 'list'])(
+  '%s: a wrong file of limits is one error that names the key, exit 64',
+  (command) => {
+    for (const [text, named] of [
+      ['captureMostRow: 5\n', 'captureMostRow'],
+      ['captureMostRows: 0\n', 'captureMostRows'],
+      ['captureMostRows: many\n', 'captureMostRows'],
+    ] as const) {
+      write('wrong.yaml', text)
+      const run = burnline(command, 'a', '--limits', 'wrong.yaml')
+      expect(
+        [
+          run.status,
+          run.stderr.split('\n').length,
+          run.stderr.startsWith(`burnline: wrong.yaml: `),
+          run.stderr.includes(named),
+        ],
+        run.stderr,
+      ).toEqual([64, 2, true, true])
+    }
+  },
+)

@@ -11,24 +11,38 @@ const root = fileURLToPath(new URL('../..', import.meta.url))
 const main = join(root, 'dist', 'cli', 'main.js')
 const good = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
 let work: string
-beforeAll(() => { work = mkdtempSync(join(tmpdir(), 'burnline-cli-')) })
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), 'burnline-cli-'))
+})
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (args: readonly string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (args: readonly string[]) =>
+  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
 
 const digest = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
 
 describe('burnline report', () => {
-  test('a good job: exit 0, one line with verdict and PDF, the contract\'s files, a manifest that holds', () => {
+  test("a good job: exit 0, one line with verdict and PDF, the contract's files, a manifest that holds", () => {
     const run = burnline(['report', good, '--out', 'one'])
     expect(run.stderr).not.toContain('error')
     expect(run.status).toBe(0)
     expect(run.stdout.trim().split('\n')).toHaveLength(1)
     expect(run.stdout).toMatch(/^H-0001 {2}level.*one[/\\]H-0001[/\\]report\.pdf/)
     const out = join(work, 'one', 'H-0001')
-    expect(readdirSync(out).sort()).toEqual(['charts', 'cylinders.csv', 'events.csv', 'manifest.json', 'report.pdf', 'result.json', 'tests.csv'])
+    expect(readdirSync(out).sort()).toEqual([
+      'charts',
+      'cylinders.csv',
+      'events.csv',
+      'manifest.json',
+      'report.pdf',
+      'result.json',
+      'tests.csv',
+    ])
     resultSchema.parse(JSON.parse(readFileSync(join(out, 'result.json'), 'utf8')))
-    const manifest = JSON.parse(readFileSync(join(out, 'manifest.json'), 'utf8')) as { outputs: { file: string; sha256: string }[]; inputs: { file: string; sha256: string }[] }
+    const manifest = JSON.parse(readFileSync(join(out, 'manifest.json'), 'utf8')) as {
+      outputs: { file: string; sha256: string }[]
+      inputs: { file: string; sha256: string }[]
+    }
     for (const { file, sha256 } of manifest.outputs) expect(digest(join(out, file)), file).toBe(sha256)
     for (const { file, sha256 } of manifest.inputs) expect(digest(join(good, file)), file).toBe(sha256)
     expect(manifest.outputs.map((o) => o.file)).toContain('report.pdf')
@@ -37,7 +51,12 @@ describe('burnline report', () => {
   test('one bad job never stops the others: exit 65, the good one reported, nothing of the bad one written', () => {
     const bad = join(work, 'bad')
     cpSync(good, bad, { recursive: true })
-    writeFileSync(join(bad, 'job.yaml'), readFileSync(join(bad, 'job.yaml'), 'utf8').replace('ignition: distributor', 'igniton: distributor').replace('H-0001', 'H-0009'))
+    writeFileSync(
+      join(bad, 'job.yaml'),
+      readFileSync(join(bad, 'job.yaml'), 'utf8')
+        .replace('ignition: distributor', 'igniton: distributor')
+        .replace('H-0001', 'H-0009'),
+    )
     const run = burnline(['report', bad, good, '--out', 'three'])
     expect(run.status).toBe(65)
     expect(run.stderr).toMatch(/bad\/job\.yaml:\d+.*igniton.*ignition/)
@@ -57,7 +76,12 @@ describe('burnline report', () => {
   })
 
   test('a wrong command line: exit 64, one line', () => {
-    for (const args of [[], ['reprot', good], ['report', good, '--paper', 'A4'], ['report', good, '--page', 'B5']]) {
+    for (const args of [
+      [],
+      ['reprot', good],
+      ['report', good, '--paper', 'A4'],
+      ['report', good, '--page', 'B5'],
+    ]) {
       const run = burnline(args)
       expect([args.join(' '), run.status]).toEqual([args.join(' '), 64])
     }

@@ -1,6 +1,17 @@
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, realpathSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -23,9 +34,12 @@ afterAll(() => rmSync(work, { recursive: true, force: true }))
 /** A demo job of four captures, a trace and a log, with two photos put in. */
 function jobWithPhotos(): [string, Buffer][] {
   const demo = join(root, 'inputs', 'wasted-spark-runner-two')
-  const names = (readdirSync(demo, { recursive: true, encoding: 'utf8' })).filter((name) => !statSync(join(demo, name)).isDirectory())
+  const names = readdirSync(demo, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => !statSync(join(demo, name)).isDirectory(),
+  )
   const own = new Map(names.map((name) => [name, readFileSync(join(demo, name))]))
-  const photos = 'photos:\n  - { file: photos/b.png, caption: Joint, stage: before }\n  - { file: photos/a.png, caption: New seal, stage: after }\n'
+  const photos =
+    'photos:\n  - { file: photos/b.png, caption: Joint, stage: before }\n  - { file: photos/a.png, caption: New seal, stage: after }\n'
   own.set('job.yaml', Buffer.concat([own.get('job.yaml')!, Buffer.from(photos)]))
   own.set('photos/b.png', Buffer.from(samplePng(60, 40)))
   own.set('photos/a.png', Buffer.from(samplePng(40, 60)))
@@ -44,7 +58,14 @@ interface Machine {
   env: Record<string, string>
 }
 
-const HERE: Machine = { folder: 'job', cwd: '.', backwards: false, changedS: 1_000_000_000, umask: '022', env: { TZ: 'UTC', LANG: 'C', LC_ALL: 'C' } }
+const HERE: Machine = {
+  folder: 'job',
+  cwd: '.',
+  backwards: false,
+  changedS: 1_000_000_000,
+  umask: '022',
+  env: { TZ: 'UTC', LANG: 'C', LC_ALL: 'C' },
+}
 
 /** SHA-256 of every file that the program makes of the job on such a machine, by its path below the output folder. */
 function digestsOn(machine: Machine): Record<string, string> {
@@ -56,20 +77,48 @@ function digestsOn(machine: Machine): Record<string, string> {
     utimesSync(join(folder, name), machine.changedS, machine.changedS)
   }
   const args = [main, 'report', relative(cwd, folder), '--captures', '--force', '--out', 'out']
-  const run = spawnSync('sh', ['-c', `umask ${machine.umask}; exec "$0" "$@"`, process.execPath, ...args], { cwd, encoding: 'utf8', env: { ...process.env, ...machine.env } })
+  const run = spawnSync('sh', ['-c', `umask ${machine.umask}; exec "$0" "$@"`, process.execPath, ...args], {
+    cwd,
+    encoding: 'utf8',
+    env: { ...process.env, ...machine.env },
+  })
   expect([run.status, run.stderr]).toEqual([0, ''])
   const out = join(cwd, 'out', 'KB-26-0305')
-  const made = readdirSync(out, { recursive: true, encoding: 'utf8' }).filter((name) => !statSync(join(out, name)).isDirectory())
-  return Object.fromEntries(made.toSorted().map((name) => [name, createHash('sha256').update(readFileSync(join(out, name))).digest('hex')]))
+  const made = readdirSync(out, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => !statSync(join(out, name)).isDirectory(),
+  )
+  return Object.fromEntries(
+    made.toSorted().map((name) => [
+      name,
+      createHash('sha256')
+        .update(readFileSync(join(out, name)))
+        .digest('hex'),
+    ]),
+  )
 }
 
 let first: Record<string, string>
-beforeAll(() => { first = digestsOn(HERE) }, 240_000)
+beforeAll(() => {
+  first = digestsOn(HERE)
+}, 240_000)
 
 test('the job is one with everything in it', () => {
   const out = join(work, 'out', 'KB-26-0305')
-  for (const name of ['report.pdf', 'result.json', 'manifest.json', 'events.csv', 'cylinders.csv', 'tests.csv', 'charts']) expect(existsSync(join(out, name)), name).toBe(true)
-  expect(readFileSync(join(out, 'report.pdf')).toString('latin1').match(/\/Subtype \/Image\b/g)).toHaveLength(2)
+  for (const name of [
+    'report.pdf',
+    'result.json',
+    'manifest.json',
+    'events.csv',
+    'cylinders.csv',
+    'tests.csv',
+    'charts',
+  ])
+    expect(existsSync(join(out, name)), name).toBe(true)
+  expect(
+    readFileSync(join(out, 'report.pdf'))
+      .toString('latin1')
+      .match(/\/Subtype \/Image\b/g),
+  ).toHaveLength(2)
 })
 
 test('made again in the same place, its measurements taken from the store beside the outputs', () => {
@@ -77,10 +126,25 @@ test('made again in the same place, its measurements taken from the store beside
 }, 240_000)
 
 test.each<[string, Partial<Machine>]>([
-  ['another time zone and language of the machine', { env: { TZ: 'Pacific/Kiritimati', LANG: 'de_DE.UTF-8', LC_ALL: 'tr_TR.UTF-8', LANGUAGE: 'fr' } }],
+  [
+    'another time zone and language of the machine',
+    { env: { TZ: 'Pacific/Kiritimati', LANG: 'de_DE.UTF-8', LC_ALL: 'tr_TR.UTF-8', LANGUAGE: 'fr' } },
+  ],
   ['another umask, and a working folder deep below', { umask: '077', cwd: 'called/from here/é' }],
-  ['another path of the job\'s folder, its files made in the opposite order on another day', { folder: 'some where/else ü/job', backwards: true, changedS: 1_700_000_000 }],
-])('%s: identical SHA-256 of every output', (name, other) => {
-  const machine: Machine = { ...HERE, folder: `job of ${name.length}`, cwd: `cwd of ${name.length}`, ...other }
-  expect(digestsOn(machine)).toEqual(first)
-}, 240_000)
+  [
+    "another path of the job's folder, its files made in the opposite order on another day",
+    { folder: 'some where/else ü/job', backwards: true, changedS: 1_700_000_000 },
+  ],
+])(
+  '%s: identical SHA-256 of every output',
+  (name, other) => {
+    const machine: Machine = {
+      ...HERE,
+      folder: `job of ${name.length}`,
+      cwd: `cwd of ${name.length}`,
+      ...other,
+    }
+    expect(digestsOn(machine)).toEqual(first)
+  },
+  240_000,
+)

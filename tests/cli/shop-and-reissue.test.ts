@@ -20,17 +20,28 @@ beforeAll(() => {
   job = join(work, 'job')
   cpSync(fixture, job, { recursive: true })
   // The job names its shop and leaves the rest to the shop file.
-  writeFileSync(join(job, 'job.yaml'), readFileSync(join(job, 'job.yaml'), 'utf8').replace(/^ {2}(address|phone|email|registration):.*\n/gm, ''))
+  writeFileSync(
+    join(job, 'job.yaml'),
+    readFileSync(join(job, 'job.yaml'), 'utf8').replace(/^ {2}(address|phone|email|registration):.*\n/gm, ''),
+  )
   shopName = (parse(readFileSync(join(job, 'job.yaml'), 'utf8')) as { shop: { name: string } }).shop.name
   mkdirSync(join(work, 'shop'))
   writeFileSync(join(work, 'shop', 'logo.png'), samplePng(120, 40))
-  writeFileSync(join(work, 'shop', 'shop.yaml'), `format: 1\nname: ${JSON.stringify(shopName)}\nregistration: invented 0815\nlogo: logo.png\nlanguage: de\npage: LETTER\n`)
+  writeFileSync(
+    join(work, 'shop', 'shop.yaml'),
+    `format: 1\nname: ${JSON.stringify(shopName)}\nregistration: invented 0815\nlogo: logo.png\nlanguage: de\npage: LETTER\n`,
+  )
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (...args: string[]) => spawnSync(process.execPath, [join(root, 'dist', 'cli', 'main.js'), ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (...args: string[]) =>
+  spawnSync(process.execPath, [join(root, 'dist', 'cli', 'main.js'), ...args], {
+    cwd: work,
+    encoding: 'utf8',
+  })
 const read = (...path: string[]) => readFileSync(join(work, ...path))
-const resultOf = (...path: string[]): Result => resultSchema.parse(JSON.parse(read(...path, 'result.json').toString('utf8')))
+const resultOf = (...path: string[]): Result =>
+  resultSchema.parse(JSON.parse(read(...path, 'result.json').toString('utf8')))
 const pdfOf = (...path: string[]) => openPdf(read(...path, 'report.pdf'))
 const digest = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex')
 
@@ -39,13 +50,22 @@ describe('report --shop', () => {
     const run = burnline('report', job, '--shop', 'shop/shop.yaml', '--out', 'with')
     expect([run.status, run.stderr]).toEqual([0, ''])
     const result = resultOf('with', 'H-0001')
-    expect(result).toMatchObject({ language: 'de', page: 'LETTER', job: { shop: { name: shopName, registration: 'invented 0815' } } })
-    const files = [['shop', 'shop.yaml'], ['logo', 'logo.png']].map(([what, file]) => {
+    expect(result).toMatchObject({
+      language: 'de',
+      page: 'LETTER',
+      job: { shop: { name: shopName, registration: 'invented 0815' } },
+    })
+    const files = [
+      ['shop', 'shop.yaml'],
+      ['logo', 'logo.png'],
+    ].map(([what, file]) => {
       const bytes = read('shop', file!)
       return { what, file, sha256: digest(bytes), bytes: bytes.length }
     })
     expect(result.handed_in).toEqual(files)
-    expect(JSON.parse(read('with', 'H-0001', 'manifest.json').toString('utf8'))).toMatchObject({ handed_in: files })
+    expect(JSON.parse(read('with', 'H-0001', 'manifest.json').toString('utf8'))).toMatchObject({
+      handed_in: files,
+    })
     const pdf = await pdfOf('with', 'H-0001')
     expect(await pageText(pdf, 1)).toContain('invented 0815')
     const whole = await allText(pdf)
@@ -84,7 +104,13 @@ describe('report --replaces', () => {
   test('a reissue carries its number, the digest of what it replaces, and what changed; the old one stays', async () => {
     burnline('report', job, '--out', 'first')
     const first = digest(read('first', 'H-0001', 'result.json'))
-    writeFileSync(join(job, 'job.yaml'), readFileSync(join(job, 'job.yaml'), 'utf8').replace(/^complaint:.*$/m, 'complaint: "Another complaint"'))
+    writeFileSync(
+      join(job, 'job.yaml'),
+      readFileSync(join(job, 'job.yaml'), 'utf8').replace(
+        /^complaint:.*$/m,
+        'complaint: "Another complaint"',
+      ),
+    )
     const run = burnline('report', job, '--replaces', 'first', '--out', 'second')
     expect(run.status).toBe(0)
     const { revision } = resultOf('second', 'H-0001')

@@ -42,9 +42,14 @@ SlurmdParameters=config_overrides
 `
 
 /** The array script of DEVELOPERS.md, as a reader would take it. */
-const script = () => /```sh\n(#!\/bin\/sh\n#SBATCH[\s\S]*?)```/.exec(readFileSync(join(root, 'DEVELOPERS.md'), 'utf8'))![1]!
+const script = () =>
+  /```sh\n(#!\/bin\/sh\n#SBATCH[\s\S]*?)```/.exec(readFileSync(join(root, 'DEVELOPERS.md'), 'utf8'))![1]!
 
-interface Cluster { at: string; run: (command: string, ...args: string[]) => string; stop: () => Promise<void> }
+interface Cluster {
+  at: string
+  run: (command: string, ...args: string[]) => string
+  stop: () => Promise<void>
+}
 
 /** Starts it in a folder of its own, with so many copies of a demo job in inputs/ and their list in jobs.jsonl. */
 function startCluster(jobs: readonly string[]): Cluster {
@@ -59,21 +64,38 @@ function startCluster(jobs: readonly string[]): Cluster {
   writeFileSync(join(at, 'slurm.conf'), config(at))
   writeFileSync(join(at, 'key'), Buffer.alloc(128, 7), { mode: 0o400 })
   for (const job of jobs) copyDemoJob(join(at, 'inputs', job), job)
-  run('munged', '--force', `--key-file=${at}/key`, `--socket=${at}/munge.socket`, `--pid-file=${at}/munge.pid`, `--log-file=${at}/munge.log`, `--seed-file=${at}/munge.seed`)
+  run(
+    'munged',
+    '--force',
+    `--key-file=${at}/key`,
+    `--socket=${at}/munge.socket`,
+    `--pid-file=${at}/munge.pid`,
+    `--log-file=${at}/munge.log`,
+    `--seed-file=${at}/munge.seed`,
+  )
   run('slurmctld')
   run('slurmd', '-N', 'localhost')
   writeFileSync(join(at, 'jobs.jsonl'), run(process.execPath, MAIN, 'list', 'inputs', '--json'))
   writeFileSync(join(at, 'burnline.sbatch'), script())
   const stop = async () => {
-    for (const pid of ['slurmd.pid', 'slurmctld.pid', 'munge.pid']) if (existsSync(join(at, pid))) process.kill(Number(readFileSync(join(at, pid), 'utf8')), 'SIGTERM')
+    for (const pid of ['slurmd.pid', 'slurmctld.pid', 'munge.pid'])
+      if (existsSync(join(at, pid))) process.kill(Number(readFileSync(join(at, pid), 'utf8')), 'SIGTERM')
     await wait(1000)
     rmSync(at, { recursive: true, force: true, maxRetries: 5 })
   }
   return { at, run, stop }
 }
 
-const logsOf = (at: string) => readdirSync(at).filter((name) => /^slurm-\d+_\d+\.out$/.test(name)).map((log) => readFileSync(join(at, log), 'utf8'))
-const outputsOf = (at: string) => (existsSync(join(at, 'outputs')) ? readdirSync(join(at, 'outputs')).filter((name) => !name.startsWith('.')).sort() : [])
+const logsOf = (at: string) =>
+  readdirSync(at)
+    .filter((name) => /^slurm-\d+_\d+\.out$/.test(name))
+    .map((log) => readFileSync(join(at, log), 'utf8'))
+const outputsOf = (at: string) =>
+  existsSync(join(at, 'outputs'))
+    ? readdirSync(join(at, 'outputs'))
+        .filter((name) => !name.startsWith('.'))
+        .sort()
+    : []
 const NOT_HERE = 'skipped: slurm-wlm is not installed, or this is not root on Linux'
 
 test('the Slurm array script of the guide reports every job once', { timeout: 240_000 }, async ({ skip }) => {
@@ -91,25 +113,29 @@ test('the Slurm array script of the guide reports every job once', { timeout: 24
   }
 })
 
-test('a task told to end comes back by itself and goes on where it stood', { timeout: 240_000 }, async ({ skip }) => {
-  if (!usable) return skip(NOT_HERE)
-  const jobs = Array.from({ length: 8 }, (_, i) => `S-${i + 1}`)
-  const { at, run, stop } = startCluster(jobs)
-  try {
-    const id = `${run('sbatch', '--parsable', '--mem=0', '--array=1', '--cpus-per-task=1', '--open-mode=append', 'burnline.sbatch').trim()}_1`
-    while (outputsOf(at).length === 0) await wait(50)
-    run('scancel', '--batch', '--signal=TERM', id)
-    while (!/Restarts=1/.test(run('scontrol', 'show', 'job', id))) await wait(200)
-    const done = outputsOf(at)
-    expect(done.length).toBeLessThan(jobs.length)
-    while (!/JobState=COMPLETED/.test(run('scontrol', 'show', 'job', id))) await wait(500)
-    expect(outputsOf(at)).toEqual(jobs)
-    const counts = logsOf(at).flatMap((log) => [...log.matchAll(/^8 jobs: .*$/gm)].map(String))
-    expect(counts).toEqual([
-      `8 jobs: ${done.length} reported (0 up to date), 0 invalid, ${jobs.length - done.length} skipped`,
-      `8 jobs: 8 reported (${done.length} up to date), 0 invalid, 0 skipped`,
-    ])
-  } finally {
-    await stop()
-  }
-})
+test(
+  'a task told to end comes back by itself and goes on where it stood',
+  { timeout: 240_000 },
+  async ({ skip }) => {
+    if (!usable) return skip(NOT_HERE)
+    const jobs = Array.from({ length: 8 }, (_, i) => `S-${i + 1}`)
+    const { at, run, stop } = startCluster(jobs)
+    try {
+      const id = `${run('sbatch', '--parsable', '--mem=0', '--array=1', '--cpus-per-task=1', '--open-mode=append', 'burnline.sbatch').trim()}_1`
+      while (outputsOf(at).length === 0) await wait(50)
+      run('scancel', '--batch', '--signal=TERM', id)
+      while (!/Restarts=1/.test(run('scontrol', 'show', 'job', id))) await wait(200)
+      const done = outputsOf(at)
+      expect(done.length).toBeLessThan(jobs.length)
+      while (!/JobState=COMPLETED/.test(run('scontrol', 'show', 'job', id))) await wait(500)
+      expect(outputsOf(at)).toEqual(jobs)
+      const counts = logsOf(at).flatMap((log) => [...log.matchAll(/^8 jobs: .*$/gm)].map(String))
+      expect(counts).toEqual([
+        `8 jobs: ${done.length} reported (0 up to date), 0 invalid, ${jobs.length - done.length} skipped`,
+        `8 jobs: 8 reported (${done.length} up to date), 0 invalid, 0 skipped`,
+      ])
+    } finally {
+      await stop()
+    }
+  },
+)

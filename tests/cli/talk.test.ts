@@ -15,7 +15,10 @@ test('lines pasted in one piece answer one question each', async () => {
 test('lines typed before the first question wait for theirs', async () => {
   const { input, output } = streams()
   input.write('a\nb\n')
-  const talk = talkOn({ input, output }, async (ask) => { await new Promise((go) => setTimeout(go, 20)); return three(ask) })
+  const talk = talkOn({ input, output }, async (ask) => {
+    await new Promise((go) => setTimeout(go, 20))
+    return three(ask)
+  })
   setTimeout(() => input.write('c\n'), 40)
   expect(await talk).toEqual(['a', 'b', 'c'])
 })

@@ -18,19 +18,32 @@ const main = join(root, 'dist', 'cli', 'main.js')
 const good = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
 let work: string
 let job: string
-const burnline = (...args: readonly string[]) => spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (...args: readonly string[]) =>
+  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
 const at = (...parts: string[]) => join(work, ...parts)
-const copyOf = (name: string) => { const to = mkdtempSync(at('copy-')); cpSync(at(name), to, { recursive: true }); return to }
+const copyOf = (name: string) => {
+  const to = mkdtempSync(at('copy-'))
+  cpSync(at(name), to, { recursive: true })
+  return to
+}
 
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'burnline-verify-'))
   job = at('job')
   cpSync(good, job, { recursive: true })
   const yaml = readFileSync(join(job, 'job.yaml'), 'utf8')
-  writeFileSync(join(job, 'job.yaml'), yaml.replace('complaint: Annual check, no complaint', 'complaint: Annual check for Demo  customer, no complaint'))
+  writeFileSync(
+    join(job, 'job.yaml'),
+    yaml.replace(
+      'complaint: Annual check, no complaint',
+      'complaint: Annual check for Demo  customer, no complaint',
+    ),
+  )
   expect(burnline('key', 'shop.key').status).toBe(0)
   expect(burnline('key', 'other.key').status).toBe(0)
-  expect(burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger').stderr).not.toContain('error')
+  expect(
+    burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger').stderr,
+  ).not.toContain('error')
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
@@ -43,11 +56,14 @@ test('a key is private, and never overwritten', () => {
 
 test('the same input and key give the same bytes', () => {
   burnline('report', job, '--out', 'again', '--key', 'shop.key')
-  for (const file of ['manifest.json', 'report.pdf']) expect(readFileSync(at('again', 'H-0001', file)).equals(readFileSync(at('signed', 'H-0001', file)))).toBe(true)
+  for (const file of ['manifest.json', 'report.pdf'])
+    expect(readFileSync(at('again', 'H-0001', file)).equals(readFileSync(at('signed', 'H-0001', file)))).toBe(
+      true,
+    )
 })
 
 describe('an output that stands as written', () => {
-  test('folder, folder of folders and report alone hold, under the shop\'s key only', () => {
+  test("folder, folder of folders and report alone hold, under the shop's key only", () => {
     for (const path of ['signed/H-0001', 'signed', 'signed/H-0001/report.pdf']) {
       expect([path, burnline('verify', path, '--key', 'shop.key.pub').status]).toEqual([path, 0])
       expect([path, burnline('verify', path, '--key', 'other.key.pub').status]).toEqual([path, 65])
@@ -56,35 +72,70 @@ describe('an output that stands as written', () => {
 
   test('sha256sum, which is not ours, agrees', () => {
     const sums = burnline('verify', 'signed/H-0001', '--sums').stdout
-    const check = spawnSync('sha256sum', ['-c', '--strict'], { cwd: at('signed', 'H-0001'), input: sums, encoding: 'utf8' })
-    expect([check.status, check.stdout.trim().split('\n').every((line) => line.endsWith(': OK'))]).toEqual([0, true])
+    const check = spawnSync('sha256sum', ['-c', '--strict'], {
+      cwd: at('signed', 'H-0001'),
+      input: sums,
+      encoding: 'utf8',
+    })
+    expect([
+      check.status,
+      check.stdout
+        .trim()
+        .split('\n')
+        .every((line) => line.endsWith(': OK')),
+    ]).toEqual([0, true])
   })
 
   const guide = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8')
-  const command = (begin: string) => guide.slice(guide.indexOf(begin), guide.indexOf('```', guide.indexOf(begin)))
-  const shell = (script: string, folder: string) => spawnSync('sh', ['-c', script], { cwd: folder, encoding: 'utf8', env: { ...process.env, KEY: at('shop.key.pub') } })
+  const command = (begin: string) =>
+    guide.slice(guide.indexOf(begin), guide.indexOf('```', guide.indexOf(begin)))
+  const shell = (script: string, folder: string) =>
+    spawnSync('sh', ['-c', script], {
+      cwd: folder,
+      encoding: 'utf8',
+      env: { ...process.env, KEY: at('shop.key.pub') },
+    })
 
   test('the guide’s line for sha256sum needs nothing of ours: it finds every file, and one that was changed', () => {
     const folder = copyOf('signed/H-0001')
-    const whole = shell(command("awk -F"), folder)
-    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => /\.\w+$/.test(name) && name !== 'manifest.json')
-    expect([whole.status, whole.stdout.trim().split('\n').sort()]).toEqual([0, files.map((name) => `${name}: OK`).sort()])
+    const whole = shell(command('awk -F'), folder)
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+      (name) => /\.\w+$/.test(name) && name !== 'manifest.json',
+    )
+    expect([whole.status, whole.stdout.trim().split('\n').sort()]).toEqual([
+      0,
+      files.map((name) => `${name}: OK`).sort(),
+    ])
     writeFileSync(join(folder, 'tests.csv'), 'x', { flag: 'a' })
-    expect(shell(command("awk -F"), folder)).toMatchObject({ status: 1, stdout: expect.stringContaining('tests.csv: FAILED') as unknown })
+    expect(shell(command('awk -F'), folder)).toMatchObject({
+      status: 1,
+      stdout: expect.stringContaining('tests.csv: FAILED') as unknown,
+    })
   })
 
-  const hasTools = ['openssl', 'perl'].every((tool) => spawnSync(tool, ['-v']).error === undefined) && spawnSync('openssl', ['version'], { encoding: 'utf8' }).stdout.startsWith('OpenSSL 3')
+  const hasTools =
+    ['openssl', 'perl'].every((tool) => spawnSync(tool, ['-v']).error === undefined) &&
+    spawnSync('openssl', ['version'], { encoding: 'utf8' }).stdout.startsWith('OpenSSL 3')
   if (!hasTools) console.warn('skipped: openssl 3 or perl not present')
-  test.skipIf(!hasTools)('the guide’s lines for the manifest and its signature hold, and fail when either is changed', () => {
-    const folder = copyOf('signed/H-0001')
-    const check = () => shell(command('field() {'), folder).status
-    expect(check()).toBe(0)
-    const manifest = readFileSync(join(folder, 'manifest.json'), 'utf8')
-    writeFileSync(join(folder, 'manifest.json'), manifest.replace('"H-0001"', '"H-0009"'))
-    expect(check()).not.toBe(0)
-    writeFileSync(join(folder, 'manifest.json'), manifest.replace(/("signature": ")(.)/, (_, name: string, digit: string) => `${name}${digit === '0' ? '1' : '0'}`))
-    expect(check()).not.toBe(0)
-  })
+  test.skipIf(!hasTools)(
+    'the guide’s lines for the manifest and its signature hold, and fail when either is changed',
+    () => {
+      const folder = copyOf('signed/H-0001')
+      const check = () => shell(command('field() {'), folder).status
+      expect(check()).toBe(0)
+      const manifest = readFileSync(join(folder, 'manifest.json'), 'utf8')
+      writeFileSync(join(folder, 'manifest.json'), manifest.replace('"H-0001"', '"H-0009"'))
+      expect(check()).not.toBe(0)
+      writeFileSync(
+        join(folder, 'manifest.json'),
+        manifest.replace(
+          /("signature": ")(.)/,
+          (_, name: string, digit: string) => `${name}${digit === '0' ? '1' : '0'}`,
+        ),
+      )
+      expect(check()).not.toBe(0)
+    },
+  )
 
   test('what is not there: exit 66; nothing named: exit 64', () => {
     expect(burnline('verify', 'nowhere').status).toBe(66)
@@ -94,7 +145,9 @@ describe('an output that stands as written', () => {
 
 const broken = async (path: string, key?: string) => {
   const publicKey = key === undefined ? {} : { publicKey: publicKeyOf(readFileSync(key, 'utf8')) }
-  return (await verifyOutput(path, publicKey)).findings.filter((f) => f.severity === 'broken').map((f) => `${f.code} ${f.file}`)
+  return (await verifyOutput(path, publicKey)).findings
+    .filter((f) => f.severity === 'broken')
+    .map((f) => `${f.code} ${f.file}`)
 }
 
 describe('an output that was changed', () => {
@@ -102,9 +155,15 @@ describe('an output that was changed', () => {
     const folder = copyOf('signed/H-0001')
     const random = makeRandom(99)
     const quiet: string[] = []
-    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => statSync(join(folder, name)).isFile())) {
+    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      statSync(join(folder, name)).isFile(),
+    )) {
       const whole = readFileSync(join(folder, file))
-      for (const where of [0, whole.length - 1, ...Array.from({ length: 6 }, () => Math.floor(random.uniform() * whole.length))]) {
+      for (const where of [
+        0,
+        whole.length - 1,
+        ...Array.from({ length: 6 }, () => Math.floor(random.uniform() * whole.length)),
+      ]) {
         const changed = Buffer.from(whole)
         changed[where]! ^= 1 << Math.floor(random.uniform() * 8)
         writeFileSync(join(folder, file), changed)
@@ -142,7 +201,10 @@ describe('a ledger', () => {
     writeFileSync(at('entries'), readFileSync(at('ledger')))
     const other = at('other-job')
     cpSync(job, other, { recursive: true })
-    writeFileSync(join(other, 'job.yaml'), readFileSync(join(job, 'job.yaml'), 'utf8').replace('H-0001', 'H-0002'))
+    writeFileSync(
+      join(other, 'job.yaml'),
+      readFileSync(join(job, 'job.yaml'), 'utf8').replace('H-0001', 'H-0002'),
+    )
     burnline('report', other, '--out', 'gone', '--key', 'shop.key', '--ledger', 'ledger')
     const run = burnline('verify', 'signed', '--ledger', 'ledger')
     expect([run.status, run.stderr.includes('H-0002')]).toEqual([65, true])
@@ -151,38 +213,76 @@ describe('a ledger', () => {
 
 describe('a redacted copy', () => {
   test('shows none of the words taken out, holds against the signature, and names what it withholds', async () => {
-    const run = burnline('redact', job, '--redact', 'customer,plate,technician', '--key', 'shop.key', '--out', 'copies')
+    const run = burnline(
+      'redact',
+      job,
+      '--redact',
+      'customer,plate,technician',
+      '--key',
+      'shop.key',
+      '--out',
+      'copies',
+    )
     expect([run.status, run.stderr]).toEqual([0, ''])
     const folder = at('copies', 'H-0001.redacted')
-    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => /\.(json|csv|svg)$/.test(name))) {
+    for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      /\.(json|csv|svg)$/.test(name),
+    )) {
       const text = readFileSync(join(folder, file), 'utf8')
       expect([file, /Demo\s+Customer|DEMO 1|A\. Demo/i.test(text)]).toEqual([file, false])
     }
     const pdf = readFileSync(join(folder, 'report.pdf'))
     const words = await allText(await openPdf(pdf))
     expect(words).toContain('redacted copy')
-    for (const text of [words, ...[...embeddedFiles(pdf).values()].map((bytes) => Buffer.from(bytes).toString('utf8'))]) expect(text).not.toMatch(/Demo\s+Customer|DEMO 1|A\. Demo/i)
-    const checked = burnline('verify', folder, '--key', 'shop.key.pub', '--original', 'signed/H-0001/manifest.json')
+    for (const text of [
+      words,
+      ...[...embeddedFiles(pdf).values()].map((bytes) => Buffer.from(bytes).toString('utf8')),
+    ])
+      expect(text).not.toMatch(/Demo\s+Customer|DEMO 1|A\. Demo/i)
+    const checked = burnline(
+      'verify',
+      folder,
+      '--key',
+      'shop.key.pub',
+      '--original',
+      'signed/H-0001/manifest.json',
+    )
     expect([checked.status, checked.stderr]).toEqual([0, ''])
-    for (const part of ['job/customer', 'job/vehicle/plate', 'job/technician', 'job/complaint']) expect(checked.stdout).toContain(part)
+    for (const part of ['job/customer', 'job/vehicle/plate', 'job/technician', 'job/complaint'])
+      expect(checked.stdout).toContain(part)
     expect(checked.stdout).not.toContain('cylinders/0')
     expect(burnline('verify', folder, '--original', 'letter/H-0001/manifest.json').status).toBe(65)
   })
 
   test('the digest of no written input is left in it, nor the salt of a withheld part', () => {
-    const manifest = JSON.parse(readFileSync(at('copies', 'H-0001.redacted', 'manifest.json'), 'utf8')) as { inputs: { file: string; sha256: string }[]; redaction: { parts: { path: string; salt?: string }[] } }
-    expect(manifest.inputs.filter(({ sha256 }) => !/^[0-9a-f]{64}$/.test(sha256)).map(({ file }) => file)).toEqual(['job.yaml', 'test-log.csv'])
-    expect(manifest.redaction.parts.filter(({ salt }) => salt === undefined).map(({ path }) => path)).toEqual(expect.arrayContaining(['job/customer', 'job/vehicle/plate']))
+    const manifest = JSON.parse(readFileSync(at('copies', 'H-0001.redacted', 'manifest.json'), 'utf8')) as {
+      inputs: { file: string; sha256: string }[]
+      redaction: { parts: { path: string; salt?: string }[] }
+    }
+    expect(
+      manifest.inputs.filter(({ sha256 }) => !/^[0-9a-f]{64}$/.test(sha256)).map(({ file }) => file),
+    ).toEqual(['job.yaml', 'test-log.csv'])
+    expect(manifest.redaction.parts.filter(({ salt }) => salt === undefined).map(({ path }) => path)).toEqual(
+      expect.arrayContaining(['job/customer', 'job/vehicle/plate']),
+    )
   })
 
   test('a part shown and changed is found, even where the copy is sealed anew', async () => {
     const { sealManifest, readSeal } = await import('../../src/seal/seal-manifest.ts')
     const { createHash } = await import('node:crypto')
     const folder = copyOf('copies/H-0001.redacted')
-    const text = readFileSync(join(folder, 'result.json'), 'utf8').replace('"verdict": "level"', '"verdict": "lean"')
+    const text = readFileSync(join(folder, 'result.json'), 'utf8').replace(
+      '"verdict": "level"',
+      '"verdict": "lean"',
+    )
     writeFileSync(join(folder, 'result.json'), text)
-    const manifest = JSON.parse(readSeal(readFileSync(join(folder, 'manifest.json'), 'utf8'))!.body) as { outputs: { file: string; sha256: string; bytes: number }[] }
-    Object.assign(manifest.outputs.find(({ file }) => file === 'result.json')!, { sha256: createHash('sha256').update(text).digest('hex') })
+    const manifest = JSON.parse(readSeal(readFileSync(join(folder, 'manifest.json'), 'utf8'))!.body) as {
+      outputs: { file: string; sha256: string; bytes: number }[]
+    }
+    Object.assign(
+      manifest.outputs.find(({ file }) => file === 'result.json')!,
+      { sha256: createHash('sha256').update(text).digest('hex') },
+    )
     writeFileSync(join(folder, 'manifest.json'), sealManifest(`${JSON.stringify(manifest, null, 2)}\n`))
     expect(await broken(folder)).toContain('redaction-broken manifest.json')
   })
@@ -190,27 +290,63 @@ describe('a redacted copy', () => {
   test('options of the original are given again: the copy is then of that very original', () => {
     writeFileSync(at('limits.yaml'), 'lateRisePct: 25\n')
     writeFileSync(at('causes.yaml'), 'unsure: 0.5\n')
-    const made = ['--key', 'shop.key', '--page', 'LETTER', '--captures', '--limits', 'limits.yaml', '--causes', 'causes.yaml']
+    const made = [
+      '--key',
+      'shop.key',
+      '--page',
+      'LETTER',
+      '--captures',
+      '--limits',
+      'limits.yaml',
+      '--causes',
+      'causes.yaml',
+    ]
     expect(burnline('report', job, '--out', 'other-way', ...made).status).toBe(0)
-    const { ledger } = JSON.parse(readFileSync(at('other-way/H-0001/result.json'), 'utf8')) as { ledger: { overridden: { text: string } } }
+    const { ledger } = JSON.parse(readFileSync(at('other-way/H-0001/result.json'), 'utf8')) as {
+      ledger: { overridden: { text: string } }
+    }
     expect(ledger.overridden.text).toContain('unsure')
     expect(burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made).status).toBe(0)
-    const checked = burnline('verify', 'other-copies/H-0001.redacted', '--key', 'shop.key.pub', '--original', 'other-way/H-0001/manifest.json')
+    const checked = burnline(
+      'verify',
+      'other-copies/H-0001.redacted',
+      '--key',
+      'shop.key.pub',
+      '--original',
+      'other-way/H-0001/manifest.json',
+    )
     expect([checked.status, checked.stderr]).toEqual([0, ''])
   })
 
   test('report takes the option too: the same copy', () => {
-    const run = burnline('report', job, '--redact', 'customer,plate,technician', '--key', 'shop.key', '--out', 'same-copies')
+    const run = burnline(
+      'report',
+      job,
+      '--redact',
+      'customer,plate,technician',
+      '--key',
+      'shop.key',
+      '--out',
+      'same-copies',
+    )
     expect([run.status, run.stderr]).toEqual([0, ''])
     expect(readdirSync(at('same-copies'))).toEqual(['H-0001.redacted'])
-    for (const file of ['manifest.json', 'report.pdf']) expect(readFileSync(at('same-copies', 'H-0001.redacted', file)).equals(readFileSync(at('copies', 'H-0001.redacted', file)))).toBe(true)
+    for (const file of ['manifest.json', 'report.pdf'])
+      expect(
+        readFileSync(at('same-copies', 'H-0001.redacted', file)).equals(
+          readFileSync(at('copies', 'H-0001.redacted', file)),
+        ),
+      ).toBe(true)
   })
 
   test('a record changed beyond reading is found, not stumbled over', async () => {
     const folder = copyOf('copies/H-0001.redacted')
     writeFileSync(join(folder, 'result.json'), 'null')
-    expect(await broken(folder)).toEqual(expect.arrayContaining(['changed result.json', 'redaction-broken manifest.json']))
+    expect(await broken(folder)).toEqual(
+      expect.arrayContaining(['changed result.json', 'redaction-broken manifest.json']),
+    )
   })
 
-  test('a wrong field: exit 64', () => expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))
+  test('a wrong field: exit 64', () =>
+    expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))
 })

@@ -11,14 +11,19 @@ const inputs = fileURLToPath(new URL('../../inputs/', import.meta.url))
 const stored = (folder: string): string[] =>
   readdirSync(inputs + folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
-    .map((entry) => `${entry.parentPath}/${entry.name}`.replaceAll('\\', '/').replace(/\/+/g, '/').slice(inputs.length))
+    .map((entry) =>
+      `${entry.parentPath}/${entry.name}`.replaceAll('\\', '/').replace(/\/+/g, '/').slice(inputs.length),
+    )
 
 test('inputs/ holds the demo jobs and nothing else', () => {
   expect(readdirSync(inputs).sort()).toEqual(DEMO_JOBS.map((demo) => demo.folder).sort())
 })
 
 test('all demo jobs together stay under 8 MB', () => {
-  const bytes = DEMO_JOBS.flatMap((demo) => stored(demo.folder)).reduce((sum, path) => sum + readFileSync(inputs + path).length, 0)
+  const bytes = DEMO_JOBS.flatMap((demo) => stored(demo.folder)).reduce(
+    (sum, path) => sum + readFileSync(inputs + path).length,
+    0,
+  )
   expect(bytes).toBeLessThan(8e6)
 })
 
@@ -32,15 +37,24 @@ describe.each(DEMO_JOBS.map((demo) => [demo.folder, demo] as const))('%s', (fold
   test('job.yaml follows the schema and names exactly the files that are there', () => {
     const job = jobSchema.parse(parse(readFileSync(`${inputs}${folder}/job.yaml`, 'utf8')))
     const named = [...job.captures, ...(job.traces ?? [])].map((entry) => `${folder}/${entry.file}`)
-    expect(stored(folder).filter((path) => !/job\.yaml$|test-log\.csv$/.test(path)).sort()).toEqual(named.sort())
-    for (const line of demo.log) if (line.trace !== undefined) expect(named).toContain(`${folder}/${line.trace}`)
+    expect(
+      stored(folder)
+        .filter((path) => !/job\.yaml$|test-log\.csv$/.test(path))
+        .sort(),
+    ).toEqual(named.sort())
+    for (const line of demo.log)
+      if (line.trace !== undefined) expect(named).toContain(`${folder}/${line.trace}`)
   })
 
   test('every pickup sees at least 20 whole firing events of each of its cylinders', () => {
     for (const { parameters } of demo.captures.values()) {
-      const { truth } = simulateCapture({ ...parameters, recorder: { ...parameters.recorder, sampleHz: 1000 } })
+      const { truth } = simulateCapture({
+        ...parameters,
+        recorder: { ...parameters.recorder, sampleHz: 1000 },
+      })
       const counts = new Map<number, number>()
-      for (const e of truth.events) if (e.complete && e.kind === 'firing') counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
+      for (const e of truth.events)
+        if (e.complete && e.kind === 'firing') counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
       expect(Math.min(...counts.values())).toBeGreaterThanOrEqual(20)
     }
   })
@@ -65,25 +79,41 @@ describe('what the scenario needs', () => {
     expect(DEMO_JOBS.length).toBeGreaterThanOrEqual(5)
     const lean = of('brake-hose-leak-v8')
     expect(lean.log.length).toBeGreaterThanOrEqual(12)
-    for (const step of ['spray', 'cap', 'uncap', 'trim', 'gas', 'vacuum', 'airflow', 'smoke', 'repair'] as const) {
+    for (const step of [
+      'spray',
+      'cap',
+      'uncap',
+      'trim',
+      'gas',
+      'vacuum',
+      'airflow',
+      'smoke',
+      'repair',
+    ] as const) {
       expect(lean.log.map((line) => line.step)).toContain(step)
     }
     expect(lean.job.captures.map((c) => c.stage)).toEqual(['before', 'after'])
   })
 
   test('sprays in the log stand where the traces have them', () => {
-    for (const demo of DEMO_JOBS) for (const line of demo.log) {
-      if (line.step !== 'spray' || line.trace === undefined) continue
-      const spray = demo.traces.get(line.trace)!.sprays.find((s) => s.fromS === line.from_s && s.toS === line.to_s)
-      expect(spray, `${demo.folder} ${line.at}`).toBeDefined()
-      expect(spray!.responseRpm > 0).toBe(line.outcome === 'response')
-    }
+    for (const demo of DEMO_JOBS)
+      for (const line of demo.log) {
+        if (line.step !== 'spray' || line.trace === undefined) continue
+        const spray = demo.traces
+          .get(line.trace)!
+          .sprays.find((s) => s.fromS === line.from_s && s.toS === line.to_s)
+        expect(spray, `${demo.folder} ${line.at}`).toBeDefined()
+        expect(spray!.responseRpm > 0).toBe(line.outcome === 'response')
+      }
   })
 
   test('the shared cause leans every cylinder well over 20 % before and none after', () => {
     const lateRises = [...of('brake-hose-leak-v8').captures.values()].map(({ parameters }) =>
-      simulateCapture({ ...parameters, recorder: { ...parameters.recorder, sampleHz: 1000 } })
-        .truth.events.flatMap((e) => (e.levels === undefined ? [] : [e.levels.lateRisePct])))
+      simulateCapture({
+        ...parameters,
+        recorder: { ...parameters.recorder, sampleHz: 1000 },
+      }).truth.events.flatMap((e) => (e.levels === undefined ? [] : [e.levels.lateRisePct])),
+    )
     expect(Math.min(...lateRises[0]!)).toBeGreaterThan(22)
     expect(Math.max(...lateRises[1]!)).toBeLessThan(18)
   })

@@ -17,13 +17,20 @@ function drooping(droopS: number, cylinders: number) {
   const engine = engineOf(parameters)
   const found = findEvents(asCapture(simulated), engine)
   const fadesMs = found.remarks.find((r) => r.code === 'pickup-droop')?.args['fadesMs'] as number | undefined
-  const rises = measureEvents(found, { stage: 'before', engine, limits: loadLimits() }).flatMap(({ figures: { lateRisePct } }) => (lateRisePct.ok ? [lateRisePct.value] : []))
+  const rises = measureEvents(found, { stage: 'before', engine, limits: loadLimits() }).flatMap(
+    ({ figures: { lateRisePct } }) => (lateRisePct.ok ? [lateRisePct.value] : []),
+  )
   const truth = simulated.truth.events.flatMap((e) => (e.levels && e.complete ? [e.levels.lateRisePct] : []))
   return { fadesMs, offPct: median(rises)! - median(truth)! }
 }
 
 describe('droop of the pickup', () => {
-  test.each([[3, 4], [6, 4], [12, 4], [6, 8]])('%d ms on %d cylinders is found and undone', (ms, cylinders) => {
+  test.each([
+    [3, 4],
+    [6, 4],
+    [12, 4],
+    [6, 8],
+  ])('%d ms on %d cylinders is found and undone', (ms, cylinders) => {
     const { fadesMs, offPct } = drooping(ms / 1000, cylinders)
     // A fifth off in the time constant leaves a fifth of the droop's 9 points on a line, which the next check bounds.
     expect(Math.abs(fadesMs! / ms - 1)).toBeLessThan(0.2)
@@ -36,6 +43,7 @@ describe('droop of the pickup', () => {
 
   test.each(FIXTURES)('none is found in the circuit simulation %s, whose pickups hold', async (name) => {
     const { engine, captures } = await readFixture(name)
-    for (const { capture } of captures) expect(findEvents(capture, engine).remarks.filter((r) => r.code === 'pickup-droop')).toEqual([])
+    for (const { capture } of captures)
+      expect(findEvents(capture, engine).remarks.filter((r) => r.code === 'pickup-droop')).toEqual([])
   })
 })

@@ -10,10 +10,14 @@ import { scoreEvents } from '../support/score-events.ts'
 let engine: Engine
 let capture: Capture
 let truth: TruthEvent[]
-beforeAll(async () => { ({ engine, capture, truth } = await readFirstOf('c-eight-cyl5-lean')) })
+beforeAll(async () => {
+  ;({ engine, capture, truth } = await readFirstOf('c-eight-cyl5-lean'))
+})
 
 /** Offsets from one breakdown that put the edge in the rest, dwell, hump, firing line, spark line and ring. */
-const PHASES_MS = [-6, -3.7, -3.5, -2, -0.9, -0.3, -0.1, -0.02, 0, 0.01, 0.05, 0.2, 0.7, 1.2, 1.35, 1.45, 1.6, 1.9, 3]
+const PHASES_MS = [
+  -6, -3.7, -3.5, -2, -0.9, -0.3, -0.1, -0.02, 0, 0.01, 0.05, 0.2, 0.7, 1.2, 1.35, 1.45, 1.6, 1.9, 3,
+]
 
 test.each(PHASES_MS)('a file that begins %f ms from a breakdown', (phaseMs) => {
   const at = truth[20]!.t_breakdown_s + phaseMs * 1e-3

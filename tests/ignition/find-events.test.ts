@@ -32,7 +32,7 @@ describe.each(FIXTURES)('%s', (name) => {
   })
 
   // The truth is written with six digits: 5 us either way beyond the first second, twice that for a difference.
-  test('instants: breakdown and dwell within a sample and the truth\'s own digits, burn within 1.5 % (95th percentile)', () => {
+  test("instants: breakdown and dwell within a sample and the truth's own digits, burn within 1.5 % (95th percentile)", () => {
     for (const { score, seen } of scores(name)) {
       expect(score.burnPct.length).toBeGreaterThan(50)
       expect(p95(score.breakdownUs)).toBeLessThan(1e6 * seen.sampleS + 5)
@@ -45,7 +45,10 @@ describe.each(FIXTURES)('%s', (name) => {
   test('upside down gives the same events', () => {
     const { engine, captures } = read.get(name)!
     for (const { capture } of captures) {
-      const auto = { ...capture, channels: capture.channels.map((c) => ({ ...c, entry: { ...c.entry, polarity: 'auto' as const } })) }
+      const auto = {
+        ...capture,
+        channels: capture.channels.map((c) => ({ ...c, entry: { ...c.entry, polarity: 'auto' as const } })),
+      }
       const plain = findEvents(auto, engine)
       const turned = findEvents(degrade(auto, { upsideDown: true }), engine)
       const key = (f: typeof plain) => f.events.map((e) => [e.cylinder, e.kind, e.breakdownS, e.endS])
@@ -112,19 +115,24 @@ describe('remarks name what the recorder hides', () => {
 test('hum is taken off: levels as without it, to 2 % of the line', () => {
   const plain = scores('c-eight-cyl5-lean')[0]!.found.events
   const hummed = scores('c-eight-cyl5-lean', { humKv: 0.1 })[0]!.found.events
-  const middle = (e: typeof plain[0]): number => {
+  const middle = (e: (typeof plain)[0]): number => {
     const at = Math.round((e.wave.breakdown + e.wave.sparkEnd!) / 2)
     return e.wave.kv.subarray(at - 20, at + 20).reduce((a, b) => a + b, 0) / 40
   }
-  const off = plain.slice(1, -1).map((e, i) => Math.abs(middle(hummed[i + 1]!) - middle(e))).sort((a, b) => a - b)
+  const off = plain
+    .slice(1, -1)
+    .map((e, i) => Math.abs(middle(hummed[i + 1]!) - middle(e)))
+    .sort((a, b) => a - b)
   expect(p95(off)).toBeLessThan(0.02 * 1.6)
 })
 
 test('the same capture gives the same events, and is not changed', () => {
   const { engine, captures } = read.get('c-eight-cyl5-lean')!
   const { capture } = captures[0]!
-  const digest = (values: ArrayLike<number>): number => Array.from(values).reduce((a, v, i) => a + v * (1 + (i % 97)), 0)
-  const all = (found: ReturnType<typeof findEvents>) => found.events.map((e) => ({ ...e, wave: { ...e.wave, kv: digest(e.wave.kv) } }))
+  const digest = (values: ArrayLike<number>): number =>
+    Array.from(values).reduce((a, v, i) => a + v * (1 + (i % 97)), 0)
+  const all = (found: ReturnType<typeof findEvents>) =>
+    found.events.map((e) => ({ ...e, wave: { ...e.wave, kv: digest(e.wave.kv) } }))
   const before = capture.channels.map((c) => digest(c.data))
   const once = all(findEvents(capture, engine))
   expect(all(findEvents(capture, engine))).toEqual(once)

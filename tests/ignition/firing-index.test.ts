@@ -12,7 +12,10 @@ test('a gap where events were not found is counted', () => {
 
 test('the count follows a speed that doubles within twelve firings', () => {
   let t = 0
-  const times = even.map((_, i) => { t += 0.02 / (1 + i / 12); return t })
+  const times = even.map((_, i) => {
+    t += 0.02 / (1 + i / 12)
+    return t
+  })
   expect(firingIndex(times, 0.02).index).toEqual(even.map((_, i) => i))
 })
 
@@ -25,5 +28,6 @@ test('a breakdown half way between two is beyond no doubt', () => {
 test('place and time are inverse, beyond the ends too', () => {
   const times = even.filter((_, i) => i !== 5)
   const count = firingIndex(times, 0.02)
-  for (const at of [-0.03, 0.001, 0.0999, 0.117, 0.3]) expect(timeOf(times, count, placeAt(times, count, at))).toBeCloseTo(at, 12)
+  for (const at of [-0.03, 0.001, 0.0999, 0.117, 0.3])
+    expect(timeOf(times, count, placeAt(times, count, at))).toBeCloseTo(at, 12)
 })

@@ -26,7 +26,11 @@ describe('dwell start from the primary side', () => {
   })
   test('voltage: the closing of the switch to a sample, past the limiting of the current', () => {
     const limiting = 5500
-    const data = record((i) => (i < closesAt ? 12.5 : i < limiting ? 0.8 : i < opensAt ? 8.6 : i < opensAt + 30 ? 60 : 14) + 0.1 * random.gaussian())
+    const data = record(
+      (i) =>
+        (i < closesAt ? 12.5 : i < limiting ? 0.8 : i < opensAt ? 8.6 : i < opensAt + 30 ? 60 : 14) +
+        0.1 * random.gaussian(),
+    )
     const start = primaryDwellStart({ data, carries: 'primary-voltage', sampleS }, opensAt + 20)!
     expect(Math.abs(start - closesAt)).toBeLessThanOrEqual(1)
   })

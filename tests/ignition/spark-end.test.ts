@@ -12,7 +12,12 @@ import { makeRandom } from '../../src/maths/random.ts'
 const OMEGA = 2 * Math.PI * 2400
 const FASTER = 1.5
 
-interface Shape { lineKv: number; slopeKvPerMs: number; overshootKv: number; hashKv?: number }
+interface Shape {
+  lineKv: number
+  slopeKvPerMs: number
+  overshootKv: number
+  hashKv?: number
+}
 
 function ringKv(s: number, { lineKv, overshootKv }: Shape): number {
   const amplitude = Math.hypot(lineKv, overshootKv)
@@ -22,28 +27,48 @@ function ringKv(s: number, { lineKv, overshootKv }: Shape): number {
 }
 
 /** One event's samples with its end a fraction of a sample off, and where that end is. */
-function sampled(shape: Shape, { sampleS, noiseKv, seed }: { sampleS: number; noiseKv: number; seed: number }) {
+function sampled(
+  shape: Shape,
+  { sampleS, noiseKv, seed }: { sampleS: number; noiseKv: number; seed: number },
+) {
   const random = makeRandom(seed)
   const end = 0.6e-3 / sampleS + random.uniform()
   const kv = Float64Array.from({ length: Math.round(2e-3 / sampleS) }, (_, i) => {
     const s = (i - end) * sampleS
-    const level = s < 0 ? shape.lineKv + shape.slopeKvPerMs * s * 1e3 + (shape.hashKv ?? 0) * random.gaussian() : ringKv(s, shape)
+    const level =
+      s < 0
+        ? shape.lineKv + shape.slopeKvPerMs * s * 1e3 + (shape.hashKv ?? 0) * random.gaussian()
+        : ringKv(s, shape)
     return Math.round((level + noiseKv * random.gaussian()) / 0.01) * 0.01
   })
   const flank = kv.findIndex((v, i) => i > end && v < 0.4 * shape.lineKv)
-  const samples: EndSamples = { kv, sampleS, flank, restKv: 0, noiseKv: Math.hypot(noiseKv, 0.01 / Math.sqrt(12)) }
+  const samples: EndSamples = {
+    kv,
+    sampleS,
+    flank,
+    restKv: 0,
+    noiseKv: Math.hypot(noiseKv, 0.01 / Math.sqrt(12)),
+  }
   return { samples, end }
 }
 
 /** How far off the ends lie, us, in rising order. */
-function errorsUs(shapes: readonly Shape[], { sampleS, noiseKv, omega }: { sampleS: number; noiseKv: number; omega: number }): number[] {
+function errorsUs(
+  shapes: readonly Shape[],
+  { sampleS, noiseKv, omega }: { sampleS: number; noiseKv: number; omega: number },
+): number[] {
   const events = shapes.map((shape, i) => sampled(shape, { sampleS, noiseKv, seed: i + 1 }))
-  const found = sparkEnds(events.map((e) => e.samples), { omega, alpha: 900 })
+  const found = sparkEnds(
+    events.map((e) => e.samples),
+    { omega, alpha: 900 },
+  )
   return events.map((e, i) => (found[i]! - e.end) * sampleS * 1e6).sort((a, b) => a - b)
 }
 
-const alike = (shape: Shape, count: number): Shape[] => Array.from({ length: count }, (_, i) => ({ ...shape, lineKv: shape.lineKv * (1 + 0.01 * (i % 5 - 2)) }))
-const within = (errors: readonly number[], us: number): boolean => Math.abs(errors[0]!) < us && Math.abs(errors.at(-1)!) < us
+const alike = (shape: Shape, count: number): Shape[] =>
+  Array.from({ length: count }, (_, i) => ({ ...shape, lineKv: shape.lineKv * (1 + 0.01 * ((i % 5) - 2)) }))
+const within = (errors: readonly number[], us: number): boolean =>
+  Math.abs(errors[0]!) < us && Math.abs(errors.at(-1)!) < us
 
 describe('the end of a spark is where the line kinks, not where the ring peaks', () => {
   // The top of the ring follows 33 us after the end at the overshoot of 0.9 kV, 15 us at 0.4 kV.
@@ -58,24 +83,36 @@ describe('the end of a spark is where the line kinks, not where the ring peaks',
   })
 
   test('the ring need not be known well: its later swings are faster where the cable has left it', () => {
-    const errors = errorsUs(alike({ lineKv: 1.8, slopeKvPerMs: 0.1, overshootKv: 0.9 }, 30), { sampleS: 2e-6, noiseKv: 0.014, omega: 1.25 * OMEGA })
+    const errors = errorsUs(alike({ lineKv: 1.8, slopeKvPerMs: 0.1, overshootKv: 0.9 }, 30), {
+      sampleS: 2e-6,
+      noiseKv: 0.014,
+      omega: 1.25 * OMEGA,
+    })
     expect(within(errors, 6)).toBe(true)
   })
 
   test('firing and wasted lines of one lead, each with its own lead over the ring', () => {
     const firing = alike({ lineKv: 1.5, slopeKvPerMs: 0.1, overshootKv: 0.8 }, 15)
     const wasted = alike({ lineKv: 0.55, slopeKvPerMs: -0.4, overshootKv: 0.8 }, 15)
-    expect(within(errorsUs([...firing, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 6)).toBe(true)
+    expect(within(errorsUs([...firing, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 6)).toBe(
+      true,
+    )
   })
 
   test('lines of one height that end at unlike currents', () => {
     const falling = alike({ lineKv: 1.0, slopeKvPerMs: -0.8, overshootKv: 1.6 }, 15)
     const wasted = alike({ lineKv: 0.9, slopeKvPerMs: -0.4, overshootKv: 0.4 }, 15)
-    expect(within(errorsUs([...falling, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 8)).toBe(true)
+    expect(
+      within(errorsUs([...falling, ...wasted], { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA }), 8),
+    ).toBe(true)
   })
 
   test('turbulence ends with the arc', () => {
-    const errors = errorsUs(alike({ lineKv: 1.8, slopeKvPerMs: 0.1, overshootKv: 0.9, hashKv: 0.12 }, 40), { sampleS: 2e-6, noiseKv: 0.014, omega: OMEGA })
+    const errors = errorsUs(alike({ lineKv: 1.8, slopeKvPerMs: 0.1, overshootKv: 0.9, hashKv: 0.12 }, 40), {
+      sampleS: 2e-6,
+      noiseKv: 0.014,
+      omega: OMEGA,
+    })
     expect(within(errors, 12)).toBe(true)
   })
 })
@@ -83,7 +120,9 @@ describe('the end of a spark is where the line kinks, not where the ring peaks',
 describe('kinkCosts', () => {
   // Truth: a curve of the very form that is fitted, without noise.
   test('is least where the kink is', () => {
-    const kv = Float64Array.from({ length: 80 }, (_, i) => (i < 50.3 ? 1.5 - 0.001 * (i - 50.3) : 1.5 + 0.02 * (i - 50.3) - 0.001 * (i - 50.3) ** 2))
+    const kv = Float64Array.from({ length: 80 }, (_, i) =>
+      i < 50.3 ? 1.5 - 0.001 * (i - 50.3) : 1.5 + 0.02 * (i - 50.3) - 0.001 * (i - 50.3) ** 2,
+    )
     const kinks = Array.from({ length: 41 }, (_, i) => 46.3 + 0.2 * i)
     const costs = kinkCosts(kv, kinks, 1e-3)
     expect(kinks[costs.indexOf(Math.min(...costs))]).toBeCloseTo(50.3, 9)

@@ -8,7 +8,12 @@ function sparks(count: number, factor: number): { shapes: SparkShape[]; truth: s
   const truth = Array.from({ length: count }, (_, i) => (i % 2 === 0 ? 'wasted' : 'firing'))
   const shapes = truth.map((kind, i) => {
     const scale = (kind === 'firing' ? factor : 1) * (1 + 0.08 * gaussian())
-    return { timeS: i * 0.075, peakKv: 2 * scale * (1 + 0.3 * gaussian() ** 2), lineKv: 0.8 * scale, lateKv: 0.6 * scale }
+    return {
+      timeS: i * 0.075,
+      peakKv: 2 * scale * (1 + 0.3 * gaussian() ** 2),
+      lineKv: 0.8 * scale,
+      lateKv: 0.6 * scale,
+    }
   })
   return { shapes, truth }
 }
@@ -34,5 +39,6 @@ test('a turn lost in the record does not swap what follows', () => {
 })
 
 test('alike, or too few, they are not told', () => {
-  for (const { shapes } of [sparks(30, 1.02), sparks(4, 2)]) expect(splitWasted(shapes).every((k) => k === undefined)).toBe(true)
+  for (const { shapes } of [sparks(30, 1.02), sparks(4, 2)])
+    expect(splitWasted(shapes).every((k) => k === undefined)).toBe(true)
 })

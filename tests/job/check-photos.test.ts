@@ -9,10 +9,16 @@ import { sampleJpegHead } from '../support/sample-jpeg.ts'
 import { samplePng } from '../support/sample-photo.ts'
 
 const folders: string[] = []
-afterAll(() => { for (const folder of folders) rmSync(folder, { recursive: true, force: true }) })
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true })
+})
 
 /** Codes found in the example job with this photo in the place of its own. */
-async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoBytes = readingLimits().photoBytes): Promise<string[]> {
+async function codesWith(
+  photo: Uint8Array,
+  name = 'photos/joint.jpg',
+  photoBytes = readingLimits().photoBytes,
+): Promise<string[]> {
   const folder = mkdtempSync(join(tmpdir(), 'photos-'))
   folders.push(folder)
   const files = { ...EXAMPLE_FILES, [name]: photo, 'job.yaml': EXAMPLE_JOB.replace('photos/joint.jpg', name) }
@@ -21,7 +27,9 @@ async function codesWith(photo: Uint8Array, name = 'photos/joint.jpg', photoByte
     writeFileSync(join(folder, file), content)
   }
   const { problems } = await inspectJob(folder, { ...readingLimits(), photoBytes })
-  return problems.filter(({ code }) => /image|picture|too-large/.test(code)).map((p) => `${p.severity} ${p.code}${p.line ? '' : ' nowhere'}`)
+  return problems
+    .filter(({ code }) => /image|picture|too-large/.test(code))
+    .map((p) => `${p.severity} ${p.code}${p.line ? '' : ' nowhere'}`)
 }
 
 /** Pictures written by ImageMagick 6.9: outside truth. Invented content. */
@@ -53,7 +61,12 @@ test.each<[string, Uint8Array, string | undefined, string[]]>([
   ['nothing', new Uint8Array(), undefined, ['refuse not-an-image']],
   ['a JPEG cut off', sampleJpegHead({ whole: false }), undefined, ['refuse picture-broken']],
   ['a JPEG in ink colours', sampleJpegHead({ colours: 4 }), undefined, ['refuse picture-colours']],
-  ['a pixel bomb', sampleJpegHead({ widthPx: 65_000, heightPx: 65_000 }), undefined, ['refuse picture-too-large']],
+  [
+    'a pixel bomb',
+    sampleJpegHead({ widthPx: 65_000, heightPx: 65_000 }),
+    undefined,
+    ['refuse picture-too-large'],
+  ],
 ])('%s', async (_, photo, name, codes) => expect(await codesWith(photo, name)).toEqual(codes))
 
 test('a file beyond the bytes allowed is not read whole', async () => {

@@ -34,11 +34,13 @@ async function outcome(job: string, log: string): Promise<number> {
 
 describe('a job or problems, never anything else', () => {
   test('every fiftieth beginning of job.yaml', async () => {
-    for (let end = 0; end < EXAMPLE_JOB.length; end += 50) await outcome(EXAMPLE_JOB.slice(0, end), EXAMPLE_LOG)
+    for (let end = 0; end < EXAMPLE_JOB.length; end += 50)
+      await outcome(EXAMPLE_JOB.slice(0, end), EXAMPLE_LOG)
   })
 
   test('every fifth beginning of test-log.csv', async () => {
-    for (let end = 0; end < EXAMPLE_LOG.length; end += 5) await outcome(EXAMPLE_JOB, EXAMPLE_LOG.slice(0, end))
+    for (let end = 0; end < EXAMPLE_LOG.length; end += 5)
+      await outcome(EXAMPLE_JOB, EXAMPLE_LOG.slice(0, end))
   })
 })
 
@@ -49,26 +51,48 @@ describe('large and deep files end in seconds', () => {
   const MOST_LOG = readingLimits().logBytes - 100
   const room = MOST_JOB - EXAMPLE_JOB.length
   test.each([
-    ['brackets', upTo(MOST_JOB, '[')], ['braces', upTo(MOST_JOB, '{a: ')], ['dashes', upTo(MOST_JOB, '- ')],
-    ['questions', upTo(MOST_JOB, '? ')], ['anchors', upTo(MOST_JOB, '- &a a\n')], ['aliases', `- &a a\n${upTo(MOST_JOB - 8, '- *a\n')}`],
-    ['quotes', upTo(MOST_JOB, '"')], ['one key again and again', upTo(MOST_JOB, 'k: v\n')],
+    ['brackets', upTo(MOST_JOB, '[')],
+    ['braces', upTo(MOST_JOB, '{a: ')],
+    ['dashes', upTo(MOST_JOB, '- ')],
+    ['questions', upTo(MOST_JOB, '? ')],
+    ['anchors', upTo(MOST_JOB, '- &a a\n')],
+    ['aliases', `- &a a\n${upTo(MOST_JOB - 8, '- *a\n')}`],
+    ['quotes', upTo(MOST_JOB, '"')],
+    ['one key again and again', upTo(MOST_JOB, 'k: v\n')],
     ['unknown keys', Array.from({ length: 12_000 }, (_, i) => `k${i}: v\n`).join('')],
-    ['captures', `${EXAMPLE_JOB.slice(0, EXAMPLE_JOB.indexOf('captures:'))}captures:\n${upTo(room, '  - file: x\n')}`],
+    [
+      'captures',
+      `${EXAMPLE_JOB.slice(0, EXAMPLE_JOB.indexOf('captures:'))}captures:\n${upTo(room, '  - file: x\n')}`,
+    ],
     ['firing order', EXAMPLE_JOB.replace('[1, 5, 3, 6, 2, 4]', `[${upTo(room, '1, ')}1]`)],
     ['a long value', EXAMPLE_JOB.replace('fuel: E10', `fuel: ${'x'.repeat(room)}`)],
-  ])('job.yaml of %s', async (_, text) => {
-    expect(text.length).toBeLessThanOrEqual(readingLimits().jobBytes)
-    expect(await outcome(text, EXAMPLE_LOG)).toBe(1)
-  }, 10_000)
+  ])(
+    'job.yaml of %s',
+    async (_, text) => {
+      expect(text.length).toBeLessThanOrEqual(readingLimits().jobBytes)
+      expect(await outcome(text, EXAMPLE_LOG)).toBe(1)
+    },
+    10_000,
+  )
 
   const head = EXAMPLE_LOG.split('\n')[0]!
   test.each([
-    ['separators', upTo(MOST_LOG, ',')], ['quotes', upTo(MOST_LOG, '"')], ['short rows', `${head}\n${upTo(MOST_LOG - 200, 'a\n')}`],
-    ['columns', `${Array.from({ length: 130_000 }, (_, i) => `c${i}`).join(',')}\n`], ['one long cell', `${head}\n${'x'.repeat(MOST_LOG - 200)}`],
-    ['unknown steps', `${head}\n${upTo(MOST_LOG - 200, `2026-03-04T09:20,${'x'.repeat(50)},,,,,,,,,,,,,,\n`)}`],
-  ])('test-log.csv of %s', async (_, text) => {
-    expect(await outcome(EXAMPLE_JOB, text)).toBe(1)
-  }, 10_000)
+    ['separators', upTo(MOST_LOG, ',')],
+    ['quotes', upTo(MOST_LOG, '"')],
+    ['short rows', `${head}\n${upTo(MOST_LOG - 200, 'a\n')}`],
+    ['columns', `${Array.from({ length: 130_000 }, (_, i) => `c${i}`).join(',')}\n`],
+    ['one long cell', `${head}\n${'x'.repeat(MOST_LOG - 200)}`],
+    [
+      'unknown steps',
+      `${head}\n${upTo(MOST_LOG - 200, `2026-03-04T09:20,${'x'.repeat(50)},,,,,,,,,,,,,,\n`)}`,
+    ],
+  ])(
+    'test-log.csv of %s',
+    async (_, text) => {
+      expect(await outcome(EXAMPLE_JOB, text)).toBe(1)
+    },
+    10_000,
+  )
 })
 
 test('a name that objects carry by themselves is a column or key like any other', async () => {

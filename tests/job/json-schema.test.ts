@@ -7,7 +7,9 @@ import { jobSchema } from '../../src/job/schema.ts'
 import { EXAMPLE_JOB } from '../../src/bench/fuzz/example-job.ts'
 
 test('the file is what the schema gives (npm run schemas rewrites it)', () => {
-  expect(readFileSync(new URL('../../templates/job.schema.json', import.meta.url), 'utf8')).toBe(jobJsonSchemaText())
+  expect(readFileSync(new URL('../../templates/job.schema.json', import.meta.url), 'utf8')).toBe(
+    jobJsonSchemaText(),
+  )
 })
 
 // An independent validator, JSON Schema draft 2020-12, judges the same documents as the schema in the code.

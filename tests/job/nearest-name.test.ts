@@ -7,7 +7,8 @@ import { nearestName } from '../../src/job/nearest-name.ts'
 const folder = mkdtempSync(join(tmpdir(), 'burnline-names-'))
 afterAll(() => rmSync(folder, { recursive: true }))
 mkdirSync(join(folder, 'captures'))
-for (const name of ['idle.csv', 'snap.csv', 'snap.csv.gz', '.recorder-settings.csv']) writeFileSync(join(folder, 'captures', name), '')
+for (const name of ['idle.csv', 'snap.csv', 'snap.csv.gz', '.recorder-settings.csv'])
+  writeFileSync(join(folder, 'captures', name), '')
 
 test.each([
   ['capitals in the name', 'captures/Idle.CSV', 'captures/idle.csv'],

@@ -28,7 +28,9 @@ function folderWith(files: Readonly<Record<string, string | Uint8Array | undefin
 const lineOf = (text: string): number => EXAMPLE_JOB.slice(0, EXAMPLE_JOB.indexOf(text)).split('\n').length
 
 const found = async (folder: string): Promise<string[]> =>
-  (await inspectJob(folder)).problems.map((p) => `${p.code} ${[p.file, p.line].filter((x) => x !== undefined).join(':')}`)
+  (await inspectJob(folder)).problems.map(
+    (p) => `${p.code} ${[p.file, p.line].filter((x) => x !== undefined).join(':')}`,
+  )
 
 describe('a folder in order', () => {
   test('is read whole', async () => {
@@ -52,7 +54,13 @@ describe('a folder in order', () => {
     const { log } = await readJob(folderWith({}))
     expect(log.map((row) => row.line)).toEqual([2, 3])
     expect(log[0]!.cells).toEqual({
-      at: '2026-03-04T09:20:00-05:00', step: 'trim', condition: 'idle', reading: 'STFT1', value: '1.6', unit: '%', 'seen by': 'A. Invented',
+      at: '2026-03-04T09:20:00-05:00',
+      step: 'trim',
+      condition: 'idle',
+      reading: 'STFT1',
+      value: '1.6',
+      unit: '%',
+      'seen by': 'A. Invented',
     })
     expect(log[1]!.cells.note).toBe('first\nsecond')
   })
@@ -63,7 +71,9 @@ describe('a folder in order', () => {
     ['lone CR', (t: string) => t.replaceAll('\n', '\r')],
   ])('%s change nothing', async (_, change) => {
     const plain = await readJob(folderWith({}))
-    const changed = await readJob(folderWith({ 'job.yaml': change(EXAMPLE_JOB), 'test-log.csv': change(EXAMPLE_LOG) }))
+    const changed = await readJob(
+      folderWith({ 'job.yaml': change(EXAMPLE_JOB), 'test-log.csv': change(EXAMPLE_LOG) }),
+    )
     expect(changed.job).toEqual(plain.job)
     expect(changed.log).toEqual(plain.log)
     expect(changed.lineOf('complaint')).toBe(plain.lineOf('complaint'))
@@ -73,23 +83,32 @@ describe('a folder in order', () => {
 describe('one JobError with the problems of all files', () => {
   test('job.yaml, test-log.csv and named files together', async () => {
     const folder = folderWith({
-      'job.yaml': EXAMPLE_JOB.replace('fuel: E10', 'fuel: tea'), 'photos/joint.jpg': undefined,
+      'job.yaml': EXAMPLE_JOB.replace('fuel: E10', 'fuel: tea'),
+      'photos/joint.jpg': undefined,
       'test-log.csv': EXAMPLE_LOG.replace(',trim,', ',trimm,'),
     })
     const error = await readJob(folder).catch((e: unknown) => e)
     expect(error).toBeInstanceOf(JobError)
-    expect((error as JobError).problems.map((p) => p.code)).toEqual(['wrong-value', 'missing-file', 'unknown-step'])
+    expect((error as JobError).problems.map((p) => p.code)).toEqual([
+      'wrong-value',
+      'missing-file',
+      'unknown-step',
+    ])
   })
 
   test('100 a file and a count', async () => {
     const row = '2026-03-04T09:20:00-05:00,none,,,,,,,,,,,,,,\n'
-    const { problems } = await inspectJob(folderWith({ 'test-log.csv': EXAMPLE_LOG.split('\n')[0] + '\n' + row.repeat(5000) }))
+    const { problems } = await inspectJob(
+      folderWith({ 'test-log.csv': EXAMPLE_LOG.split('\n')[0] + '\n' + row.repeat(5000) }),
+    )
     expect(problems).toHaveLength(101)
     expect(problems[100]).toMatchObject({ code: 'more-problems', severity: 'refuse', args: { count: 4900 } })
   })
 
   test('what was found and expected', async () => {
-    const { problems } = await inspectJob(folderWith({ 'job.yaml': EXAMPLE_JOB.replace('fuel: E10', 'fuel: tea').replace('closed:', 'clsoed:') }))
+    const { problems } = await inspectJob(
+      folderWith({ 'job.yaml': EXAMPLE_JOB.replace('fuel: E10', 'fuel: tea').replace('closed:', 'clsoed:') }),
+    )
     expect(problems.map((p) => p.args)).toEqual([
       { key: 'clsoed', nearest: 'closed' },
       { key: 'engine.fuel', found: 'tea', expected: 'E0 | E5 | E10 | E85 | LPG | CNG' },
@@ -100,7 +119,9 @@ describe('one JobError with the problems of all files', () => {
 describe('folders and files that are not what they should be', () => {
   test('no folder, a file for a folder', async () => {
     for (const path of ['/no/such/folder', join(folderWith({}), 'job.yaml')]) {
-      await expect(readJob(path)).rejects.toMatchObject({ problems: [{ code: 'not-a-folder', args: { path } }] })
+      await expect(readJob(path)).rejects.toMatchObject({
+        problems: [{ code: 'not-a-folder', args: { path } }],
+      })
     }
   })
 
@@ -134,15 +155,18 @@ describe('folders and files that are not what they should be', () => {
     expect(await found(folder)).toEqual([`unreadable-file job.yaml:${lineOf('photos/joint')}`])
   })
 
-  test.skipIf(process.platform === 'win32')('a pipe, for a capture and for job.yaml, is not waited for', async () => {
-    const folder = folderWith({ 'photos/joint.jpg': undefined, 'job.yaml': undefined })
-    execFileSync('mkfifo', [join(folder, 'photos/joint.jpg')])
-    writeFileSync(join(folder, 'job.yaml'), EXAMPLE_JOB)
-    expect(await found(folder)).toEqual([`unreadable-file job.yaml:${lineOf('photos/joint')}`])
-    rmSync(join(folder, 'job.yaml'))
-    execFileSync('mkfifo', [join(folder, 'job.yaml')])
-    expect(await found(folder)).toEqual(['unreadable-file job.yaml'])
-  })
+  test.skipIf(process.platform === 'win32')(
+    'a pipe, for a capture and for job.yaml, is not waited for',
+    async () => {
+      const folder = folderWith({ 'photos/joint.jpg': undefined, 'job.yaml': undefined })
+      execFileSync('mkfifo', [join(folder, 'photos/joint.jpg')])
+      writeFileSync(join(folder, 'job.yaml'), EXAMPLE_JOB)
+      expect(await found(folder)).toEqual([`unreadable-file job.yaml:${lineOf('photos/joint')}`])
+      rmSync(join(folder, 'job.yaml'))
+      execFileSync('mkfifo', [join(folder, 'job.yaml')])
+      expect(await found(folder)).toEqual(['unreadable-file job.yaml'])
+    },
+  )
 
   test.skipIf(process.getuid?.() === 0)('no permission', async () => {
     const folder = folderWith({})
@@ -151,18 +175,30 @@ describe('folders and files that are not what they should be', () => {
   })
 
   test.each([
-    ['a line end', '"photos/a\\nb.jpg"'], ['NUL', '"photos/a\\0b.jpg"'], ['a right-to-left mark', '"photos/a\\u202eb.jpg"'],
+    ['a line end', '"photos/a\\nb.jpg"'],
+    ['NUL', '"photos/a\\0b.jpg"'],
+    ['a right-to-left mark', '"photos/a\\u202eb.jpg"'],
   ])('a name with %s', async (_, name) => {
-    expect(await found(folderWith({ 'job.yaml': EXAMPLE_JOB.replace('photos/joint.jpg', name) }))).toEqual([`wrong-value job.yaml:${lineOf('photos/joint')}`])
+    expect(await found(folderWith({ 'job.yaml': EXAMPLE_JOB.replace('photos/joint.jpg', name) }))).toEqual([
+      `wrong-value job.yaml:${lineOf('photos/joint')}`,
+    ])
   })
 })
 
 describe('text that is not text', () => {
   const bytes = (text: string, encoding: BufferEncoding) => Uint8Array.from(Buffer.from(text, encoding))
   test.each([
-    ['Latin-1', bytes(EXAMPLE_JOB.replace('invented recorder', 'invented récorder'), 'latin1'), `not-utf8 job.yaml:${lineOf('invented recorder')}`],
+    [
+      'Latin-1',
+      bytes(EXAMPLE_JOB.replace('invented recorder', 'invented récorder'), 'latin1'),
+      `not-utf8 job.yaml:${lineOf('invented recorder')}`,
+    ],
     ['UTF-16', bytes(`\ufeff${EXAMPLE_JOB}`, 'utf16le'), 'not-utf8 job.yaml:1'],
-    ['NUL bytes', bytes(EXAMPLE_JOB.replace('DEMO 1', 'DEMO\0 1'), 'utf8'), `not-utf8 job.yaml:${lineOf('DEMO 1')}`],
+    [
+      'NUL bytes',
+      bytes(EXAMPLE_JOB.replace('DEMO 1', 'DEMO\0 1'), 'utf8'),
+      `not-utf8 job.yaml:${lineOf('DEMO 1')}`,
+    ],
     ['only space', bytes(' \n \n', 'utf8'), 'empty-file job.yaml'],
     ['too large', bytes(`# ${'x'.repeat(300_000)}\n${EXAMPLE_JOB}`, 'utf8'), 'too-large job.yaml'],
   ])('%s', async (_, contents, expected) => {

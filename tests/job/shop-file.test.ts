@@ -43,7 +43,10 @@ test('particulars, logo and the files that went in', async () => {
   const shop = await read(SHOP)
   expect(shop.shop).toEqual({ name: 'Example Garage (invented)', phone: '000 555 0100' })
   expect(shop.logo).toHaveLength(samplePng(30, 10).length)
-  expect(shop.files.map(({ what, file, bytes }) => [what, file, bytes])).toEqual([['shop', 'shop.yaml', SHOP.length], ['logo', 'logo.png', samplePng(30, 10).length]])
+  expect(shop.files.map(({ what, file, bytes }) => [what, file, bytes])).toEqual([
+    ['shop', 'shop.yaml', SHOP.length],
+    ['logo', 'logo.png', samplePng(30, 10).length],
+  ])
   for (const { sha256 } of shop.files) expect(sha256).toMatch(/^[0-9a-f]{64}$/)
 })
 
@@ -60,7 +63,9 @@ describe('what is wrong is named with its line', () => {
 })
 
 test('the published schema is what the code gives, and judges alike', () => {
-  expect(readFileSync(new URL('../../templates/shop.schema.json', import.meta.url), 'utf8')).toBe(shopJsonSchemaText())
+  expect(readFileSync(new URL('../../templates/shop.schema.json', import.meta.url), 'utf8')).toBe(
+    shopJsonSchemaText(),
+  )
   const validate = new Ajv2020({ strict: true }).compile(shopJsonSchema())
   expect(validate(parse(SHOP))).toBe(true)
   expect(validate(parse(`${SHOP}fax: 1\n`))).toBe(false)

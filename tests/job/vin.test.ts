@@ -18,22 +18,31 @@ describe('check digit, published examples', () => {
   // only characters of equal value may be confused without notice (49 CFR 565.15(c), by its own arithmetic).
   test('every wrong digit in a position with a weight is noticed', () => {
     const vin = '1M8GDM9AXKP042788'
-    const missed = [...vin].flatMap((c, i) => (/\d/.test(c) ? [...'0123456789'].filter((d) => d !== c)
-      .filter((d) => checkVin(vin.slice(0, i) + d + vin.slice(i + 1)).valid) : []))
+    const missed = [...vin].flatMap((c, i) =>
+      /\d/.test(c)
+        ? [...'0123456789']
+            .filter((d) => d !== c)
+            .filter((d) => checkVin(vin.slice(0, i) + d + vin.slice(i + 1)).valid)
+        : [],
+    )
     expect(missed).toEqual([])
   })
 
   test('small letters are read as capitals', () => expect(checkVin('1m8gdm9axkp042788').check).toBe('passes'))
-  test.each(['', '1M8GDM9AXKP04278', '1M8GDM9AXKP0427888', '1M8GDM9AXKP04278O', '1M8GDM9AXKP0427é8'])('not a VIN: %s', (vin) => {
-    expect(checkVin(vin)).toEqual({ valid: false, check: 'not a VIN' })
-  })
+  test.each(['', '1M8GDM9AXKP04278', '1M8GDM9AXKP0427888', '1M8GDM9AXKP04278O', '1M8GDM9AXKP0427é8'])(
+    'not a VIN: %s',
+    (vin) => {
+      expect(checkVin(vin)).toEqual({ valid: false, check: 'not a VIN' })
+    },
+  )
 })
 
 const REFERENCE = new URL('../../../shared/reference-data/vin-dtc-pid.json', import.meta.url)
 const present = existsSync(REFERENCE)
 describe.skipIf(!present)('reference data: 49 CFR 565.15(c)', () => {
-  const { vin } = (present ? JSON.parse(readFileSync(REFERENCE, 'utf8')) : { vin: [] }) as
-    { vin: { vin: string; check: string; sum: number; valid: boolean }[] }
+  const { vin } = (present ? JSON.parse(readFileSync(REFERENCE, 'utf8')) : { vin: [] }) as {
+    vin: { vin: string; check: string; sum: number; valid: boolean }[]
+  }
   test.each(vin)('$vin', ({ vin: text, check, sum, valid }) => {
     const found = checkVin(text)
     expect(found.valid).toBe(valid)

@@ -14,7 +14,13 @@ describe.each(THEMES)('%s', (theme) => {
   test.each(readdirSync(ROOT + theme))(`${theme}/%s`, async (name) => {
     const folder = `${ROOT}${theme}/${name}`
     const { problems } = await inspectJob(folder)
-    const found = problems.map((p) => `${p.severity} ${p.code} ${[p.file, p.line, p.column].filter((x) => x !== undefined).join(':')}`)
-    expect(found).toEqual(readFileSync(`${folder}/expected.txt`, 'utf8').split('\n').filter((line) => line !== ''))
+    const found = problems.map(
+      (p) => `${p.severity} ${p.code} ${[p.file, p.line, p.column].filter((x) => x !== undefined).join(':')}`,
+    )
+    expect(found).toEqual(
+      readFileSync(`${folder}/expected.txt`, 'utf8')
+        .split('\n')
+        .filter((line) => line !== ''),
+    )
   })
 })

@@ -16,4 +16,5 @@ test('mirrored shares have mirrored intervals', () => {
   expect(many.high).toBeCloseTo(1 - few.low, 12)
   expect(many.low).toBeCloseTo(1 - few.high, 12)
 })
-test('refuses a share that is none', () => expect(() => binomialInterval({ hits: 0, total: 0 })).toThrow(RangeError))
+test('refuses a share that is none', () =>
+  expect(() => binomialInterval({ hits: 0, total: 0 })).toThrow(RangeError))

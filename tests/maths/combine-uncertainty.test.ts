@@ -36,7 +36,8 @@ test('JCGM 100 H.2: correlated inputs', () => {
     expect(Math.abs(value - expected)).toBeLessThan(6e-4)
     expect(Math.abs(combineUncertainty(sensitivity, u, r) - uExpected)).toBeLessThan(6e-4)
   }
-  const cos = Math.cos(phi), sin = Math.sin(phi)
+  const cos = Math.cos(phi),
+    sin = Math.sin(phi)
   check([cos / i, (-z * cos) / i, -z * sin], z * cos, [127.732, 0.071])
   check([sin / i, (-z * sin) / i, z * cos], z * sin, [219.847, 0.295])
   check([1 / i, -z / i, 0], z, [254.26, 0.236])
@@ -48,7 +49,8 @@ test('JCGM 100 H.2: correlated inputs', () => {
 test('even within +/- a', () => expect(evenWithin(3)).toBeCloseTo(Math.sqrt(3), 12))
 
 function correlation(a: readonly number[], b: readonly number[]): number {
-  const ma = mean(a)!, mb = mean(b)!
+  const ma = mean(a)!,
+    mb = mean(b)!
   const cross = a.reduce((t, v, k) => t + (v - ma) * (b[k]! - mb), 0)
   return cross / (a.length - 1) / standardDeviation(a)! / standardDeviation(b)!
 }

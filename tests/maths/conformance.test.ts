@@ -21,4 +21,5 @@ test('guard bands', () => {
   expect(normalCdf(-1.645)).toBeCloseTo(0.05, 4)
 })
 
-test('both limits', () => expect(conformanceProbability({ value: 0, u: 1 }, { low: -1.96, high: 1.96 })).toBeCloseTo(0.95, 4))
+test('both limits', () =>
+  expect(conformanceProbability({ value: 0, u: 1 }, { low: -1.96, high: 1.96 })).toBeCloseTo(0.95, 4))

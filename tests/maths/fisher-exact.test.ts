@@ -7,7 +7,8 @@ test('lady tasting tea: 34 of 70', () => {
   expect(fisherExact({ hits: 4, total: 4 }, { hits: 0, total: 4 })).toBeCloseTo(2 / 70, 12)
 })
 // By hand: 13 of 13 against none of 13, one arrangement of 26 over 13 at either end.
-test('all against none', () => expect(fisherExact({ hits: 13, total: 13 }, { hits: 0, total: 13 }) * 10_400_600).toBeCloseTo(2, 6))
+test('all against none', () =>
+  expect(fisherExact({ hits: 13, total: 13 }, { hits: 0, total: 13 }) * 10_400_600).toBeCloseTo(2, 6))
 test('the same share is no difference; no group has more hits than it counts', () => {
   expect(fisherExact({ hits: 5, total: 20 }, { hits: 5, total: 20 })).toBeCloseTo(1, 12)
   expect(fisherExact({ hits: 0, total: 0 }, { hits: 5, total: 20 })).toBeCloseTo(1, 12)

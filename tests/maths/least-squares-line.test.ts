@@ -2,16 +2,25 @@ import { expect, test } from 'vitest'
 import { leastSquaresLine } from '../../src/maths/least-squares-line.ts'
 import { referenceJson, relativeGap } from './reference-data.ts'
 
-interface Linear { certified: { coefficients: string[]; standard_deviations: string[]; residual_sd: string }; data: string[][] }
+interface Linear {
+  certified: { coefficients: string[]; standard_deviations: string[]; residual_sd: string }
+  data: string[][]
+}
 
 test('NIST StRD Norris: certified coefficients, their standard deviations, residual standard deviation', () => {
   const norris = referenceJson<{ datasets: { Norris: Linear } }>('nist-strd-linear.json')?.datasets.Norris
   if (!norris) return
-  const line = leastSquaresLine(norris.data.map((r) => Number(r[1])), norris.data.map((r) => Number(r[0])))!
+  const line = leastSquaresLine(
+    norris.data.map((r) => Number(r[1])),
+    norris.data.map((r) => Number(r[0])),
+  )!
   const { coefficients, standard_deviations: sds, residual_sd: residual } = norris.certified
   const pairs: [number, string][] = [
-    [line.intercept, coefficients[0]!], [line.slope, coefficients[1]!],
-    [line.interceptSd!, sds[0]!], [line.slopeSd!, sds[1]!], [line.residualSd!, residual],
+    [line.intercept, coefficients[0]!],
+    [line.slope, coefficients[1]!],
+    [line.interceptSd!, sds[0]!],
+    [line.slopeSd!, sds[1]!],
+    [line.residualSd!, residual],
   ]
   for (const [ours, certified] of pairs) expect(relativeGap(ours, Number(certified))).toBeLessThan(1e-9)
 })

@@ -2,7 +2,10 @@ import { expect, test } from 'vitest'
 import { leastSquaresPolynomial } from '../../src/maths/least-squares-polynomial.ts'
 import { referenceJson, relativeGap } from './reference-data.ts'
 
-interface Linear { certified: { coefficients: string[]; standard_deviations: string[]; residual_sd: string }; data: string[][] }
+interface Linear {
+  certified: { coefficients: string[]; standard_deviations: string[]; residual_sd: string }
+  data: string[][]
+}
 
 // NIST Statistical Reference Datasets, linear least squares; tolerances of ill-conditioned sets as double allows.
 const SETS: Record<string, { degree: number; intercept: boolean; relative: number }> = {
@@ -22,7 +25,11 @@ test('NIST StRD linear files: coefficients, their standard deviations, residual 
   if (!file) return
   for (const [name, { degree, intercept, relative }] of Object.entries(SETS)) {
     const { data, certified } = file.datasets[name]!
-    const fit = leastSquaresPolynomial(data.map((r) => Number(r[1])), data.map((r) => Number(r[0])), { degree, intercept })!
+    const fit = leastSquaresPolynomial(
+      data.map((r) => Number(r[1])),
+      data.map((r) => Number(r[0])),
+      { degree, intercept },
+    )!
     certified.coefficients.forEach((c, k) => {
       expect(relativeGap(fit.coefficients[k]!, Number(c)), `${name} B${k}`).toBeLessThan(relative)
     })
@@ -42,7 +49,11 @@ test('NIST StRD linear files: coefficients, their standard deviations, residual 
 // NIST StRD Wampler1: y is exactly 1 + x + ... + x^5 at x = 0..20, certified coefficients all 1.
 test('NIST StRD Wampler1, made by its formula', () => {
   const x = Array.from({ length: 21 }, (_, i) => i)
-  const fit = leastSquaresPolynomial(x, x.map((v) => 1 + v + v ** 2 + v ** 3 + v ** 4 + v ** 5), { degree: 5 })!
+  const fit = leastSquaresPolynomial(
+    x,
+    x.map((v) => 1 + v + v ** 2 + v ** 3 + v ** 4 + v ** 5),
+    { degree: 5 },
+  )!
   for (const c of fit.coefficients) expect(Math.abs(c - 1)).toBeLessThan(1e-6)
 })
 

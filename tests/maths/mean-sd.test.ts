@@ -3,7 +3,10 @@ import { lagOneAutocorrelation } from '../../src/maths/autocorrelation.ts'
 import { mean, standardDeviation, sum } from '../../src/maths/mean-sd.ts'
 import { referenceJson, relativeGap } from './reference-data.ts'
 
-interface Set { certified: { mean: string; sd_n_minus_1: string; autocorrelation_lag1: string }; data: string[] }
+interface Set {
+  certified: { mean: string; sd_n_minus_1: string; autocorrelation_lag1: string }
+  data: string[]
+}
 
 // NIST Statistical Reference Datasets, univariate, certified values; data made by their published recipe.
 test.each([
@@ -13,7 +16,9 @@ test.each([
   ['NumAcc4', recipe(10000000.2), 10000000.2, 0.1],
 ] as const)('NIST StRD %s', (name, data, itsMean, sd) => {
   expect(relativeGap(mean(data)!, itsMean)).toBeLessThan(1e-14)
-  expect(relativeGap(standardDeviation(data)!, sd)).toBeLessThan(name === 'NumAcc4' ? 1e-7 : name === 'NumAcc3' ? 1e-8 : 1e-9)
+  expect(relativeGap(standardDeviation(data)!, sd)).toBeLessThan(
+    name === 'NumAcc4' ? 1e-7 : name === 'NumAcc3' ? 1e-8 : 1e-9,
+  )
 })
 
 test('NIST StRD univariate files: mean, standard deviation, lag-1 autocorrelation', () => {
@@ -26,8 +31,13 @@ test('NIST StRD univariate files: mean, standard deviation, lag-1 autocorrelatio
     const tolerance = name === 'NumAcc4' ? 1e-7 : name === 'NumAcc3' ? 1e-8 : 1e-9
     const values = data.map(Number)
     expect(relativeGap(mean(values)!, Number(certified.mean)), name).toBeLessThan(1e-9)
-    expect(relativeGap(standardDeviation(values)!, Number(certified.sd_n_minus_1)), name).toBeLessThan(tolerance)
-    expect(relativeGap(lagOneAutocorrelation(values)!, Number(certified.autocorrelation_lag1)), name).toBeLessThan(tolerance)
+    expect(relativeGap(standardDeviation(values)!, Number(certified.sd_n_minus_1)), name).toBeLessThan(
+      tolerance,
+    )
+    expect(
+      relativeGap(lagOneAutocorrelation(values)!, Number(certified.autocorrelation_lag1)),
+      name,
+    ).toBeLessThan(tolerance)
   }
 })
 

@@ -3,8 +3,12 @@ import { quantile, quantileOfSorted, sorted } from '../../src/maths/quantile.ts'
 
 // Definition 7 of Hyndman and Fan 1996: position (n - 1) p, worked by hand.
 test.each([
-  [[1, 2, 3, 4], 0.25, 1.75], [[1, 2, 3, 4], 0.5, 2.5], [[4, 1, 3, 2], 0.75, 3.25],
-  [[7], 0.9, 7], [[1, 10], 0, 1], [[1, 10], 1, 10],
+  [[1, 2, 3, 4], 0.25, 1.75],
+  [[1, 2, 3, 4], 0.5, 2.5],
+  [[4, 1, 3, 2], 0.75, 3.25],
+  [[7], 0.9, 7],
+  [[1, 10], 0, 1],
+  [[1, 10], 1, 10],
 ])('R-7 of %j at %d', (values, p, expected) => expect(quantile(values, p)).toBeCloseTo(expected, 12))
 
 test('no values give nothing, a NaN or a wrong share is refused', () => {

@@ -2,7 +2,10 @@ import { expect, test } from 'vitest'
 import { makeRandom } from '../../src/maths/random.ts'
 
 test('the same seed gives the same run, another seed another', () => {
-  const run = (seed: number) => { const r = makeRandom(seed); return Array.from({ length: 20 }, () => r.uniform()) }
+  const run = (seed: number) => {
+    const r = makeRandom(seed)
+    return Array.from({ length: 20 }, () => r.uniform())
+  }
   expect(run(7)).toEqual(run(7))
   expect(run(7)).not.toEqual(run(8))
 })
@@ -24,7 +27,11 @@ test('follows the published recurrence', () => {
   const next = () => {
     const result = (rotl((s[1] * 5n) & M, 7n) * 9n) & M
     const t = (s[1] << 9n) & M
-    s[2] ^= s[0]; s[3] ^= s[1]; s[1] ^= s[2]; s[0] ^= s[3]; s[2] ^= t
+    s[2] ^= s[0]
+    s[3] ^= s[1]
+    s[1] ^= s[2]
+    s[0] ^= s[3]
+    s[2] ^= t
     s[3] = rotl(s[3], 11n)
     return result
   }
@@ -35,11 +42,16 @@ test('follows the published recurrence', () => {
 test('moments of the even and the normal numbers', () => {
   const random = makeRandom(1)
   const n = 100_000
-  let u = 0, g = 0, g2 = 0, g4 = 0
+  let u = 0,
+    g = 0,
+    g2 = 0,
+    g4 = 0
   for (let i = 0; i < n; i++) {
     u += random.uniform()
     const x = random.gaussian()
-    g += x; g2 += x * x; g4 += x ** 4
+    g += x
+    g2 += x * x
+    g4 += x ** 4
   }
   // Four standard errors of each moment.
   expect(Math.abs(u / n - 0.5)).toBeLessThan(4 * Math.sqrt(1 / 12 / n))
@@ -52,6 +64,6 @@ test('whole numbers stay below n and reach every value', () => {
   const random = makeRandom(3)
   const counts = new Array<number>(6).fill(0)
   for (let i = 0; i < 6000; i++) counts[random.integer(6)]! += 1
-  for (const count of counts) expect(Math.abs(count - 1000)).toBeLessThan(4 * Math.sqrt(1000 * 5 / 6))
+  for (const count of counts) expect(Math.abs(count - 1000)).toBeLessThan(4 * Math.sqrt((1000 * 5) / 6))
   expect(() => random.integer(0)).toThrow(RangeError)
 })

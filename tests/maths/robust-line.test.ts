@@ -28,7 +28,10 @@ test('the 95 % interval holds the true slope in about 95 % of cases', () => {
   let held = 0
   const runs = 800
   for (let run = 0; run < runs; run++) {
-    const line = robustLine(x, x.map((v) => 0.7 * v + random.gaussian()))!
+    const line = robustLine(
+      x,
+      x.map((v) => 0.7 * v + random.gaussian()),
+    )!
     if (line.slopeLow <= 0.7 && line.slopeHigh >= 0.7) held++
   }
   // Three standard errors of a share of 0.95 over the runs.

@@ -3,7 +3,14 @@ import { nextCrossing } from '../../src/maths/crossing.ts'
 import { stateLevels } from '../../src/maths/state-levels.ts'
 
 /** A trapezoid from 0.1 V to 5.1 V by its breakpoints, sampled at 1 MHz, 4000 samples. */
-const BREAKS = [[0, 0.1], [0.001, 0.1], [0.00102, 5.1], [0.00249, 5.1], [0.00253, 0.1], [0.004, 0.1]] as const
+const BREAKS = [
+  [0, 0.1],
+  [0.001, 0.1],
+  [0.00102, 5.1],
+  [0.00249, 5.1],
+  [0.00253, 0.1],
+  [0.004, 0.1],
+] as const
 const trapezoid = Float64Array.from({ length: 4000 }, (_, i) => {
   const t = i * 1e-6
   const k = BREAKS.findIndex(([at]) => at > t)

@@ -6,7 +6,10 @@ import { effectiveFreedom } from '../../src/maths/welch-satterthwaite.ts'
 // combined uncertainty gives 16.77 (printed 16.7, used 16), and t at 99 % is 2.92.
 test('JCGM 100 H.1', () => {
   const freedom = effectiveFreedom([
-    { u: 25, freedom: 18 }, { u: 9.7, freedom: 25.6 }, { u: 2.9, freedom: 50 }, { u: 16.6, freedom: 2 },
+    { u: 25, freedom: 18 },
+    { u: 9.7, freedom: 25.6 },
+    { u: 2.9, freedom: 50 },
+    { u: 16.6, freedom: 2 },
   ])
   expect(Math.abs(freedom - 16.77)).toBeLessThan(0.01)
   expect(Math.abs(coverageFactor(0.99, Math.floor(freedom)) - 2.92)).toBeLessThan(0.005)

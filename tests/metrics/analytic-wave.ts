@@ -20,8 +20,17 @@ export interface WaveShape {
 }
 
 export const HEALTHY: WaveShape = {
-  sampleS: 2e-6, phase: 0.37, burnMs: 1.4, line: (s) => 1.8 - 0.4 * s + 0.35 * s * s, firingKv: 9, climbKvPerUs: 0.7,
-  collapseUs: 0.4, dwellMs: 3.5, ring: { khz: 2.4, decrement: 0.6, kv: 2 }, noiseKv: 0.014, quantumKv: 0,
+  sampleS: 2e-6,
+  phase: 0.37,
+  burnMs: 1.4,
+  line: (s) => 1.8 - 0.4 * s + 0.35 * s * s,
+  firingKv: 9,
+  climbKvPerUs: 0.7,
+  collapseUs: 0.4,
+  dwellMs: 3.5,
+  ring: { khz: 2.4, decrement: 0.6, kv: 2 },
+  noiseKv: 0.014,
+  quantumKv: 0,
 }
 
 /** Noise-free voltage of a shape at a time, ms from breakdown. */
@@ -45,15 +54,22 @@ export function waveOf(shape: WaveShape, random?: Random): EventWave {
   const breakdown = before + shape.phase
   const count = before + Math.ceil((shape.burnMs + 3.2) / sampleMs)
   const kv = Float64Array.from({ length: count }, (_, i) => {
-    const noisy = voltageAt(shape, (i - breakdown) * sampleMs) + (random ? shape.noiseKv * random.gaussian() : 0)
+    const noisy =
+      voltageAt(shape, (i - breakdown) * sampleMs) + (random ? shape.noiseKv * random.gaussian() : 0)
     return shape.quantumKv > 0 ? Math.round(noisy / shape.quantumKv) * shape.quantumKv : noisy
   })
   const near = kv.subarray(before - 3, before + 4)
   return {
-    kv, sampleS: shape.sampleS, breakdown, peak: before - 3 + near.indexOf(Math.max(...near)),
+    kv,
+    sampleS: shape.sampleS,
+    breakdown,
+    peak: before - 3 + near.indexOf(Math.max(...near)),
     sparkEnd: breakdown + shape.burnMs / sampleMs,
     dwellStart: breakdown - (shape.dwellMs + shape.firingKv / shape.climbKvPerUs / 1000) / sampleMs,
-    baselineKv: 0, noiseKv: random ? shape.noiseKv : 0, quantumKv: shape.quantumKv, limitKv: undefined,
+    baselineKv: 0,
+    noiseKv: random ? shape.noiseKv : 0,
+    quantumKv: shape.quantumKv,
+    limitKv: undefined,
   }
 }
 
@@ -61,8 +77,16 @@ export function waveOf(shape: WaveShape, random?: Random): EventWave {
 export function eventOf(wave: EventWave, more: Partial<IgnitionEvent> = {}): IgnitionEvent {
   const flags: readonly EventFlag[] = []
   return {
-    capture: 'captures/made.csv', channel: 0, number: 1, cylinder: 1, kind: 'firing', breakdownS: 0, endS: undefined,
-    wave, flags, ...more,
+    capture: 'captures/made.csv',
+    channel: 0,
+    number: 1,
+    cylinder: 1,
+    kind: 'firing',
+    breakdownS: 0,
+    endS: undefined,
+    wave,
+    flags,
+    ...more,
   }
 }
 

@@ -6,4 +6,5 @@ test('five points in at most two blocks', () => {
   expect([...x]).toEqual([1, 3.5])
   expect([...y]).toEqual([3, 6])
 })
-test('few points pass unchanged', () => expect([...blockMeans({ x: [5, 7], y: [1, 2] }, 9).y]).toEqual([1, 2]))
+test('few points pass unchanged', () =>
+  expect([...blockMeans({ x: [5, 7], y: [1, 2] }, 9).y]).toEqual([1, 2]))

@@ -8,9 +8,15 @@ test('breakdown to spark end', () => {
   // The wave's end is as it would be picked, a little early.
   expect(burn.value).toBeCloseTo(1.4 + PICKED_EARLY_MS, 9)
   // Two instants, each even within one sampling interval: 2 us / sqrt(12) each.
-  expect(burn.budget!.find((l) => l.source === 'sampling')!.u).toBeCloseTo((0.002 / Math.sqrt(12)) * Math.SQRT2, 12)
+  expect(burn.budget!.find((l) => l.source === 'sampling')!.u).toBeCloseTo(
+    (0.002 / Math.sqrt(12)) * Math.SQRT2,
+    12,
+  )
 })
 test('none without a line, or cut by the file', () => {
-  expect(burnTimeMs({ ...waveOf(HEALTHY), sparkEnd: undefined }, [])).toEqual({ ok: false, why: 'no-spark-line' })
+  expect(burnTimeMs({ ...waveOf(HEALTHY), sparkEnd: undefined }, [])).toEqual({
+    ok: false,
+    why: 'no-spark-line',
+  })
   expect(burnTimeMs(waveOf(HEALTHY), ['partial'])).toEqual({ ok: false, why: 'partial' })
 })

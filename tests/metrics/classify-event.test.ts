@@ -5,7 +5,11 @@ import { absent, measured, type Measured } from '../../src/units/measured.ts'
 
 const limits = { lateRisePct: 20, stubBurnMs: 0.35 }
 const figures = (burnMs: Measured<'ms'>, lateRisePct: Measured<'%'>): EventFigures =>
-  ({ ...Object.fromEntries(Object.keys(FIGURE_UNITS).map((k) => [k, absent('not-visible')])), burnMs, lateRisePct }) as unknown as EventFigures
+  ({
+    ...Object.fromEntries(Object.keys(FIGURE_UNITS).map((k) => [k, absent('not-visible')])),
+    burnMs,
+    lateRisePct,
+  }) as unknown as EventFigures
 const burning = (pct: number, u: number) => figures(measured(1.4, 0.01, 'ms'), measured(pct, u, '%'))
 
 test.each([
@@ -21,5 +25,7 @@ test.each([
 })
 test('wasted and cut events are classed before their figures', () => {
   expect(classifyEvent({ kind: 'wasted', flags: [], figures: burning(-40, 1) }, limits)).toBe('wasted')
-  expect(classifyEvent({ kind: 'wasted', flags: ['partial'], figures: burning(-40, 1) }, limits)).toBe('unclear')
+  expect(classifyEvent({ kind: 'wasted', flags: ['partial'], figures: burning(-40, 1) }, limits)).toBe(
+    'unclear',
+  )
 })

@@ -20,24 +20,35 @@ test('a slow return to rest is not counted as a swing', () => {
 })
 
 test('no oscillations: cycles 0, no frequency', () => {
-  const ring = coilRing(waveOf({ ...HEALTHY, ring: { khz: 2.4, decrement: 0.6, kv: 0.05 } }, makeRandom(3)), [])
+  const ring = coilRing(
+    waveOf({ ...HEALTHY, ring: { khz: 2.4, decrement: 0.6, kv: 0.05 } }, makeRandom(3)),
+    [],
+  )
   expect(present(ring.cycles).value).toBeLessThanOrEqual(0.5)
   expect(ring.khz).toEqual({ ok: false, why: 'not-visible' })
 })
 
 test('barred', () => {
   expect(coilRing(waveOf(HEALTHY), ['partial']).cycles).toEqual({ ok: false, why: 'partial' })
-  expect(coilRing({ ...waveOf(HEALTHY), sparkEnd: undefined }, []).khz).toEqual({ ok: false, why: 'no-spark-line' })
+  expect(coilRing({ ...waveOf(HEALTHY), sparkEnd: undefined }, []).khz).toEqual({
+    ok: false,
+    why: 'no-spark-line',
+  })
 })
 
 // Series R-L-C ring-downs in closed form, sampled at 2 MHz: 0.5 % on frequency and decrement.
 test('closed-form ring-downs', () => {
-  const file = referenceJson<{ cases: { fd_hz: number; alpha_per_s: number; log_decrement: number }[] }>('damped-ring.json')
+  const file = referenceJson<{ cases: { fd_hz: number; alpha_per_s: number; log_decrement: number }[] }>(
+    'damped-ring.json',
+  )
   if (!file) return
   const cases = file.cases.filter((c) => c.log_decrement < 1)
   expect(cases).toHaveLength(2)
   for (const { fd_hz: fd, alpha_per_s: alpha, log_decrement: expected } of cases) {
-    const kv = Float64Array.from({ length: 6000 }, (_, i) => 5 * Math.exp(-alpha * i * 5e-7) * Math.cos(2 * Math.PI * fd * i * 5e-7))
+    const kv = Float64Array.from(
+      { length: 6000 },
+      (_, i) => 5 * Math.exp(-alpha * i * 5e-7) * Math.cos(2 * Math.PI * fd * i * 5e-7),
+    )
     const ring = coilRing({ ...waveOf(HEALTHY), kv, sampleS: 5e-7, breakdown: -2, peak: 0, sparkEnd: 0 }, [])
     expect(Math.abs(present(ring.khz).value / (fd / 1000) - 1)).toBeLessThan(0.005)
     expect(Math.abs(present(ring.damping).value / expected - 1)).toBeLessThan(0.005)

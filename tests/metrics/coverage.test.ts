@@ -10,7 +10,9 @@ let stated: Stated[] = []
 let truthOf: ReturnType<typeof truthTable>
 beforeAll(() => {
   truthOf = truthTable()
-  stated = Array.from({ length: CAPTURES }, (_, i) => runTrial(5000 + i)).flatMap((trial) => (trial === 'refused' ? [] : trial))
+  stated = Array.from({ length: CAPTURES }, (_, i) => runTrial(5000 + i)).flatMap((trial) =>
+    trial === 'refused' ? [] : trial,
+  )
 })
 
 /** Share of intervals, stretched by a factor, that hold the truth; the instrument's part, one draw a capture, left out. */

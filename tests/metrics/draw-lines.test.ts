@@ -9,15 +9,23 @@ import { PICKED_EARLY_MS } from '../../src/metrics/spark-line.ts'
 import { eventOf, HEALTHY, waveOf } from './analytic-wave.ts'
 
 const random = makeRandom(12)
-const events = Array.from({ length: 50 }, (_, i) => eventOf(waveOf({ ...HEALTHY, phase: random.uniform() }, random), {
-  number: i + 1, breakdownS: 0.1 * i, cylinder: i < 46 ? 2 : 1, flags: i === 0 ? ['partial'] : [],
-}))
+const events = Array.from({ length: 50 }, (_, i) =>
+  eventOf(waveOf({ ...HEALTHY, phase: random.uniform() }, random), {
+    number: i + 1,
+    breakdownS: 0.1 * i,
+    cylinder: i < 46 ? 2 : 1,
+    flags: i === 0 ? ['partial'] : [],
+  }),
+)
 const found: CaptureEvents = { capture: 'captures/made.csv', events, sync: [], polarity: [1], remarks: [] }
 const measured = measureEvents(found, { stage: 'before', engine: { strokes: 4 }, limits: loadLimits() })
 const drawn: readonly DrawnCylinder[] = drawCylinders(found, measured)
 
 test('one a cylinder, in order, thinned to 40 events of 150 points', () => {
-  expect(drawn.map((d) => [d.cylinder, d.shown, d.of])).toEqual([[1, 4, 4], [2, 40, 45]])
+  expect(drawn.map((d) => [d.cylinder, d.shown, d.of])).toEqual([
+    [1, 4, 4],
+    [2, 40, 45],
+  ])
   for (const line of drawn[1]!.events) expect(line.x.length).toBeLessThanOrEqual(150)
 })
 

@@ -11,4 +11,5 @@ test('middle less start', () => {
   expect(change.value).toBeCloseTo(-0.2, 12)
   expect(change.u).toBeCloseTo(0.05, 12)
 })
-test('absence is handed on', () => expect(earlyChangeKv(absent('too-short'), level(1, 0.1))).toEqual({ ok: false, why: 'too-short' }))
+test('absence is handed on', () =>
+  expect(earlyChangeKv(absent('too-short'), level(1, 0.1))).toEqual({ ok: false, why: 'too-short' }))

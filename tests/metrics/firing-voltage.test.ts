@@ -8,7 +8,9 @@ import { eventOf, HEALTHY, present, waveOf } from './analytic-wave.ts'
 /** Events whose breakdown falls anywhere between two samples. Truth: HEALTHY.firingKv. */
 function trial(sampleS: number, seed: number) {
   const random = makeRandom(seed)
-  const waves = Array.from({ length: 200 }, () => waveOf({ ...HEALTHY, sampleS, phase: random.uniform() }, random))
+  const waves = Array.from({ length: 200 }, () =>
+    waveOf({ ...HEALTHY, sampleS, phase: random.uniform() }, random),
+  )
   const climb = climbOf(waves.map((w) => eventOf(w)))
   return {
     raw: waves.map((w) => w.kv[w.peak]! - HEALTHY.firingKv),
@@ -16,7 +18,11 @@ function trial(sampleS: number, seed: number) {
   }
 }
 
-test.each([[1e-6, 0.01], [2e-6, 0.02], [4e-6, 0.025]])('sampling loss at %d s is corrected on the average', (sampleS, left) => {
+test.each([
+  [1e-6, 0.01],
+  [2e-6, 0.02],
+  [4e-6, 0.025],
+])('sampling loss at %d s is corrected on the average', (sampleS, left) => {
   const { raw, found } = trial(sampleS, 9)
   const errors = found.map((f) => f.value - HEALTHY.firingKv)
   // Without correction the loss is one-sided and several times larger.
@@ -37,13 +43,22 @@ test('a slow recorder: flagged, and u as wide as the error', () => {
 
 test('slower than the whole climb: absent, not guessed', () => {
   const climb = { gain: undefined, collapseShare: 0.1 }
-  expect(firingVoltageKv(waveOf({ ...HEALTHY, sampleS: 5e-5 }), { flags: [], climb })).toEqual({ ok: false, why: 'under-sampled' })
+  expect(firingVoltageKv(waveOf({ ...HEALTHY, sampleS: 5e-5 }), { flags: [], climb })).toEqual({
+    ok: false,
+    why: 'under-sampled',
+  })
 })
 
 test('clipped and cut events have none', () => {
   const climb = { gain: undefined, collapseShare: 0.1 }
-  expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['clipped'], climb })).toEqual({ ok: false, why: 'clipped' })
-  expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['partial'], climb })).toEqual({ ok: false, why: 'partial' })
+  expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['clipped'], climb })).toEqual({
+    ok: false,
+    why: 'clipped',
+  })
+  expect(firingVoltageKv(waveOf(HEALTHY), { flags: ['partial'], climb })).toEqual({
+    ok: false,
+    why: 'partial',
+  })
 })
 
 // A climb that slows down: 12 kV (1 - exp(-t / 10 us)) gains less and less. Truth in closed form.
@@ -64,13 +79,21 @@ test('a climb that slows down is not carried on at its last slope', () => {
   const made = Array.from({ length: 150 }, () => slow(8 + 1.5 * random.uniform(), random.uniform()))
   const climb = climbOf(made.map((m) => eventOf(m.wave)))
   expect(climb.gain!.slope).toBeLessThan(-0.2)
-  const figures = made.map((m) => ({ ...present(firingVoltageKv(m.wave, { flags: [], climb })), truth: m.firingKv }))
+  const figures = made.map((m) => ({
+    ...present(firingVoltageKv(m.wave, { flags: [], climb })),
+    truth: m.firingKv,
+  }))
   expect(Math.abs(mean(figures.map((f) => f.value - f.truth))!)).toBeLessThan(0.1)
-  expect(figures.filter((f) => Math.abs(f.value - f.truth) < 1.96 * f.u).length / figures.length).toBeGreaterThan(0.93)
+  expect(
+    figures.filter((f) => Math.abs(f.value - f.truth) < 1.96 * f.u).length / figures.length,
+  ).toBeGreaterThan(0.93)
 })
 
 test('a recorder too slow to see the climb gives no value, however many samples a hump before it has', () => {
-  const waves = Array.from({ length: 30 }, (_, i) => waveOf({ ...HEALTHY, sampleS: 2e-5, phase: (i + 0.5) / 30 }))
+  const waves = Array.from({ length: 30 }, (_, i) =>
+    waveOf({ ...HEALTHY, sampleS: 2e-5, phase: (i + 0.5) / 30 }),
+  )
   const climb = climbOf(waves.map((w) => eventOf(w)))
-  for (const wave of waves) expect(firingVoltageKv(wave, { flags: [], climb })).toEqual({ ok: false, why: 'under-sampled' })
+  for (const wave of waves)
+    expect(firingVoltageKv(wave, { flags: [], climb })).toEqual({ ok: false, why: 'under-sampled' })
 })

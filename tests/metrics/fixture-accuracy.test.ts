@@ -17,13 +17,24 @@ const PAIRS = new Map<FixtureName, { event: MeasuredEvent; truth: TruthEvent }[]
 beforeAll(async () => {
   for (const name of FIXTURES) {
     const { engine, captures } = await readFixture(name)
-    PAIRS.set(name, captures.flatMap(({ capture, truth }) => {
-      const events = measureEvents(findEvents(capture, engine), { stage: 'before', engine, limits: loadLimits() })
-      return truth.filter((t) => t.complete && t.kind === 'event').flatMap((t) => {
-        const event = events.find((e) => e.cylinder === t.cylinder && Math.abs(e.breakdownS - t.t_breakdown_s) < 1e-4)
-        return event && !event.flags.includes('partial') ? [{ event, truth: t }] : []
-      })
-    }))
+    PAIRS.set(
+      name,
+      captures.flatMap(({ capture, truth }) => {
+        const events = measureEvents(findEvents(capture, engine), {
+          stage: 'before',
+          engine,
+          limits: loadLimits(),
+        })
+        return truth
+          .filter((t) => t.complete && t.kind === 'event')
+          .flatMap((t) => {
+            const event = events.find(
+              (e) => e.cylinder === t.cylinder && Math.abs(e.breakdownS - t.t_breakdown_s) < 1e-4,
+            )
+            return event && !event.flags.includes('partial') ? [{ event, truth: t }] : []
+          })
+      }),
+    )
   }
 })
 
@@ -31,17 +42,23 @@ const TRUE = { burnMs: 'burn_ms', midKv: 'mid_kv', lateRiseKv: 'late_rise_kv', f
 type Known = keyof typeof TRUE
 
 /** Errors of a figure and its standard uncertainties, events without it left out. */
-function errors(name: FixtureName, figure: Known & FigureName): { error: number; relative: number; u: number }[] {
+function errors(
+  name: FixtureName,
+  figure: Known & FigureName,
+): { error: number; relative: number; u: number }[] {
   return PAIRS.get(name)!.flatMap(({ event, truth }) => {
     const measured = event.figures[figure]
     const known = truth[TRUE[figure]]
-    return measured.ok ? [{ error: measured.value - known, relative: 100 * (measured.value / known - 1), u: measured.u }] : []
+    return measured.ok
+      ? [{ error: measured.value - known, relative: 100 * (measured.value / known - 1), u: measured.u }]
+      : []
   })
 }
 
 describe.each(FIXTURES)('%s', (name) => {
   test('nearly every complete event is measured', () => {
-    for (const figure of Object.keys(TRUE) as Known[]) expect(errors(name, figure).length).toBeGreaterThanOrEqual(0.95 * PAIRS.get(name)!.length)
+    for (const figure of Object.keys(TRUE) as Known[])
+      expect(errors(name, figure).length).toBeGreaterThanOrEqual(0.95 * PAIRS.get(name)!.length)
   })
 
   test('burn time and middle level in per cent, late rise in kV', () => {

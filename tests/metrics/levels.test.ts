@@ -8,12 +8,15 @@ const levelsOf = (shape: WaveShape, seed?: number) =>
   sparkLevels(sparkLineOf(waveOf(shape, seed === undefined ? undefined : makeRandom(seed)), []) as SparkLine)
 
 // Truth: the closed form of the line at 10, 50 and 90 %.
-test.each([2e-7, 2e-6, 1e-5, 4e-5])('sloping and bent line without noise, sampling interval %d s', (sampleS) => {
-  const { start, mid, late } = levelsOf({ ...HEALTHY, sampleS })
-  expect(Math.abs(present(start).value - HEALTHY.line(0.1))).toBeLessThan(0.002 * HEALTHY.line(0.1))
-  expect(Math.abs(present(mid).value - HEALTHY.line(0.5))).toBeLessThan(0.002 * HEALTHY.line(0.5))
-  expect(Math.abs(present(late).value - HEALTHY.line(0.9))).toBeLessThan(0.002 * HEALTHY.line(0.9))
-})
+test.each([2e-7, 2e-6, 1e-5, 4e-5])(
+  'sloping and bent line without noise, sampling interval %d s',
+  (sampleS) => {
+    const { start, mid, late } = levelsOf({ ...HEALTHY, sampleS })
+    expect(Math.abs(present(start).value - HEALTHY.line(0.1))).toBeLessThan(0.002 * HEALTHY.line(0.1))
+    expect(Math.abs(present(mid).value - HEALTHY.line(0.5))).toBeLessThan(0.002 * HEALTHY.line(0.5))
+    expect(Math.abs(present(late).value - HEALTHY.line(0.9))).toBeLessThan(0.002 * HEALTHY.line(0.9))
+  },
+)
 
 test('a steep straight line is read without bias at every point', () => {
   const steep = { ...HEALTHY, line: (s: number) => 3 - 2 * s }
@@ -45,7 +48,12 @@ test('u states the error: at least 95 % of errors within 1.96 u, over noise and 
   let within = 0
   const runs = 300
   for (let run = 0; run < runs; run++) {
-    const shape = { ...HEALTHY, noiseKv: [0.01, 0.03, 0.08][run % 3]!, sampleS: [2e-6, 5e-6, 1e-5][Math.floor(run / 3) % 3]!, phase: (run * 0.137) % 1 }
+    const shape = {
+      ...HEALTHY,
+      noiseKv: [0.01, 0.03, 0.08][run % 3]!,
+      sampleS: [2e-6, 5e-6, 1e-5][Math.floor(run / 3) % 3]!,
+      phase: (run * 0.137) % 1,
+    }
     const late = present(levelsOf(shape, 100 + run).late)
     if (Math.abs(late.value - shape.line(0.9)) < 1.96 * late.u) within++
   }

@@ -17,7 +17,8 @@ test('windows stay between 4 and 92 %, and a lopsided one is read where an even 
 // Closed forms: a straight line over a window W reads y = c x^2 / 2 too high by c W^2 / 24 in its centre, and a line
 // that turns by k there by k W / 8. Half way between is taken off; the truth lies within the even spread left.
 test.each([
-  ['spread out', (s: number) => 1.6 + 2 * (s - 0.5) ** 2, 1.6], ['all at once', (s: number) => 1.6 + (s > 0.5 ? 1.6 * (s - 0.5) : 0), 1.6],
+  ['spread out', (s: number) => 1.6 + 2 * (s - 0.5) ** 2, 1.6],
+  ['all at once', (s: number) => 1.6 + (s > 0.5 ? 1.6 * (s - 0.5) : 0), 1.6],
 ])('a bend at the very point, %s', (_, shape, truth) => {
   const line = sparkLineOf(waveOf({ ...HEALTHY, line: shape }), []) as SparkLine
   const changeOfSlope = 1.6 / (line.to - line.from)
@@ -29,9 +30,18 @@ test.each([
   expect(Math.abs(level.kv - truth)).toBeLessThan(0.6 * 1.6 * (0.14 / 8))
 })
 
-test.each([[0, 'spread out'], [1, 'all at once']])('a bend whose sharpness is known, %d, is read without bias', (share, how) => {
-  const shape = how === 'all at once' ? (s: number) => 1.6 + (s > 0.5 ? 1.6 * (s - 0.5) : 0) : (s: number) => 1.6 + 2 * (s - 0.5) ** 2
+test.each([
+  [0, 'spread out'],
+  [1, 'all at once'],
+])('a bend whose sharpness is known, %d, is read without bias', (share, how) => {
+  const shape =
+    how === 'all at once'
+      ? (s: number) => 1.6 + (s > 0.5 ? 1.6 * (s - 0.5) : 0)
+      : (s: number) => 1.6 + 2 * (s - 0.5) ** 2
   const line = sparkLineOf(waveOf({ ...HEALTHY, line: shape }), []) as SparkLine
-  const level = localLevel(line, 0.5, { changeOfSlope: 1.6 / (line.to - line.from), sharpness: { share, u: 0 } })!
+  const level = localLevel(line, 0.5, {
+    changeOfSlope: 1.6 / (line.to - line.from),
+    sharpness: { share, u: 0 },
+  })!
   expect(Math.abs(level.kv - 1.6)).toBeLessThan(0.001)
 })

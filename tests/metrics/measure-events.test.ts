@@ -7,12 +7,18 @@ import { measureEvents } from '../../src/metrics/measure-events.ts'
 import { eventOf, HEALTHY, present, waveOf } from './analytic-wave.ts'
 
 const about = { stage: 'before', engine: { strokes: 4 }, limits: loadLimits() } as const
-const found = (events: readonly IgnitionEvent[]): CaptureEvents =>
-  ({ capture: 'captures/made.csv', events, sync: [], polarity: [1], remarks: [] })
+const found = (events: readonly IgnitionEvent[]): CaptureEvents => ({
+  capture: 'captures/made.csv',
+  events,
+  sync: [],
+  polarity: [1],
+  remarks: [],
+})
 const random = makeRandom(40)
 const lean = { ...HEALTHY, line: (s: number) => (s < 0.5 ? 1.6 : 1.6 + 1.6 * (s - 0.5)) }
 const events = [HEALTHY, lean, HEALTHY].map((shape, i) =>
-  eventOf(waveOf(shape, random), { number: i + 1, breakdownS: 0.1 + 0.15 * i }))
+  eventOf(waveOf(shape, random), { number: i + 1, breakdownS: 0.1 + 0.15 * i }),
+)
 
 test('every figure has a value or a reason, in its unit, with a budget that makes up its u', () => {
   const [first] = measureEvents(found(events), about)

@@ -3,9 +3,11 @@ import { missingTurns, type Turn } from '../../src/metrics/missing-turns.ts'
 
 /** Events of cylinders 1 to 4 in the order 1 3 4 2, cycle 0.16 s; those named `cylinder/turn` are left out. */
 function engine(turns: number, without: readonly string[] = []): Turn[] {
-  return [1, 3, 4, 2].flatMap((cylinder, place) => Array.from({ length: turns }, (_, k) => k)
-    .filter((k) => !without.includes(`${cylinder}/${k}`))
-    .map((k) => ({ cylinder, breakdownS: 0.16 * k + 0.04 * place })))
+  return [1, 3, 4, 2].flatMap((cylinder, place) =>
+    Array.from({ length: turns }, (_, k) => k)
+      .filter((k) => !without.includes(`${cylinder}/${k}`))
+      .map((k) => ({ cylinder, breakdownS: 0.16 * k + 0.04 * place })),
+  )
 }
 
 test('nothing missing in a whole engine', () => {

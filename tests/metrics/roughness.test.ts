@@ -5,7 +5,11 @@ import { makeRandom } from '../../src/maths/random.ts'
 import { HEALTHY, present, waveOf } from './analytic-wave.ts'
 
 const of = (shape: typeof HEALTHY, seed?: number) =>
-  present(roughnessKv(sparkLineOf(waveOf(shape, seed === undefined ? undefined : makeRandom(seed)), []) as SparkLine))
+  present(
+    roughnessKv(
+      sparkLineOf(waveOf(shape, seed === undefined ? undefined : makeRandom(seed)), []) as SparkLine,
+    ),
+  )
 
 // A sine of 50 V has an rms of 35.4 V; one of many waves over the burn has no slope.
 test('a fast ripple on a straight line', () => {

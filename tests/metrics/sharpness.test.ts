@@ -7,7 +7,9 @@ import { HEALTHY, waveOf } from './analytic-wave.ts'
 
 const bends = (shape: (s: number) => number, count: number) => {
   const random = makeRandom(21)
-  return Array.from({ length: count }, () => bendOf(sparkLineOf(waveOf({ ...HEALTHY, line: shape }, random), []) as SparkLine)!)
+  return Array.from({ length: count }, () =>
+    bendOf(sparkLineOf(waveOf({ ...HEALTHY, line: shape }, random), []) as SparkLine)!,
+  )
 }
 const kinked = (s: number) => 1.6 + (s > 0.5 ? 1.6 * (s - 0.5) : 0)
 const even = (s: number) => 1.6 + 2 * (s - 0.5) ** 2

@@ -4,8 +4,13 @@ import { sparkLineOf, type SparkLine } from '../../src/metrics/spark-line.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { HEALTHY, waveOf } from './analytic-wave.ts'
 
-const bend = { ...HEALTHY, burnMs: 1.25, line: (s: number) => (s < 0.5 ? 1.8 - 0.5 * s : 1.55 + 0.75 * (s - 0.5)) }
-const lineOf = (seed?: number) => sparkLineOf(waveOf(bend, seed === undefined ? undefined : makeRandom(seed)), []) as SparkLine
+const bend = {
+  ...HEALTHY,
+  burnMs: 1.25,
+  line: (s: number) => (s < 0.5 ? 1.8 - 0.5 * s : 1.55 + 0.75 * (s - 0.5)),
+}
+const lineOf = (seed?: number) =>
+  sparkLineOf(waveOf(bend, seed === undefined ? undefined : makeRandom(seed)), []) as SparkLine
 
 // Truth: -0.5 kV and +0.75 kV a burn of 1.25 ms.
 test('early and late slope', () => {

@@ -8,7 +8,9 @@ test.each([
   ['none', { ...wave, sparkEnd: undefined }, [], 'no-spark-line'],
   ['clipped', wave, ['line_clipped'], 'clipped'],
   ['a few samples', { ...wave, sparkEnd: wave.breakdown + 5 }, [], 'too-short'],
-] as const)('barred: %s', (_, given, flags, why) => expect(sparkLineOf(given, flags)).toEqual({ ok: false, why }))
+] as const)('barred: %s', (_, given, flags, why) =>
+  expect(sparkLineOf(given, flags)).toEqual({ ok: false, why }),
+)
 
 test('its length, and a doubt about its end of at least an even spread over a sample', () => {
   const line = sparkLineOf(wave, [])

@@ -4,7 +4,10 @@ import { makeRandom } from '../../src/maths/random.ts'
 import { present } from './analytic-wave.ts'
 
 /** Cycle speeds of four cylinders from a speed over time, each the mean over its cycle, with noise between cycles. */
-function series(speed: (t: number) => number, { seconds, noise }: { seconds: number; noise: () => (k: number) => number }): CycleSpeed[][] {
+function series(
+  speed: (t: number) => number,
+  { seconds, noise }: { seconds: number; noise: () => (k: number) => number },
+): CycleSpeed[][] {
   const jitter = noise()
   const angle = [0]
   const dt = 1e-3
@@ -13,11 +16,15 @@ function series(speed: (t: number) => number, { seconds, noise }: { seconds: num
     const at: number[] = []
     for (let turn = offset; turn < angle.at(-1)!; turn += 2) {
       const i = angle.findIndex((a) => a >= turn)
-      at.push(i * dt - ((angle[i]! - turn) / (speed(i * dt) / 60)))
+      at.push(i * dt - (angle[i]! - turn) / (speed(i * dt) / 60))
     }
     return at.slice(1).map((t, k) => {
       const interval = t - at[k]!
-      return { atS: at[k]! + interval / 2, intervalS: interval, rpm: 120 / interval + jitter(Math.round(at[k]! / interval)) }
+      return {
+        atS: at[k]! + interval / 2,
+        intervalS: interval,
+        rpm: 120 / interval + jitter(Math.round(at[k]! / interval)),
+      }
     })
   })
 }
@@ -35,13 +42,19 @@ const luck = (seed: number, sd: number, memory: number) => () => {
 
 // Truth: 60/min peak to peak, 1.6 s.
 test('a swinging idle', () => {
-  const { swing, period } = findSwing(series((t) => 750 + 30 * Math.sin((2 * Math.PI * t) / 1.6), { seconds: 15, noise: luck(1, 4, 0) }))
+  const { swing, period } = findSwing(
+    series((t) => 750 + 30 * Math.sin((2 * Math.PI * t) / 1.6), { seconds: 15, noise: luck(1, 4, 0) }),
+  )
   expect(Math.abs(present(swing).value - 60)).toBeLessThan(3 * present(swing).u + 1)
   expect(Math.abs(present(period).value - 1.6)).toBeLessThan(3 * present(period).u + 0.005)
   expect(present(swing).u).toBeLessThan(6)
 })
 
-test.each([['steady', 0], ['wandering', 0.7], ['strongly wandering', 0.9]])('no swing is found in a %s idle', (_, memory) => {
+test.each([
+  ['steady', 0],
+  ['wandering', 0.7],
+  ['strongly wandering', 0.9],
+])('no swing is found in a %s idle', (_, memory) => {
   let found = 0
   const runs = 60
   for (let run = 0; run < runs; run++) {
@@ -51,5 +64,8 @@ test.each([['steady', 0], ['wandering', 0.7], ['strongly wandering', 0.9]])('no 
 })
 
 test('too short a capture', () => {
-  expect(findSwing(series(() => 800, { seconds: 1, noise: luck(3, 3, 0) })).swing).toEqual({ ok: false, why: 'too-few-events' })
+  expect(findSwing(series(() => 800, { seconds: 1, noise: luck(3, 3, 0) })).swing).toEqual({
+    ok: false,
+    why: 'too-few-events',
+  })
 })

@@ -20,7 +20,10 @@ function turbulent(memoryUs: number, seed: number): SparkLine {
 }
 
 // Memory in closed form: the sum of autocorrelations of a first-order series is (1 + a) / (1 - a), diluted by the white part.
-test.each([[0, 1], [14, 1 + ((2 * Math.exp(-2 / 14)) / (1 - Math.exp(-2 / 14))) * (625 / (625 + 196))]])('memory of %d us', (memoryUs, truth) => {
+test.each([
+  [0, 1],
+  [14, 1 + ((2 * Math.exp(-2 / 14)) / (1 - Math.exp(-2 / 14))) * (625 / (625 + 196))],
+])('memory of %d us', (memoryUs, truth) => {
   const seen = Array.from({ length: 60 }, (_, i) => turbulenceOf(turbulent(memoryUs, 10 + i), 0.014)!)
   expect(Math.abs(mean(seen.map((s) => s.memory))! - truth)).toBeLessThan(0.15 * truth + 0.3)
   expect(mean(seen.map((s) => s.sdKv))!).toBeCloseTo(Math.sqrt(0.025 ** 2 + 0.014 ** 2), 2)

@@ -19,14 +19,17 @@ test('a tenth of spikes has no say', () => {
 // A first-order random walk of memory r averages out less than independent noise, by sqrt((1 + r) / (1 - r)).
 test('slow turbulence widens the uncertainty', () => {
   const random = makeRandom(4)
-  const us = (memory: number) => Array.from({ length: 200 }, () => {
-    let v = 0
-    const y = x.map(() => (v = memory * v + Math.sqrt(1 - memory ** 2) * random.gaussian()))
-    return weightedLine({ x, y }, { at: 40, floor: 0.01 })!.u
-  }).reduce((a, b) => a + b) / 200
+  const us = (memory: number) =>
+    Array.from({ length: 200 }, () => {
+      let v = 0
+      const y = x.map(() => (v = memory * v + Math.sqrt(1 - memory ** 2) * random.gaussian()))
+      return weightedLine({ x, y }, { at: 40, floor: 0.01 })!.u
+    }).reduce((a, b) => a + b) / 200
   expect(us(0.7) / us(0)).toBeGreaterThan(1.5)
 })
 
 test('too few samples fix no line', () => {
-  expect(weightedLine({ x: Float64Array.of(3), y: Float64Array.of(1) }, { at: 3, floor: 0.01 })).toBeUndefined()
+  expect(
+    weightedLine({ x: Float64Array.of(3), y: Float64Array.of(1) }, { at: 3, floor: 0.01 }),
+  ).toBeUndefined()
 })

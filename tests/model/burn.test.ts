@@ -29,7 +29,11 @@ describe('burn', () => {
 
   test('without resistance and at a constant voltage the current falls straight: t = L (I0 - Ih) / V (closed form)', () => {
     // 1.5 kV held by the rotor term alone; the glow is made negligible.
-    const burn = solveBurn({ ...CIRCUIT, windingKohm: 0, gaps: [{ glowKv: 1e-9, mixtureKv: 0, seriesKohm: 0, rotorKv: 1.5 }] })
+    const burn = solveBurn({
+      ...CIRCUIT,
+      windingKohm: 0,
+      gaps: [{ glowKv: 1e-9, mixtureKv: 0, seriesKohm: 0, rotorKv: 1.5 }],
+    })
     expect(burn.burnS).toBeCloseTo((58 * (0.048 - 1.2e-3)) / 1500, 7)
   })
 
@@ -52,7 +56,9 @@ describe('burn', () => {
     const healthy = solveBurn(CIRCUIT)
     const resisted = solveBurn({ ...CIRCUIT, gaps: [{ ...GAP, seriesKohm: 50 }] })
     const early = (burn: typeof healthy): number =>
-      (lineKv(burn, burn.circuit.gaps[0]!, 0.5 * burn.burnS) - lineKv(burn, burn.circuit.gaps[0]!, 0.1 * burn.burnS)) / (0.4e3 * burn.burnS)
+      (lineKv(burn, burn.circuit.gaps[0]!, 0.5 * burn.burnS) -
+        lineKv(burn, burn.circuit.gaps[0]!, 0.1 * burn.burnS)) /
+      (0.4e3 * burn.burnS)
     expect(lineKv(resisted, resisted.circuit.gaps[0]!, 0.1 * resisted.burnS)).toBeGreaterThan(2.5)
     expect(early(resisted)).toBeLessThan(3 * early(healthy))
     expect(resisted.burnS).toBeLessThan(0.8 * healthy.burnS)

@@ -17,7 +17,10 @@ test('the step shrinks as the current rises and is gone once the driver limits, 
   const limitS = limitReachedS(coil)
   const settled = dwellKv(coil, limitS - 1e-6)
   // What the winding's resistance leaves of the supply: V - I R at the limit.
-  expect(settled).toBeCloseTo(-coil.turnsRatio * coil.coupling * (coil.supplyV - coil.currentLimitA * coil.primaryOhm) * 1e-3, 1)
+  expect(settled).toBeCloseTo(
+    -coil.turnsRatio * coil.coupling * (coil.supplyV - coil.currentLimitA * coil.primaryOhm) * 1e-3,
+    1,
+  )
   const hump = Array.from({ length: 300 }, (_, i) => dwellKv(coil, limitS + i * 1e-6))
   expect(Math.max(...hump)).toBeGreaterThan(0.3)
   expect(Math.abs(dwellKv(coil, limitS + 1.5e-3))).toBeLessThan(0.01)

@@ -1,29 +1,50 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { DISTRIBUTOR_COIL, secondaryHenry } from '../../src/model/coil.ts'
-import { coilRing, coilRingHz, dampedHz, firstExtremeS, resonanceHz, ringKv, visibleCycles } from '../../src/model/ring.ts'
+import {
+  coilRing,
+  coilRingHz,
+  dampedHz,
+  firstExtremeS,
+  resonanceHz,
+  ringKv,
+  visibleCycles,
+} from '../../src/model/ring.ts'
 
 const reference = new URL('../../../shared/reference-data/damped-ring.json', import.meta.url)
-interface RingCase { L_h: number; C_f: number; log_decrement: number; alpha_per_s: number; positive_peaks: { t_s: number; v: number }[] }
+interface RingCase {
+  L_h: number
+  C_f: number
+  log_decrement: number
+  alpha_per_s: number
+  positive_peaks: { t_s: number; v: number }[]
+}
 
 describe('ring of an inductor and a capacitor', () => {
-  test('10 mH and 1 uF: 1591.55 Hz (textbook problem)', () => expect(resonanceHz(0.01, 1e-6)).toBeCloseTo(1591.55, 2))
+  test('10 mH and 1 uF: 1591.55 Hz (textbook problem)', () =>
+    expect(resonanceHz(0.01, 1e-6)).toBeCloseTo(1591.55, 2))
   // Closed form of the series ring, evaluated apart from this code: undamped frequency, decrement, damped frequency.
   test.each([
-    [0.01, 1e-6, 0.631484, 1583.572], [0.003, 2.2e-7, 0.269277, 6189.416], [0.003, 2.2e-7, 0.676462, 6159.503], [0.003, 2.2e-7, 1.670238, 5987.17],
+    [0.01, 1e-6, 0.631484, 1583.572],
+    [0.003, 2.2e-7, 0.269277, 6189.416],
+    [0.003, 2.2e-7, 0.676462, 6159.503],
+    [0.003, 2.2e-7, 1.670238, 5987.17],
   ])('%d H and %d F with decrement %d ring at %d Hz', (henry, farad, decrement, hz) => {
     expect(Math.abs(dampedHz(resonanceHz(henry, farad), decrement) / hz - 1)).toBeLessThan(1e-6)
   })
 
-  test.skipIf(!existsSync(reference))('crests of reference rings (skipped: reference data not present)', () => {
-    const { cases } = JSON.parse(readFileSync(reference, 'utf8')) as { cases: RingCase[] }
-    expect(cases.length).toBeGreaterThan(0)
-    for (const c of cases) {
-      const radPerS = 2 * Math.PI * dampedHz(resonanceHz(c.L_h, c.C_f), c.log_decrement)
-      const ring = { alphaPerS: c.alpha_per_s, radPerS, cosKv: 1, sinKv: 0 }
-      for (const peak of c.positive_peaks) expect(ringKv(ring, peak.t_s)).toBeCloseTo(peak.v, 8)
-    }
-  })
+  test.skipIf(!existsSync(reference))(
+    'crests of reference rings (skipped: reference data not present)',
+    () => {
+      const { cases } = JSON.parse(readFileSync(reference, 'utf8')) as { cases: RingCase[] }
+      expect(cases.length).toBeGreaterThan(0)
+      for (const c of cases) {
+        const radPerS = 2 * Math.PI * dampedHz(resonanceHz(c.L_h, c.C_f), c.log_decrement)
+        const ring = { alphaPerS: c.alpha_per_s, radPerS, cosKv: 1, sinKv: 0 }
+        for (const peak of c.positive_peaks) expect(ringKv(ring, peak.t_s)).toBeCloseTo(peak.v, 8)
+      }
+    },
+  )
 })
 
 describe('ring of the coil after the spark', () => {

@@ -1,12 +1,19 @@
 import { describe, expect, test } from 'vitest'
-import { distributorCapture, plugTopCapture, wastedSparkCapture, withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
+import {
+  distributorCapture,
+  plugTopCapture,
+  wastedSparkCapture,
+  withCylinders,
+  type CaptureParameters,
+} from '../../src/model/capture-parameters.ts'
 import { GOOD_RECORDER } from '../../src/model/recorder.ts'
 import { simulateCapture, type SimulatedCapture } from '../../src/model/simulate-capture.ts'
 import type { EventTruth } from '../../src/model/truth.ts'
 
 const FINE = { ...GOOD_RECORDER, sampleHz: 5e6 }
 const smooth = (p: CaptureParameters): CaptureParameters => ({
-  ...withCylinders(p, new Map([...p.cylinders.keys()].map((c) => [c, { turbulenceKv: 0 }]))), recorder: FINE,
+  ...withCylinders(p, new Map([...p.cylinders.keys()].map((c) => [c, { turbulenceKv: 0 }]))),
+  recorder: FINE,
 })
 const complete = (c: SimulatedCapture): EventTruth[] => c.truth.events.filter((e) => e.complete)
 /** Noise-free sample at an instant, straight between samples. */
@@ -42,12 +49,17 @@ describe.each(KINDS)('truth agrees with the noise-free samples: %s', (_, paramet
   test('slopes are the least-squares slopes of the samples within 0.01 kV/ms', () => {
     const e = events[0]!
     const length = e.endS! - e.breakdownS
-    for (const [from, to, slope] of [[0.1, 0.5, e.levels!.earlySlopeKvPerMs], [0.5, 0.9, e.levels!.lateSlopeKvPerMs]] as const) {
+    for (const [from, to, slope] of [
+      [0.1, 0.5, e.levels!.earlySlopeKvPerMs],
+      [0.5, 0.9, e.levels!.lateSlopeKvPerMs],
+    ] as const) {
       const xs = Array.from({ length: 400 }, (_, i) => (from + ((to - from) * (i + 0.5)) / 400) * length)
       const ys = xs.map((x) => at(capture, e, e.breakdownS + x))
       const mx = xs.reduce((a, b) => a + b) / 400
       const my = ys.reduce((a, b) => a + b) / 400
-      const fit = xs.reduce((sum, x, i) => sum + (x - mx) * (ys[i]! - my), 0) / xs.reduce((sum, x) => sum + (x - mx) ** 2, 0)
+      const fit =
+        xs.reduce((sum, x, i) => sum + (x - mx) * (ys[i]! - my), 0) /
+        xs.reduce((sum, x) => sum + (x - mx) ** 2, 0)
       expect(Math.abs(fit / 1e3 - slope)).toBeLessThan(0.01)
     }
   })
@@ -78,7 +90,8 @@ describe.each(KINDS)('truth agrees with the noise-free samples: %s', (_, paramet
 
 describe('healthy shape', () => {
   const events = complete(simulateCapture(distributorCapture({ cylinders: 8, seed: 9, durationS: 1 })))
-  const median = (of: (e: EventTruth) => number): number => events.map(of).sort((a, b) => a - b)[Math.floor(events.length / 2)]!
+  const median = (of: (e: EventTruth) => number): number =>
+    events.map(of).sort((a, b) => a - b)[Math.floor(events.length / 2)]!
 
   // Ranges seen in circuit simulations of the same kind of system that this model was not made from.
   test.each<[string, (e: EventTruth) => number, number, number]>([
@@ -98,7 +111,9 @@ describe('engine and clock', () => {
   test('speed of each event is 120 over the time to the same cylinder again', () => {
     const { truth } = simulateCapture(distributorCapture({ cylinders: 4, seed: 2, durationS: 1, rpm: 800 }))
     const ones = truth.events.filter((e) => e.cylinder === 1)
-    ones.slice(0, -1).forEach((e, i) => expect(e.rpm).toBeCloseTo(120 / (ones[i + 1]!.breakdownS - e.breakdownS), 9))
+    ones
+      .slice(0, -1)
+      .forEach((e, i) => expect(e.rpm).toBeCloseTo(120 / (ones[i + 1]!.breakdownS - e.breakdownS), 9))
     expect(ones.at(-1)!.rpm).toBeUndefined()
     expect(Math.abs(ones[0]!.rpm! - 800)).toBeLessThan(20)
   })
@@ -113,7 +128,9 @@ describe('engine and clock', () => {
   })
 
   test('on a pair the same plug fires and is wasted in turn', () => {
-    const { truth } = simulateCapture(wastedSparkCapture({ cylinders: 4, seed: 1, durationS: 0.6, on: 'leads' }))
+    const { truth } = simulateCapture(
+      wastedSparkCapture({ cylinders: 4, seed: 1, durationS: 0.6, on: 'leads' }),
+    )
     const ones = truth.events.filter((e) => e.cylinder === 1).map((e) => e.kind)
     ones.slice(1).forEach((kind, i) => expect(kind).not.toBe(ones[i]))
   })
@@ -123,14 +140,19 @@ describe('recorder', () => {
   const parameters = distributorCapture({ cylinders: 4, seed: 12, durationS: 0.2 })
 
   test('same parameters, same samples; another seed, others', () => {
-    const [a, b, c] = [parameters, parameters, { ...parameters, seed: 13 }].map((p) => simulateCapture(p).channels[0]!.data)
+    const [a, b, c] = [parameters, parameters, { ...parameters, seed: 13 }].map(
+      (p) => simulateCapture(p).channels[0]!.data,
+    )
     expect(a).toEqual(b)
     expect(a).not.toEqual(c)
   })
 
   test('another recorder sees the same events', () => {
     const truths = [500_000, 100_000].map((sampleHz) =>
-      simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, sampleHz } }).truth.events.map((e) => e.breakdownS))
+      simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, sampleHz } }).truth.events.map(
+        (e) => e.breakdownS,
+      ),
+    )
     expect(truths[0]).toEqual(truths[1])
   })
 
@@ -139,7 +161,12 @@ describe('recorder', () => {
     const rest: number[] = []
     let worst = 0
     data.forEach((kv, i) => {
-      worst = Math.max(worst, Math.abs(kv / quantum - Math.round(kv / quantum)), limits[0] - kv, kv - limits[1])
+      worst = Math.max(
+        worst,
+        Math.abs(kv / quantum - Math.round(kv / quantum)),
+        limits[0] - kv,
+        kv - limits[1],
+      )
       if (Math.abs(clean[i]!) < 5) rest.push(kv - clean[i]!)
     })
     expect(worst).toBeLessThan(1e-6)
@@ -148,8 +175,14 @@ describe('recorder', () => {
   })
 
   test('dropped rows leave a gap in the stamps, repeated ones stand still', () => {
-    const faults = [{ kind: 'dropped', atS: 0.05, rows: 200 }, { kind: 'repeated', atS: 0.1, rows: 50 }] as const
-    const { timesS, rows, sampleS } = simulateCapture({ ...parameters, recorder: { ...GOOD_RECORDER, faults } })
+    const faults = [
+      { kind: 'dropped', atS: 0.05, rows: 200 },
+      { kind: 'repeated', atS: 0.1, rows: 50 },
+    ] as const
+    const { timesS, rows, sampleS } = simulateCapture({
+      ...parameters,
+      recorder: { ...GOOD_RECORDER, faults },
+    })
     expect(rows).toBe(100_000 - 200)
     const steps = timesS!.slice(1).map((t, i) => t - timesS![i]!)
     expect(steps.filter((s) => s > 1.5 * sampleS)).toHaveLength(2)

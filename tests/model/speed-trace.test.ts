@@ -2,8 +2,18 @@ import { expect, test } from 'vitest'
 import { simulateSpeedTrace, type SpeedTraceParameters } from '../../src/model/speed-trace.ts'
 
 const QUIET: SpeedTraceParameters = {
-  seed: 1, durationS: 40, sampleHz: 20, rpm: 760, swingRpm: 0, swingHz: 0.6, driftRpm: 0, noiseRpm: 0, stepRpm: 1e-6,
-  controlS: Infinity, sprays: [{ fromS: 10, toS: 14, responseRpm: 80, delayS: 0.7 }], blips: [],
+  seed: 1,
+  durationS: 40,
+  sampleHz: 20,
+  rpm: 760,
+  swingRpm: 0,
+  swingHz: 0.6,
+  driftRpm: 0,
+  noiseRpm: 0,
+  stepRpm: 1e-6,
+  controlS: Infinity,
+  sprays: [{ fromS: 10, toS: 14, responseRpm: 80, delayS: 0.7 }],
+  blips: [],
 }
 
 test('nothing happens before the spray has reached the leak', () => {
@@ -32,7 +42,12 @@ test('the swing has the stated height and frequency', () => {
 })
 
 test('a place that does not leak changes nothing', () => {
-  const { responseRpm, sprays } = simulateSpeedTrace({ ...QUIET, swingRpm: 60, noiseRpm: 5, sprays: [{ fromS: 10, toS: 14, responseRpm: 0, delayS: 1 }] })
+  const { responseRpm, sprays } = simulateSpeedTrace({
+    ...QUIET,
+    swingRpm: 60,
+    noiseRpm: 5,
+    sprays: [{ fromS: 10, toS: 14, responseRpm: 0, delayS: 1 }],
+  })
   expect(responseRpm.every((v) => v === 0)).toBe(true)
   expect(sprays[0]).toMatchObject({ peakRpm: 0, meanRpm: 0 })
 })

@@ -5,7 +5,12 @@ import { drawPulses, GOOD_SYNC_CLAMP, syncV } from '../../src/model/sync.ts'
 const struck = Array.from({ length: 4000 }, (_, i) => i * 0.1)
 
 test('missing and stray pulses come at the stated rates (binomial and Poisson, 4 standard deviations)', () => {
-  const pulses = drawPulses({ ...GOOD_SYNC_CLAMP, missingShare: 0.1, extraPerS: 0.5 }, struck, 400, makeRandom(3))
+  const pulses = drawPulses(
+    { ...GOOD_SYNC_CLAMP, missingShare: 0.1, extraPerS: 0.5 },
+    struck,
+    400,
+    makeRandom(3),
+  )
   const count = (kind: string): number => pulses.filter((p) => p.kind === kind).length
   expect(Math.abs(count('true') - 3600)).toBeLessThan(4 * Math.sqrt(4000 * 0.1 * 0.9))
   expect(Math.abs(count('stray') - 200)).toBeLessThan(4 * Math.sqrt(200))

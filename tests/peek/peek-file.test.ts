@@ -12,7 +12,9 @@ import { sayPeek } from '../../src/peek/say-peek.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 
 let folder: string
-beforeAll(() => { folder = mkdtempSync(join(tmpdir(), 'burnline-peek-')) })
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'burnline-peek-'))
+})
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
 async function peek(name: string, text: string | Uint8Array, rate?: number): Promise<Peeked> {
@@ -29,7 +31,9 @@ const rolesOf = (peeked: Peeked) => peeked.columns.map((c) => c.role)
 
 describe('an engine of six on a distributor', () => {
   let seen: Peeked
-  beforeAll(async () => { seen = await peek('six.csv', captureText(six, { ...stamped, unitsRow: true })) })
+  beforeAll(async () => {
+    seen = await peek('six.csv', captureText(six, { ...stamped, unitsRow: true }))
+  })
 
   test('what each column carries, from its samples: the names say nothing', () => {
     expect(rolesOf(seen)).toEqual(['time', 'secondary', 'sync'])
@@ -60,15 +64,32 @@ test('without a time column the rate is asked for, and with it events are found'
 })
 
 test('a signal upside down through a divider, its unit volts: direction, and the ratio as a guess', async () => {
-  const turned: SimulatedCapture = { ...six, channels: six.channels.map((c, i) => (i === 0 ? { ...c, data: c.data.map((v) => -v) } : c)) }
-  const seen = await peek('turned.csv', captureText(turned, { ...stamped, unitsRow: true, columns: [{ name: 'a', unit: 'V', perUnit: 1, decimals: 4 }, style.columns[1]!] }))
+  const turned: SimulatedCapture = {
+    ...six,
+    channels: six.channels.map((c, i) => (i === 0 ? { ...c, data: c.data.map((v) => -v) } : c)),
+  }
+  const seen = await peek(
+    'turned.csv',
+    captureText(turned, {
+      ...stamped,
+      unitsRow: true,
+      columns: [{ name: 'a', unit: 'V', perUnit: 1, decimals: 4 }, style.columns[1]!],
+    }),
+  )
   expect(seen.columns[1]!.role).toBe('secondary')
   expect(seen.columns[1]!.events).toMatchObject({ polarity: 'negative', scale: 1000 })
 })
 
 test('pickups on single coils: every one a secondary, no sync invented', async () => {
   const four = simulateCapture(plugTopCapture({ cylinders: 4, seed: 9, durationS: 0.8 }))
-  const seen = await peek('four.csv', captureText(four, { ...stamped, unitsRow: true, columns: ['p', 'q', 'r', 's'].map((name) => ({ name, unit: 'kV', perUnit: 1, decimals: 3 })) }))
+  const seen = await peek(
+    'four.csv',
+    captureText(four, {
+      ...stamped,
+      unitsRow: true,
+      columns: ['p', 'q', 'r', 's'].map((name) => ({ name, unit: 'kV', perUnit: 1, decimals: 3 })),
+    }),
+  )
   expect(rolesOf(seen)).toEqual(['time', 'secondary', 'secondary', 'secondary', 'secondary'])
 })
 
@@ -87,7 +108,10 @@ test('a slow trace of engine speed, uneven: read, with what refuses it as a capt
 })
 
 test('words for clipped samples are named; a column of words is left out; a trailing column too', async () => {
-  const rows = Array.from({ length: 60 }, (_, i) => `${(i * 0.001).toFixed(3)},${i === 20 ? 'OVL' : (i % 5) + 0.5},on`)
+  const rows = Array.from(
+    { length: 60 },
+    (_, i) => `${(i * 0.001).toFixed(3)},${i === 20 ? 'OVL' : (i % 5) + 0.5},on`,
+  )
   const seen = await peek('words.csv', `time_s,a_kv,state\n${rows.join('\n')}\n`)
   expect(seen.overRange).toEqual(['OVL'])
   expect(rolesOf(seen)[2]).toBe('words')

@@ -25,7 +25,10 @@ describe('pixels as another program reads them', () => {
 
 describe('damage', () => {
   const png = samplePng(32, 20)
-  const pixelsOf = (data: Uint8Array) => { const parts = pngParts(data); return typeof parts === 'string' ? parts : opaquePixels(parts) }
+  const pixelsOf = (data: Uint8Array) => {
+    const parts = pngParts(data)
+    return typeof parts === 'string' ? parts : opaquePixels(parts)
+  }
   test('pixels that do not unpack, or are too few, are none', () => {
     const bent = Uint8Array.from(png)
     bent.fill(0xff, 45, 60)

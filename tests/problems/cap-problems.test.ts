@@ -2,8 +2,10 @@ import { expect, test } from 'vitest'
 import { capProblems } from '../../src/problems/cap-problems.ts'
 import { problem } from '../../src/problems/problem.ts'
 
-const many = (count: number, severity: 'refuse' | 'warn') => Array.from({ length: count }, (_, i) =>
-  problem('missing-key', { file: 'job.yaml', line: i + 1, severity }, { key: String(i) }))
+const many = (count: number, severity: 'refuse' | 'warn') =>
+  Array.from({ length: count }, (_, i) =>
+    problem('missing-key', { file: 'job.yaml', line: i + 1, severity }, { key: String(i) }),
+  )
 
 test('few problems stay as they are', () => {
   expect(capProblems('job.yaml', many(3, 'refuse'))).toEqual(many(3, 'refuse'))

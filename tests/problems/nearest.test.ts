@@ -5,8 +5,15 @@ import { nearest, slips } from '../../src/problems/nearest.ts'
 // (3) and the unrestricted one (2) differ. Counted by hand.
 describe('slips', () => {
   test.each([
-    ['idle', 'idle', 0], ['stage', 'stag', 1], ['stage', 'staage', 1], ['stage', 'stake', 1], ['stage', 'satge', 1],
-    ['ca', 'abc', 3], ['kitten', 'sitting', 3], ['', 'sync', 4], ['Stage', 'stage', 0],
+    ['idle', 'idle', 0],
+    ['stage', 'stag', 1],
+    ['stage', 'staage', 1],
+    ['stage', 'stake', 1],
+    ['stage', 'satge', 1],
+    ['ca', 'abc', 3],
+    ['kitten', 'sitting', 3],
+    ['', 'sync', 4],
+    ['Stage', 'stage', 0],
   ])('%s to %s: %i', (a, b, count) => {
     expect(slips(a, b)).toBe(count)
     expect(slips(b, a)).toBe(count)

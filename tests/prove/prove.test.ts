@@ -21,7 +21,13 @@ describe('a proof can fail', () => {
   })
 
   test('a right reading scores no counts and small errors', () => {
-    expect(scoreReading(known, reading)).toMatchObject({ missedPct: 0, falseEvents: 0, wrongCylinders: 0, wrongKinds: 0, wrongVerdicts: 0 })
+    expect(scoreReading(known, reading)).toMatchObject({
+      missedPct: 0,
+      falseEvents: 0,
+      wrongCylinders: 0,
+      wrongKinds: 0,
+      wrongVerdicts: 0,
+    })
   })
   test('a lost event is missed', () => {
     const found = { ...reading.found, events: reading.found.events.slice(0, -2) }
@@ -29,18 +35,39 @@ describe('a proof can fail', () => {
   })
   test('an invented event is false', () => {
     const extra = { ...reading.found.events[0]!, breakdownS: reading.found.events[0]!.breakdownS + 5e-3 }
-    expect(scoreReading(known, { ...reading, found: { ...reading.found, events: [...reading.found.events, extra] } }).falseEvents).toBe(1)
+    expect(
+      scoreReading(known, {
+        ...reading,
+        found: { ...reading.found, events: [...reading.found.events, extra] },
+      }).falseEvents,
+    ).toBe(1)
   })
   test('a wrong cylinder and a wrong verdict are counted', () => {
-    const events = reading.found.events.map((e, i) => (i === 3 ? { ...e, cylinder: (e.cylinder! % 4) + 1 } : e))
-    const score = scoreReading(known, { ...reading, found: { ...reading.found, events }, verdicts: new Map([...reading.verdicts, [1, 'lean']]) })
+    const events = reading.found.events.map((e, i) =>
+      i === 3 ? { ...e, cylinder: (e.cylinder! % 4) + 1 } : e,
+    )
+    const score = scoreReading(known, {
+      ...reading,
+      found: { ...reading.found, events },
+      verdicts: new Map([...reading.verdicts, [1, 'lean']]),
+    })
     expect([score.wrongCylinders, score.wrongVerdicts]).toEqual([1, 1])
   })
   test('a burn time 4 % long is beyond its limit, and the proof says so', () => {
-    const events = reading.events.map((e) => (e.figures.burnMs.ok
-      ? { ...e, figures: { ...e.figures, burnMs: { ...e.figures.burnMs, value: 1.04 * e.figures.burnMs.value } } } : e))
+    const events = reading.events.map((e) =>
+      e.figures.burnMs.ok
+        ? {
+            ...e,
+            figures: { ...e.figures, burnMs: { ...e.figures.burnMs, value: 1.04 * e.figures.burnMs.value } },
+          }
+        : e,
+    )
     const score = scoreReading(known, { ...reading, events })
-    const proof = makeProof([{ name: known.name, origin: known.origin, score }], proofLimits(), { version: '1', programSha256: 'x', date: '2026-03-04' })
+    const proof = makeProof([{ name: known.name, origin: known.origin, score }], proofLimits(), {
+      version: '1',
+      programSha256: 'x',
+      date: '2026-03-04',
+    })
     expect(proof.holds).toBe(false)
     expect(proof.worst.filter((w) => w.error > w.limit).map((w) => w.figure)).toEqual(['burnErrorPct'])
   })
@@ -50,7 +77,10 @@ test('burnline prove holds on this installation and writes a proof file', () => 
   const folder = mkdtempSync(join(tmpdir(), 'burnline-prove-'))
   try {
     const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
-    const run = spawnSync(process.execPath, [main, 'prove', '--out', 'proof.json'], { cwd: folder, encoding: 'utf8' })
+    const run = spawnSync(process.execPath, [main, 'prove', '--out', 'proof.json'], {
+      cwd: folder,
+      encoding: 'utf8',
+    })
     expect(`${run.status} ${run.stderr}`).toBe('0 ')
     const proof = proofSchema.parse(JSON.parse(readFileSync(join(folder, 'proof.json'), 'utf8')))
     expect(proof.holds).toBe(true)

@@ -8,21 +8,27 @@ import { readJob } from '../../src/job/read-job.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const readme = readFileSync(join(root, 'README.md'), 'utf8')
-const blocks = (language: string) => [...readme.matchAll(new RegExp('```' + language + '\n([\\s\\S]*?)```', 'g'))].map((m) => m[1]!)
+const blocks = (language: string) =>
+  [...readme.matchAll(new RegExp('```' + language + '\n([\\s\\S]*?)```', 'g'))].map((m) => m[1]!)
 const commands = blocks('sh').flatMap((block) => block.trim().split('\n'))
 
 let work: string
-beforeAll(() => { work = mkdtempSync(join(tmpdir(), 'burnline-readme-')) })
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), 'burnline-readme-'))
+})
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 /** Runs a README command as written, with the checkout's own program and an outputs folder of its own. */
 function run(command: string): { status: number | null; stdout: string; stderr: string } {
   const words = command.split(' ')
-  const ours = words[0] === 'npm'
-    ? [join(root, 'src', 'bootstrap.mjs'), words[1]!, ...words.slice(2).filter((w) => w !== '--')]
-    : [join(root, 'dist', 'cli', 'main.js'), ...words.slice(1)]
+  const ours =
+    words[0] === 'npm'
+      ? [join(root, 'src', 'bootstrap.mjs'), words[1]!, ...words.slice(2).filter((w) => w !== '--')]
+      : [join(root, 'dist', 'cli', 'main.js'), ...words.slice(1)]
   const done = spawnSync(process.execPath, ours, {
-    cwd: root, encoding: 'utf8', env: { ...process.env, BURNLINE_OUTPUTS: join(work, 'outputs'), INIT_CWD: root },
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, BURNLINE_OUTPUTS: join(work, 'outputs'), INIT_CWD: root },
   })
   return { status: done.status, stdout: done.stdout, stderr: done.stderr }
 }
@@ -44,7 +50,10 @@ test('the example job folder of the README is valid as printed', async () => {
   mkdirSync(join(folder, 'captures'), { recursive: true })
   mkdirSync(join(folder, 'traces'))
   const yaml = blocks('yaml')[0]!
-  writeFileSync(join(folder, 'job.yaml'), `${yaml}traces:\n  - { file: traces/spray-1.csv, time: { column: time_s, unit: s }, channels: [{ column: rpm, carries: speed, unit: rpm }] }\n`)
+  writeFileSync(
+    join(folder, 'job.yaml'),
+    `${yaml}traces:\n  - { file: traces/spray-1.csv, time: { column: time_s, unit: s }, channels: [{ column: rpm, carries: speed, unit: rpm }] }\n`,
+  )
   writeFileSync(join(folder, 'test-log.csv'), blocks('csv')[0]!)
   writeFileSync(join(folder, 'captures', 'idle-before.csv'), 'time_s,secondary_kv,sync_v\n0,0,0\n')
   writeFileSync(join(folder, 'traces', 'spray-1.csv'), 'time_s,rpm\n0,700\n')
@@ -52,7 +61,14 @@ test('the example job folder of the README is valid as printed', async () => {
 })
 
 test('files and folders the README names exist', () => {
-  for (const path of ['templates/limits.yaml', 'templates/job.schema.json', 'templates/result.schema.json', 'inputs', 'DEVELOPERS.md', 'outputs/example-page.png']) {
+  for (const path of [
+    'templates/limits.yaml',
+    'templates/job.schema.json',
+    'templates/result.schema.json',
+    'inputs',
+    'DEVELOPERS.md',
+    'outputs/example-page.png',
+  ]) {
     expect(existsSync(join(root, path)), path).toBe(true)
   }
 })

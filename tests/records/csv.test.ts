@@ -5,10 +5,26 @@ import { eventsCsv } from '../../src/records/events-csv.ts'
 
 describe('CSV as RFC 4180', () => {
   test('CRLF, quotes doubled, line breaks inside quotes', () => {
-    expect(toCsv(['a', 'b'], [['x "y"', 'one\ntwo'], ['p,q', null]])).toBe('a,b\r\n"x ""y""","one\ntwo"\r\n"p,q",\r\n')
+    expect(
+      toCsv(
+        ['a', 'b'],
+        [
+          ['x "y"', 'one\ntwo'],
+          ['p,q', null],
+        ],
+      ),
+    ).toBe('a,b\r\n"x ""y""","one\ntwo"\r\n"p,q",\r\n')
   })
   test('a formula in text does not run, a negative number stays a number', () => {
-    const text = toCsv(['t', 'v'], [['=1+1', -0.5], ['@cmd', 2], ['-x', 0], ['+y', 1e-7]])
+    const text = toCsv(
+      ['t', 'v'],
+      [
+        ['=1+1', -0.5],
+        ['@cmd', 2],
+        ['-x', 0],
+        ['+y', 1e-7],
+      ],
+    )
     const rows = Papa.parse<string[]>(text.trim()).data
     expect(rows.slice(1).map((r) => r[0])).toEqual(["'=1+1", "'@cmd", "'-x", "'+y"])
     expect(rows.slice(1).map((r) => Number(r[1]))).toEqual([-0.5, 2, 0, 1e-7])
@@ -21,5 +37,7 @@ describe('CSV as RFC 4180', () => {
 
 test('events.csv has the columns of the contract', () => {
   // records contract, events.csv
-  expect(eventsCsv([]).trim()).toBe('stage,capture,cylinder,event,t_s,firing_kv,burn_ms,start_kv,mid_kv,late_kv,late_rise_kv,late_rise_pct,early_change_kv,early_slope_kv_per_ms,late_slope_kv_per_ms,roughness_kv,coil_cycles,coil_khz,damping,dwell_ms,rpm,class,flags')
+  expect(eventsCsv([]).trim()).toBe(
+    'stage,capture,cylinder,event,t_s,firing_kv,burn_ms,start_kv,mid_kv,late_kv,late_rise_kv,late_rise_pct,early_change_kv,early_slope_kv_per_ms,late_slope_kv_per_ms,roughness_kv,coil_cycles,coil_khz,damping,dwell_ms,rpm,class,flags',
+  )
 })

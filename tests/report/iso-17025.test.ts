@@ -19,16 +19,28 @@ import { sampleJob, sampleTexts } from '../support/sample-result.ts'
 const unbroken = (words: string) => words.replaceAll(/\s/g, '')
 
 /** A report's pages without blanks, since a long name may be broken over two lines. */
-interface Paper { pages: string[]; all: string; heads: string[]; result: Result; texts: Texts }
+interface Paper {
+  pages: string[]
+  all: string
+  heads: string[]
+  result: Result
+  texts: Texts
+}
 
 function textsIn(language: Language): Texts {
   const texts = loadTexts(language)
   return { ...texts, templates: { ...sampleTexts().templates, ...texts.templates } }
 }
 
-async function printed(result: Result, texts: Texts, traces: ReturnType<typeof sampleJob>['traces']): Promise<Paper> {
+async function printed(
+  result: Result,
+  texts: Texts,
+  traces: ReturnType<typeof sampleJob>['traces'],
+): Promise<Paper> {
   const photos = new Map(result.job.photos.map(({ file }) => [file, samplePng(80, 60)]))
-  const doc = await openPdf(await renderReport({ result, traces, texts, attachments: [], photos, page: 'A4' }))
+  const doc = await openPdf(
+    await renderReport({ result, traces, texts, attachments: [], photos, page: 'A4' }),
+  )
   const numbers = Array.from({ length: doc.numPages }, (_, i) => i + 1)
   const pages = await Promise.all(numbers.map(async (n) => unbroken(await pageText(doc, n))))
   const heads = (await Promise.all(numbers.map((n) => wordsOf(doc, n, 'TH')))).flat()
@@ -38,14 +50,18 @@ async function printed(result: Result, texts: Texts, traces: ReturnType<typeof s
 const FULLEST = { cylinders: 8, tests: 40, photos: 3, causes: true } as const
 const EMPTIEST = { cylinders: 4, after: false, bare: true } as const
 
-const JOBS = LANGUAGES.flatMap((language) => [{ language, job: 'fullest' as const }, { language, job: 'emptiest' as const }])
+const JOBS = LANGUAGES.flatMap((language) => [
+  { language, job: 'fullest' as const },
+  { language, job: 'emptiest' as const },
+])
 
 describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
   let paper: Paper
   const shows = (words: string) => expect(paper.all).toContain(unbroken(words))
   const t = (key: string, args?: TextArgs) => say(paper.texts, key, args)
   /** A field by its name: what it holds, or that it was not given. */
-  const field = (name: string, value: string | null | undefined) => shows(`${t(name)} ${value || t('report.not-given')}`)
+  const field = (name: string, value: string | null | undefined) =>
+    shows(`${t(name)} ${value || t('report.not-given')}`)
 
   beforeAll(async () => {
     const texts = textsIn(language)
@@ -67,7 +83,10 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
 
   test('c: where the work was done', () => {
     const { address } = paper.result.job.shop
-    field('report.declaration.place', address ? t('report.declaration.place-shop', { address }) : t('report.declaration.place-absent'))
+    field(
+      'report.declaration.place',
+      address ? t('report.declaration.place-shop', { address }) : t('report.declaration.place-absent'),
+    )
   })
 
   test('d: one identity on every page, every page numbered, and a clear end', () => {
@@ -87,31 +106,63 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
 
   test('f: the method, step by step, and by which limits', () => {
     for (const { says } of paper.result.method) shows(says.text)
-    for (const { key, value } of paper.result.limits) { shows(key); shows(formatNumber(value, String(value).split('.')[1]?.length ?? 0, language)) }
+    for (const { key, value } of paper.result.limits) {
+      shows(key)
+      shows(formatNumber(value, String(value).split('.')[1]?.length ?? 0, language))
+    }
   })
 
   test('g: the item, unmistakably, and its condition', () => {
     const { vehicle } = paper.result.job
-    for (const [name, value] of [['vin', vehicle.vin], ['plate', vehicle.plate], ['unit', vehicle.unit_number]] as const) field(`report.ccc.${name}`, value)
-    field('report.ccc.vin-check', t(`report.vin-check.${vehicle.vin_check.toLowerCase().replaceAll(' ', '-')}`))
+    for (const [name, value] of [
+      ['vin', vehicle.vin],
+      ['plate', vehicle.plate],
+      ['unit', vehicle.unit_number],
+    ] as const)
+      field(`report.ccc.${name}`, value)
+    field(
+      'report.ccc.vin-check',
+      t(`report.vin-check.${vehicle.vin_check.toLowerCase().replaceAll(' ', '-')}`),
+    )
     field('report.declaration.condition', t('report.declaration.condition-words'))
     field('report.ccc.complaint', paper.result.job.complaint)
   })
 
   test('h: when the item came in, and when each capture was taken', () => {
-    field('report.declaration.received', t('report.declaration.received-words', { date: dateWords(paper.texts, paper.result.job.opened) }))
-    for (const { file, taken } of paper.result.captures) { shows(file); shows(timeWords(taken).slice(0, 10)); shows(timeWords(taken).slice(11)) }
+    field(
+      'report.declaration.received',
+      t('report.declaration.received-words', { date: dateWords(paper.texts, paper.result.job.opened) }),
+    )
+    for (const { file, taken } of paper.result.captures) {
+      shows(file)
+      shows(timeWords(taken).slice(0, 10))
+      shows(timeWords(taken).slice(11))
+    }
   })
 
   test('i: when the work was done', () => {
-    const days = [...paper.result.captures.map(({ taken }) => taken), ...paper.result.tests.map(({ at }) => at)].map((time) => time.slice(0, 10)).toSorted()
-    const [first, last] = [days[0]!, days.at(-1)!].map((day) => dateWords(paper.texts, day)) as [string, string]
-    field('report.declaration.performed', first === last ? first : t('report.declaration.performed-words', { from: first, to: last }))
+    const days = [
+      ...paper.result.captures.map(({ taken }) => taken),
+      ...paper.result.tests.map(({ at }) => at),
+    ]
+      .map((time) => time.slice(0, 10))
+      .toSorted()
+    const [first, last] = [days[0]!, days.at(-1)!].map((day) => dateWords(paper.texts, day)) as [
+      string,
+      string,
+    ]
+    field(
+      'report.declaration.performed',
+      first === last ? first : t('report.declaration.performed-words', { from: first, to: last }),
+    )
   })
 
   test('j: when the report was issued', () => {
     const { closed } = paper.result.job
-    field('report.declaration.issued', closed ? dateWords(paper.texts, closed) : t('report.declaration.issued-open'))
+    field(
+      'report.declaration.issued',
+      closed ? dateWords(paper.texts, closed) : t('report.declaration.issued-open'),
+    )
   })
 
   test('k: how the events were sampled, and how many there were', () => {
@@ -122,7 +173,15 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
   test('l: that results hold only for the items examined', () => shows(t('report.declaration.items')))
 
   test('m: results with their units and intervals', () => {
-    const columns = { late_rise_pct: '%', firing_kv: 'kV', burn_ms: 'ms', start_kv: 'kV', mid_kv: 'kV', early_slope_kv_per_ms: 'kV/ms', late_slope_kv_per_ms: 'kV/ms' }
+    const columns = {
+      late_rise_pct: '%',
+      firing_kv: 'kV',
+      burn_ms: 'ms',
+      start_kv: 'kV',
+      mid_kv: 'kV',
+      early_slope_kv_per_ms: 'kV/ms',
+      late_slope_kv_per_ms: 'kV/ms',
+    }
     for (const [key, unit] of Object.entries(columns)) {
       const head = t(`report.column.${key.replaceAll('_', '-')}`)
       expect(unbroken(head).endsWith(`,${unbroken(unit)}`), head).toBe(true)
@@ -138,9 +197,15 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
   })
 
   test('n: what was changed in the method', () => {
-    const changed = [...(paper.result.limits.some((limit) => limit.changed) ? ['limits'] : []), ...(paper.result.ledger.overridden ? ['causes'] : [])]
+    const changed = [
+      ...(paper.result.limits.some((limit) => limit.changed) ? ['limits'] : []),
+      ...(paper.result.ledger.overridden ? ['causes'] : []),
+    ]
     expect(changed.length).toBeGreaterThan(0)
-    field('report.declaration.deviations', changed.map((key) => t(`report.declaration.deviations-${key}`)).join('; '))
+    field(
+      'report.declaration.deviations',
+      changed.map((key) => t(`report.declaration.deviations-${key}`)).join('; '),
+    )
     if (paper.result.ledger.overridden) shows(paper.result.ledger.overridden.text)
   })
 
@@ -159,7 +224,9 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
   test('that it is copied only in full, and that nobody takes it for an accredited one', () => {
     shows(t('report.declaration.in-full'))
     shows(t('report.declaration.no-accreditation'))
-    expect(paper.all.replaceAll(unbroken(t('report.declaration.no-accreditation')), '')).not.toMatch(/accredit|acr[eé]dit|akkredit/i)
+    expect(paper.all.replaceAll(unbroken(t('report.declaration.no-accreditation')), '')).not.toMatch(
+      /accredit|acr[eé]dit|akkredit/i,
+    )
   })
 
   test('7.8.6: the decision rule, its risk, and which results it was applied to', () => {
@@ -181,7 +248,8 @@ describe('7.8.8: a report made again', () => {
   const texts = textsIn('en')
   const { result, traces } = sampleJob({ cylinders: 4, tests: 3 })
   const old: Result = {
-    ...result, limits: result.limits.map((limit, i) => (i === 0 ? { ...limit, value: limit.value + 5 } : limit)),
+    ...result,
+    limits: result.limits.map((limit, i) => (i === 0 ? { ...limit, value: limit.value + 5 } : limit)),
     inputs: result.inputs.map((input, i) => (i === 0 ? { ...input, sha256: '0'.repeat(64) } : input)),
   }
   const digest = 'c1'.repeat(32)
@@ -191,7 +259,10 @@ describe('7.8.8: a report made again', () => {
     const { pages, all } = await printed(again, texts, traces)
     for (const page of pages.slice(1)) expect(page).toContain(unbroken(`${say(texts, 'report.revision')} 2`))
     expect(all).toContain(unbroken(say(texts, 'report.declaration.replaces', { number: 1, digest })))
-    expect(again.revision!.changes.map(({ key }) => key)).toEqual(['revision.input-changed', 'revision.limit'])
+    expect(again.revision!.changes.map(({ key }) => key)).toEqual([
+      'revision.input-changed',
+      'revision.limit',
+    ])
     for (const { text } of again.revision!.changes) expect(all).toContain(unbroken(text))
   })
 
@@ -205,6 +276,14 @@ describe('7.8.8: a report made again', () => {
 test('where nothing was changed in the method, that is said', async () => {
   const texts = textsIn('en')
   const { result, traces } = sampleJob({ cylinders: 4, tests: 2 })
-  const { all } = await printed({ ...result, limits: result.limits.map((limit) => ({ ...limit, changed: false })) }, texts, traces)
-  expect(all).toContain(unbroken(`${say(texts, 'report.declaration.deviations')} ${say(texts, 'report.declaration.deviations-none')}`))
+  const { all } = await printed(
+    { ...result, limits: result.limits.map((limit) => ({ ...limit, changed: false })) },
+    texts,
+    traces,
+  )
+  expect(all).toContain(
+    unbroken(
+      `${say(texts, 'report.declaration.deviations')} ${say(texts, 'report.declaration.deviations-none')}`,
+    ),
+  )
 })

@@ -17,7 +17,16 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
   beforeAll(async () => {
     const { result, traces } = sampleJob({ cylinders: 4, tests: 12 })
     const limits = result.limits.map((limit, i) => (i === 0 ? { ...limit, value: 17.375 } : limit))
-    doc = await openPdf(await renderReport({ result: { ...result, limits, language }, traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
+    doc = await openPdf(
+      await renderReport({
+        result: { ...result, limits, language },
+        traces,
+        texts,
+        attachments: [],
+        photos: new Map(),
+        page: 'A4',
+      }),
+    )
   }, 60_000)
 
   test('no text runs out of the frame', async () => {
@@ -34,22 +43,28 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
     expect(out).toEqual([])
   })
 
-  test('every sign of the report\'s own is in the typeface, and no figure is parted from its decimals', async () => {
+  test("every sign of the report's own is in the typeface, and no figure is parted from its decimals", async () => {
     const text = await allText(doc)
     expect(text).not.toContain('\u25a1')
     const sign = language === 'en' ? '\\.' : ','
     expect(text.match(new RegExp(`\\d${sign} \\d{2}(?= \\u2212?\\d|$)`, 'g')) ?? []).toEqual([])
   })
 
-  test('limits are written with the language\'s decimal sign', async () => {
+  test("limits are written with the language's decimal sign", async () => {
     expect(await allText(doc)).toContain(language === 'en' ? '17.375' : '17,375')
   })
 
   test('heads of tables are not cut within a word', async () => {
     const typeface = await openTypeface()
-    const heads = Object.entries(texts.templates).filter(([key]) => /^report\.(column|shift|before-after|tests|causes|method|limits|evidence)\./.test(key) && !texts.templates[key]!.endsWith('.'))
+    const heads = Object.entries(texts.templates).filter(
+      ([key]) =>
+        /^report\.(column|shift|before-after|tests|causes|method|limits|evidence)\./.test(key) &&
+        !texts.templates[key]!.endsWith('.'),
+    )
     const words = heads.filter(([, text]) => text.length < 40).flatMap(([, text]) => text.split(/[ -]/))
-    expect(words.filter((word) => typeface.width(word, { face: 'semibold', sizePt: 9 }) > LONGEST_WORD_PT)).toEqual([])
+    expect(
+      words.filter((word) => typeface.width(word, { face: 'semibold', sizePt: 9 }) > LONGEST_WORD_PT),
+    ).toEqual([])
   })
 
   test('the customer has one page, with month and title in the language', async () => {

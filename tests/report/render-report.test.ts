@@ -13,14 +13,34 @@ import { allText, flat, openPdf, pageTags, pageText, type Tag } from '../support
 const texts = sampleTexts()
 const RESULT_JSON = Buffer.from('{"invented": true}\n')
 const ATTACHMENTS: readonly Attachment[] = [
-  { name: 'tests.csv', data: Buffer.from('at,step\n'), mime: 'text/csv', relationship: 'Data', description: 'attachment.tests.csv' },
-  { name: 'result.json', data: RESULT_JSON, mime: 'application/json', relationship: 'Data', description: 'attachment.result.json' },
-  { name: 'captures/idle-before.csv', data: Buffer.from('time_s\n'), mime: 'text/csv', relationship: 'Source', description: 'attachment.capture' },
+  {
+    name: 'tests.csv',
+    data: Buffer.from('at,step\n'),
+    mime: 'text/csv',
+    relationship: 'Data',
+    description: 'attachment.tests.csv',
+  },
+  {
+    name: 'result.json',
+    data: RESULT_JSON,
+    mime: 'application/json',
+    relationship: 'Data',
+    description: 'attachment.result.json',
+  },
+  {
+    name: 'captures/idle-before.csv',
+    data: Buffer.from('time_s\n'),
+    mime: 'text/csv',
+    relationship: 'Source',
+    description: 'attachment.capture',
+  },
 ]
 
 function render(options: SampleJob = {}): Promise<Uint8Array> {
   const { result, traces } = sampleJob(options)
-  const photos = new Map(result.job.photos.map(({ file }, i) => [file, i === 1 ? new Uint8Array([1, 2, 3]) : samplePng(60, 40)]))
+  const photos = new Map(
+    result.job.photos.map(({ file }, i) => [file, i === 1 ? new Uint8Array([1, 2, 3]) : samplePng(60, 40)]),
+  )
   return renderReport({ result, traces, texts, attachments: ATTACHMENTS, photos, page: options.page ?? 'A4' })
 }
 
@@ -37,7 +57,8 @@ describe.each(SAMPLES)('%s', (_, options) => {
   let doc: PDFDocumentProxy
   let raw: ReturnType<typeof readRaw>
   let tags: Tag[]
-  const dicts = (type: string) => [...raw.objects.values()].filter(({ dict }) => new RegExp(`/Type /${type}\\b`).test(dict))
+  const dicts = (type: string) =>
+    [...raw.objects.values()].filter(({ dict }) => new RegExp(`/Type /${type}\\b`).test(dict))
   const catalog = () => dicts('Catalog')[0]!.dict
 
   beforeAll(async () => {
@@ -55,7 +76,8 @@ describe.each(SAMPLES)('%s', (_, options) => {
   })
 
   test('streams: none outside the file, no LZW (A 6.1.7)', () => {
-    for (const { dict } of raw.objects.values()) expect(dict).not.toMatch(/LZWDecode|\/FFilter|\/JavaScript|\/Launch/)
+    for (const { dict } of raw.objects.values())
+      expect(dict).not.toMatch(/LZWDecode|\/FFilter|\/JavaScript|\/Launch/)
   })
 
   test('every font is embedded with a map to Unicode (A 6.2.11.4, 6.2.11.7)', () => {
@@ -67,7 +89,9 @@ describe.each(SAMPLES)('%s', (_, options) => {
   })
 
   test('content: all of it marked, never nested, balanced, no glyph .notdef (A 6.1.13, 6.2.11.8; UA 7.1)', () => {
-    const contents = dicts('Page').map(({ dict }) => raw.objects.get(Number(dict.match(/\/Contents (\d+)/)![1]))!.data!)
+    const contents = dicts('Page').map(
+      ({ dict }) => raw.objects.get(Number(dict.match(/\/Contents (\d+)/)![1]))!.data!,
+    )
     expect(contents).toHaveLength(doc.numPages)
     for (const content of contents) {
       const facts = contentFacts(content)
@@ -81,23 +105,31 @@ describe.each(SAMPLES)('%s', (_, options) => {
   test('catalog: marked, tagged, language, title shown, output intent (A 6.2.3, 6.7; UA 7.1, 7.2)', () => {
     expect(catalog()).toContain('/Lang (en)')
     expect(raw.objects.get(Number(catalog().match(/\/MarkInfo (\d+)/)![1]))!.dict).toContain('/Marked true')
-    expect(raw.objects.get(Number(catalog().match(/\/ViewerPreferences (\d+)/)![1]))!.dict).toContain('/DisplayDocTitle true')
+    expect(raw.objects.get(Number(catalog().match(/\/ViewerPreferences (\d+)/)![1]))!.dict).toContain(
+      '/DisplayDocTitle true',
+    )
     expect(catalog()).toMatch(/\/StructTreeRoot \d+ 0 R/)
     const intent = dicts('OutputIntent')[0]!.dict
     expect(intent).toContain('/S /GTS_PDFA1')
-    expect(raw.objects.get(Number(intent.match(/\/DestOutputProfile (\d+)/)![1]))!.data!.length).toBeGreaterThan(1000)
+    expect(
+      raw.objects.get(Number(intent.match(/\/DestOutputProfile (\d+)/)![1]))!.data!.length,
+    ).toBeGreaterThan(1000)
     for (const { dict } of dicts('Page')) expect(dict).toContain('/Tabs /S')
   })
 
   test('metadata: strict XML, both standards, extension schema, title (A 6.6; UA 5, 7.1)', async () => {
     const xml = Buffer.from(dicts('Metadata')[0]!.data!).toString('utf8')
     const parser = new SaxesParser({ xmlns: true })
-    parser.on('error', (error) => { throw error })
+    parser.on('error', (error) => {
+      throw error
+    })
     parser.write(xml).close()
     expect(xml).toContain('<pdfaid:part>3</pdfaid:part>')
     expect(xml).toContain('<pdfaid:conformance>A</pdfaid:conformance>')
     expect(xml).toContain('<pdfuaid:part>1</pdfuaid:part>')
-    expect(xml).toContain('<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>')
+    expect(xml).toContain(
+      '<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>',
+    )
     const { info, metadata } = await doc.getMetadata()
     expect((info as { Title: string }).Title).toBe('Ignition and mixture report, work order 24-0713')
     expect(metadata!.get('dc:title')).toBe('Ignition and mixture report, work order 24-0713')
@@ -106,23 +138,34 @@ describe.each(SAMPLES)('%s', (_, options) => {
   test('embedded files: associated, F and UF, relationship, MIME type, 16-byte checksum (A 6.8; UA 7.11)', async () => {
     const specs = dicts('Filespec')
     expect(specs).toHaveLength(ATTACHMENTS.length)
-    expect(catalog().match(/\/AF \[([^\]]*)\]/)![1]!.match(/\d+ 0 R/g)).toHaveLength(ATTACHMENTS.length)
+    expect(
+      catalog()
+        .match(/\/AF \[([^\]]*)\]/)![1]!
+        .match(/\d+ 0 R/g),
+    ).toHaveLength(ATTACHMENTS.length)
     for (const { dict } of specs) {
       expect(dict).toMatch(/\/AFRelationship \/(Source|Data)/)
       expect(dict).toMatch(/\/F \(.*\)\n\/UF \(/)
       expect(dict).toMatch(/\/EF <<\n\/F (\d+) 0 R\n\/UF \1 0 R/)
     }
-    for (const { dict } of dicts('EmbeddedFile')) expect(dict).toMatch(/\/Subtype \/(text#2fcsv|application#2fjson)[^]*\/CheckSum <[0-9a-f]{32}>/)
-    const files = await doc.getAttachments() as Record<string, { content: Uint8Array; description: string }>
+    for (const { dict } of dicts('EmbeddedFile'))
+      expect(dict).toMatch(/\/Subtype \/(text#2fcsv|application#2fjson)[^]*\/CheckSum <[0-9a-f]{32}>/)
+    const files = (await doc.getAttachments()) as Record<string, { content: Uint8Array; description: string }>
     expect(Buffer.from(files['result.json']!.content)).toEqual(RESULT_JSON)
     expect(files['result.json']!.description).toBe('Everything the report says, machine-readable')
   })
 
   test('headings start at H1 and skip no level (UA 7.4)', () => {
-    const levels = tags.flatMap((page) => flat(page)).map(({ role }) => role).filter((role) => /^H\d$/.test(role)).map((role) => Number(role[1]))
+    const levels = tags
+      .flatMap((page) => flat(page))
+      .map(({ role }) => role)
+      .filter((role) => /^H\d$/.test(role))
+      .map((role) => Number(role[1]))
     expect(levels[0]).toBe(1)
     expect(levels.filter((level) => level === 1)).toHaveLength(1)
-    levels.forEach((level, i) => { if (i > 0) expect(level - levels[i - 1]!).toBeLessThanOrEqual(1) })
+    levels.forEach((level, i) => {
+      if (i > 0) expect(level - levels[i - 1]!).toBeLessThanOrEqual(1)
+    })
   })
 
   test('a caption is the last child of its figure, never on its own (UA 7.2; ISO 32000-1, 14.8.4.3)', () => {
@@ -191,8 +234,20 @@ const SMALL: SampleJob = { cylinders: 4, tests: 3, after: false }
 describe('a reissue (ISO/IEC 17025:2017, 7.8.8)', () => {
   test('carries its number on every page, and says what it replaces and what changed', async () => {
     const { result, traces } = sampleJob(SMALL)
-    const standing = { result: { ...result, program: { ...result.program, version: '0.0.1' } }, sha256: 'c'.repeat(64) }
-    const doc = await openPdf(await renderReport({ result: revised(texts, result, standing), traces, texts, attachments: [], photos: new Map(), page: 'A4' }))
+    const standing = {
+      result: { ...result, program: { ...result.program, version: '0.0.1' } },
+      sha256: 'c'.repeat(64),
+    }
+    const doc = await openPdf(
+      await renderReport({
+        result: revised(texts, result, standing),
+        traces,
+        texts,
+        attachments: [],
+        photos: new Map(),
+        page: 'A4',
+      }),
+    )
     for (let page = 2; page <= doc.numPages; page++) expect(await pageText(doc, page)).toContain('Revision 2')
     expect(await pageText(doc, 1)).toContain('Revision: 2, replaces 1')
     const whole = await allText(doc)
@@ -211,10 +266,32 @@ describe('what the report says', () => {
   /** Points a to p of ISO/IEC 17025:2017, 7.8.2.1, and the decision rule of 7.8.6: on the paper, or said to be absent. */
   test('every point of a test report is there, even with nothing optional given', async () => {
     const t = (key: string) => texts.templates[`report.${key}`]!
-    const points = ['kind', 'identity', 'place', 'received', 'performed', 'issued', 'condition', 'sampling', 'deviations', 'others', 'opinions', 'authorises']
+    const points = [
+      'kind',
+      'identity',
+      'place',
+      'received',
+      'performed',
+      'issued',
+      'condition',
+      'sampling',
+      'deviations',
+      'others',
+      'opinions',
+      'authorises',
+    ]
     const text = await allText(await openPdf(await render({ ...SMALL, bare: true })))
     for (const point of points) expect(text).toContain(t(`declaration.${point}`))
-    for (const key of ['declaration.items', 'declaration.in-full', 'declaration.no-accreditation', 'declaration.place-absent', 'declaration.issued-open', 'method.rule-risk', 'method.title', 'limits.title']) {
+    for (const key of [
+      'declaration.items',
+      'declaration.in-full',
+      'declaration.no-accreditation',
+      'declaration.place-absent',
+      'declaration.issued-open',
+      'method.rule-risk',
+      'method.title',
+      'limits.title',
+    ]) {
       expect(text, key).toContain(t(key))
     }
     expect(text).toContain(`${t('ccc.customer')} ${t('not-given')}`)
@@ -236,7 +313,9 @@ describe('what the report says', () => {
   test('two attachments of one name are refused', async () => {
     const { result, traces } = sampleJob({ bare: true, after: false })
     const attachments = [ATTACHMENTS[0]!, ATTACHMENTS[0]!]
-    await expect(renderReport({ result, traces, texts, attachments, photos: new Map(), page: 'A4' })).rejects.toThrow('tests.csv')
+    await expect(
+      renderReport({ result, traces, texts, attachments, photos: new Map(), page: 'A4' }),
+    ).rejects.toThrow('tests.csv')
   })
 })
 
@@ -249,7 +328,11 @@ describe('same input, same bytes', () => {
     const { result, traces } = sampleJob(SMALL)
     const turned = ATTACHMENTS.toReversed()
     expect(sha256(await render(SMALL))).toBe(first)
-    expect(sha256(await renderReport({ result, traces, texts, attachments: turned, photos: new Map(), page: 'A4' }))).toBe(first)
+    expect(
+      sha256(
+        await renderReport({ result, traces, texts, attachments: turned, photos: new Map(), page: 'A4' }),
+      ),
+    ).toBe(first)
   })
 
   test('in a process of another time zone and locale', async () => {
@@ -259,8 +342,14 @@ describe('same input, same bytes', () => {
       console.log(await digestReport())
       await server.close()`
     const run = (env: Record<string, string>) =>
-      execFileSync(process.execPath, ['--input-type=module', '-e', script], { encoding: 'utf8', cwd: new URL('../..', import.meta.url).pathname, env: { ...process.env, ...env } }).trim()
+      execFileSync(process.execPath, ['--input-type=module', '-e', script], {
+        encoding: 'utf8',
+        cwd: new URL('../..', import.meta.url).pathname,
+        env: { ...process.env, ...env },
+      }).trim()
     const { digestReport } = await import('../support/digest-report.ts')
-    expect(run({ TZ: 'Pacific/Kiritimati', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' })).toBe(await digestReport())
+    expect(run({ TZ: 'Pacific/Kiritimati', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' })).toBe(
+      await digestReport(),
+    )
   })
 })

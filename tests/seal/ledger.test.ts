@@ -15,7 +15,8 @@ function ledgerOf(workOrders: readonly string[], signer?: Signer): string[] {
   return lines
 }
 const joined = (lines: readonly string[]) => lines.map((line) => `${line}\n`).join('')
-const codes = (text: string, how: { publicKey?: string; head?: string } = {}) => walkLedger(text, 'ledger', how).findings.map((f) => f.code)
+const codes = (text: string, how: { publicKey?: string; head?: string } = {}) =>
+  walkLedger(text, 'ledger', how).findings.map((f) => f.code)
 const five = ledgerOf(['A', 'B', 'C', 'B', 'D'])
 
 test('a ledger holds from its first line to its last', () => {
@@ -26,7 +27,11 @@ test('a ledger holds from its first line to its last', () => {
 
 test('every line left out but the last, every pair swapped and every line doubled breaks the chain', () => {
   five.slice(0, -1).forEach((_, i) => expect(codes(joined(five.toSpliced(i, 1)))).toEqual(['ledger-chain']))
-  five.slice(0, -1).forEach((line, i) => expect(codes(joined(five.toSpliced(i, 2, five[i + 1]!, line)))).toEqual(['ledger-chain']))
+  five
+    .slice(0, -1)
+    .forEach((line, i) =>
+      expect(codes(joined(five.toSpliced(i, 2, five[i + 1]!, line)))).toEqual(['ledger-chain']),
+    )
   five.forEach((line, i) => expect(codes(joined(five.toSpliced(i, 0, line)))).toEqual(['ledger-chain']))
 })
 
@@ -37,7 +42,10 @@ test('lines off the end show against a head noted earlier', () => {
   expect(codes(joined(five), { head: lineDigest(five[2]!) })).toEqual([])
 })
 
-test.each([['unsigned', undefined], ['signed', shop]] as const)('every bit of %s lines is covered, the last line by its head', (_, signer) => {
+test.each([
+  ['unsigned', undefined],
+  ['signed', shop],
+] as const)('every bit of %s lines is covered, the last line by its head', (_, signer) => {
   const lines = ledgerOf(['A', 'B', 'C'], signer)
   const text = Buffer.from(joined(lines))
   const head = lineDigest(lines[2]!)
@@ -50,7 +58,7 @@ test.each([['unsigned', undefined], ['signed', shop]] as const)('every bit of %s
   expect(quiet).toEqual([])
 })
 
-test('a ledger written anew holds by itself; under the shop\'s key it does not', () => {
+test("a ledger written anew holds by itself; under the shop's key it does not", () => {
   const forged = joined(ledgerOf(['A', 'C'], stranger))
   expect(codes(forged)).toEqual([])
   expect(codes(forged, { publicKey: shop.publicKey })).toEqual(['other-key', 'other-key'])
@@ -64,8 +72,17 @@ test('a line without its end is said to be torn, and does not count', () => {
 })
 
 test('reports that are gone, replaced or were never entered', () => {
-  const standing = new Map([['A', sha256('A 0')], ['B', sha256('B 1')], ['C', sha256('C 2')], ['E', sha256('E')]])
-  expect(compareWithLedger(walkLedger(joined(five), 'ledger'), standing).map((f) => [f.file, f.code, f.severity])).toEqual([
-    ['B', 'ledger-replaced', 'broken'], ['D', 'ledger-deleted', 'broken'], ['E', 'ledger-unlisted', 'note'],
+  const standing = new Map([
+    ['A', sha256('A 0')],
+    ['B', sha256('B 1')],
+    ['C', sha256('C 2')],
+    ['E', sha256('E')],
+  ])
+  expect(
+    compareWithLedger(walkLedger(joined(five), 'ledger'), standing).map((f) => [f.file, f.code, f.severity]),
+  ).toEqual([
+    ['B', 'ledger-replaced', 'broken'],
+    ['D', 'ledger-deleted', 'broken'],
+    ['E', 'ledger-unlisted', 'note'],
   ])
 })

@@ -9,9 +9,13 @@ import { pem, shop, stranger } from './keys.ts'
 
 const text = `${JSON.stringify({ format: 1, work_order: '24-0713 ü', outputs: [{ file: 'a', sha256: '0' }] }, null, 2)}\n`
 const record = sha256('parts')
-const codes = (sealed: string, key?: string) => checkManifestSeal(sealed, 'manifest.json', key).map((f) => `${f.severity} ${f.code}`)
+const codes = (sealed: string, key?: string) =>
+  checkManifestSeal(sealed, 'manifest.json', key).map((f) => `${f.severity} ${f.code}`)
 
-describe.each([['unsigned', undefined], ['signed', { signer: shop, record }]] as const)('a manifest %s', (_, signing) => {
+describe.each([
+  ['unsigned', undefined],
+  ['signed', { signer: shop, record }],
+] as const)('a manifest %s', (_, signing) => {
   const sealed = sealManifest(text, signing)
 
   test('holds, and gives its text back', () => {
@@ -42,7 +46,7 @@ describe.each([['unsigned', undefined], ['signed', { signer: shop, record }]] as
   })
 })
 
-test('sealed anew by a stranger it holds by itself, and not under the shop\'s key', () => {
+test("sealed anew by a stranger it holds by itself, and not under the shop's key", () => {
   const forged = sealManifest(text.replace('24', '25'), { signer: stranger, record })
   expect(codes(forged)).toEqual(['note signed'])
   expect(codes(forged, shop.publicKey)).toEqual(['broken other-key'])
@@ -52,7 +56,9 @@ test('sealed anew by a stranger it holds by itself, and not under the shop\'s ke
 test('a seal taken from another manifest does not hold', () => {
   const other = sealManifest(text.replace('24', '25'), { signer: shop, record })
   const { body } = readSeal(sealManifest(text, { signer: shop, record }))!
-  expect(codes(body.replace(/\n\}\n$/, '') + other.slice(other.lastIndexOf(',\n  "seal"')))).toEqual(['broken manifest-changed'])
+  expect(codes(body.replace(/\n\}\n$/, '') + other.slice(other.lastIndexOf(',\n  "seal"')))).toEqual([
+    'broken manifest-changed',
+  ])
 })
 
 const openssl = spawnSync('openssl', ['version'], { encoding: 'utf8' })
@@ -62,10 +68,24 @@ test.skipIf(!hasOpenssl)('OpenSSL, which is not ours, agrees with the signature'
   const folder = mkdtempSync(join(tmpdir(), 'burnline-seal-'))
   try {
     const { seal } = readSeal(sealManifest(text, { signer: shop, record }))!
-    const write = (name: string, bytes: string | Buffer) => { writeFileSync(join(folder, name), bytes); return join(folder, name) }
-    const args = ['pkeyutl', '-verify', '-rawin', '-inkey', write('key', pem('9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60')), '-sigfile', write('sig', Buffer.from(seal.signature!, 'hex')), '-in']
+    const write = (name: string, bytes: string | Buffer) => {
+      writeFileSync(join(folder, name), bytes)
+      return join(folder, name)
+    }
+    const args = [
+      'pkeyutl',
+      '-verify',
+      '-rawin',
+      '-inkey',
+      write('key', pem('9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60')),
+      '-sigfile',
+      write('sig', Buffer.from(seal.signature!, 'hex')),
+      '-in',
+    ]
     expect(spawnSync('openssl', [...args, write('text', sealedText(seal))]).status).toBe(0)
-    expect(spawnSync('openssl', [...args, write('other', sealedText({ ...seal, record: sha256('') }))]).status).not.toBe(0)
+    expect(
+      spawnSync('openssl', [...args, write('other', sealedText({ ...seal, record: sha256('') }))]).status,
+    ).not.toBe(0)
   } finally {
     rmSync(folder, { recursive: true })
   }

@@ -16,12 +16,30 @@ let blank: Uint8Array
 let sealed: Uint8Array
 beforeAll(async () => {
   const { result, traces } = sampleJob({ cylinders: 4, bare: true })
-  const attachments = ATTACHED.map(({ name, text, mime }) => ({ name, data: Buffer.from(text), mime, relationship: 'Data' as const, description: 'attachment.capture' }))
-  blank = await renderReport({ result, traces, texts: sampleTexts(), attachments, photos: new Map(), page: 'A4' })
+  const attachments = ATTACHED.map(({ name, text, mime }) => ({
+    name,
+    data: Buffer.from(text),
+    mime,
+    relationship: 'Data' as const,
+    description: 'attachment.capture',
+  }))
+  blank = await renderReport({
+    result,
+    traces,
+    texts: sampleTexts(),
+    attachments,
+    photos: new Map(),
+    page: 'A4',
+  })
   sealed = sealPdf(blank, shop)
 })
-const codes = (pdf: Uint8Array, key?: string) => checkPdfSeal(pdf, 'report.pdf', key).map((f) => `${f.severity} ${f.code}`)
-const flipped = (pdf: Uint8Array, at: number, bit: number) => { const copy = Uint8Array.from(pdf); copy[at]! ^= 1 << bit; return copy }
+const codes = (pdf: Uint8Array, key?: string) =>
+  checkPdfSeal(pdf, 'report.pdf', key).map((f) => `${f.severity} ${f.code}`)
+const flipped = (pdf: Uint8Array, at: number, bit: number) => {
+  const copy = Uint8Array.from(pdf)
+  copy[at]! ^= 1 << bit
+  return copy
+}
 
 test('a report holds with and without a signature; the bytes given stay as they were', () => {
   const before = Buffer.from(blank)
@@ -37,13 +55,20 @@ test('a change of any byte is found: every bit of head and tail, and a bit of 3 
   const ends = Array.from({ length: 600 }, (_, i) => (i < 340 ? i : sealed.length - 600 + i))
   const quiet = [
     ...ends.flatMap((at) => Array.from({ length: 8 }, (_, bit) => ({ at, bit }))),
-    ...Array.from({ length: 3000 }, () => ({ at: Math.floor(random.uniform() * sealed.length), bit: Math.floor(random.uniform() * 8) })),
+    ...Array.from({ length: 3000 }, () => ({
+      at: Math.floor(random.uniform() * sealed.length),
+      bit: Math.floor(random.uniform() * 8),
+    })),
   ].filter(({ at, bit }) => !codes(flipped(sealed, at, bit)).some((code) => code.startsWith('broken')))
   expect(quiet).toEqual([])
 })
 
 test('bytes put in, left out or added at the end are found', () => {
-  for (const changed of [sealed.subarray(0, -1), Buffer.concat([sealed, Buffer.from('\n')]), Buffer.concat([sealed.subarray(0, 900), sealed.subarray(901)])]) {
+  for (const changed of [
+    sealed.subarray(0, -1),
+    Buffer.concat([sealed, Buffer.from('\n')]),
+    Buffer.concat([sealed.subarray(0, 900), sealed.subarray(901)]),
+  ]) {
     expect(codes(changed)).toEqual(['broken pdf-changed'])
   }
   expect(codes(new Uint8Array())).toEqual(['broken not-a-pdf'])
@@ -57,18 +82,28 @@ test('other readers read a sealed report as before', async () => {
 
 test('embedded files are those put in, and those another reader finds', async () => {
   const files = embeddedFiles(sealed)
-  expect([...files].map(([name, bytes]) => [name, Buffer.from(bytes).toString('utf8')]).sort())
-    .toEqual(ATTACHED.map(({ name, text }) => [name, text]).sort())
-  const others = await (await openPdf(sealed)).getAttachments() as Record<string, { content: Uint8Array }>
-  const contents = (list: Iterable<Uint8Array>) => [...list].map((bytes) => Buffer.from(bytes).toString('latin1')).sort()
+  expect([...files].map(([name, bytes]) => [name, Buffer.from(bytes).toString('utf8')]).sort()).toEqual(
+    ATTACHED.map(({ name, text }) => [name, text]).sort(),
+  )
+  const others = (await (await openPdf(sealed)).getAttachments()) as Record<string, { content: Uint8Array }>
+  const contents = (list: Iterable<Uint8Array>) =>
+    [...list].map((bytes) => Buffer.from(bytes).toString('latin1')).sort()
   expect(contents(Object.values(others).map(({ content }) => content))).toEqual(contents(files.values()))
 })
 
 test('a damaged file throws or gives other bytes; it never hangs', () => {
   const random = makeRandom(7)
   for (let turn = 0; turn < 300; turn++) {
-    const damaged = flipped(sealed, Math.floor(random.uniform() * sealed.length), Math.floor(random.uniform() * 8))
-    try { embeddedFiles(damaged) } catch (cause) { expect(cause).toBeInstanceOf(Error) }
+    const damaged = flipped(
+      sealed,
+      Math.floor(random.uniform() * sealed.length),
+      Math.floor(random.uniform() * 8),
+    )
+    try {
+      embeddedFiles(damaged)
+    } catch (cause) {
+      expect(cause).toBeInstanceOf(Error)
+    }
   }
   for (const cut of [0, 10, 100, 5000]) expect(() => embeddedFiles(sealed.subarray(0, cut))).toThrow()
 })

@@ -7,7 +7,11 @@ import type { Summary } from '../../src/metrics/figures.ts'
 import { measureEvents } from '../../src/metrics/measure-events.ts'
 import { measureSpeed } from '../../src/metrics/measure-speed.ts'
 import { summarise } from '../../src/metrics/summarise.ts'
-import { distributorCapture, withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
+import {
+  distributorCapture,
+  withCylinders,
+  type CaptureParameters,
+} from '../../src/model/capture-parameters.ts'
 import { stepOf } from '../../src/model/recorder.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import { JobError } from '../../src/problems/problem.ts'
@@ -47,12 +51,21 @@ export interface Stated {
 
 const limits = loadLimits()
 const pick = <T>(list: readonly T[], random: Random): T => list[random.integer(list.length)]!
-const between = ([low, high]: readonly [number, number], random: Random): number => low + (high - low) * random.uniform()
+const between = ([low, high]: readonly [number, number], random: Random): number =>
+  low + (high - low) * random.uniform()
 
 /** A four-cylinder distributor engine whose cylinders are all alike. */
-function engineRun(about: { seed: number; durationS: number; rpm: number; mixtureKv: number }): CaptureParameters {
+function engineRun(about: {
+  seed: number
+  durationS: number
+  rpm: number
+  mixtureKv: number
+}): CaptureParameters {
   const base = distributorCapture({ cylinders: CYLINDERS, ...about })
-  return withCylinders(base, new Map([...base.cylinders.keys()].map((c) => [c, { mixtureKv: about.mixtureKv }])))
+  return withCylinders(
+    base,
+    new Map([...base.cylinders.keys()].map((c) => [c, { mixtureKv: about.mixtureKv }])),
+  )
 }
 
 /**
@@ -73,26 +86,42 @@ export function runTrial(seed: number): Stated[] | 'refused' {
     ...base,
     pickups: base.pickups.map((p) => ({ ...p, gain })),
     recorder: {
-      ...base.recorder, sampleHz: recorder.sampleHz,
+      ...base.recorder,
+      sampleHz: recorder.sampleHz,
       // The sync's own noise bears on no figure.
       sync: { ...base.recorder.sync, noiseRms: 0 },
       secondary: {
-        ...base.recorder.secondary, bits: recorder.bits, noiseRms: between(recorder.noise, random),
+        ...base.recorder.secondary,
+        bits: recorder.bits,
+        noiseRms: between(recorder.noise, random),
         // A zero that lies anywhere within a step, so that the steps fall elsewhere on every recorder's levels.
-        offset: (random.uniform() - 0.5) * stepOf({ ...base.recorder.secondary, bits: recorder.bits }), humPeak: 0.01 * random.uniform(),
+        offset: (random.uniform() - 0.5) * stepOf({ ...base.recorder.secondary, bits: recorder.bits }),
+        humPeak: 0.01 * random.uniform(),
       },
     },
   })
-  const engine = { cylinders: CYLINDERS, strokes: 4, firing_order: [...base.engine.firingOrder], ignition: 'distributor', fuel: 'E0' } as Engine
+  const engine = {
+    cylinders: CYLINDERS,
+    strokes: 4,
+    firing_order: [...base.engine.firingOrder],
+    ignition: 'distributor',
+    fuel: 'E0',
+  } as Engine
   const capture = asCapture(simulated)
   const about = { stage: 'before', capture: capture.file, engine, instrument: INSTRUMENT } as const
   const trial = { seed, recorder: recorder.name, rpm, mixtureKv, gain, clock }
   try {
     // A clock that is off stretches all times alike.
-    const events = measureEvents(findEvents({ ...capture, sampleS: capture.sampleS * clock }, engine), { stage: 'before', engine, limits })
+    const events = measureEvents(findEvents({ ...capture, sampleS: capture.sampleS * clock }, engine), {
+      stage: 'before',
+      engine,
+      limits,
+    })
     const { mean } = measureSpeed(events, about)
     const figures = [
-      ...summarise(events, about).flatMap(({ figures: own }) => COVERED.filter((f) => f !== 'rpm').map((figure) => ({ figure, summary: own[figure] }))),
+      ...summarise(events, about).flatMap(({ figures: own }) =>
+        COVERED.filter((f) => f !== 'rpm').map((figure) => ({ figure, summary: own[figure] })),
+      ),
       { figure: 'rpm' as const, summary: mean },
     ]
     return figures.flatMap(({ figure, summary }) => (summary.ok ? [{ ...trial, figure, summary }] : []))
@@ -109,13 +138,18 @@ export function runTrial(seed: number): Stated[] | 'refused' {
  * hold. The model's spark does not depend on the speed.
  */
 export function truthTable(): (stated: Pick<Stated, 'figure' | 'mixtureKv' | 'rpm'>) => number {
-  const middles = new Map(MIXTURES_KV.map((mixtureKv) => {
-    const run = engineRun({ seed: 987_654_321, durationS: TRUTH_S, rpm: 1500, mixtureKv })
-    // Nothing is measured: the samples are not needed, only what happened.
-    const { truth } = simulateCapture({ ...run, recorder: { ...run.recorder, sampleHz: 1000 } })
-    const events = truth.events.flatMap((e) => (e.levels ? [{ firingKv: e.firingKv, ...e.levels }] : []))
-    return [mixtureKv, new Map(COVERED.flatMap((f) => (f === 'rpm' ? [] : [[f, median(events.map((e) => e[f]))!]])))] as const
-  }))
+  const middles = new Map(
+    MIXTURES_KV.map((mixtureKv) => {
+      const run = engineRun({ seed: 987_654_321, durationS: TRUTH_S, rpm: 1500, mixtureKv })
+      // Nothing is measured: the samples are not needed, only what happened.
+      const { truth } = simulateCapture({ ...run, recorder: { ...run.recorder, sampleHz: 1000 } })
+      const events = truth.events.flatMap((e) => (e.levels ? [{ firingKv: e.firingKv, ...e.levels }] : []))
+      return [
+        mixtureKv,
+        new Map(COVERED.flatMap((f) => (f === 'rpm' ? [] : [[f, median(events.map((e) => e[f]))!]]))),
+      ] as const
+    }),
+  )
   return ({ figure, mixtureKv, rpm }) => (figure === 'rpm' ? rpm : middles.get(mixtureKv)!.get(figure)!)
 }
 
@@ -138,13 +172,19 @@ export interface Held {
 }
 
 /** @param stretch  factor on the interval's width: what another budget would have done */
-export function held({ figure, gain, clock, summary: { value, low, high, budget } }: Stated, truth: number, stretch = 1): Held {
+export function held(
+  { figure, gain, clock, summary: { value, low, high, budget } }: Stated,
+  truth: number,
+  stretch = 1,
+): Held {
   const instrument = K95 * (budget.find((line) => line.source === 'instrument')?.u ?? 0)
-  const without = (side: number): number => stretch * Math.sqrt(Math.max(0, side * side - instrument * instrument))
+  const without = (side: number): number =>
+    stretch * Math.sqrt(Math.max(0, side * side - instrument * instrument))
   const shown = truth * (GAIN.includes(figure) ? gain : CLOCK.includes(figure) ? clock : 1)
   return {
     held: value - stretch * (value - low) <= truth && truth <= value + stretch * (high - value),
     heldWithout: value - without(value - low) <= shown && shown <= value + without(high - value),
-    half: (high - low) / 2, bias: value - shown,
+    half: (high - low) / 2,
+    bias: value - shown,
   }
 }

@@ -23,17 +23,29 @@ export function degrade(capture: Capture, damage: Damage, seed = 1): Capture {
     const kept = new Float32Array(Math.floor((channel.data.length - phase) / every))
     for (let i = 0; i < kept.length; i++) kept[i] = channel.data[i * every + phase]!
     if (channel.unit !== 'kV') return { ...channel, data: kept }
-    const data = kept.map((kv, i) => worsened(kv, { damage, tS: (i * every + phase) * capture.sampleS, gauss: random.gaussian }))
+    const data = kept.map((kv, i) =>
+      worsened(kv, { damage, tS: (i * every + phase) * capture.sampleS, gauss: random.gaussian }),
+    )
     const { limitKv } = damage
-    const limits = limitKv === undefined ? channel.limits : [-limitKv, limitKv] as const
+    const limits = limitKv === undefined ? channel.limits : ([-limitKv, limitKv] as const)
     return { ...channel, data, quantum: damage.stepKv ?? channel.quantum, limits }
   })
-  return { ...capture, channels, rows: channels[0]!.data.length, sampleS: capture.sampleS * every, startS: capture.startS + phase * capture.sampleS }
+  return {
+    ...capture,
+    channels,
+    rows: channels[0]!.data.length,
+    sampleS: capture.sampleS * every,
+    startS: capture.startS + phase * capture.sampleS,
+  }
 }
 
-function worsened(kv: number, { damage, tS, gauss }: { damage: Damage; tS: number; gauss: () => number }): number {
+function worsened(
+  kv: number,
+  { damage, tS, gauss }: { damage: Damage; tS: number; gauss: () => number },
+): number {
   const { noiseKv = 0, stepKv = 0, humKv = 0, humHz = 50, driftKvPerS = 0, limitKv, upsideDown } = damage
-  let v = kv + humKv * Math.sin(2 * Math.PI * humHz * tS) + driftKvPerS * tS + (noiseKv > 0 ? noiseKv * gauss() : 0)
+  let v =
+    kv + humKv * Math.sin(2 * Math.PI * humHz * tS) + driftKvPerS * tS + (noiseKv > 0 ? noiseKv * gauss() : 0)
   if (limitKv !== undefined) v = Math.min(Math.max(v, -limitKv), limitKv)
   if (stepKv > 0) v = Math.round(v / stepKv) * stepKv
   return upsideDown ? -v : v
@@ -44,7 +56,12 @@ export function cut(capture: Capture, fromS: number, toS: number): Capture {
   const from = Math.round((fromS - capture.startS) / capture.sampleS)
   const to = Math.round((toS - capture.startS) / capture.sampleS)
   const channels = capture.channels.map((c) => ({ ...c, data: c.data.slice(from, to) }))
-  return { ...capture, channels, rows: channels[0]!.data.length, startS: capture.startS + from * capture.sampleS }
+  return {
+    ...capture,
+    channels,
+    rows: channels[0]!.data.length,
+    startS: capture.startS + from * capture.sampleS,
+  }
 }
 
 /** The capture with its sync channel's samples changed by `edit`, which gets a copy. */

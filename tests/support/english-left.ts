@@ -2,7 +2,10 @@ import { loadTexts, staysEnglish, type Language } from '../../src/texts/load-tex
 
 /** Words between the placeholders of a sentence, where there are enough of them to be no accident. */
 const fragments = (template: string): string[] =>
-  template.split(/\{[^}]*\}/).map(plain).filter((part) => (part.match(/\p{L}{3,}/gu)?.length ?? 0) >= 3)
+  template
+    .split(/\{[^}]*\}/)
+    .map(plain)
+    .filter((part) => (part.match(/\p{L}{3,}/gu)?.length ?? 0) >= 3)
 const plain = (text: string) => text.replaceAll(/\s+/g, ' ').trim()
 
 /**
@@ -15,5 +18,9 @@ export function englishLeft(text: string, language: Exclude<Language, 'en'>): st
   const whole = plain(text)
   return Object.entries(loadTexts('en').templates)
     .filter(([key, english]) => !staysEnglish(key) && own[key] !== english)
-    .flatMap(([key, english]) => fragments(english).filter((part) => whole.includes(part)).map((part) => `${key}: ${part}`))
+    .flatMap(([key, english]) =>
+      fragments(english)
+        .filter((part) => whole.includes(part))
+        .map((part) => `${key}: ${part}`),
+    )
 }

@@ -14,24 +14,42 @@ export type FixtureName = (typeof FIXTURES)[number]
 
 /** Truth of one event as the simulation states it; times on the capture's own clock. */
 export interface TruthEvent {
-  file: string; channel: string; cylinder: number; kind: 'event' | 'wasted'; complete: boolean
-  t_dwell_s: number; t_breakdown_s: number; t_end_s: number
-  vbd_kv: number; burn_ms: number; mid_kv: number; late_kv: number; late_rise_kv: number
+  file: string
+  channel: string
+  cylinder: number
+  kind: 'event' | 'wasted'
+  complete: boolean
+  t_dwell_s: number
+  t_breakdown_s: number
+  t_end_s: number
+  vbd_kv: number
+  burn_ms: number
+  mid_kv: number
+  late_kv: number
+  late_rise_kv: number
 }
 
 const ROOT = fileURLToPath(new URL('../fixtures/captures/', import.meta.url))
 
 /** Every capture of a fixture with its engine and the truth of its events. */
-export async function readFixture(name: FixtureName): Promise<{ engine: Engine; captures: { capture: Capture; truth: TruthEvent[] }[] }> {
+export async function readFixture(
+  name: FixtureName,
+): Promise<{ engine: Engine; captures: { capture: Capture; truth: TruthEvent[] }[] }> {
   const { job, files } = await readJob(ROOT + name)
   const { events } = JSON.parse(readFileSync(`${ROOT}truth/${name}.json`, 'utf8')) as { events: TruthEvent[] }
-  const captures = await Promise.all(job.captures.map(async (entry) => (
-    { capture: await readCapture(files.get(entry.file)!, entry), truth: events.filter((e) => e.file === entry.file) })))
+  const captures = await Promise.all(
+    job.captures.map(async (entry) => ({
+      capture: await readCapture(files.get(entry.file)!, entry),
+      truth: events.filter((e) => e.file === entry.file),
+    })),
+  )
   return { engine: job.engine, captures }
 }
 
 /** The first capture of a fixture alone. */
-export async function readFirstOf(name: FixtureName): Promise<{ engine: Engine; capture: Capture; truth: TruthEvent[] }> {
+export async function readFirstOf(
+  name: FixtureName,
+): Promise<{ engine: Engine; capture: Capture; truth: TruthEvent[] }> {
   const { engine, captures } = await readFixture(name)
   return { engine, ...captures[0]! }
 }

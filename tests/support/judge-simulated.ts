@@ -21,8 +21,19 @@ const INSTRUMENT = { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }
 
 /** The engine of simulated parameters as job.yaml would describe it. */
 export function engineOf({ engine, ignition }: CaptureParameters): Engine {
-  const kind = ignition.kind === 'wasted-spark' ? 'wasted-spark' : ignition.kind === 'distributor' ? 'distributor' : 'coil-per-cylinder'
-  return { cylinders: engine.firingOrder.length, strokes: engine.strokes, firing_order: [...engine.firingOrder], ignition: kind, fuel: 'E0' }
+  const kind =
+    ignition.kind === 'wasted-spark'
+      ? 'wasted-spark'
+      : ignition.kind === 'distributor'
+        ? 'distributor'
+        : 'coil-per-cylinder'
+  return {
+    cylinders: engine.firingOrder.length,
+    strokes: engine.strokes,
+    firing_order: [...engine.firingOrder],
+    ignition: kind,
+    fuel: 'E0',
+  }
 }
 
 /** What came out of a simulated capture: verdicts, or the codes it was refused with. */
@@ -44,7 +55,10 @@ export interface Judged {
  * The whole measuring and judging chain on a simulated capture: simulate, find, measure, summarise, judge.
  * @param change  what happens to the capture between recorder and reader
  */
-export function judgeSimulated(parameters: CaptureParameters, change: (capture: Capture) => Capture = (c) => c): Outcome {
+export function judgeSimulated(
+  parameters: CaptureParameters,
+  change: (capture: Capture) => Capture = (c) => c,
+): Outcome {
   const simulated = simulateCapture(parameters)
   const capture = change(asCapture(simulated))
   const engine = engineOf(parameters)
@@ -56,11 +70,30 @@ export function judgeSimulated(parameters: CaptureParameters, change: (capture: 
     const measures = summarise(events, { ...about, cylinders })
     const speed = measureSpeed(events, about)
     const facts = measureQuality(capture, found, events)
-    const remarks = [...found.remarks, ...lookThrough({ entry: capture.entry, engine, facts, speed, cylinders: measures }, LIMITS)]
+    const remarks = [
+      ...found.remarks,
+      ...lookThrough({ entry: capture.entry, engine, facts, speed, cylinders: measures }, LIMITS),
+    ]
     const judged = judgeEngine(measures, {
-      captures: [{ capture: capture.file, condition: capture.entry.condition, remarks, sampleRateHz: 1 / capture.sampleS, pickups: pickupKinds(capture.entry, engine) }], compression: new Map(), limits: LIMITS,
+      captures: [
+        {
+          capture: capture.file,
+          condition: capture.entry.condition,
+          remarks,
+          sampleRateHz: 1 / capture.sampleS,
+          pickups: pickupKinds(capture.entry, engine),
+        },
+      ],
+      compression: new Map(),
+      limits: LIMITS,
     })
-    return { judged, remarks, trueLateRisePct: trueRises(simulated.truth.events), trueNoLines: trueNoLines(simulated.truth.events), trueLostSparks: trueLostSparks(simulated.truth.events) }
+    return {
+      judged,
+      remarks,
+      trueLateRisePct: trueRises(simulated.truth.events),
+      trueNoLines: trueNoLines(simulated.truth.events),
+      trueLostSparks: trueLostSparks(simulated.truth.events),
+    }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return { refused: cause.problems.map((p) => p.code) }
@@ -69,21 +102,27 @@ export function judgeSimulated(parameters: CaptureParameters, change: (capture: 
 
 function trueRises(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
   const byCylinder = new Map<number, number[]>()
-  for (const e of events) if (e.levels && e.kind === 'firing' && e.complete) byCylinder.set(e.cylinder, [...(byCylinder.get(e.cylinder) ?? []), e.levels.lateRisePct])
+  for (const e of events)
+    if (e.levels && e.kind === 'firing' && e.complete)
+      byCylinder.set(e.cylinder, [...(byCylinder.get(e.cylinder) ?? []), e.levels.lateRisePct])
   return new Map([...byCylinder].map(([c, v]) => [c, v.sort((a, b) => a - b)[Math.floor(v.length / 2)]!]))
 }
 
 function trueNoLines(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
   const counts = new Map<number, number>()
-  for (const e of events) if (!e.levels && e.kind === 'firing' && e.complete) counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
+  for (const e of events)
+    if (!e.levels && e.kind === 'firing' && e.complete)
+      counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
   return counts
 }
 
 function trueLostSparks(events: ReturnType<typeof simulateCapture>['truth']['events']): Map<number, number> {
   const counts = new Map<number, number>()
   for (const e of events) if (e.kind === 'firing') counts.set(e.cylinder, (counts.get(e.cylinder) ?? 0) + 1)
-  return new Map([...counts].map(([cylinder, own]) => {
-    const others = [...counts].flatMap(([c, count]) => (c === cylinder ? [] : count))
-    return [cylinder, Math.max(0, (median(others) ?? own) - own)]
-  }))
+  return new Map(
+    [...counts].map(([cylinder, own]) => {
+      const others = [...counts].flatMap(([c, count]) => (c === cylinder ? [] : count))
+      return [cylinder, Math.max(0, (median(others) ?? own) - own)]
+    }),
+  )
 }

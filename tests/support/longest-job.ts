@@ -13,39 +13,116 @@ const STORY = Array.from({ length: 6 }, () => LONG).join('. ')
 function fullest(texts: Texts, key: string): Statement {
   const args: Record<string, TextArg> = {}
   for (const [, name, format] of texts.templates[key]!.matchAll(/\{(\w+)(?::([\w.]+))?\}/g)) {
-    args[name!] = format === undefined ? args[name!] ?? 'intake manifold gasket, rear' : /^d\d$/.test(format) ? 12_345.678 : { value: 12_345.678, low: -1234.5, high: 23_456.789, unit: 'kV/ms' }
+    args[name!] =
+      format === undefined
+        ? (args[name!] ?? 'intake manifold gasket, rear')
+        : /^d\d$/.test(format)
+          ? 12_345.678
+          : { value: 12_345.678, low: -1234.5, high: 23_456.789, unit: 'kV/ms' }
   }
   return { key, args: args as Statement['args'], text: say(texts, key, args) }
 }
 
-const keysOf = (texts: Texts, prefix: string) => Object.keys(texts.templates).filter((key) => key.startsWith(prefix) && key.split('.').length === prefix.split('.').length)
+const keysOf = (texts: Texts, prefix: string) =>
+  Object.keys(texts.templates).filter(
+    (key) => key.startsWith(prefix) && key.split('.').length === prefix.split('.').length,
+  )
 
 /** A job with more and longer words than any should have: 12 cylinders, 40 tests, 12 photos, every verdict, remark and warning, causes with long places. Invented throughout. */
 export function longestJob(texts: Texts, page: 'A4' | 'LETTER'): { result: Result; traces: DrawnTraces } {
-  const { result, traces } = sampleJob({ cylinders: 12, tests: 40, photos: 12, foreign: true, causes: true, page })
+  const { result, traces } = sampleJob({
+    cylinders: 12,
+    tests: 40,
+    photos: 12,
+    foreign: true,
+    causes: true,
+    page,
+  })
   const verdicts = keysOf(texts, 'verdict.')
-  const says = (prefix: string, i: number) => fullest(texts, keysOf(texts, prefix)[i % keysOf(texts, prefix).length]!)
+  const says = (prefix: string, i: number) =>
+    fullest(texts, keysOf(texts, prefix)[i % keysOf(texts, prefix).length]!)
   const file = `captures/${UNBROKEN}-${UNBROKEN}.csv`
-  const renamed = (name: string) => name.replace(/^captures\/idle-(before|after)\.csv$/, `${file.slice(0, -4)}-$1.csv`)
+  const renamed = (name: string) =>
+    name.replace(/^captures\/idle-(before|after)\.csv$/, `${file.slice(0, -4)}-$1.csv`)
   return {
-    traces: { sparkLines: traces.sparkLines.map((line) => ({ ...line, capture: renamed(line.capture) })), speeds: traces.speeds.map((speed) => ({ ...speed, file: renamed(speed.file), sprays: speed.sprays.map((spray) => ({ ...spray, place: LONG })) })) },
+    traces: {
+      sparkLines: traces.sparkLines.map((line) => ({ ...line, capture: renamed(line.capture) })),
+      speeds: traces.speeds.map((speed) => ({
+        ...speed,
+        file: renamed(speed.file),
+        sprays: speed.sprays.map((spray) => ({ ...spray, place: LONG })),
+      })),
+    },
     result: {
-      ...result, language: texts.language,
+      ...result,
+      language: texts.language,
       job: {
-        ...result.job, complaint: STORY, cause: STORY, correction: STORY, work_order: `WO-${UNBROKEN}`,
-        shop: { ...result.job.shop, address: LONG }, technician: { name: LONG, certificate: LONG }, customer: { name: LONG, contact: LONG, reference: LONG },
-        vehicle: { ...result.job.vehicle, make: UNBROKEN, model: LONG, plate: UNBROKEN }, instrument: { ...result.job.instrument, description: STORY },
+        ...result.job,
+        complaint: STORY,
+        cause: STORY,
+        correction: STORY,
+        work_order: `WO-${UNBROKEN}`,
+        shop: { ...result.job.shop, address: LONG },
+        technician: { name: LONG, certificate: LONG },
+        customer: { name: LONG, contact: LONG, reference: LONG },
+        vehicle: { ...result.job.vehicle, make: UNBROKEN, model: LONG, plate: UNBROKEN },
+        instrument: { ...result.job.instrument, description: STORY },
         photos: result.job.photos.map((photo) => ({ ...photo, caption: STORY })),
       },
-      captures: result.captures.map((c) => ({ ...c, file: renamed(c.file), remarks: keysOf(texts, 'remark.').map((key) => ({ code: key, forbids: [], cylinders: [], says: fullest(texts, key) })) })),
-      cylinders: result.cylinders.map((c, i) => ({ ...c, capture: renamed(c.capture), verdict: c.stage === 'before' ? verdictNames[i % verdictNames.length]! : c.verdict, reason: fullest(texts, verdicts[i % verdicts.length]!) })),
-      tests: result.tests.map((t, i) => ({ ...t, place: t.place === null ? null : LONG, note: STORY.slice(0, 300), outcome: LONG, meaning: [0, 1].map((k) => says('tests.', 2 * i + k)) })),
-      causes: keysOf(texts, 'cause.').filter((key) => key !== 'cause.at').slice(0, 8).map((key, i) => ({
-        id: key.slice('cause.'.length), place: LONG, probability: 0.4 / (i + 1), name: { key, args: {}, text: texts.templates[key]! }, for: [0, 1, 2].map((k) => says('evidence.', 3 * i + k)), against: [says('evidence.', 3 * i + 40)],
+      captures: result.captures.map((c) => ({
+        ...c,
+        file: renamed(c.file),
+        remarks: keysOf(texts, 'remark.').map((key) => ({
+          code: key,
+          forbids: [],
+          cylinders: [],
+          says: fullest(texts, key),
+        })),
       })),
-      repair: { ...result.repair, conditions: keysOf(texts, 'conditions.').map((key) => fullest(texts, key)), work: [STORY], cylinders: result.repair.cylinders.map((c, i) => ({ ...c, before: verdictNames[i % verdictNames.length]! })) },
-      summary: keysOf(texts, 'summary.').slice(0, 6).map((key) => fullest(texts, key)),
-      problems: keysOf(texts, 'problem.').map((key) => ({ code: key, severity: 'warn', file: file, line: 12_345, column: 1, text: fullest(texts, key).text })),
+      cylinders: result.cylinders.map((c, i) => ({
+        ...c,
+        capture: renamed(c.capture),
+        verdict: c.stage === 'before' ? verdictNames[i % verdictNames.length]! : c.verdict,
+        reason: fullest(texts, verdicts[i % verdicts.length]!),
+      })),
+      tests: result.tests.map((t, i) => ({
+        ...t,
+        place: t.place === null ? null : LONG,
+        note: STORY.slice(0, 300),
+        outcome: LONG,
+        meaning: [0, 1].map((k) => says('tests.', 2 * i + k)),
+      })),
+      causes: keysOf(texts, 'cause.')
+        .filter((key) => key !== 'cause.at')
+        .slice(0, 8)
+        .map((key, i) => ({
+          id: key.slice('cause.'.length),
+          place: LONG,
+          probability: 0.4 / (i + 1),
+          name: { key, args: {}, text: texts.templates[key]! },
+          for: [0, 1, 2].map((k) => says('evidence.', 3 * i + k)),
+          against: [says('evidence.', 3 * i + 40)],
+        })),
+      repair: {
+        ...result.repair,
+        conditions: keysOf(texts, 'conditions.').map((key) => fullest(texts, key)),
+        work: [STORY],
+        cylinders: result.repair.cylinders.map((c, i) => ({
+          ...c,
+          before: verdictNames[i % verdictNames.length]!,
+        })),
+      },
+      summary: keysOf(texts, 'summary.')
+        .slice(0, 6)
+        .map((key) => fullest(texts, key)),
+      problems: keysOf(texts, 'problem.').map((key) => ({
+        code: key,
+        severity: 'warn',
+        file: file,
+        line: 12_345,
+        column: 1,
+        text: fullest(texts, key).text,
+      })),
       inputs: result.inputs.map((input) => ({ ...input, file: `${UNBROKEN}/${input.file}` })),
     },
   }

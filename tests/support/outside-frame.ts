@@ -18,8 +18,11 @@ export async function outsideFrame(doc: PDFDocumentProxy, page: 'A4' | 'LETTER')
       const turned = Math.abs(b) > Math.abs(a)
       const left = turned ? x - Math.abs(b) : x
       const right = turned ? x : x + item.width
-      const [low, high] = turned ? [Math.min(y, y + Math.sign(b) * item.width), Math.max(y, y + Math.sign(b) * item.width)] : [y, y + a]
-      if (left < xPt - SLACK_PT || right > xPt + widthPt + SLACK_PT || low < 0 || high > heightPt) out.push(`page ${number}: ${item.str}`)
+      const [low, high] = turned
+        ? [Math.min(y, y + Math.sign(b) * item.width), Math.max(y, y + Math.sign(b) * item.width)]
+        : [y, y + a]
+      if (left < xPt - SLACK_PT || right > xPt + widthPt + SLACK_PT || low < 0 || high > heightPt)
+        out.push(`page ${number}: ${item.str}`)
     }
   }
   return out

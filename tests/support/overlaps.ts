@@ -1,7 +1,13 @@
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { MARGINS, PAPER, type Paper } from '../../src/report/theme.ts'
 
-interface Run { words: string; left: number; right: number; low: number; high: number }
+interface Run {
+  words: string
+  left: number
+  right: number
+  low: number
+  high: number
+}
 
 /** Ink of a line of text above and below its baseline, shares of its size: capitals reach 0.66 em, descenders 0.2 em; a hair is let pass. */
 const ABOVE = 0.6
@@ -14,7 +20,9 @@ async function runsOf(doc: PDFDocumentProxy, page: number): Promise<Run[]> {
   return items.flatMap((item) => {
     if (!('str' in item) || item.str.trim() === '') return []
     const [size, turn, , , x, y] = item.transform as [number, number, number, number, number, number]
-    return turn === 0 ? [{ words: item.str, left: x, right: x + item.width, low: y - BELOW * size, high: y + ABOVE * size }] : []
+    return turn === 0
+      ? [{ words: item.str, left: x, right: x + item.width, low: y - BELOW * size, high: y + ABOVE * size }]
+      : []
   })
 }
 
@@ -26,7 +34,8 @@ export async function overlapsOf(doc: PDFDocumentProxy): Promise<string[]> {
     runs.forEach((a, i) => {
       for (let k = i + 1; k < runs.length && runs[k]!.low < a.high - SLACK_PT; k++) {
         const b = runs[k]!
-        if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > SLACK_PT) found.push(`page ${page}: ${a.words} / ${b.words}`)
+        if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > SLACK_PT)
+          found.push(`page ${page}: ${a.words} / ${b.words}`)
       }
     })
   }
@@ -42,7 +51,11 @@ export async function cutShort(doc: PDFDocumentProxy, paper: Paper): Promise<str
   const isBody = ({ low }: Run) => low > MARGINS.bottomPt - 2 && low < heightPt - MARGINS.topPt
   const found: string[] = []
   for (let page = 1; page <= doc.numPages; page++) {
-    found.push(...(await runsOf(doc, page)).filter((run) => isBody(run) && /\p{L}\s?\u2026/u.test(run.words)).map(({ words }) => `page ${page}: ${words}`))
+    found.push(
+      ...(await runsOf(doc, page))
+        .filter((run) => isBody(run) && /\p{L}\s?\u2026/u.test(run.words))
+        .map(({ words }) => `page ${page}: ${words}`),
+    )
   }
   return found
 }

@@ -1,7 +1,12 @@
 import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
 
 /** One node of the structure tree. */
-export interface Tag { role: string; alt?: string; children: readonly Tag[]; content: readonly string[] }
+export interface Tag {
+  role: string
+  alt?: string
+  children: readonly Tag[]
+  content: readonly string[]
+}
 
 /** A report as a reader's program sees it. */
 export async function openPdf(bytes: Uint8Array): Promise<PDFDocumentProxy> {
@@ -11,7 +16,10 @@ export async function openPdf(bytes: Uint8Array): Promise<PDFDocumentProxy> {
 /** All text of a page in the order of its content, artifacts included; a line's end reads as a space. */
 export async function pageText(doc: PDFDocumentProxy, page: number): Promise<string> {
   const { items } = await (await doc.getPage(page)).getTextContent()
-  return items.map((item) => ('str' in item ? item.str + (item.hasEOL ? ' ' : '') : '')).join('').replace(/\s+/g, ' ')
+  return items
+    .map((item) => ('str' in item ? item.str + (item.hasEOL ? ' ' : '') : ''))
+    .join('')
+    .replace(/\s+/g, ' ')
 }
 
 export async function allText(doc: PDFDocumentProxy): Promise<string> {
@@ -19,17 +27,24 @@ export async function allText(doc: PDFDocumentProxy): Promise<string> {
   return pages.join('\n')
 }
 
-interface RawNode { role?: string; alt?: string; children?: RawNode[]; type?: string; id?: string }
+interface RawNode {
+  role?: string
+  alt?: string
+  children?: RawNode[]
+  type?: string
+  id?: string
+}
 
 const tagOf = (node: RawNode): Tag => ({
-  role: node.role ?? '', ...(node.alt === undefined ? {} : { alt: node.alt }),
+  role: node.role ?? '',
+  ...(node.alt === undefined ? {} : { alt: node.alt }),
   children: (node.children ?? []).filter((child) => child.role !== undefined).map(tagOf),
   content: (node.children ?? []).filter((child) => child.type === 'content').map((child) => child.id!),
 })
 
 /** The structure tree of one page: the part of the document's tree that has content there. */
 export async function pageTags(doc: PDFDocumentProxy, page: number): Promise<Tag> {
-  return tagOf(await (await doc.getPage(page)).getStructTree() as unknown as RawNode)
+  return tagOf((await (await doc.getPage(page)).getStructTree()) as unknown as RawNode)
 }
 
 /** Every tag of a tree, in reading order. */
@@ -45,5 +60,11 @@ export async function wordsOf(doc: PDFDocumentProxy, page: number, role: string)
     else id = item.type.startsWith('begin') ? (item.id ?? '') : ''
   }
   const found = flat(await pageTags(doc, page)).filter((tag) => tag.role === role)
-  return found.map(({ content }) => content.map((each) => words.get(each) ?? '').join('').replace(/\s+/g, ' ').trim())
+  return found.map(({ content }) =>
+    content
+      .map((each) => words.get(each) ?? '')
+      .join('')
+      .replace(/\s+/g, ' ')
+      .trim(),
+  )
 }

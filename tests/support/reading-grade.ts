@@ -11,6 +11,7 @@ export function readingGrade(text: string): number {
 
 /** Groups of vowels, less a silent e at the end; at least one. */
 function syllablesOf(word: string): number {
-  const groups = word.replace(/(?:[^laeiouy]es|[^laeiouy]ed|[^laeiouyt]e)$/, '').match(/[aeiouy]+/g)?.length ?? 0
+  const groups =
+    word.replace(/(?:[^laeiouy]es|[^laeiouy]ed|[^laeiouyt]e)$/, '').match(/[aeiouy]+/g)?.length ?? 0
   return Math.max(1, groups)
 }

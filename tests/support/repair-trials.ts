@@ -23,26 +23,48 @@ const LIMITS = loadLimits()
 const INSTRUMENT = { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }
 
 /** One stage's capture measured as a job's is, without files. */
-export function measureStage(parameters: CaptureParameters, stage: 'before' | 'after', file = `captures/${stage}.csv`): MeasuredCapture {
+export function measureStage(
+  parameters: CaptureParameters,
+  stage: 'before' | 'after',
+  file = `captures/${stage}.csv`,
+): MeasuredCapture {
   const capture = asCapture(simulateCapture(parameters), { stage, file })
   const engine = engineOf(parameters)
   const { entry } = capture
   const found = findEvents(capture, engine)
   const classLimits = { lateRisePct: limit(LIMITS, 'lateRisePct'), stubBurnMs: limit(LIMITS, 'stubBurnMs') }
-  const events = measureEvents(found, { stage, engine, limits: LIMITS }).map((e) => ({ ...e, class: classifyEvent(e, classLimits) }))
+  const events = measureEvents(found, { stage, engine, limits: LIMITS }).map((e) => ({
+    ...e,
+    class: classifyEvent(e, classLimits),
+  }))
   const about = { stage, capture: entry.file, engine, instrument: INSTRUMENT }
   const speed = measureSpeed(events, about)
-  const cylinders = summarise(events, { ...about, cylinders: [...new Set(events.flatMap((e) => e.cylinder ?? []))] })
-  const remarks = [...found.remarks, ...lookThrough({ entry, engine, facts: measureQuality(capture, found, events), speed, cylinders }, LIMITS)]
+  const cylinders = summarise(events, {
+    ...about,
+    cylinders: [...new Set(events.flatMap((e) => e.cylinder ?? []))],
+  })
+  const remarks = [
+    ...found.remarks,
+    ...lookThrough(
+      { entry, engine, facts: measureQuality(capture, found, events), speed, cylinders },
+      LIMITS,
+    ),
+  ]
   const channels = capture.channels.map((c) => ({ carries: c.entry.carries, quantum: c.quantum }))
   const record = { sample_rate_hz: 1 / capture.sampleS, channels } as unknown as MeasuredCapture['record']
   return { entry, record, remarks, events, cylinders, speed, drawn: [], pickups: pickupKinds(entry, engine) }
 }
 
 /** The repair check on two simulated captures, or the codes one was refused with. */
-export function checkSimulated(before: CaptureParameters, after: CaptureParameters): RepairCheck | { refused: string } {
+export function checkSimulated(
+  before: CaptureParameters,
+  after: CaptureParameters,
+): RepairCheck | { refused: string } {
   try {
-    return judge([measureStage(before, 'before'), measureStage(after, 'after')], { compression: new Map(), limits: LIMITS }).repair
+    return judge([measureStage(before, 'before'), measureStage(after, 'after')], {
+      compression: new Map(),
+      limits: LIMITS,
+    }).repair
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return { refused: cause.problems.map((p) => p.code).join(' ') }
@@ -53,17 +75,29 @@ export function checkSimulated(before: CaptureParameters, after: CaptureParamete
 function anyFault(random: Random): Partial<CylinderState> {
   const size = random.uniform()
   const kinds: readonly Partial<CylinderState>[] = [
-    { mixtureKv: 0.9 * size }, { mixtureKv: 0.4 * size }, { mixtureKv: -0.7 * size }, { seriesKohm: 14 + 46 * size }, { misfireShare: 0.4 * size },
-    { openShare: size }, { noSparkShare: 0.6 * size }, {},
+    { mixtureKv: 0.9 * size },
+    { mixtureKv: 0.4 * size },
+    { mixtureKv: -0.7 * size },
+    { seriesKohm: 14 + 46 * size },
+    { misfireShare: 0.4 * size },
+    { openShare: size },
+    { noSparkShare: 0.6 * size },
+    {},
   ]
   return kinds[random.integer(kinds.length)]!
 }
 
 /** At most 200 kS/s: hundreds of pairs in minutes, and no easier for it. */
-const slower = (p: CaptureParameters): CaptureParameters => ({ ...p, recorder: { ...p.recorder, sampleHz: Math.min(200_000, p.recorder.sampleHz) } })
+const slower = (p: CaptureParameters): CaptureParameters => ({
+  ...p,
+  recorder: { ...p.recorder, sampleHz: Math.min(200_000, p.recorder.sampleHz) },
+})
 
 /** How the second recording of one engine differs from the first. */
-export interface Retake { recorder: boolean; speed: boolean }
+export interface Retake {
+  recorder: boolean
+  speed: boolean
+}
 
 /** Two recordings of one engine on which nothing was done, with one or two cylinders out of order, by luck near a limit. */
 export function unchangedPair(seed: number, retake: Retake): [CaptureParameters, CaptureParameters] {
@@ -75,7 +109,9 @@ export function unchangedPair(seed: number, retake: Retake): [CaptureParameters,
   const { speed } = before.engine
   const rpm = retake.speed ? speed.rpm * (0.9 + 0.2 * random.uniform()) : speed.rpm
   const after: CaptureParameters = {
-    ...before, seed: before.seed + 7_919, recorder: retake.recorder ? slower(levelEngine(seed + 900_000)).recorder : before.recorder,
+    ...before,
+    seed: before.seed + 7_919,
+    recorder: retake.recorder ? slower(levelEngine(seed + 900_000)).recorder : before.recorder,
     engine: { ...before.engine, speed: { ...speed, rpm } },
   }
   return [before, after]

@@ -4,7 +4,8 @@ import { crc32, deflateSync } from 'node:zlib'
 export function samplePng(widthPx: number, heightPx: number): Uint8Array {
   const rows = Buffer.alloc(heightPx * (1 + 3 * widthPx))
   for (let y = 0; y < heightPx; y++) {
-    for (let x = 0; x < widthPx; x++) rows.fill((x + y) % 256, y * (1 + 3 * widthPx) + 1 + 3 * x, y * (1 + 3 * widthPx) + 4 + 3 * x)
+    for (let x = 0; x < widthPx; x++)
+      rows.fill((x + y) % 256, y * (1 + 3 * widthPx) + 1 + 3 * x, y * (1 + 3 * widthPx) + 4 + 3 * x)
   }
   const head = Buffer.alloc(13)
   head.writeUInt32BE(widthPx, 0)
@@ -12,7 +13,9 @@ export function samplePng(widthPx: number, heightPx: number): Uint8Array {
   head.set([8, 2, 0, 0, 0], 8)
   return Buffer.concat([
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
-    chunk('IHDR', head), chunk('IDAT', deflateSync(rows)), chunk('IEND', Buffer.alloc(0)),
+    chunk('IHDR', head),
+    chunk('IDAT', deflateSync(rows)),
+    chunk('IEND', Buffer.alloc(0)),
   ])
 }
 

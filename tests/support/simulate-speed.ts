@@ -1,7 +1,12 @@
 import { makeRandom, type Random } from '../../src/maths/random.ts'
 
 /** A change of speed that follows a spray. */
-export interface SimulatedResponse { fromS: number; lateS: number; lastsS: number; rpm: number }
+export interface SimulatedResponse {
+  fromS: number
+  lateS: number
+  lastsS: number
+  rpm: number
+}
 
 /** An idling engine's speed, all of it invented. */
 export interface SimulatedIdle {
@@ -47,7 +52,10 @@ export function peakOf(idle: SimulatedIdle, response: SimulatedResponse): number
 }
 
 /** Speed on even times from 0 s on. */
-export function simulateSpeed(idle: SimulatedIdle, seed: number): { timesS: Float64Array; rpm: Float64Array } {
+export function simulateSpeed(
+  idle: SimulatedIdle,
+  seed: number,
+): { timesS: Float64Array; rpm: Float64Array } {
   const random = makeRandom(seed)
   const n = Math.floor(idle.seconds * idle.rateHz)
   const dt = 1 / idle.rateHz
@@ -57,10 +65,13 @@ export function simulateSpeed(idle: SimulatedIdle, seed: number): { timesS: Floa
   let noise = 0
   let wander = 0
   const rpm = timesS.map((t) => {
-    noise += (-noise * dt) / NOISE_MEMORY_S + idle.noiseRpm * Math.sqrt((2 * dt) / NOISE_MEMORY_S) * random.gaussian()
+    noise +=
+      (-noise * dt) / NOISE_MEMORY_S +
+      idle.noiseRpm * Math.sqrt((2 * dt) / NOISE_MEMORY_S) * random.gaussian()
     wander += idle.wander * Math.sqrt(dt) * random.gaussian()
     const drift = (idle.driftRpmPerMin * t) / 60
-    const value = MEAN_RPM + drift + wander + swing() + noise + control(t) + idle.readingRpm * random.gaussian()
+    const value =
+      MEAN_RPM + drift + wander + swing() + noise + control(t) + idle.readingRpm * random.gaussian()
     return idle.quantumRpm > 0 ? Math.round(value / idle.quantumRpm) * idle.quantumRpm : value
   })
   return { timesS, rpm }
@@ -70,8 +81,15 @@ function swingOf(idle: SimulatedIdle, random: Random, dt: number): () => number 
   let phase = random.uniform() * 2 * Math.PI
   let height = 1
   return () => {
-    phase += 2 * Math.PI * idle.swingHz * dt * (1 + (idle.phaseJitter * random.gaussian()) / Math.sqrt(dt * idle.swingHz))
-    height += ((1 - height) * dt) / HEIGHT_MEMORY_S + idle.heightJitter * Math.sqrt((2 * dt) / HEIGHT_MEMORY_S) * random.gaussian()
+    phase +=
+      2 *
+      Math.PI *
+      idle.swingHz *
+      dt *
+      (1 + (idle.phaseJitter * random.gaussian()) / Math.sqrt(dt * idle.swingHz))
+    height +=
+      ((1 - height) * dt) / HEIGHT_MEMORY_S +
+      idle.heightJitter * Math.sqrt((2 * dt) / HEIGHT_MEMORY_S) * random.gaussian()
     return idle.swingRpm * height * (Math.sin(phase) + idle.secondHarmonic * Math.sin(2 * phase + 1))
   }
 }
@@ -81,7 +99,8 @@ function controlOf(idle: SimulatedIdle, dt: number): (t: number) => number {
   let push = 0
   return (t) => {
     let drive = 0
-    for (const r of idle.responses) if (t >= r.fromS + r.lateS && t < r.fromS + r.lateS + r.lastsS) drive += r.rpm
+    for (const r of idle.responses)
+      if (t >= r.fromS + r.lateS && t < r.fromS + r.lateS + r.lastsS) drive += r.rpm
     for (const b of idle.blips ?? []) if (t >= b.fromS && t < b.fromS + b.lastsS) drive += b.rpm
     speed += ((drive - push - speed) * dt) / idle.lagS
     if (idle.pushS !== undefined) push += (speed * dt) / idle.pushS
@@ -92,23 +111,49 @@ function controlOf(idle: SimulatedIdle, dt: number): (t: number) => number {
 const between = (random: Random, low: number, high: number): number => low + (high - low) * random.uniform()
 
 /** Kinds of idle the spray test has to withstand. */
-export const IDLE_KINDS = ['steady swing', 'slow large swing', 'unsteady swing', 'rough and wandering'] as const
+export const IDLE_KINDS = [
+  'steady swing',
+  'slow large swing',
+  'unsteady swing',
+  'rough and wandering',
+] as const
 export type IdleKind = (typeof IDLE_KINDS)[number]
 
 /** One idle of a kind, its parameters drawn: swing up to 100 rpm at 0.2 to 1.5 Hz, drift, with or without idle control. */
-export function drawIdle(kind: IdleKind, at: { seconds: number; seed: number; responses: readonly SimulatedResponse[] }): SimulatedIdle {
+export function drawIdle(
+  kind: IdleKind,
+  at: { seconds: number; seed: number; responses: readonly SimulatedResponse[] },
+): SimulatedIdle {
   const random = makeRandom(at.seed)
   const common = {
-    seconds: at.seconds, rateHz: [5, 10, 20][random.integer(3)]!, swingRpm: between(random, 0, 100), swingHz: between(random, 0.2, 1.5),
-    phaseJitter: 0, heightJitter: 0, secondHarmonic: between(random, 0, 0.2), driftRpmPerMin: between(random, -40, 40), wander: 0,
-    noiseRpm: between(random, 3, 7), readingRpm: between(random, 1, 4), quantumRpm: [0, 1, 4][random.integer(3)]!,
-    pushS: random.uniform() < 0.5 ? undefined : between(random, 2, 6), lagS: between(random, 0.15, 0.5), responses: at.responses,
+    seconds: at.seconds,
+    rateHz: [5, 10, 20][random.integer(3)]!,
+    swingRpm: between(random, 0, 100),
+    swingHz: between(random, 0.2, 1.5),
+    phaseJitter: 0,
+    heightJitter: 0,
+    secondHarmonic: between(random, 0, 0.2),
+    driftRpmPerMin: between(random, -40, 40),
+    wander: 0,
+    noiseRpm: between(random, 3, 7),
+    readingRpm: between(random, 1, 4),
+    quantumRpm: [0, 1, 4][random.integer(3)]!,
+    pushS: random.uniform() < 0.5 ? undefined : between(random, 2, 6),
+    lagS: between(random, 0.15, 0.5),
+    responses: at.responses,
   }
   if (kind === 'steady swing') return common
   if (kind === 'slow large swing') return { ...common, swingRpm: 100, swingHz: between(random, 0.2, 0.4) }
   const unsteady = { ...common, phaseJitter: 0.03, heightJitter: 0.15, wander: 1 }
   if (kind === 'unsteady swing') return unsteady
-  return { ...unsteady, swingRpm: between(random, 50, 100), phaseJitter: 0.06, heightJitter: 0.25, wander: 2, noiseRpm: between(random, 5, 9) }
+  return {
+    ...unsteady,
+    swingRpm: between(random, 50, 100),
+    phaseJitter: 0.06,
+    heightJitter: 0.25,
+    wander: 2,
+    noiseRpm: between(random, 5, 9),
+  }
 }
 
 /** A response as sprays make them: 0.3 to 2 s late, 1 to 5 s long. */

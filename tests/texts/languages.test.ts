@@ -4,12 +4,15 @@ import { loadLimits, loadSources } from '../../src/limits/limits.ts'
 import { formatNumber } from '../../src/texts/format-quantity.ts'
 import { LANGUAGES, loadTexts, sentencesOf, staysEnglish, TEMPLATES } from '../../src/texts/load-texts.ts'
 
-const own = (language: string) => sentencesOf(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8'))
+const own = (language: string) =>
+  sentencesOf(readFileSync(new URL(`texts/${language}.yaml`, TEMPLATES), 'utf8'))
 const english = own('en')
 const readers = Object.keys(english).filter((key) => !staysEnglish(key))
 /** Figures of a sentence, whichever sign their decimals have. */
-const figures = (text: string) => (text.replaceAll(/(\d),(\d)/g, '$1.$2').match(/\d+(\.\d+)*/g) ?? []).toSorted()
-const placeholders = (template: string) => [...template.matchAll(/\{(\w+)(?::[\w.]+)?\}/g)].map((m) => m[1]!).toSorted()
+const figures = (text: string) =>
+  (text.replaceAll(/(\d),(\d)/g, '$1.$2').match(/\d+(\.\d+)*/g) ?? []).toSorted()
+const placeholders = (template: string) =>
+  [...template.matchAll(/\{(\w+)(?::[\w.]+)?\}/g)].map((m) => m[1]!).toSorted()
 
 describe.each(LANGUAGES.filter((language) => language !== 'en'))('%s', (language) => {
   const texts = own(language)
@@ -20,7 +23,10 @@ describe.each(LANGUAGES.filter((language) => language !== 'en'))('%s', (language
   })
 
   test('puts the same figures and words into every sentence', () => {
-    const odd = readers.filter((key) => texts[key] !== undefined && String(placeholders(texts[key])) !== String(placeholders(english[key]!)))
+    const odd = readers.filter(
+      (key) =>
+        texts[key] !== undefined && String(placeholders(texts[key])) !== String(placeholders(english[key]!)),
+    )
     expect(odd).toEqual([])
   })
 
@@ -33,7 +39,9 @@ describe.each(LANGUAGES.filter((language) => language !== 'en'))('%s', (language
   test('says what every limit is for and where it comes from, and left none in English (proper names aside)', () => {
     const beside = sentencesOf(readFileSync(new URL(`limit-texts/${language}.yaml`, TEMPLATES), 'utf8'))
     const inEnglish = {
-      ...Object.fromEntries(Object.entries(loadLimits()).map(([key, { meaning }]) => [`limit.${key}`, meaning])),
+      ...Object.fromEntries(
+        Object.entries(loadLimits()).map(([key, { meaning }]) => [`limit.${key}`, meaning]),
+      ),
       ...Object.fromEntries(Object.entries(loadSources()).map(([key, text]) => [`source.${key}`, text])),
     }
     expect(Object.keys(beside).toSorted()).toEqual(Object.keys(inEnglish).toSorted())
@@ -51,6 +59,11 @@ describe.each(LANGUAGES.filter((language) => language !== 'en'))('%s', (language
 })
 
 // Decimal and group signs by language. @source Unicode CLDR, numbers of es, fr and de, from memory
-test.each([['en', '12,345.6'], ['es', '12.345,6'], ['fr', '12\u202f345,6'], ['de', '12.345,6']])('numbers in %s', (language, shown) => {
+test.each([
+  ['en', '12,345.6'],
+  ['es', '12.345,6'],
+  ['fr', '12\u202f345,6'],
+  ['de', '12.345,6'],
+])('numbers in %s', (language, shown) => {
   expect(formatNumber(12_345.6, 1, language)).toBe(shown)
 })

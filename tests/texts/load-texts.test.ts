@@ -11,8 +11,12 @@ test.each(LANGUAGES)('the sentences of %s are those YAML reads', (language) => {
 })
 
 test.each([
-  ['plain words', 'a: words\nb: "x"\n'], ['single quotes', "a: 'it''s'\n"], ['an escape of YAML alone', 'a: "\\x41\\e"\n'],
-  ['a sentence over two lines', 'a: "one\n  two"\n'], ['a remark behind', 'a: "x" # remark\n'], ['a quote within', 'a: "say \\"x\\""\n'],
+  ['plain words', 'a: words\nb: "x"\n'],
+  ['single quotes', "a: 'it''s'\n"],
+  ['an escape of YAML alone', 'a: "\\x41\\e"\n'],
+  ['a sentence over two lines', 'a: "one\n  two"\n'],
+  ['a remark behind', 'a: "x" # remark\n'],
+  ['a quote within', 'a: "say \\"x\\""\n'],
 ])('%s', (_, text) => expect(sentencesOf(text)).toEqual(parse(text)))
 
 test('a key given twice is refused', () => expect(() => sentencesOf('a: "1"\na: "2"\n')).toThrow())

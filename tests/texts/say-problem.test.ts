@@ -7,19 +7,26 @@ import { loadTexts } from '../../src/texts/load-texts.ts'
 import { problemSentence, sayProblem } from '../../src/texts/say-problem.ts'
 
 const texts = loadTexts('en')
-const keys = (prefix: string) => Object.keys(texts.templates).filter((key) => key.startsWith(prefix)).sort()
+const keys = (prefix: string) =>
+  Object.keys(texts.templates)
+    .filter((key) => key.startsWith(prefix))
+    .sort()
 const placeholders = (template: string) => [...template.matchAll(/\{(\w+)(?::[\w.]+)?\}/g)].map((m) => m[1]!)
 
 /** The codes and the names of their arguments, read from the declaration of ProblemArgs by the TypeScript parser. */
 function declaredCodes(): Map<string, string[]> {
   const path = fileURLToPath(new URL('../../src/problems/codes.ts', import.meta.url))
   const source = ts.createSourceFile(path, readFileSync(path, 'utf8'), ts.ScriptTarget.Latest, true)
-  const args = source.statements.find((s) => ts.isInterfaceDeclaration(s) && s.name.text === 'ProblemArgs') as ts.InterfaceDeclaration
+  const args = source.statements.find(
+    (s) => ts.isInterfaceDeclaration(s) && s.name.text === 'ProblemArgs',
+  ) as ts.InterfaceDeclaration
   const nameOf = (member: ts.TypeElement) => (member.name as ts.StringLiteral | ts.Identifier).text
-  return new Map(args.members.map((m) => {
-    const type = (m as ts.PropertySignature).type as ts.TypeLiteralNode
-    return [nameOf(m), type.members.map(nameOf)]
-  }))
+  return new Map(
+    args.members.map((m) => {
+      const type = (m as ts.PropertySignature).type as ts.TypeLiteralNode
+      return [nameOf(m), type.members.map(nameOf)]
+    }),
+  )
 }
 const codes = declaredCodes()
 
@@ -43,25 +50,42 @@ test('the texts given to the program hold every phrase the code names, and the c
 })
 
 test('a reason by code belongs to a problem that gives a reason', () => {
-  const reasons = keys('phrase.').map((key) => key.split('.')).filter((parts) => parts.length > 2)
+  const reasons = keys('phrase.')
+    .map((key) => key.split('.'))
+    .filter((parts) => parts.length > 2)
   expect(reasons.filter(([, code]) => !codes.get(code!)?.includes('why'))).toEqual([])
 })
 
 test('the codes said as reasons are those the program gives', () => {
-  const source = (file: string) => readFileSync(new URL(`../../src/ignition/${file}`, import.meta.url), 'utf8')
+  const source = (file: string) =>
+    readFileSync(new URL(`../../src/ignition/${file}`, import.meta.url), 'utf8')
   const losses = /type SyncLoss = ([^\n]+)/.exec(source('assign-cylinder.ts'))![1]!
-  expect(keys('phrase.sync-lost.')).toEqual([...losses.matchAll(/'([^']+)'/g)].map((m) => `phrase.sync-lost.${m[1]}`).sort())
+  expect(keys('phrase.sync-lost.')).toEqual(
+    [...losses.matchAll(/'([^']+)'/g)].map((m) => `phrase.sync-lost.${m[1]}`).sort(),
+  )
 })
 
 describe('how a problem is said', () => {
   test.each<[string, Problem, string]>([
-    ['place and sentence', problem('missing-key', { file: 'job.yaml', line: 3, column: 5 }, { key: 'complaint' }), 'job.yaml:3:5: “complaint”'],
+    [
+      'place and sentence',
+      problem('missing-key', { file: 'job.yaml', line: 3, column: 5 }, { key: 'complaint' }),
+      'job.yaml:3:5: “complaint”',
+    ],
     ['no column', problem('missing-key', { file: 'job.yaml', line: 3 }, { key: 'a' }), 'job.yaml:3: “a”'],
-    ['no line', problem('missing-file', { file: 'job.yaml' }, { path: 'job.yaml', nearest: '' }), 'job.yaml: There is no file'],
+    [
+      'no line',
+      problem('missing-file', { file: 'job.yaml' }, { path: 'job.yaml', nearest: '' }),
+      'job.yaml: There is no file',
+    ],
   ])('%s', (_, p, start) => expect(sayProblem(texts, p).startsWith(start)).toBe(true))
 
   test('a phrase stands for its key', () => {
-    const p = problem('wrong-value', { file: 'job.yaml' }, { key: 'opened', found: 'soon', expected: 'phrase.date' })
+    const p = problem(
+      'wrong-value',
+      { file: 'job.yaml' },
+      { key: 'opened', found: 'soon', expected: 'phrase.date' },
+    )
     expect(problemSentence(texts, p)).toContain(texts.templates['phrase.date'])
   })
 

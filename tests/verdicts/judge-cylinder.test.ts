@@ -20,16 +20,23 @@ describe('decision rule on the late rise', () => {
     ['wholly below -L', -31, 6, 'falling'],
     ['so wide that it says nothing', 0, 60, 'borderline'],
   ] as [string, number, number, string][])('%s: %d ± %d -> %s', (...[, value, half, expected]) => {
-    expect(verdict(healthy({ lateRisePct: around(value, half), fallsFirstPct: around(value < -25 ? -12 : 11, 2) }))).toBe(expected)
+    expect(
+      verdict(
+        healthy({ lateRisePct: around(value, half), fallsFirstPct: around(value < -25 ? -12 : 11, 2) }),
+      ),
+    ).toBe(expected)
   })
 })
 
 describe('compression tells falling apart', () => {
   const fallen = healthy({ lateRisePct: around(-40, 5), fallsFirstPct: around(-15, 3) })
-  test.each([['low', 'low compression'], ['in order', 'rich'], [undefined, 'falling']] as const)(
-    'reading %s -> %s', (compression, expected) => {
-      expect(verdict(fallen, { ...nothingKnown, compression })).toBe(expected)
-    })
+  test.each([
+    ['low', 'low compression'],
+    ['in order', 'rich'],
+    [undefined, 'falling'],
+  ] as const)('reading %s -> %s', (compression, expected) => {
+    expect(verdict(fallen, { ...nothingKnown, compression })).toBe(expected)
+  })
   test('a low reading alone makes no verdict on a level line', () => {
     expect(verdict(healthy(), { ...nothingKnown, compression: 'low' })).toBe('level')
   })
@@ -37,28 +44,62 @@ describe('compression tells falling apart', () => {
 
 describe('the circuit is judged before the mixture', () => {
   test('open secondary: no lines and tall', () => {
-    expect(verdict(healthy({ lateRisePct: undefined, noLineSharePct: { value: 100, low: 91, high: 100, unit: '%' }, noLineTopKv: around(14, 0.5, 'kV'), noLineTopExcessKv: around(5, 1, 'kV'), noLineTopLastsMs: around(0.08, 0, 'ms') }))).toBe('open secondary')
+    expect(
+      verdict(
+        healthy({
+          lateRisePct: undefined,
+          noLineSharePct: { value: 100, low: 91, high: 100, unit: '%' },
+          noLineTopKv: around(14, 0.5, 'kV'),
+          noLineTopExcessKv: around(5, 1, 'kV'),
+          noLineTopLastsMs: around(0.08, 0, 'ms'),
+        }),
+      ),
+    ).toBe('open secondary')
   })
   test('no lines but not tall is a misfire, not an open secondary', () => {
-    expect(verdict(healthy({ lateRisePct: undefined, noLineSharePct: { value: 100, low: 91, high: 100, unit: '%' } }))).toBe('misfiring')
+    expect(
+      verdict(
+        healthy({ lateRisePct: undefined, noLineSharePct: { value: 100, low: 91, high: 100, unit: '%' } }),
+      ),
+    ).toBe('misfiring')
   })
   test('tops cut by the recorder count where the whole half-wave stands there', () => {
-    const cut = (lastsMs: number) => healthy({
-      lateRisePct: undefined, noLineSharePct: { value: 100, low: 77, high: 100, unit: '%' },
-      noLineTopKv: around(9.9, 0.1, 'kV'), noLineTopExcessKv: { value: 0.1, low: -1.4, high: 0.4, unit: 'kV' }, noLineTopLastsMs: around(lastsMs, 0, 'ms'),
-    })
+    const cut = (lastsMs: number) =>
+      healthy({
+        lateRisePct: undefined,
+        noLineSharePct: { value: 100, low: 77, high: 100, unit: '%' },
+        noLineTopKv: around(9.9, 0.1, 'kV'),
+        noLineTopExcessKv: { value: 0.1, low: -1.4, high: 0.4, unit: 'kV' },
+        noLineTopLastsMs: around(lastsMs, 0, 'ms'),
+      })
     expect(verdict(cut(0.16), { ...nothingKnown, noLineTopsClipped: true })).toBe('open secondary')
     expect(verdict(cut(0.005), { ...nothingKnown, noLineTopsClipped: true })).toBe('misfiring')
     expect(verdict(cut(0.16))).toBe('misfiring')
   })
   test('a pickup of unknown ratio tells an open circuit by the share', () => {
-    expect(verdict(healthy({ lateRisePct: undefined, noLineSharePct: around(100, 0), noLineTopExcessPct: around(150, 10) }))).toBe('open secondary')
+    expect(
+      verdict(
+        healthy({
+          lateRisePct: undefined,
+          noLineSharePct: around(100, 0),
+          noLineTopExcessPct: around(150, 10),
+        }),
+      ),
+    ).toBe('open secondary')
   })
   test('outside resistance on every cylinder shows by its own shape', () => {
-    expect(verdict(healthy({ lateRisePct: around(-24, 2), earlyDropPct: around(28, 2), fallsFirstPct: around(14, 2) }))).toBe('external resistance')
+    expect(
+      verdict(
+        healthy({ lateRisePct: around(-24, 2), earlyDropPct: around(28, 2), fallsFirstPct: around(14, 2) }),
+      ),
+    ).toBe('external resistance')
   })
   test('a line that falls alike before and after its middle is given to neither side', () => {
-    const judged = judgeCylinder(healthy({ lateRisePct: around(-24, 2), earlyDropPct: around(17, 2), fallsFirstPct: around(1, 2) }), nothingKnown, limits)
+    const judged = judgeCylinder(
+      healthy({ lateRisePct: around(-24, 2), earlyDropPct: around(17, 2), fallsFirstPct: around(1, 2) }),
+      nothingKnown,
+      limits,
+    )
     expect([judged.verdict, judged.rule]).toEqual(['borderline', 'falls-throughout'])
   })
   test('one empty turn among a dozen withholds level, but not lean', () => {
@@ -67,28 +108,54 @@ describe('the circuit is judged before the mixture', () => {
     expect(verdict(healthy({ ...empty, lateRisePct: around(40, 5) }))).toBe('lean')
   })
   test('a single stray event is no misfire', () => {
-    expect(verdict(healthy({ noLineSharePct: { value: 2.5, low: 0.06, high: 13.2, unit: '%' } }))).toBe('level')
+    expect(verdict(healthy({ noLineSharePct: { value: 2.5, low: 0.06, high: 13.2, unit: '%' } }))).toBe(
+      'level',
+    )
   })
   test('outside resistance goes before a line that falls', () => {
-    expect(verdict(healthy({ lateRisePct: around(-30, 5), fallsFirstPct: around(12, 2), startExcessPct: around(40, 5), earlyDropExcessPct: around(12, 2) }))).toBe('external resistance')
+    expect(
+      verdict(
+        healthy({
+          lateRisePct: around(-30, 5),
+          fallsFirstPct: around(12, 2),
+          startExcessPct: around(40, 5),
+          earlyDropExcessPct: around(12, 2),
+        }),
+      ),
+    ).toBe('external resistance')
   })
   test('a worn plug (higher line, no steep start) is not outside resistance', () => {
-    expect(verdict(healthy({ startExcessPct: around(20, 3), firingExcessKv: around(6, 1, 'kV') }))).toBe('level')
+    expect(verdict(healthy({ startExcessPct: around(20, 3), firingExcessKv: around(6, 1, 'kV') }))).toBe(
+      'level',
+    )
   })
 })
 
 describe('not judged', () => {
   test('nine events', () => {
-    const judged = judgeCylinder(healthy({ eventCount: around(9, 0, '1'), lateRisePct: around(40, 2) }), nothingKnown, limits)
+    const judged = judgeCylinder(
+      healthy({ eventCount: around(9, 0, '1'), lateRisePct: around(40, 2) }),
+      nothingKnown,
+      limits,
+    )
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-events'])
   })
   test('a remark that forbids the mixture lets an open secondary through', () => {
     const remarks = [{ code: 'line-clipped', forbids: ['mixture'] as const, args: {} }]
     expect(verdict(healthy(), { ...nothingKnown, remarks })).toBe('not judged')
-    expect(verdict(healthy({ noLineSharePct: around(100, 0), noLineTopKv: around(22, 1, 'kV') }), { ...nothingKnown, remarks })).toBe('open secondary')
+    expect(
+      verdict(healthy({ noLineSharePct: around(100, 0), noLineTopKv: around(22, 1, 'kV') }), {
+        ...nothingKnown,
+        remarks,
+      }),
+    ).toBe('open secondary')
   })
   test('nine spark lines among twelve turns', () => {
-    const judged = judgeCylinder(healthy({ eventCount: around(12, 0, '1'), lineCount: around(9, 0, '1') }), nothingKnown, limits)
+    const judged = judgeCylinder(
+      healthy({ eventCount: around(12, 0, '1'), lineCount: around(9, 0, '1') }),
+      nothingKnown,
+      limits,
+    )
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-lines'])
   })
   test('a remark that forbids all forbids all', () => {
@@ -97,14 +164,32 @@ describe('not judged', () => {
   })
   test('an absent late rise is said, with its reason', () => {
     const judged = judgeCylinder(healthy({ lateRisePct: undefined }), nothingKnown, limits)
-    expect(judged.reason).toEqual({ key: 'verdict.figure-absent', args: { why: 'report.absent.not-applicable' } })
+    expect(judged.reason).toEqual({
+      key: 'verdict.figure-absent',
+      args: { why: 'report.absent.not-applicable' },
+    })
   })
 })
 
 test('the order of the rules carries meaning', () => {
   expect(RULES.map((r) => r.id)).toEqual([
-    'gated', 'too-few-events', 'open-secondary', 'open-secondary-alone', 'open-secondary-relative', 'misfiring',
-    'external-resistance', 'external-shape', 'mixture-gated', 'too-few-lines',
-    'lean', 'falls-throughout', 'low-compression', 'rich', 'falling', 'misfire-unsure', 'level', 'borderline',
+    'gated',
+    'too-few-events',
+    'open-secondary',
+    'open-secondary-alone',
+    'open-secondary-relative',
+    'misfiring',
+    'external-resistance',
+    'external-shape',
+    'mixture-gated',
+    'too-few-lines',
+    'lean',
+    'falls-throughout',
+    'low-compression',
+    'rich',
+    'falling',
+    'misfire-unsure',
+    'level',
+    'borderline',
   ])
 })

@@ -10,7 +10,11 @@ test.each([
   ['all lean', verdicts('lean', 'lean', 'lean', 'lean', 'lean', 'lean'), 'all'],
   ['all lean but one not judged', verdicts('lean', 'lean', 'not judged', 'lean', 'lean', 'lean'), 'all'],
   ['one bank', verdicts('lean', 'level', 'lean', 'level', 'lean', 'level'), 'bank 1'],
-  ['the other bank, one of it not judged', verdicts('level', 'lean', 'level', 'not judged', 'level', 'lean'), 'bank 2'],
+  [
+    'the other bank, one of it not judged',
+    verdicts('level', 'lean', 'level', 'not judged', 'level', 'lean'),
+    'bank 2',
+  ],
   ['two of one bank only', verdicts('lean', 'level', 'lean', 'level', 'level', 'level'), 'mixed'],
   ['one', verdicts('level', 'level', 'level', 'level', 'falling', 'level'), 'cylinder 5'],
   ['rich and falling are one family', verdicts('rich', 'falling', 'rich', 'rich', 'falling', 'rich'), 'all'],

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { distributorCapture, wastedSparkCapture, withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
+import {
+  distributorCapture,
+  wastedSparkCapture,
+  withCylinders,
+  type CaptureParameters,
+} from '../../src/model/capture-parameters.ts'
 import { DECOYS, type Decoy } from '../../src/model/decoys.ts'
 import { judgeSimulated, type Judged } from '../support/judge-simulated.ts'
 
@@ -13,25 +18,42 @@ function judged(parameters: CaptureParameters): Judged {
 }
 
 // Truth: the model, which shares no code with the measuring chain.
-describe.each(DECOYS.filter((d) => d.expect === 'level').map((d) => [d.name, d] as const))('%s', (_, decoy: Decoy) => {
-  test('is no fault: every cylinder is level, and its late rise is the true one', () => {
-    const { judged: cylinders, trueLateRisePct } = judged(decoy.parameters(3))
-    expect(cylinders.map((c) => c.judgement.verdict)).toEqual(cylinders.map(() => 'level'))
-    for (const { measures: { cylinder, figures: { lateRisePct } } } of cylinders) {
-      // A quarter of the limit: what moves a figure by less turns no level cylinder into a fault.
-      expect(lateRisePct.ok && Math.abs(lateRisePct.value - trueLateRisePct.get(cylinder)!)).toBeLessThan(5)
-    }
-  })
+describe.each(DECOYS.filter((d) => d.expect === 'level').map((d) => [d.name, d] as const))(
+  '%s',
+  (_, decoy: Decoy) => {
+    test('is no fault: every cylinder is level, and its late rise is the true one', () => {
+      const { judged: cylinders, trueLateRisePct } = judged(decoy.parameters(3))
+      expect(cylinders.map((c) => c.judgement.verdict)).toEqual(cylinders.map(() => 'level'))
+      for (const {
+        measures: {
+          cylinder,
+          figures: { lateRisePct },
+        },
+      } of cylinders) {
+        // A quarter of the limit: what moves a figure by less turns no level cylinder into a fault.
+        expect(lateRisePct.ok && Math.abs(lateRisePct.value - trueLateRisePct.get(cylinder)!)).toBeLessThan(5)
+      }
+    })
 
-  test('hides no lean cylinder', () => {
-    const { judged: cylinders } = judged(withCylinders(decoy.parameters(5), new Map([[1, { mixtureKv: 0.9 }]])))
-    expect(cylinders.map((c) => c.judgement.verdict)).toEqual(cylinders.map((c) => (c.measures.cylinder === 1 ? 'lean' : 'level')))
-  })
-})
+    test('hides no lean cylinder', () => {
+      const { judged: cylinders } = judged(
+        withCylinders(decoy.parameters(5), new Map([[1, { mixtureKv: 0.9 }]])),
+      )
+      expect(cylinders.map((c) => c.judgement.verdict)).toEqual(
+        cylinders.map((c) => (c.measures.cylinder === 1 ? 'lean' : 'level')),
+      )
+    })
+  },
+)
 
-test.each(DECOYS.filter((d) => d.expect === 'refused').map((d) => [d.name, d] as const))('%s is refused', (_, decoy) => {
-  expect(judgeSimulated({ ...decoy.parameters(3), durationS: DURATION_S })).toEqual({ refused: ['unsupported-ignition'] })
-})
+test.each(DECOYS.filter((d) => d.expect === 'refused').map((d) => [d.name, d] as const))(
+  '%s is refused',
+  (_, decoy) => {
+    expect(judgeSimulated({ ...decoy.parameters(3), durationS: DURATION_S })).toEqual({
+      refused: ['unsupported-ignition'],
+    })
+  },
+)
 
 test('an open lead of a pair: open where the voltage stands, misfiring on its partner, which gets no current', () => {
   const parameters = wastedSparkCapture({ cylinders: 4, seed: 1, durationS: DURATION_S, on: 'leads' })
@@ -47,7 +69,9 @@ test('a whole coil: the lean cylinder of a pair, not its partner; two healthy ga
 
 test('resistance outside every cylinder shows though no cylinder differs', () => {
   const parameters = distributorCapture({ cylinders: 4, seed: 1, durationS: DURATION_S })
-  const { judged: cylinders } = judged(withCylinders(parameters, new Map([1, 2, 3, 4].map((c) => [c, { seriesKohm: 48 }]))))
+  const { judged: cylinders } = judged(
+    withCylinders(parameters, new Map([1, 2, 3, 4].map((c) => [c, { seriesKohm: 48 }]))),
+  )
   expect(cylinders.map((c) => c.judgement.verdict)).toEqual(Array(4).fill('external resistance'))
 })
 

@@ -13,15 +13,20 @@ const S_PER_REV_AT_1_RPM = 60
  * @returns        a series a capture, rising in time; empty where no event has a speed
  */
 export function eventSpeeds(
-  captures: readonly { entry: { file: string }; events: readonly MeasuredEvent[] }[], strokes: 2 | 4,
+  captures: readonly { entry: { file: string }; events: readonly MeasuredEvent[] }[],
+  strokes: 2 | 4,
 ): Map<string, SpeedSeries> {
-  return new Map(captures.map(({ entry: { file }, events }) => {
-    const halfCycleS = (rpm: number) => ((strokes / 4) * S_PER_REV_AT_1_RPM) / rpm
-    const readings = events.flatMap(({ breakdownS, figures: { rpm } }) =>
-      (rpm.ok ? [{ timeS: breakdownS + halfCycleS(rpm.value), rpm: rpm.value }] : []))
-      .sort((a, b) => a.timeS - b.timeS)
-    const rpm = Float64Array.from(readings, (r) => r.rpm)
-    const blurS = rpm.length > 0 ? halfCycleS(median(rpm)!) : 0
-    return [file, { file, timesS: Float64Array.from(readings, (r) => r.timeS), rpm, blurS }]
-  }))
+  return new Map(
+    captures.map(({ entry: { file }, events }) => {
+      const halfCycleS = (rpm: number) => ((strokes / 4) * S_PER_REV_AT_1_RPM) / rpm
+      const readings = events
+        .flatMap(({ breakdownS, figures: { rpm } }) =>
+          rpm.ok ? [{ timeS: breakdownS + halfCycleS(rpm.value), rpm: rpm.value }] : [],
+        )
+        .sort((a, b) => a.timeS - b.timeS)
+      const rpm = Float64Array.from(readings, (r) => r.rpm)
+      const blurS = rpm.length > 0 ? halfCycleS(median(rpm)!) : 0
+      return [file, { file, timesS: Float64Array.from(readings, (r) => r.timeS), rpm, blurS }]
+    }),
+  )
 }

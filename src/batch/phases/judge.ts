@@ -1,6 +1,10 @@
 import type { Limits } from '../../limits/limits.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
-import { compareConditions, type ConditionChange, type StageConditions } from '../../verdicts/compare-conditions.ts'
+import {
+  compareConditions,
+  type ConditionChange,
+  type StageConditions,
+} from '../../verdicts/compare-conditions.ts'
 import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
@@ -8,51 +12,85 @@ import type { MeasuredCapture } from './measure-captures.ts'
 
 /** Judges every cylinder, then the repair. */
 export function judge(
-  captures: readonly MeasuredCapture[], { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
+  captures: readonly MeasuredCapture[],
+  { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
-  const judged = judgeEngine(captures.flatMap((c) => c.cylinders), {
-    captures: captures.map((c) => ({
-      capture: c.entry.file, condition: c.entry.condition, remarks: c.remarks, pickups: c.pickups, sampleRateHz: c.record.sample_rate_hz,
-    })),
-    compression, limits,
-  })
+  const judged = judgeEngine(
+    captures.flatMap((c) => c.cylinders),
+    {
+      captures: captures.map((c) => ({
+        capture: c.entry.file,
+        condition: c.entry.condition,
+        remarks: c.remarks,
+        pickups: c.pickups,
+        sampleRateHz: c.record.sample_rate_hz,
+      })),
+      compression,
+      limits,
+    },
+  )
   const byFile = new Map(captures.map((c) => [c.entry.file, c]))
   const conditionOf = (file: string) => byFile.get(file)!.entry.condition
   const before = standFor(judged, 'before', conditionOf)
   const after = standFor(judged, 'after', conditionOf)
   const changes = allChanges(before, after, { byFile, limits })
-  return { judged, repair: checkRepair({ before: withEvents(before, byFile), after: withEvents(after, byFile) }, changes, limits) }
+  return {
+    judged,
+    repair: checkRepair(
+      { before: withEvents(before, byFile), after: withEvents(after, byFile) },
+      changes,
+      limits,
+    ),
+  }
 }
 
 /** Adds each cylinder's own events to its verdict. */
 function withEvents(
-  standing: ReadonlyMap<number, JudgedCylinder>, byFile: ReadonlyMap<string, MeasuredCapture>,
+  standing: ReadonlyMap<number, JudgedCylinder>,
+  byFile: ReadonlyMap<string, MeasuredCapture>,
 ): Map<number, StageCylinder> {
-  return new Map([...standing].map(([cylinder, { measures, judgement }]) => [cylinder, {
-    verdict: judgement.verdict, missedTurns: measures.missing ?? 0, figures: measures.figures,
-    events: byFile.get(measures.capture)!.events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
-  }]))
+  return new Map(
+    [...standing].map(([cylinder, { measures, judgement }]) => [
+      cylinder,
+      {
+        verdict: judgement.verdict,
+        missedTurns: measures.missing ?? 0,
+        figures: measures.figures,
+        events: byFile
+          .get(measures.capture)!
+          .events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
+      },
+    ]),
+  )
 }
 
 /** Changes between the captures that stand for any cylinder before and after, each said once. */
 function allChanges(
-  before: ReadonlyMap<number, JudgedCylinder>, after: ReadonlyMap<number, JudgedCylinder>,
+  before: ReadonlyMap<number, JudgedCylinder>,
+  after: ReadonlyMap<number, JudgedCylinder>,
   { byFile, limits }: { byFile: ReadonlyMap<string, MeasuredCapture>; limits: Limits },
 ): ConditionChange[] {
   const pairs = [...before].flatMap(([cylinder, { measures }]) => {
     const then = after.get(cylinder)
     return then ? [[byFile.get(measures.capture)!, byFile.get(then.measures.capture)!] as const] : []
   })
-  const changes = pairs.flatMap(([first, second]) => compareConditions(conditionsOf(first), conditionsOf(second), limits))
+  const changes = pairs.flatMap(([first, second]) =>
+    compareConditions(conditionsOf(first), conditionsOf(second), limits),
+  )
   return [...new Map(changes.map((change) => [JSON.stringify(change.says), change])).values()]
 }
 
 function conditionsOf({ entry, record, speed }: MeasuredCapture): StageConditions {
   const secondaries = record.channels.filter((c) => c.carries === 'secondary')
   return {
-    condition: entry.condition, engine: entry.engine, meanRpm: meanOf(speed),
+    condition: entry.condition,
+    engine: entry.engine,
+    meanRpm: meanOf(speed),
     sampleRateHz: record.sample_rate_hz,
-    pickup: entry.channels.filter((c) => c.carries === 'secondary').map((c) => `${c.column} × ${c.scale} ${c.unit}`).join('; '),
+    pickup: entry.channels
+      .filter((c) => c.carries === 'secondary')
+      .map((c) => `${c.column} × ${c.scale} ${c.unit}`)
+      .join('; '),
     quantumKv: Math.max(0, ...secondaries.map((c) => c.quantum)),
   }
 }

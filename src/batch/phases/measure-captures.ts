@@ -52,7 +52,9 @@ const DRAWING_LIMITS = ['stubBurnMs'] as const
  * Reads, finds and measures capture by capture, keeping no samples, so that memory is that of the largest capture.
  * A capture measured before by the same program is taken from the store. Problems of all captures are gathered.
  */
-export async function measureCaptures(given: Given): Promise<{ captures: MeasuredCapture[]; problems: Problem[] }> {
+export async function measureCaptures(
+  given: Given,
+): Promise<{ captures: MeasuredCapture[]; problems: Problem[] }> {
   const captures: MeasuredCapture[] = []
   const problems: Problem[] = []
   for (const entry of given.jobFolder.job.captures) {
@@ -71,7 +73,14 @@ export async function measureCaptures(given: Given): Promise<{ captures: Measure
 async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
   const { jobFolder, instrument, limits, reading, store, program, texts } = given
   // What was read once under wider limits is not to stand for a file that is now refused.
-  const key = { program, reading, entry, engine: jobFolder.job.engine, instrument, limits: DRAWING_LIMITS.map((name) => limit(limits, name)) }
+  const key = {
+    program,
+    reading,
+    entry,
+    engine: jobFolder.job.engine,
+    instrument,
+    limits: DRAWING_LIMITS.map((name) => limit(limits, name)),
+  }
   const path = jobFolder.files.get(entry.file)!
   const kept = await store.find(key, path)
   if (kept !== undefined) return kept as Taken
@@ -82,22 +91,46 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
 }
 
 /** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
-function judgeable({ record, ...taken }: Taken, entry: CaptureEntry, { jobFolder, instrument, limits, texts }: Given): MeasuredCapture {
+function judgeable(
+  { record, ...taken }: Taken,
+  entry: CaptureEntry,
+  { jobFolder, instrument, limits, texts }: Given,
+): MeasuredCapture {
   const { engine } = jobFolder.job
   const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
   const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
-  const about = { stage: entry.stage, capture: entry.file, engine, instrument, cylinders: cylindersSeen(entry, engine) }
+  const about = {
+    stage: entry.stage,
+    capture: entry.file,
+    engine,
+    instrument,
+    cylinders: cylindersSeen(entry, engine),
+  }
   const cylinders = summarise(events, about)
-  const remarks = [...taken.remarks, ...lookThrough({ entry, engine, facts: taken.quality, speed: taken.speed, cylinders }, limits)]
+  const remarks = [
+    ...taken.remarks,
+    ...lookThrough({ entry, engine, facts: taken.quality, speed: taken.speed, cylinders }, limits),
+  ]
   return {
-    entry, events, remarks, speed: taken.speed, drawn: taken.drawn, pickups: pickupKinds(entry, engine),
-    record: { ...record, remarks: remarkRecords(texts, remarks) }, cylinders,
+    entry,
+    events,
+    remarks,
+    speed: taken.speed,
+    drawn: taken.drawn,
+    pickups: pickupKinds(entry, engine),
+    record: { ...record, remarks: remarkRecords(texts, remarks) },
+    cylinders,
   }
 }
 
 /** Cylinders the capture's pickups see, so that one without any event gets a row too. */
 function cylindersSeen(entry: CaptureEntry, engine: Engine): number[] {
   const all = Array.from({ length: engine.cylinders }, (_, i) => i + 1)
-  return [...new Set(entry.channels.filter((c) => c.carries === 'secondary')
-    .flatMap((c) => (c.cylinders === 'all' ? all : c.cylinders ?? [])))]
+  return [
+    ...new Set(
+      entry.channels
+        .filter((c) => c.carries === 'secondary')
+        .flatMap((c) => (c.cylinders === 'all' ? all : (c.cylinders ?? []))),
+    ),
+  ]
 }

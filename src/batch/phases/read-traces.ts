@@ -5,7 +5,10 @@ import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 
 /** Every slow trace of the job, decoded; problems of all of them are gathered. */
-export async function readTraces(jobFolder: JobFolder, reading: ReadingLimits): Promise<{ traces: Map<string, Recording>; problems: Problem[] }> {
+export async function readTraces(
+  jobFolder: JobFolder,
+  reading: ReadingLimits,
+): Promise<{ traces: Map<string, Recording>; problems: Problem[] }> {
   const traces = new Map<string, Recording>()
   const problems: Problem[] = []
   for (const entry of jobFolder.job.traces ?? []) {

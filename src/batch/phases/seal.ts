@@ -11,7 +11,11 @@ import { manifestJson } from '../manifest.ts'
 type Files = ReadonlyMap<string, Uint8Array | string>
 
 /** The report with its seal, and a sealed manifest over all files; signed where the shop has a key. */
-export function sealOutputs(result: Result, files: Files, how: { made: MadeWith; verdict: string; signer: Signer | undefined }): Map<string, Uint8Array | string> {
+export function sealOutputs(
+  result: Result,
+  files: Files,
+  how: { made: MadeWith; verdict: string; signer: Signer | undefined },
+): Map<string, Uint8Array | string> {
   const { signer } = how
   const sealed = new Map(files).set('report.pdf', sealPdf(files.get('report.pdf') as Uint8Array, signer))
   const signing = signer && { signer, record: commitmentsDigest(commitmentsOf(result, sealed, signer)) }
@@ -21,10 +25,14 @@ export function sealOutputs(result: Result, files: Files, how: { made: MadeWith;
 /** Salted digests of all parts of a record and of the files beside it that a redacted copy can show unchanged. */
 export function commitmentsOf(result: Result, files: Files, signer: Signer): Required<Commitment>[] {
   const salted = sha256(files.get('result.json')!)
-  return commit([...partsOfRecord(result), ...filesShown(files)], (path) => signer.secret(`part\n${salted}\n${path}`))
+  return commit([...partsOfRecord(result), ...filesShown(files)], (path) =>
+    signer.secret(`part\n${salted}\n${path}`),
+  )
 }
 
 /** CSV tables and charts as parts: the value is the file's digest. */
 export const filesShown = (files: Files): { path: string; value: string }[] =>
-  [...files].filter(([file]) => /\.(csv|svg)$/.test(file)).sort(([a], [b]) => (a < b ? -1 : 1))
+  [...files]
+    .filter(([file]) => /\.(csv|svg)$/.test(file))
+    .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([file, bytes]) => ({ path: `file/${file}`, value: sha256(bytes) }))

@@ -24,17 +24,35 @@ export function causesFor(handedIn: unknown): CausesInForce {
   return causesInForce({ shipped, overrides: handedIn ?? overrides })
 }
 
-interface Weighing { captures: readonly MeasuredCapture[]; judged: readonly JudgedCylinder[]; tests: readonly TestFinding[]; repair: RepairCheck }
+interface Weighing {
+  captures: readonly MeasuredCapture[]
+  judged: readonly JudgedCylinder[]
+  tests: readonly TestFinding[]
+  repair: RepairCheck
+}
 
 /** Weighs the causes from captures, log and repair check. */
-export function weigh(job: Job, it: Weighing, { limits, table }: { limits: Limits; table: CausesInForce }): WeighedCauses {
+export function weigh(
+  job: Job,
+  it: Weighing,
+  { limits, table }: { limits: Limits; table: CausesInForce },
+): WeighedCauses {
   const { captures, judged, tests, repair } = it
   const picture = pictureOf(captures, judged)
-  return weighCauses({
-    engine: { ignition: job.engine.ignition, cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1), banks: job.engine.banks },
-    captures: picture, tests,
-    repair: { verdict: repair.verdict, wasOdd: picture.cylinders.some((c) => isOdd(c.verdict)) },
-  }, table, limits)
+  return weighCauses(
+    {
+      engine: {
+        ignition: job.engine.ignition,
+        cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1),
+        banks: job.engine.banks,
+      },
+      captures: picture,
+      tests,
+      repair: { verdict: repair.verdict, wasOdd: picture.cylinders.some((c) => isOdd(c.verdict)) },
+    },
+    table,
+    limits,
+  )
 }
 
 /** A pickup whose ratio is not known: its kV compare with no limit in kV. */
@@ -45,14 +63,26 @@ const isOdd = (verdict: VerdictName): boolean => FAMILY[verdict] !== undefined
 /** The captures before the repair: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
 function pictureOf(captures: readonly MeasuredCapture[], judged: readonly JudgedCylinder[]): CapturePicture {
   const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
-  const scaled = new Set(captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file))
+  const scaled = new Set(
+    captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file),
+  )
   const standing = [...standFor(judged, 'before', (file) => conditions.get(file)!).values()]
   const cylinders = standing.map(({ measures, judgement }) => {
-    const others = standing.filter((o) => o.measures !== measures && conditions.get(o.measures.capture) === conditions.get(measures.capture)).map((o) => o.measures)
+    const others = standing
+      .filter(
+        (o) =>
+          o.measures !== measures && conditions.get(o.measures.capture) === conditions.get(measures.capture),
+      )
+      .map((o) => o.measures)
     const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
     return { cylinder: measures.cylinder, verdict: judgement.verdict, firingExcessKv: excess }
   })
-  return { cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder), swing: idleSwing(captures.filter((c) => c.entry.stage === 'before' && c.entry.condition === 'idle').map((c) => c.speed)) }
+  return {
+    cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder),
+    swing: idleSwing(
+      captures.filter((c) => c.entry.stage === 'before' && c.entry.condition === 'idle').map((c) => c.speed),
+    ),
+  }
 }
 
 /** Swing of the idle capture with the most cycles. */

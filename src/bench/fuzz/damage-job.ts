@@ -17,16 +17,27 @@ import { FIRST_SEED, LONGEST_MS, type FuzzFinding, type FuzzTotals } from './run
 import { smallJob } from './small-job.ts'
 
 /** How many bits are turned one by one, and every so many bytes captures, and job.yaml and the log, are cut; 1 for every place. */
-export interface Damaging { flips: number; captureStep: number; ownStep: number }
+export interface Damaging {
+  flips: number
+  captureStep: number
+  ownStep: number
+}
 
-interface Damage { what: string; file: string; bytes: Buffer; cut: boolean }
+interface Damage {
+  what: string
+  file: string
+  bytes: Buffer
+  cut: boolean
+}
 
 /**
  * A small job with one file cut at every place, then with single bits turned: each is read, its events measured, its
  * log read. Figures of a cut capture are held against those of the whole.
  */
 export async function damageSmallJob(
-  folder: string, much: Damaging, about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
+  folder: string,
+  much: Damaging,
+  about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
 ): Promise<FuzzTotals> {
   const files = smallJob()
   for (const [file, bytes] of files) put(folder, file, bytes)
@@ -45,17 +56,27 @@ export async function damageSmallJob(
       if (took > LONGEST_MS) throw new Finding(`took ${Math.round(took)} ms`)
     } catch (cause) {
       if (!(cause instanceof Finding)) throw cause
-      findings.push({ reader: 'damaged-job', at, seed: damage.what, what: cause.message, bytes: damage.bytes })
+      findings.push({
+        reader: 'damaged-job',
+        at,
+        seed: damage.what,
+        what: cause.message,
+        bytes: damage.bytes,
+      })
     }
     at++
   }
   return { reader: 'damaged-job', ends, slowestMs, findings }
 }
 
-function* damages(files: ReadonlyMap<string, Buffer>, { flips, captureStep, ownStep }: Damaging): Generator<Damage> {
+function* damages(
+  files: ReadonlyMap<string, Buffer>,
+  { flips, captureStep, ownStep }: Damaging,
+): Generator<Damage> {
   for (const [file, bytes] of files) {
     const step = file.startsWith('captures/') ? captureStep : ownStep
-    for (let end = 0; end < bytes.length; end += step) yield { what: `${file} cut at ${end}`, file, bytes: bytes.subarray(0, end), cut: true }
+    for (let end = 0; end < bytes.length; end += step)
+      yield { what: `${file} cut at ${end}`, file, bytes: bytes.subarray(0, end), cut: true }
   }
   const random = makeRandom(FIRST_SEED)
   const names = [...files.keys()]
@@ -71,14 +92,23 @@ function put(folder: string, file: string, bytes: Buffer): void {
   writeFileSync(join(folder, file), bytes)
 }
 
-interface Known { files: ReadonlyMap<string, Buffer>; limits: Limits; whole: readonly MeasuredEvent[] }
+interface Known {
+  files: ReadonlyMap<string, Buffer>
+  limits: Limits
+  whole: readonly MeasuredEvent[]
+}
 
-async function readDamaged(folder: string, damage: Damage, { files, limits, whole }: Known): Promise<readonly Problem[]> {
+async function readDamaged(
+  folder: string,
+  damage: Damage,
+  { files, limits, whole }: Known,
+): Promise<readonly Problem[]> {
   put(folder, damage.file, damage.bytes)
   try {
     const now = new Map([...files, [damage.file, damage.bytes]])
     const { events, problems } = await readWhole(folder, now, limits)
-    if (damage.cut && damage.file.endsWith('.csv') && damage.file !== 'test-log.csv') eventsStand(events, whole)
+    if (damage.cut && damage.file.endsWith('.csv') && damage.file !== 'test-log.csv')
+      eventsStand(events, whole)
     return problems
   } finally {
     put(folder, damage.file, files.get(damage.file)!)
@@ -87,16 +117,21 @@ async function readDamaged(folder: string, damage: Damage, { files, limits, whol
 
 /** Everything of the job up to what rules would judge. */
 async function readWhole(
-  folder: string, files: ReadonlyMap<string, Buffer>, limits: Limits,
+  folder: string,
+  files: ReadonlyMap<string, Buffer>,
+  limits: Limits,
 ): Promise<{ events: MeasuredEvent[]; problems: readonly Problem[] }> {
   const { job, log, warnings, files: paths } = await readJob(folder)
   const events: MeasuredEvent[] = []
   const problems: Problem[] = [...warnings]
   for (const entry of job.captures) {
     const capture = await readCapture(paths.get(entry.file)!, entry)
-    if (files.has(entry.file) && entry.channels.every((c) => c.scale === 1 && c.unit !== 'mV')) compareCapture(capture, files.get(entry.file)!)
+    if (files.has(entry.file) && entry.channels.every((c) => c.scale === 1 && c.unit !== 'mV'))
+      compareCapture(capture, files.get(entry.file)!)
     problems.push(...capture.warnings)
-    events.push(...measureEvents(findEvents(capture, job.engine), { stage: entry.stage, engine: job.engine, limits }))
+    events.push(
+      ...measureEvents(findEvents(capture, job.engine), { stage: entry.stage, engine: job.engine, limits }),
+    )
   }
   const { problems: ofLog } = readTests({ log, traces: new Map(), job, limits })
   problems.push(...ofLog)
@@ -107,7 +142,8 @@ async function readWhole(
 
 function figuresAreFinite({ number, figures }: MeasuredEvent): void {
   for (const [name, figure] of Object.entries(figures)) {
-    if (figure.ok && !(Number.isFinite(figure.value) && Number.isFinite(figure.u) && figure.u >= 0)) throw new Finding(`event ${number}: ${name} ${figure.value} ± ${figure.u}`)
+    if (figure.ok && !(Number.isFinite(figure.value) && Number.isFinite(figure.u) && figure.u >= 0))
+      throw new Finding(`event ${number}: ${name} ${figure.value} ± ${figure.u}`)
   }
 }
 
@@ -123,11 +159,14 @@ function eventsStand(events: readonly MeasuredEvent[], whole: readonly MeasuredE
     const same = whole.find((w) => Math.abs(w.breakdownS - event.breakdownS) < SAME_S)
     if (!same) throw new Finding(`an event at ${event.breakdownS} s that the whole does not have`)
     if (event.cylinder !== undefined && same.cylinder !== undefined && event.cylinder !== same.cylinder) {
-      throw new Finding(`the event at ${event.breakdownS} s went from cylinder ${same.cylinder} to ${event.cylinder}`)
+      throw new Finding(
+        `the event at ${event.breakdownS} s went from cylinder ${same.cylinder} to ${event.cylinder}`,
+      )
     }
     for (const name of COMPARED) {
       const [a, b] = [event.figures[name], same.figures[name]]
-      if (a.ok && b.ok && Math.abs(a.value - b.value) > APART * Math.hypot(a.u, b.u)) throw new Finding(`${name} at ${event.breakdownS} s went from ${b.value} to ${a.value}`)
+      if (a.ok && b.ok && Math.abs(a.value - b.value) > APART * Math.hypot(a.u, b.u))
+        throw new Finding(`${name} at ${event.breakdownS} s went from ${b.value} to ${a.value}`)
     }
   }
 }

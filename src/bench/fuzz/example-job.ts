@@ -67,11 +67,37 @@ second",
 `
 
 /** A JPEG's head alone, of one grey pixel (ITU-T T.81, B.2.2): start, frame, scan, end. */
-const PHOTO = Uint8Array.of(0xff, 0xd8, 0xff, 0xc0, 0, 11, 8, 0, 1, 0, 1, 1, 1, 0x11, 0, 0xff, 0xda, 0, 2, 0, 0xff, 0xd9)
+const PHOTO = Uint8Array.of(
+  0xff,
+  0xd8,
+  0xff,
+  0xc0,
+  0,
+  11,
+  8,
+  0,
+  1,
+  0,
+  1,
+  1,
+  1,
+  0x11,
+  0,
+  0xff,
+  0xda,
+  0,
+  2,
+  0,
+  0xff,
+  0xd9,
+)
 
 /** Every file of the example folder, by name. */
 export const EXAMPLE_FILES: Readonly<Record<string, string | Uint8Array>> = {
-  'job.yaml': EXAMPLE_JOB, 'test-log.csv': EXAMPLE_LOG,
-  'captures/idle-before.csv': 'time_s,secondary_kv,sync_v\n0,0,0\n', 'captures/pair-before.csv': '0,0\n',
-  'traces/spray-1.csv': 'time_s,rpm\n0,800\n', 'photos/joint.jpg': PHOTO,
+  'job.yaml': EXAMPLE_JOB,
+  'test-log.csv': EXAMPLE_LOG,
+  'captures/idle-before.csv': 'time_s,secondary_kv,sync_v\n0,0,0\n',
+  'captures/pair-before.csv': '0,0\n',
+  'traces/spray-1.csv': 'time_s,rpm\n0,800\n',
+  'photos/joint.jpg': PHOTO,
 }

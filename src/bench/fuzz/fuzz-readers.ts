@@ -7,7 +7,11 @@ import type { FuzzReader } from './reader.ts'
 
 /** Every reader of foreign files, by name; each works in a folder of its own. */
 const MAKERS: Readonly<Record<string, (folder: string) => FuzzReader>> = {
-  job: jobReader, log: logReader, capture: captureReader, gzip: gzipReader, peek: peekReader,
+  job: jobReader,
+  log: logReader,
+  capture: captureReader,
+  gzip: gzipReader,
+  peek: peekReader,
 }
 export const READERS: readonly string[] = Object.keys(MAKERS)
 

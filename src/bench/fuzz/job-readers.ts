@@ -36,11 +36,14 @@ function exampleFolder(folder: string): void {
 export function jobReader(folder: string): FuzzReader {
   exampleFolder(folder)
   return {
-    name: 'job', seeds: [{ name: 'every key', bytes: Buffer.from(EXAMPLE_JOB) }], pieces: JOB_PIECES,
+    name: 'job',
+    seeds: [{ name: 'every key', bytes: Buffer.from(EXAMPLE_JOB) }],
+    pieces: JOB_PIECES,
     read: async (bytes) => {
       writeFileSync(join(folder, 'job.yaml'), bytes)
       const { job, problems } = await inspectJob(folder)
-      if (job === undefined && !problems.some((p) => p.severity === 'refuse')) throw new Finding('neither a job nor a refusal')
+      if (job === undefined && !problems.some((p) => p.severity === 'refuse'))
+        throw new Finding('neither a job nor a refusal')
       if (job !== undefined) numbersStand(job, bytes)
       return problems
     },
@@ -52,7 +55,11 @@ export function logReader(folder: string): FuzzReader {
   exampleFolder(folder)
   const limits = loadLimits()
   return {
-    name: 'log', seeds: [{ name: 'every step', bytes: Buffer.from(WIDE_LOG) }, { name: 'semicolons', bytes: Buffer.from(WIDE_LOG.replaceAll(',', ';')) }],
+    name: 'log',
+    seeds: [
+      { name: 'every step', bytes: Buffer.from(WIDE_LOG) },
+      { name: 'semicolons', bytes: Buffer.from(WIDE_LOG.replaceAll(',', ';')) },
+    ],
     pieces: [...JOB_PIECES, ',,,', 'spray', 'P0171', '\n2026-03-04T09:40,note,'],
     read: async (bytes) => {
       writeFileSync(join(folder, 'test-log.csv'), bytes)
@@ -67,8 +74,11 @@ async function readLogWhole(folder: string, bytes: Buffer, limits: Limits): Prom
   const { tests, problems: ofCells } = readTests({ log, traces: new Map(), job, limits })
   if (!ofCells.some((p) => p.severity === 'refuse')) cellsStand(log, bytes)
   for (const test of tests) {
-    const figures = Object.entries(test.computed).filter(([, q]) => ![q.value, q.low, q.high].every(Number.isFinite))
-    if (figures.length > 0) throw new Finding(`${test.step}: ${figures[0]![0]} is ${JSON.stringify(figures[0]![1])}`)
+    const figures = Object.entries(test.computed).filter(
+      ([, q]) => ![q.value, q.low, q.high].every(Number.isFinite),
+    )
+    if (figures.length > 0)
+      throw new Finding(`${test.step}: ${figures[0]![0]} is ${JSON.stringify(figures[0]![1])}`)
   }
   return [...problems, ...ofCells]
 }
@@ -78,18 +88,27 @@ function numbersStand(job: Job, bytes: Buffer): void {
   const words = bytes.toString('utf8').split(/[\s,:;[\]{}"'&*!|>#%~]+/)
   const written = new Set([...words.map(Number), 1, 4])
   const walk = (value: unknown, path: string): void => {
-    if (typeof value === 'number' && !(Number.isFinite(value) && written.has(value))) throw new Finding(`${path} is ${value}, which the text does not hold`)
-    if (typeof value === 'object' && value !== null) for (const [key, inner] of Object.entries(value)) walk(inner, `${path}.${key}`)
+    if (typeof value === 'number' && !(Number.isFinite(value) && written.has(value)))
+      throw new Finding(`${path} is ${value}, which the text does not hold`)
+    if (typeof value === 'object' && value !== null)
+      for (const [key, inner] of Object.entries(value)) walk(inner, `${path}.${key}`)
   }
   walk(job, 'job')
 }
 
 /** A figure of an entry is the one its row holds. */
 function cellsStand(log: readonly LogRow[], bytes: Buffer): void {
-  const text = bytes.toString('utf8').replace(/\r\n?/g, '\n').replace(/^\ufeff/, '')
+  const text = bytes
+    .toString('utf8')
+    .replace(/\r\n?/g, '\n')
+    .replace(/^\ufeff/, '')
   // Where commas part cells a figure has no comma unless it is quoted; either way it is a word of one of the two splits.
   const words = (line: number): string[] => {
-    const rest = text.split('\n').slice(line - 1).join('\n').replaceAll('\u2212', '-')
+    const rest = text
+      .split('\n')
+      .slice(line - 1)
+      .join('\n')
+      .replaceAll('\u2212', '-')
     return [...rest.split(/[\s,;"]+/), ...rest.split(/[\s;"]+/).map((word) => word.replace(',', '.'))]
   }
   for (const [i, { entry }] of readEntries(log).entries()) {

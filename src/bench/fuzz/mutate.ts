@@ -2,14 +2,74 @@ import type { Random } from '../../maths/random.ts'
 
 /** Pieces that mean something to a reader of captures. */
 export const CAPTURE_PIECES: readonly string[] = [
-  ',', ';', '\t', ' ', '\n', '\r', '"', '.', '-', '+', 'e', 'E5', '#', '\0', '\ufeff', 'Inf', '1e999', '1,234.5', '1.234,5',
-  '12:00:00', '99999999999999999999', '(mV)', 's', 'time', '\u001a', '\u00a0', '0', '9',
+  ',',
+  ';',
+  '\t',
+  ' ',
+  '\n',
+  '\r',
+  '"',
+  '.',
+  '-',
+  '+',
+  'e',
+  'E5',
+  '#',
+  '\0',
+  '\ufeff',
+  'Inf',
+  '1e999',
+  '1,234.5',
+  '1.234,5',
+  '12:00:00',
+  '99999999999999999999',
+  '(mV)',
+  's',
+  'time',
+  '\u001a',
+  '\u00a0',
+  '0',
+  '9',
 ]
 
 /** Pieces that mean something to a reader of job.yaml or test-log.csv. */
 export const JOB_PIECES: readonly string[] = [
-  '\n', '  ', '\t', ': ', '- ', '[', ']', '{', '}', '"', "'", '#', '&a ', '*a', '!t ', '|', '>', ',', ';', '0', '-1', '1e999', 'NaN', '..', '\0',
-  '\ufeff', '\u202e', 'null', '~', '---\n', '%', '<<: ', '__proto__: ', 'constructor: ', '\r', '\\',
+  '\n',
+  '  ',
+  '\t',
+  ': ',
+  '- ',
+  '[',
+  ']',
+  '{',
+  '}',
+  '"',
+  "'",
+  '#',
+  '&a ',
+  '*a',
+  '!t ',
+  '|',
+  '>',
+  ',',
+  ';',
+  '0',
+  '-1',
+  '1e999',
+  'NaN',
+  '..',
+  '\0',
+  '\ufeff',
+  '\u202e',
+  'null',
+  '~',
+  '---\n',
+  '%',
+  '<<: ',
+  '__proto__: ',
+  'constructor: ',
+  '\r',
+  '\\',
 ]
 
 /** Changes made to one input at most. */
@@ -21,7 +81,8 @@ const LONGEST_STRETCH = 30
 export function mutated(bytes: Uint8Array, random: Random, pieces: readonly string[]): Buffer {
   let now = Buffer.from(bytes)
   // One change as often as not: an input broken in many places is refused for the first.
-  for (let changes = 1 + random.integer(1 + random.integer(MOST_CHANGES)); changes > 0; changes--) now = changed(now, random, pieces)
+  for (let changes = 1 + random.integer(1 + random.integer(MOST_CHANGES)); changes > 0; changes--)
+    now = changed(now, random, pieces)
   return now
 }
 
@@ -30,13 +91,21 @@ function changed(now: Buffer<ArrayBuffer>, random: Random, pieces: readonly stri
   const stretch = now.subarray(from, from + random.integer(LONGEST_STRETCH))
   const [before, rest] = [now.subarray(0, from), now.subarray(from + stretch.length)]
   switch (random.integer(8)) {
-    case 6: case 7: return otherDigit(now, from, random)
-    case 0: return flipped(now, 8 * from + random.integer(8))
-    case 1: return Buffer.concat([before, Buffer.of(random.integer(256)), now.subarray(from + 1)])
-    case 2: return Buffer.concat([before, Buffer.from(pieces[random.integer(pieces.length)]!), now.subarray(from)])
-    case 3: return Buffer.concat([before, rest])
-    case 4: return Buffer.concat([before, stretch, stretch, rest])
-    default: return Buffer.concat([before, rest, stretch])
+    case 6:
+    case 7:
+      return otherDigit(now, from, random)
+    case 0:
+      return flipped(now, 8 * from + random.integer(8))
+    case 1:
+      return Buffer.concat([before, Buffer.of(random.integer(256)), now.subarray(from + 1)])
+    case 2:
+      return Buffer.concat([before, Buffer.from(pieces[random.integer(pieces.length)]!), now.subarray(from)])
+    case 3:
+      return Buffer.concat([before, rest])
+    case 4:
+      return Buffer.concat([before, stretch, stretch, rest])
+    default:
+      return Buffer.concat([before, rest, stretch])
   }
 }
 

@@ -29,7 +29,8 @@ export async function outcomeOf(texts: Texts, read: () => Promise<readonly Probl
 function told(texts: Texts, problems: readonly Problem[]): Outcome {
   for (const p of problems) {
     if (p.code === 'internal-error') throw new Finding('internal-error')
-    if (/[\u0000-\u001f\u202a-\u202e]/.test(sayProblem(texts, p))) throw new Finding(`${p.code}: its sentence holds control characters`)
+    if (/[\u0000-\u001f\u202a-\u202e]/.test(sayProblem(texts, p)))
+      throw new Finding(`${p.code}: its sentence holds control characters`)
   }
   return problems.some((p) => p.severity === 'refuse') ? 'refused' : problems.length > 0 ? 'flagged' : 'right'
 }

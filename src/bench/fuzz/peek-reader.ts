@@ -14,7 +14,9 @@ export function peekReader(folder: string): FuzzReader {
   const texts = loadTexts('en')
   const path = join(folder, 'fuzz.csv')
   return {
-    name: 'peek', seeds: [...TEXT_SEEDS, { name: 'ignition', bytes: stampedCapture() }], pieces: CAPTURE_PIECES,
+    name: 'peek',
+    seeds: [...TEXT_SEEDS, { name: 'ignition', bytes: stampedCapture() }],
+    pieces: CAPTURE_PIECES,
     read: async (bytes) => {
       writeFileSync(path, bytes)
       const look = await peekFile(path, { file: 'fuzz.csv', sampleRateHz: undefined })
@@ -28,5 +30,6 @@ export function peekReader(folder: string): FuzzReader {
 
 function allFinite(value: unknown, path: string): void {
   if (typeof value === 'number' && !Number.isFinite(value)) throw new Finding(`${path} is ${value}`)
-  if (typeof value === 'object' && value !== null) for (const [key, inner] of Object.entries(value)) allFinite(inner, `${path}.${key}`)
+  if (typeof value === 'object' && value !== null)
+    for (const [key, inner] of Object.entries(value)) allFinite(inner, `${path}.${key}`)
 }

@@ -1,7 +1,10 @@
 import type { Problem } from '../../problems/problem.ts'
 
 /** An input in order, from which mutations start. */
-export interface FuzzSeed { name: string; bytes: Buffer }
+export interface FuzzSeed {
+  name: string
+  bytes: Buffer
+}
 
 /** A reader under test. */
 export interface FuzzReader {

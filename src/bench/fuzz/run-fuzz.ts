@@ -10,8 +10,19 @@ export const FIRST_SEED = 20_260_304
 export const LONGEST_MS = 10_000
 
 /** What a run over one reader came to. */
-export interface FuzzTotals { reader: string; ends: Record<Outcome, number>; slowestMs: number; findings: readonly FuzzFinding[] }
-export interface FuzzFinding { reader: string; at: number; seed: string; what: string; bytes: Buffer }
+export interface FuzzTotals {
+  reader: string
+  ends: Record<Outcome, number>
+  slowestMs: number
+  findings: readonly FuzzFinding[]
+}
+export interface FuzzFinding {
+  reader: string
+  at: number
+  seed: string
+  what: string
+  bytes: Buffer
+}
 
 /** The input of one case: one of the reader's seeds, mutated. */
 export function caseOf(reader: FuzzReader, at: number): { seed: string; bytes: Buffer } {
@@ -27,7 +38,9 @@ export function caseOf(reader: FuzzReader, at: number): { seed: string; bytes: B
  * @param nowMs a clock
  */
 export async function fuzzReader(
-  reader: FuzzReader, span: { from: number; to: number }, about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
+  reader: FuzzReader,
+  span: { from: number; to: number },
+  about: { texts: Texts; nowMs: () => number; told?: (at: number) => void },
 ): Promise<FuzzTotals> {
   const ends: Record<Outcome, number> = { right: 0, flagged: 0, refused: 0 }
   const findings: FuzzFinding[] = []

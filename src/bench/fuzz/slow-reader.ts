@@ -35,24 +35,43 @@ function cellsOf(line: string, { separator, columns }: Dialect): string[] {
   let cell = ''
   let quoted = false
   for (const c of line.trim() === '' ? '' : line) {
-    if (c === '"') { quoted = !quoted; cell += c } else if (c === separator && !quoted) { cells.push(cell); cell = '' } else cell += c
+    if (c === '"') {
+      quoted = !quoted
+      cell += c
+    } else if (c === separator && !quoted) {
+      cells.push(cell)
+      cell = ''
+    } else cell += c
   }
   cells.push(cell)
   const read = cells.map((text) => unquoted(text.trim()))
   return separator === ' ' ? read.filter((text) => text !== '') : read
 }
 
-const unquoted = (cell: string): string => (/^".*"$/s.test(cell) ? cell.slice(1, -1).replaceAll('""', '"').trim() : cell)
+const unquoted = (cell: string): string =>
+  /^".*"$/s.test(cell) ? cell.slice(1, -1).replaceAll('""', '"').trim() : cell
 
 /** The figure of a cell in a style, or undefined where it is none: marks taken out, then the language's own reading. */
-export function slowFigure(cell: string, { decimal, thousands }: Pick<Dialect, 'decimal' | 'thousands'>): number | undefined {
-  const plain = cell.replace(/[\u00a0\u2009\u202f]/g, ' ').replaceAll('\u2019', "'").replaceAll('\u2212', '-').trim()
+export function slowFigure(
+  cell: string,
+  { decimal, thousands }: Pick<Dialect, 'decimal' | 'thousands'>,
+): number | undefined {
+  const plain = cell
+    .replace(/[\u00a0\u2009\u202f]/g, ' ')
+    .replaceAll('\u2019', "'")
+    .replaceAll('\u2212', '-')
+    .trim()
   const other = decimal === '.' ? ',' : '.'
   const [whole = '', ...rest] = plain.split(decimal)
   if (rest.length > 1) return undefined
   const marks = thousands === '' ? [other, ' ', "'"] : [thousands, other, ' ', "'"]
   const mark = marks.find((m) => whole.includes(m))
-  const grouped = mark === undefined ? whole : /^[-+]?\d{1,3}(?:[., ']\d{3})+$/.test(whole) ? whole.replaceAll(mark, '') : undefined
+  const grouped =
+    mark === undefined
+      ? whole
+      : /^[-+]?\d{1,3}(?:[., ']\d{3})+$/.test(whole)
+        ? whole.replaceAll(mark, '')
+        : undefined
   if (grouped === undefined) return undefined
   const text = rest.length === 0 ? grouped : `${grouped}.${rest[0]}`
   const value = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$/.test(text) ? Number(text) : Number.NaN

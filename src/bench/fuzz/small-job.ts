@@ -41,12 +41,18 @@ const smallCapture = (): SimulatedCapture => {
 
 /** The small job's capture with a time column, for readers that know no rate. */
 export const stampedCapture = (): Buffer =>
-  Buffer.from(captureText(smallCapture(), { ...plainStyle('a', 'sync'), time: { name: 'time_us', unit: 'us', perS: 1e6, decimals: 0 } }))
+  Buffer.from(
+    captureText(smallCapture(), {
+      ...plainStyle('a', 'sync'),
+      time: { name: 'time_us', unit: 'us', perS: 1e6, decimals: 0 },
+    }),
+  )
 
 /** Every file of a job so small that each can be cut at every byte: two cylinders, two cycles. */
 export function smallJob(): Map<string, Buffer> {
   return new Map([
-    ['job.yaml', Buffer.from(JOB)], ['test-log.csv', Buffer.from(LOG)],
+    ['job.yaml', Buffer.from(JOB)],
+    ['test-log.csv', Buffer.from(LOG)],
     ['captures/idle.csv', Buffer.from(captureText(smallCapture(), plainStyle('secondary_kv', 'sync_v')))],
   ])
 }

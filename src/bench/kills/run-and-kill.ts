@@ -6,11 +6,19 @@ import { fileURLToPath } from 'node:url'
 import type { Random } from '../../maths/random.ts'
 
 /** When a run is killed. */
-export const MOMENTS = ['at any moment', 'in its first milliseconds', 'while it writes', 'as the old output moves'] as const
+export const MOMENTS = [
+  'at any moment',
+  'in its first milliseconds',
+  'while it writes',
+  'as the old output moves',
+] as const
 export type Moment = (typeof MOMENTS)[number]
 
 /** How long a run takes, and the part of it that is left when it begins to write. */
-export interface Times { wholeMs: number; writingMs: number }
+export interface Times {
+  wholeMs: number
+  writingMs: number
+}
 
 const MAIN = fileURLToPath(new URL('../../cli/main.js', import.meta.url))
 const FIRST_MS = 60
@@ -21,11 +29,16 @@ const start = (folders: readonly string[], out: string): ChildProcess =>
   spawn(process.execPath, [MAIN, 'report', ...folders, '--out', out], { stdio: 'ignore' })
 
 /** Tells once, as soon as something of the output folder changes whose name is sought. */
-function onceSeen(out: string, sought: (name: string) => boolean): { seen: Promise<void>; close: () => void } {
+function onceSeen(
+  out: string,
+  sought: (name: string) => boolean,
+): { seen: Promise<void>; close: () => void } {
   if (!existsSync(out)) mkdirSync(out, { recursive: true })
   const watcher = watch(out)
   const seen = new Promise<void>((settle) => {
-    watcher.on('change', (_, name) => { if (sought(String(name))) settle() })
+    watcher.on('change', (_, name) => {
+      if (sought(String(name))) settle()
+    })
   })
   return { seen, close: () => watcher.close() }
 }
@@ -37,8 +50,10 @@ export async function undisturbed(folders: readonly string[], out: string): Prom
   const { seen, close } = onceSeen(out, isAside)
   const startMs = performance.now()
   let writingFromMs = startMs
-  void seen.then(() => { writingFromMs = performance.now() })
-  const [code] = await once(start(folders, out), 'exit') as [number]
+  void seen.then(() => {
+    writingFromMs = performance.now()
+  })
+  const [code] = (await once(start(folders, out), 'exit')) as [number]
   close()
   if (code !== 0) throw new Error(`the undisturbed run ended with ${code}`)
   const endMs = performance.now()
@@ -47,7 +62,9 @@ export async function undisturbed(folders: readonly string[], out: string): Prom
 
 /** Runs the command and kills it. @returns false where it ended before */
 export async function runAndKill(
-  folders: readonly string[], out: string, { moment, times, random }: { moment: Moment; times: Times; random: Random },
+  folders: readonly string[],
+  out: string,
+  { moment, times, random }: { moment: Moment; times: Times; random: Random },
 ): Promise<boolean> {
   const share = random.uniform()
   const sought = moment === 'while it writes' ? isAside : (name: string) => !name.startsWith('.')

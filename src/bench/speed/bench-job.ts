@@ -8,14 +8,25 @@ import { GOOD_RECORDER } from '../../model/recorder.ts'
 import { simulateCapture } from '../../model/simulate-capture.ts'
 
 /** What a job to time is made of. The same numbers make the same bytes. */
-export interface BenchJob { workOrder: string; rows: number; seed: number }
+export interface BenchJob {
+  workOrder: string
+  rows: number
+  seed: number
+}
 
 const SAMPLE_HZ = 1_000_000
 /** A fast idle: two cycles, and so two sync pulses, fall into the quarter second of the smallest job whatever its phase. */
 const RPM = 1000
 const STYLE: FileStyle = {
-  separator: ',', decimal: '.', preamble: [], unitsRow: false, time: { name: 'time_s', unit: 's', perS: 1, decimals: 6 },
-  columns: [{ name: 'secondary_kv', unit: 'kV', perUnit: 1, decimals: 4 }, { name: 'sync_v', unit: 'V', perUnit: 1, decimals: 3 }],
+  separator: ',',
+  decimal: '.',
+  preamble: [],
+  unitsRow: false,
+  time: { name: 'time_s', unit: 's', perS: 1, decimals: 6 },
+  columns: [
+    { name: 'secondary_kv', unit: 'kV', perUnit: 1, decimals: 4 },
+    { name: 'sync_v', unit: 'V', perUnit: 1, decimals: 3 },
+  ],
 }
 
 const LOG = `at,step,place,stage,condition,reading,value,unit,expected_low,expected_high,trace,from_s,to_s,outcome,note
@@ -50,25 +61,43 @@ function captureOf({ rows, seed }: BenchJob): Uint8Array {
 function traceOf(): string {
   const lines = Array.from({ length: 1200 }, (_, i) => {
     const s = i / 20
-    const rise = s > 31 && s < 37 ? 130 * Math.min(1, (s - 31) / 1.5) : s >= 37 ? 130 * Math.exp((37 - s) / 2.5) : 0
+    const rise =
+      s > 31 && s < 37 ? 130 * Math.min(1, (s - 31) / 1.5) : s >= 37 ? 130 * Math.exp((37 - s) / 2.5) : 0
     return `${s.toFixed(2)},${(750 + 12 * Math.sin(0.8 * Math.PI * s) + 4 * Math.sin(17.3 * s) + rise).toFixed(1)}`
   })
   return `time_s,rpm\n${lines.join('\n')}\n`
 }
 
 const jobText = (workOrder: string) => ({
-  format: 1, work_order: workOrder, opened: '2026-03-04', shop: { name: 'Bench (invented)' }, technician: { name: 'A. Invented' }, customer: { name: 'B. Invented' },
+  format: 1,
+  work_order: workOrder,
+  opened: '2026-03-04',
+  shop: { name: 'Bench (invented)' },
+  technician: { name: 'A. Invented' },
+  customer: { name: 'B. Invented' },
   vehicle: { year: 2009, make: 'Invented', model: 'Bench', odometer: { value: 98123, unit: 'km' } },
   engine: { cylinders: 4, strokes: 4, firing_order: [1, 3, 4, 2], ignition: 'distributor', fuel: 'E10' },
   complaint: 'Idle hunts up and down, warm engine',
   instrument: { description: 'simulated, 1 MS/s', voltage_uncertainty_percent: 5 },
-  captures: [{
-    file: 'captures/idle-before.csv', stage: 'before', condition: 'idle', engine: 'warm', taken: '2026-03-04T09:12:00+00:00',
-    time: { column: 'time_s', unit: 's' },
-    channels: [
-      { column: 'secondary_kv', carries: 'secondary', cylinders: 'all', unit: 'kV', polarity: 'auto' },
-      { column: 'sync_v', carries: 'sync', cylinder: 1, unit: 'V' },
-    ],
-  }],
-  traces: [{ file: 'traces/spray.csv', time: { column: 'time_s', unit: 's' }, channels: [{ column: 'rpm', carries: 'speed', unit: 'rpm' }] }],
+  captures: [
+    {
+      file: 'captures/idle-before.csv',
+      stage: 'before',
+      condition: 'idle',
+      engine: 'warm',
+      taken: '2026-03-04T09:12:00+00:00',
+      time: { column: 'time_s', unit: 's' },
+      channels: [
+        { column: 'secondary_kv', carries: 'secondary', cylinders: 'all', unit: 'kV', polarity: 'auto' },
+        { column: 'sync_v', carries: 'sync', cylinder: 1, unit: 'V' },
+      ],
+    },
+  ],
+  traces: [
+    {
+      file: 'traces/spray.csv',
+      time: { column: 'time_s', unit: 's' },
+      channels: [{ column: 'rpm', carries: 'speed', unit: 'rpm' }],
+    },
+  ],
 })

@@ -16,7 +16,11 @@ const [folder, rounds] = [process.argv[2]!, Number(process.argv[3])]
 const RECORDS = ['result.json', 'cylinders.csv', 'events.csv', 'tests.csv']
 const texts = loadTexts('en')
 const options: PageOptions = { page: 'A4', version: 'bench', embedCaptures: false }
-const { result, drawn, files } = await runJob(folder, { ...options, made: madeForCall(options, 'en'), store: NO_STORE }, texts)
+const { result, drawn, files } = await runJob(
+  folder,
+  { ...options, made: madeForCall(options, 'en'), store: NO_STORE },
+  texts,
+)
 const records = new Map(RECORDS.map((name) => [name, String(files.get(name))]))
 const inputFile = (file: string) => readFile(join(folder, file))
 
@@ -31,4 +35,11 @@ for (let round = 0; round < rounds; round++) {
 }
 const [, ...warm] = cpuMs
 const sorted = warm.toSorted((a, b) => a - b)
-process.stdout.write(JSON.stringify({ leastMs: sorted[0], medianMs: sorted[sorted.length >> 1], pdfBytes, photos: result.job.photos.length }))
+process.stdout.write(
+  JSON.stringify({
+    leastMs: sorted[0],
+    medianMs: sorted[sorted.length >> 1],
+    pdfBytes,
+    photos: result.job.photos.length,
+  }),
+)

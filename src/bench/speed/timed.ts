@@ -4,10 +4,17 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 
 /** What one run took. Memory is the most the largest process of it held at once. */
-export interface Taken { wallS: number; cpuS: number; peakMib: number }
+export interface Taken {
+  wallS: number
+  cpuS: number
+  peakMib: number
+}
 
 /** A command line, and how its own use of the machine is found out. */
-export interface Command { file: string; args: readonly string[] }
+export interface Command {
+  file: string
+  args: readonly string[]
+}
 
 const USAGE_FILE = 'BURNLINE_BENCH_USAGE'
 
@@ -37,7 +44,9 @@ sys.exit(code)`
  * a short command, and what it starts would be counted.
  */
 export function findPython(modules: string): string | undefined {
-  const asked = ['python3', '/usr/bin/python3'].map((file) => spawnSync(file, ['-c', `import sys, ${modules}; print(sys.executable)`], { encoding: 'utf8' }))
+  const asked = ['python3', '/usr/bin/python3'].map((file) =>
+    spawnSync(file, ['-c', `import sys, ${modules}; print(sys.executable)`], { encoding: 'utf8' }),
+  )
   return asked.find(({ status }) => status === 0)?.stdout.trim()
 }
 
@@ -48,21 +57,32 @@ const python = findPython('resource')
  * A Node script, and what it used: where there is a python3 found out as for the yardstick's; else the script is told to
  * say so itself, for which each of its threads loads something more.
  */
-export const nodeCommand = (script: string, args: readonly string[]): Command => (python === undefined
-  ? { file: process.execPath, args: ['--import', ON_EXIT, script, ...args] } : waitedFor(python, [process.execPath, script, ...args]))
+export const nodeCommand = (script: string, args: readonly string[]): Command =>
+  python === undefined
+    ? { file: process.execPath, args: ['--import', ON_EXIT, script, ...args] }
+    : waitedFor(python, [process.execPath, script, ...args])
 
 /** A Python script with its child processes; of these, the largest counts for memory. */
-export const pythonCommand = (file: string, args: readonly string[]): Command => waitedFor(file, [file, ...args])
+export const pythonCommand = (file: string, args: readonly string[]): Command =>
+  waitedFor(file, [file, ...args])
 
-const waitedFor = (waiting: string, command: readonly string[]): Command => ({ file: waiting, args: ['-c', ON_WAIT, ...command] })
+const waitedFor = (waiting: string, command: readonly string[]): Command => ({
+  file: waiting,
+  args: ['-c', ON_WAIT, ...command],
+})
 
 /** Runs a command once. @throws Error with its last words when it fails */
 export function timed({ file, args }: Command): Taken & { stdout: string } {
   const usage = join(tmpdir(), `burnline-usage-${process.pid}.json`)
   const startMs = performance.now()
-  const run = spawnSync(file, args, { encoding: 'utf8', env: { ...process.env, [USAGE_FILE]: usage }, maxBuffer: 2 ** 28 })
+  const run = spawnSync(file, args, {
+    encoding: 'utf8',
+    env: { ...process.env, [USAGE_FILE]: usage },
+    maxBuffer: 2 ** 28,
+  })
   const wallS = (performance.now() - startMs) / 1000
-  if (run.status !== 0) throw new Error(`${args.slice(-4).join(' ')}: exit ${run.status}\n${run.stderr.slice(-2000)}`)
+  if (run.status !== 0)
+    throw new Error(`${args.slice(-4).join(' ')}: exit ${run.status}\n${run.stderr.slice(-2000)}`)
   const used = JSON.parse(readFileSync(usage, 'utf8')) as Omit<Taken, 'wallS'>
   rmSync(usage)
   return { wallS, ...used, stdout: run.stdout }

@@ -6,7 +6,8 @@ const SCRIPT = fileURLToPath(new URL('../../../../shared/yardstick/peer_report.p
 const PACKAGES = 'numpy, scipy, pandas, matplotlib, reportlab, yaml'
 
 /** The script a skilled practitioner would otherwise write, ready to run; or why it cannot. */
-export type Yardstick = { ok: true; report: (args: readonly string[]) => Command } | { ok: false; why: string }
+export type Yardstick =
+  { ok: true; report: (args: readonly string[]) => Command } | { ok: false; why: string }
 
 /** Finds the yardstick beside the checkout and a python3 with its packages. */
 export function findYardstick(): Yardstick {

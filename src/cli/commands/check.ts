@@ -9,18 +9,32 @@ import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 
-interface CheckArgs { folders: string[]; captures: boolean; limits: string | undefined; json: boolean }
-interface Checked { folder: string; inOrder: boolean; problems: readonly Problem[] }
+interface CheckArgs {
+  folders: string[]
+  captures: boolean
+  limits: string | undefined
+  json: boolean
+}
+interface Checked {
+  folder: string
+  inOrder: boolean
+  problems: readonly Problem[]
+}
 
 /** `burnline check <job-folder>...`: says everything that is wrong or missing in job folders, without reporting them. */
 export const checkCommand: CommandModule<object, CheckArgs> = {
   command: 'check <folders..>',
   describe: 'Say what is wrong or missing in job folders.',
-  builder: (y) => y
-    .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
-    .option('captures', { type: 'boolean', default: false, describe: 'Read the captures and traces as well' })
-    .options(LIMITS_OPTION)
-    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  builder: (y) =>
+    y
+      .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+      .option('captures', {
+        type: 'boolean',
+        default: false,
+        describe: 'Read the captures and traces as well',
+      })
+      .options(LIMITS_OPTION)
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: async ({ folders, captures, limits, json }) => {
     const reading = readingGiven(limits)
     const texts = loadTexts('en')
@@ -32,9 +46,14 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
       process.stdout.write(`${folder}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
       printProblems(texts, folder, one.problems)
     }
-    if (json) printJson(checked.map((one) => ({ ...one, problems: one.problems.map((p) => problemForMachines(texts, p)) })))
+    if (json)
+      printJson(
+        checked.map((one) => ({ ...one, problems: one.problems.map((p) => problemForMachines(texts, p)) })),
+      )
     const invalid = checked.filter((one) => !one.inOrder)
-    process.exitCode = exitCodeOf(invalid.map(({ folder, problems }): JobOutcome => ({ folder, state: 'invalid', problems })))
+    process.exitCode = exitCodeOf(
+      invalid.map(({ folder, problems }): JobOutcome => ({ folder, state: 'invalid', problems })),
+    )
   },
 }
 

@@ -6,15 +6,22 @@ import { visible } from '../../problems/control-characters.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 
-interface ExplainArgs { code: string | undefined; json: boolean }
+interface ExplainArgs {
+  code: string | undefined
+  json: boolean
+}
 
 /** `burnline explain [code]`: what a code of a problem or remark means, an example, what to do; without a code, all of them. */
 export const explainCommand: CommandModule<object, ExplainArgs> = {
   command: 'explain [code]',
   describe: 'Say what the code of a problem or remark means and what to do.',
-  builder: (y) => y
-    .positional('code', { type: 'string', describe: 'A code, as printed in brackets behind a message; left out, all codes are listed' })
-    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  builder: (y) =>
+    y
+      .positional('code', {
+        type: 'string',
+        describe: 'A code, as printed in brackets behind a message; left out, all codes are listed',
+      })
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: ({ code, json }) => {
     const texts = loadTexts('en')
     const codes = explainedCodes(texts)

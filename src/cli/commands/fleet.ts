@@ -7,28 +7,47 @@ import { say } from '../../texts/say.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { VERSION } from '../version.ts'
 
-interface FleetArgs { outputs: string[]; out: string; page: 'A4' | 'LETTER'; language: Language }
+interface FleetArgs {
+  outputs: string[]
+  out: string
+  page: 'A4' | 'LETTER'
+  language: Language
+}
 
 /** `burnline fleet <outputs...> --out <folder>`: one roll-up over many jobs and years. */
 export const fleetCommand: CommandModule<object, FleetArgs> = {
   command: 'fleet <outputs..>',
   describe: 'Roll many reports up: fleet.csv with a row a job, fleet.json, and a printable report.',
-  builder: (y) => y
-    .positional('outputs', { type: 'string', array: true, demandOption: true, describe: 'Output folders, folders of them, or what `report --json` printed' })
-    .option('out', { type: 'string', default: 'fleet', describe: 'Folder of the roll-up' })
-    .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
-    .option('language', { choices: LANGUAGES, default: 'en' as const, describe: 'Language of the report' }) as never,
+  builder: (y) =>
+    y
+      .positional('outputs', {
+        type: 'string',
+        array: true,
+        demandOption: true,
+        describe: 'Output folders, folders of them, or what `report --json` printed',
+      })
+      .option('out', { type: 'string', default: 'fleet', describe: 'Folder of the roll-up' })
+      .option('page', { choices: ['A4', 'LETTER'] as const, default: 'A4' as const, describe: 'Paper' })
+      .option('language', {
+        choices: LANGUAGES,
+        default: 'en' as const,
+        describe: 'Language of the report',
+      }) as never,
   handler: async ({ outputs, out, page, language }) => {
     const texts = loadTexts(language)
     const { runFleet } = await import('../../batch/run-fleet.ts')
     try {
       const { jobs, states } = await runFleet(outputs, { out: resolve(out), page, version: VERSION, texts })
       const reported = states.get('reported') ?? 0
-      process.stdout.write(`${say(texts, 'fleet.line', { jobs, reported, others: jobs - reported })}  ${relative(process.cwd(), resolve(out)) || '.'}/fleet.pdf\n`)
+      process.stdout.write(
+        `${say(texts, 'fleet.line', { jobs, reported, others: jobs - reported })}  ${relative(process.cwd(), resolve(out)) || '.'}/fleet.pdf\n`,
+      )
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       printProblems(texts, '.', cause.problems)
-      process.exitCode = exitCodeOf([{ folder: out, state: 'invalid', problems: cause.problems } satisfies JobOutcome])
+      process.exitCode = exitCodeOf([
+        { folder: out, state: 'invalid', problems: cause.problems } satisfies JobOutcome,
+      ])
     }
   },
 }

@@ -7,16 +7,31 @@ import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import type { listedSchema } from '../read-list.ts'
 
-interface ListArgs { folders: string[]; limits: string | undefined; json: boolean }
+interface ListArgs {
+  folders: string[]
+  limits: string | undefined
+  json: boolean
+}
 
 /** `burnline list [folders]`: the jobs with size, work order and digest of their inputs: a snapshot to split work by. */
 export const listCommand: CommandModule<object, ListArgs> = {
   command: 'list [folders..]',
-  describe: 'List jobs with work order, size and digest; a folder without job.yaml stands for the jobs in it.',
-  builder: (y) => y
-    .positional('folders', { type: 'string', array: true, default: ['inputs'], describe: 'Job folders, or folders of them' })
-    .options(LIMITS_OPTION)
-    .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' }) as never,
+  describe:
+    'List jobs with work order, size and digest; a folder without job.yaml stands for the jobs in it.',
+  builder: (y) =>
+    y
+      .positional('folders', {
+        type: 'string',
+        array: true,
+        default: ['inputs'],
+        describe: 'Job folders, or folders of them',
+      })
+      .options(LIMITS_OPTION)
+      .option('json', {
+        type: 'boolean',
+        default: false,
+        describe: 'One JSON object a line and job',
+      }) as never,
   handler: async ({ folders, limits, json }) => {
     const reading = readingGiven(limits)
     const { jobFolders, listJob } = await import('../../batch/list-jobs.ts')
@@ -25,7 +40,9 @@ export const listCommand: CommandModule<object, ListArgs> = {
       try {
         const { workOrder, bytes, sha256 } = await listJob(folder, reading)
         const record: z.infer<typeof listedSchema> = { folder, work_order: workOrder ?? null, bytes, sha256 }
-        process.stdout.write(json ? `${JSON.stringify(record)}\n` : `${workOrder ?? '-'}  ${bytes}  ${sha256}  ${folder}\n`)
+        process.stdout.write(
+          json ? `${JSON.stringify(record)}\n` : `${workOrder ?? '-'}  ${bytes}  ${sha256}  ${folder}\n`,
+        )
       } catch (cause) {
         if (!(cause instanceof JobError)) throw cause
         printProblems(loadTexts('en'), folder, cause.problems)

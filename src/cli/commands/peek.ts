@@ -9,17 +9,23 @@ import { rateGiven } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shownOn } from '../terminal.ts'
 
-interface PeekArgs { file: string; rate: number | undefined; limits: string | undefined; json: boolean }
+interface PeekArgs {
+  file: string
+  rate: number | undefined
+  limits: string | undefined
+  json: boolean
+}
 
 /** `burnline peek <file>`: what is in a capture, without a job. */
 export const peekCommand: CommandModule<object, PeekArgs> = {
   command: 'peek <file>',
   describe: 'Show what is in a capture: dialect, columns, rate, events.',
-  builder: (y) => y
-    .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
-    .option('rate', { type: 'number', describe: 'Samples a second, for a file without a time column' })
-    .options(LIMITS_OPTION)
-    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  builder: (y) =>
+    y
+      .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
+      .option('rate', { type: 'number', describe: 'Samples a second, for a file without a time column' })
+      .options(LIMITS_OPTION)
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: async ({ file, rate, limits, json }) => {
     const sampleRateHz = rateGiven(rate)
     const reading = readingGiven(limits)
@@ -28,11 +34,13 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
     const { sayPeek } = await import('../../peek/say-peek.ts')
     try {
       const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz }, reading)
-      if (json) printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })
+      if (json)
+        printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })
       else process.stdout.write(`${sayPeek(texts, look, shownOn(process.stdout, process.env)).join('\n')}\n`)
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
-      if (json) printJson({ file: basename(file), problems: cause.problems.map((p) => problemForMachines(texts, p)) })
+      if (json)
+        printJson({ file: basename(file), problems: cause.problems.map((p) => problemForMachines(texts, p)) })
       else printProblems(texts, '.', cause.problems)
       process.exitCode = exitCodeOf([{ folder: file, state: 'invalid', problems: cause.problems }])
     }

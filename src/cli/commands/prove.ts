@@ -9,23 +9,58 @@ import { VERSION } from '../version.ts'
 /** `burnline prove`: measures captures with known truth that ship with the package and holds the errors to stated limits. */
 export const proveCommand: CommandModule<object, { out: string; json: boolean }> = {
   command: 'prove',
-  describe: 'Measure captures with known truth, print the errors against their limits, and write a proof file.',
-  builder: (y) => y
-    .option('out', { type: 'string', default: 'burnline-proof.json', describe: 'Where the proof file goes' })
-    .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+  describe:
+    'Measure captures with known truth, print the errors against their limits, and write a proof file.',
+  builder: (y) =>
+    y
+      .option('out', {
+        type: 'string',
+        default: 'burnline-proof.json',
+        describe: 'Where the proof file goes',
+      })
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: async ({ out, json }) => {
     const texts = loadTexts('en')
     const [{ runProof, proofLimits }, { makeProof, PROVED }, { programDigest }] = await Promise.all([
-      import('../../prove/run-proof.ts'), import('../../prove/proof.ts'), import('../../batch/made-with.ts'),
+      import('../../prove/run-proof.ts'),
+      import('../../prove/proof.ts'),
+      import('../../batch/made-with.ts'),
     ])
-    const line = (text: string): void => { if (!json) process.stdout.write(`${text}\n`) }
-    line([say(texts, 'prove.capture').padEnd(58), say(texts, 'prove.events').padStart(7), ...PROVED.map((f) => say(texts, `prove.short.${f}`).padStart(11))].join(''))
+    const line = (text: string): void => {
+      if (!json) process.stdout.write(`${text}\n`)
+    }
+    line(
+      [
+        say(texts, 'prove.capture').padEnd(58),
+        say(texts, 'prove.events').padStart(7),
+        ...PROVED.map((f) => say(texts, `prove.short.${f}`).padStart(11)),
+      ].join(''),
+    )
     const scored = await runProof(({ name, score }) =>
-      line([name.padEnd(58), String(score.due).padStart(7), ...PROVED.map((f) => score[f].toPrecision(3).padStart(11))].join('')))
-    const proof = makeProof(scored, proofLimits(), { version: VERSION, programSha256: programDigest(), date: new Date().toISOString().slice(0, 10) })
+      line(
+        [
+          name.padEnd(58),
+          String(score.due).padStart(7),
+          ...PROVED.map((f) => score[f].toPrecision(3).padStart(11)),
+        ].join(''),
+      ),
+    )
+    const proof = makeProof(scored, proofLimits(), {
+      version: VERSION,
+      programSha256: programDigest(),
+      date: new Date().toISOString().slice(0, 10),
+    })
     line('')
     for (const { figure, error, limit, unit, capture } of proof.worst) {
-      line(say(texts, error <= limit ? 'prove.holds' : 'prove.fails', { figure: say(texts, `prove.figure.${figure}`), error: String(error), limit: String(limit), unit: unit === '1' ? '' : ` ${unit}`, capture }))
+      line(
+        say(texts, error <= limit ? 'prove.holds' : 'prove.fails', {
+          figure: say(texts, `prove.figure.${figure}`),
+          error: String(error),
+          limit: String(limit),
+          unit: unit === '1' ? '' : ` ${unit}`,
+          capture,
+        }),
+      )
     }
     line(say(texts, proof.holds ? 'prove.all-hold' : 'prove.not-all-hold'))
     if (json) printJson(proof)
@@ -33,7 +68,9 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
       writeFileSync(out, `${JSON.stringify(proof, null, 2)}\n`)
       line(say(texts, 'prove.written', { path: out }))
     } catch (cause) {
-      process.stderr.write(`burnline: ${say(texts, 'problem.cannot-write', { path: out, why: cause instanceof Error ? cause.message : String(cause) })}\n`)
+      process.stderr.write(
+        `burnline: ${say(texts, 'problem.cannot-write', { path: out, why: cause instanceof Error ? cause.message : String(cause) })}\n`,
+      )
       process.exitCode = EXIT.cannotWrite
       return
     }

@@ -5,17 +5,26 @@ import { COPIES, REDACT_HELP, redactJobs, type RedactCall } from '../redact-jobs
 /** `burnline redact <job-folder>... --redact customer,vin`: copies of reports without some words, for training or a dispute. */
 export const redactCommand: CommandModule<object, RedactCall> = {
   command: 'redact <folders..>',
-  describe: 'Copy reports without names, numbers or words; with the key they were signed with, what remains can be checked.',
-  builder: (y) => y
-    .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
-    .option('redact', { type: 'string', demandOption: true, describe: REDACT_HELP })
-    .option('key', { type: 'string', describe: 'The shop’s private key, the one the original was signed with' })
-    .option('out', { type: 'string', default: COPIES, describe: 'Folder that receives one folder a copy' })
-    .options(WRITING_OPTIONS)
-    .option('replaces', { type: 'string', describe: 'What the original replaces' })
-    .option('captures', { type: 'boolean', default: false, describe: 'The original was made with --captures; the copy holds none' })
-    .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
-    .option('causes', { type: 'string', describe: 'The file of causes the original was made with' })
-    .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
+  describe:
+    'Copy reports without names, numbers or words; with the key they were signed with, what remains can be checked.',
+  builder: (y) =>
+    y
+      .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+      .option('redact', { type: 'string', demandOption: true, describe: REDACT_HELP })
+      .option('key', {
+        type: 'string',
+        describe: 'The shop’s private key, the one the original was signed with',
+      })
+      .option('out', { type: 'string', default: COPIES, describe: 'Folder that receives one folder a copy' })
+      .options(WRITING_OPTIONS)
+      .option('replaces', { type: 'string', describe: 'What the original replaces' })
+      .option('captures', {
+        type: 'boolean',
+        default: false,
+        describe: 'The original was made with --captures; the copy holds none',
+      })
+      .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
+      .option('causes', { type: 'string', describe: 'The file of causes the original was made with' })
+      .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
   handler: redactJobs,
 }

@@ -20,10 +20,23 @@ import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
 interface ReportArgs extends WritingArgs {
-  folders: string[] | undefined; list: string | undefined; part: string | undefined; out: string | undefined; redact: string | undefined
-  captures: boolean; replaces: string | undefined
-  limits: string | undefined; causes: string | undefined; proof: string | undefined
-  key: string | undefined; ledger: string | undefined; jobs: number | undefined; memory: number | undefined; force: boolean; why: boolean; json: boolean
+  folders: string[] | undefined
+  list: string | undefined
+  part: string | undefined
+  out: string | undefined
+  redact: string | undefined
+  captures: boolean
+  replaces: string | undefined
+  limits: string | undefined
+  causes: string | undefined
+  proof: string | undefined
+  key: string | undefined
+  ledger: string | undefined
+  jobs: number | undefined
+  memory: number | undefined
+  force: boolean
+  why: boolean
+  json: boolean
 }
 
 /** JavaScript heap of one job where --memory does not say, MiB: many times what a report of usual size takes. */
@@ -38,28 +51,79 @@ const OUTPUTS = 'outputs'
 export const reportCommand: CommandModule<object, ReportArgs> = {
   command: 'report [folders..]',
   describe: 'Report job folders: one folder of PDF, JSON and CSV each.',
-  builder: (y) => y
-    .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
-    .option('out', { type: 'string', describe: `Folder that receives one folder a work order; default: ${OUTPUTS}, of copies ${COPIES}` })
-    .options(WRITING_OPTIONS)
-    .option('replaces', { type: 'string', describe: 'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed' })
-    .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
-    .option('limits', { type: 'string', describe: 'YAML file of limits the shop sets itself (key: value), of judging and of reading; the report says which it was judged by' })
-    .option('causes', { type: 'string', describe: 'YAML file of entries of templates/causes.yaml the shop weighs its own way; the report says which' })
-    .option('proof', { type: 'string', describe: 'Proof file to be quoted in the report (`burnline prove` makes one)' })
-    .option('key', { type: 'string', describe: 'The shop’s private key: sign the report (`burnline key` makes one)' })
-    .option('ledger', { type: 'string', describe: 'Enter the digests of the reports into this file, which only grows' })
-    .option('redact', { type: 'string', describe: `Write copies without some words instead, as \`burnline redact\` does. ${REDACT_HELP}` })
-    .option('jobs', { type: 'number', describe: 'Jobs at the same time; default: the processors this process may use' })
-    .option('memory', { type: 'number', describe: `JavaScript heap one of several jobs may take, MiB; default ${HEAP_MIB}` })
-    .option('force', { type: 'boolean', default: false, describe: 'Make reports that are up to date as well' })
-    .option('why', { type: 'boolean', default: false, describe: 'Say what changed since the report that stood' })
-    .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' })
-    .option('list', { type: 'string', describe: 'Take the folders from a file written by `burnline list --json`' })
-    .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
+  builder: (y) =>
+    y
+      .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
+      .option('out', {
+        type: 'string',
+        describe: `Folder that receives one folder a work order; default: ${OUTPUTS}, of copies ${COPIES}`,
+      })
+      .options(WRITING_OPTIONS)
+      .option('replaces', {
+        type: 'string',
+        describe:
+          'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed',
+      })
+      .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
+      .option('limits', {
+        type: 'string',
+        describe:
+          'YAML file of limits the shop sets itself (key: value), of judging and of reading; the report says which it was judged by',
+      })
+      .option('causes', {
+        type: 'string',
+        describe:
+          'YAML file of entries of templates/causes.yaml the shop weighs its own way; the report says which',
+      })
+      .option('proof', {
+        type: 'string',
+        describe: 'Proof file to be quoted in the report (`burnline prove` makes one)',
+      })
+      .option('key', {
+        type: 'string',
+        describe: 'The shop’s private key: sign the report (`burnline key` makes one)',
+      })
+      .option('ledger', {
+        type: 'string',
+        describe: 'Enter the digests of the reports into this file, which only grows',
+      })
+      .option('redact', {
+        type: 'string',
+        describe: `Write copies without some words instead, as \`burnline redact\` does. ${REDACT_HELP}`,
+      })
+      .option('jobs', {
+        type: 'number',
+        describe: 'Jobs at the same time; default: the processors this process may use',
+      })
+      .option('memory', {
+        type: 'number',
+        describe: `JavaScript heap one of several jobs may take, MiB; default ${HEAP_MIB}`,
+      })
+      .option('force', {
+        type: 'boolean',
+        default: false,
+        describe: 'Make reports that are up to date as well',
+      })
+      .option('why', {
+        type: 'boolean',
+        default: false,
+        describe: 'Say what changed since the report that stood',
+      })
+      .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' })
+      .option('list', {
+        type: 'string',
+        describe: 'Take the folders from a file written by `burnline list --json`',
+      })
+      .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
   handler: async (args) => {
     const jobs = await jobsOf(args)
-    if (args.redact !== undefined) return redactJobs({ ...args, redact: args.redact, out: args.out ?? COPIES, folders: jobs.map((job) => job.folder) })
+    if (args.redact !== undefined)
+      return redactJobs({
+        ...args,
+        redact: args.redact,
+        out: args.out ?? COPIES,
+        folders: jobs.map((job) => job.folder),
+      })
     const { machineLimits } = await import('../../batch/machine-limits.ts')
     const { openEarly } = await import('../../batch/measuring-thread.ts')
     const machine = machineLimits()
@@ -73,12 +137,24 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
-      outRoot, texts, aside, options: {
-        ...written, version: VERSION, embedCaptures: args.captures, ...signing, ...readHandedIn(args),
+      outRoot,
+      texts,
+      aside,
+      options: {
+        ...written,
+        version: VERSION,
+        embedCaptures: args.captures,
+        ...signing,
+        ...readHandedIn(args),
         ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
       },
-      workers, heapMib: args.memory ?? HEAP_MIB, memoryBytes: MEMORY_SHARE * machine.memoryBytes,
-      force: args.force, allChanges: args.why, stop: stopping.signal, told: (outcome: JobOutcome) => teller.told(outcome),
+      workers,
+      heapMib: args.memory ?? HEAP_MIB,
+      memoryBytes: MEMORY_SHARE * machine.memoryBytes,
+      force: args.force,
+      allChanges: args.why,
+      stop: stopping.signal,
+      told: (outcome: JobOutcome) => teller.told(outcome),
     })
     teller.end(outcomes)
     stopping.release()
@@ -90,9 +166,11 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
 /** The jobs of this call, in the order given: of the folders named or of a list, the whole or one part. */
 async function jobsOf({ folders, list, part, limits, jobs, memory }: ReportArgs): Promise<SurveyedJob[]> {
   for (const [name, value] of Object.entries({ jobs, memory })) {
-    if (value !== undefined && !(Number.isInteger(value) && value > 0)) throw new UsageError(`--${name} takes a whole number above 0`)
+    if (value !== undefined && !(Number.isInteger(value) && value > 0))
+      throw new UsageError(`--${name} takes a whole number above 0`)
   }
-  if (!folders?.length === (list === undefined)) throw new UsageError('Name job folders, or a list with --list.')
+  if (!folders?.length === (list === undefined))
+    throw new UsageError('Name job folders, or a list with --list.')
   const { survey } = await import('../../batch/survey.ts')
   const { partOf } = await import('../../batch/split.ts')
   const { readList } = await import('../read-list.ts')
@@ -105,6 +183,7 @@ function tellerOf({ json, why }: ReportArgs, jobs: readonly SurveyedJob[], texts
   const folders = jobs.map((job) => job.folder)
   if (json) return inOrder(folders, jsonTeller({ texts }))
   const plain = plainTeller({ texts, why })
-  if (jobs.length > 1 && process.stderr.isTTY) return withProgress(jobs, process.stdout.isTTY ? plain : inOrder(folders, plain), texts)
+  if (jobs.length > 1 && process.stderr.isTTY)
+    return withProgress(jobs, process.stdout.isTTY ? plain : inOrder(folders, plain), texts)
   return process.stdout.isTTY ? plain : inOrder(folders, plain)
 }

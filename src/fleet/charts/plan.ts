@@ -3,12 +3,27 @@ import { drawingSpec, type Drawing } from '../../charts/drawing.ts'
 import { FULL_WIDTH_PT } from '../../charts/theme.ts'
 
 /** An empty drawing of full width. */
-export const blank = (heightPt: number): { -readonly [K in keyof Drawing]: Drawing[K] extends readonly (infer T)[] ? T[] : Drawing[K] } =>
-  ({ widthPt: FULL_WIDTH_PT, heightPt, bands: [], rules: [], paths: [], symbols: [], texts: [] })
+export const blank = (
+  heightPt: number,
+): { -readonly [K in keyof Drawing]: Drawing[K] extends readonly (infer T)[] ? T[] : Drawing[K] } => ({
+  widthPt: FULL_WIDTH_PT,
+  heightPt,
+  bands: [],
+  rules: [],
+  paths: [],
+  symbols: [],
+  texts: [],
+})
 
 /** A drawing with its words as a chart. */
-export const planOf = (id: string, drawing: Drawing, words: { title: string; alt: string }): ChartPlan =>
-  ({ id, spec: { ...drawingSpec(drawing), description: words.alt }, ...words, widthPt: drawing.widthPt, heightPt: drawing.heightPt, place: 'figures' })
+export const planOf = (id: string, drawing: Drawing, words: { title: string; alt: string }): ChartPlan => ({
+  id,
+  spec: { ...drawingSpec(drawing), description: words.alt },
+  ...words,
+  widthPt: drawing.widthPt,
+  heightPt: drawing.heightPt,
+  place: 'figures',
+})
 
 /** Text that must fit: shortened with an ellipsis, since the whole stands in fleet.csv. */
 export function fitting(words: string, mostPt: number, width: (words: string) => number): string {

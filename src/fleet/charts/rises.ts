@@ -25,53 +25,136 @@ const MARK_SIZE = 26
 
 /** Late rise of the worst cylinder over time, a small panel a vehicle that was measured twice or more: as found filled, after the repair hollow. */
 export function rises(vehicles: readonly VehicleHistory[], texts: Texts): ChartPlan[] {
-  const shown = vehicles.filter(({ rows }) => rows.filter((row) => row.lateRisePct !== null && row.date !== '').length > 1).slice(0, MOST_PANELS)
+  const shown = vehicles
+    .filter(({ rows }) => rows.filter((row) => row.lateRisePct !== null && row.date !== '').length > 1)
+    .slice(0, MOST_PANELS)
   if (shown.length === 0) return []
-  const values = shown.flatMap(({ rows }) => rows.flatMap((row) => [row.lateRisePct ?? 0, row.lateRiseAfterPct ?? 0]))
+  const values = shown.flatMap(({ rows }) =>
+    rows.flatMap((row) => [row.lateRisePct ?? 0, row.lateRiseAfterPct ?? 0]),
+  )
   const y = niceAxis(Math.min(0, ...values), Math.max(1, ...values), { most: 4 })
   const pages = Math.ceil(shown.length / (COLUMNS * ROWS_A_PAGE))
   return Array.from({ length: pages }, (_, page) => {
     const panels = shown.slice(page * COLUMNS * ROWS_A_PAGE, (page + 1) * COLUMNS * ROWS_A_PAGE)
     const drawing = blank(KEY_PT + Math.ceil(panels.length / COLUMNS) * (HEAD_PT + PANEL_PT + FOOT_PT))
     drawKey(drawing, texts)
-    panels.forEach((history, i) => drawPanel(drawing, history, { y, texts, column: i % COLUMNS, row: Math.floor(i / COLUMNS) }))
+    panels.forEach((history, i) =>
+      drawPanel(drawing, history, { y, texts, column: i % COLUMNS, row: Math.floor(i / COLUMNS) }),
+    )
     const args = { vehicles: panels.length, page: page + 1, pages }
-    return planOf(`fleet-rise-${page + 1}`, drawing, { title: say(texts, pages === 1 ? 'fleet.rise.chart' : 'fleet.rise.chart-part', args), alt: say(texts, 'fleet.rise.alt', args) })
+    return planOf(`fleet-rise-${page + 1}`, drawing, {
+      title: say(texts, pages === 1 ? 'fleet.rise.chart' : 'fleet.rise.chart-part', args),
+      alt: say(texts, 'fleet.rise.alt', args),
+    })
   })
 }
 
 const WIDTH_PT = (FULL_WIDTH_PT - LEFT_PT - (COLUMNS - 1) * GAP_PT) / COLUMNS
 
-function drawPanel(drawing: ReturnType<typeof blank>, history: VehicleHistory, how: { y: ReturnType<typeof niceAxis>; texts: Texts; column: number; row: number }): void {
+function drawPanel(
+  drawing: ReturnType<typeof blank>,
+  history: VehicleHistory,
+  how: { y: ReturnType<typeof niceAxis>; texts: Texts; column: number; row: number },
+): void {
   const { y, texts, column, row } = how
   const left = LEFT_PT + column * (WIDTH_PT + GAP_PT)
   const top = KEY_PT + row * (HEAD_PT + PANEL_PT + FOOT_PT) + HEAD_PT
   const points = history.rows.filter((job) => job.date !== '')
-  const axis = timeAxis(texts, points.map((job) => job.date))
-  const xOf = (date: string) => left + 4 + ((dayOf(date) - axis.low) / (axis.high - axis.low)) * (WIDTH_PT - 8)
+  const axis = timeAxis(
+    texts,
+    points.map((job) => job.date),
+  )
+  const xOf = (date: string) =>
+    left + 4 + ((dayOf(date) - axis.low) / (axis.high - axis.low)) * (WIDTH_PT - 8)
   const yOf = (value: number) => top + ((y.high - value) / (y.high - y.low)) * PANEL_PT
-  const name = fitting(shortVehicleName(texts, history.vehicle), WIDTH_PT, (words) => widthOf(words, SMALL_PT, 'strong'))
+  const name = fitting(shortVehicleName(texts, history.vehicle), WIDTH_PT, (words) =>
+    widthOf(words, SMALL_PT, 'strong'),
+  )
   drawing.texts.push(note('vehicle', name, { x: left, y: top - 7, weight: STRONG }))
   for (const tick of y.ticks) {
-    drawing.rules.push({ role: 'grid', x: left, y: yOf(tick), x2: left + WIDTH_PT, y2: yOf(tick), stroke: tick === 0 ? QUIET : HAIR, width: 0.5, dash: [] })
-    if (column === 0) drawing.texts.push(note('tick', formatNumber(tick, y.decimals, texts.language), { x: left - 4, y: yOf(tick), align: 'right', fill: QUIET }))
+    drawing.rules.push({
+      role: 'grid',
+      x: left,
+      y: yOf(tick),
+      x2: left + WIDTH_PT,
+      y2: yOf(tick),
+      stroke: tick === 0 ? QUIET : HAIR,
+      width: 0.5,
+      dash: [],
+    })
+    if (column === 0)
+      drawing.texts.push(
+        note('tick', formatNumber(tick, y.decimals, texts.language), {
+          x: left - 4,
+          y: yOf(tick),
+          align: 'right',
+          fill: QUIET,
+        }),
+      )
   }
   const [first, last] = [axis.marks[0]!, axis.marks.at(-1)!]
-  drawing.texts.push(note('date', first.words, { x: left, y: top + PANEL_PT + 9, fill: QUIET }), note('date', last.words, { x: left + WIDTH_PT, y: top + PANEL_PT + 9, align: 'right', fill: QUIET }))
+  drawing.texts.push(
+    note('date', first.words, { x: left, y: top + PANEL_PT + 9, fill: QUIET }),
+    note('date', last.words, { x: left + WIDTH_PT, y: top + PANEL_PT + 9, align: 'right', fill: QUIET }),
+  )
   for (const job of points) {
     const [found, after] = [job.lateRisePct, job.lateRiseAfterPct]
     const x = xOf(job.date)
-    if (found !== null && after !== null) drawing.rules.push({ role: 'shift', x, y: yOf(found), x2: x, y2: yOf(after), stroke: QUIET, width: 0.8, dash: [2, 1.5] })
-    if (found !== null) drawing.symbols.push({ role: 'found', x, y: yOf(found), shape: 'circle', size: MARK_SIZE, fill: ACCENT, stroke: ACCENT })
-    if (after !== null) drawing.symbols.push({ role: 'after', x, y: yOf(after), shape: 'circle', size: MARK_SIZE, fill: PAPER, stroke: INK })
+    if (found !== null && after !== null)
+      drawing.rules.push({
+        role: 'shift',
+        x,
+        y: yOf(found),
+        x2: x,
+        y2: yOf(after),
+        stroke: QUIET,
+        width: 0.8,
+        dash: [2, 1.5],
+      })
+    if (found !== null)
+      drawing.symbols.push({
+        role: 'found',
+        x,
+        y: yOf(found),
+        shape: 'circle',
+        size: MARK_SIZE,
+        fill: ACCENT,
+        stroke: ACCENT,
+      })
+    if (after !== null)
+      drawing.symbols.push({
+        role: 'after',
+        x,
+        y: yOf(after),
+        shape: 'circle',
+        size: MARK_SIZE,
+        fill: PAPER,
+        stroke: INK,
+      })
   }
 }
 
 function drawKey(drawing: ReturnType<typeof blank>, texts: Texts): void {
   const found = say(texts, 'fleet.rise.found')
-  drawing.symbols.push({ role: 'key', x: LEFT_PT + 4, y: 6, shape: 'circle', size: MARK_SIZE, fill: ACCENT, stroke: ACCENT })
+  drawing.symbols.push({
+    role: 'key',
+    x: LEFT_PT + 4,
+    y: 6,
+    shape: 'circle',
+    size: MARK_SIZE,
+    fill: ACCENT,
+    stroke: ACCENT,
+  })
   drawing.texts.push(text('key', found, { x: LEFT_PT + 12, y: 6, sizePt: SMALL_PT }))
   const at = LEFT_PT + 12 + widthOf(found, SMALL_PT) + 18
-  drawing.symbols.push({ role: 'key', x: at, y: 6, shape: 'circle', size: MARK_SIZE, fill: PAPER, stroke: INK })
+  drawing.symbols.push({
+    role: 'key',
+    x: at,
+    y: 6,
+    shape: 'circle',
+    size: MARK_SIZE,
+    fill: PAPER,
+    stroke: INK,
+  })
   drawing.texts.push(text('key', say(texts, 'fleet.rise.after'), { x: at + 8, y: 6, sizePt: SMALL_PT }))
 }

@@ -6,7 +6,8 @@ export const banks: Check = function* ({ engine }, yaml) {
   for (const [name, cylinders] of Object.entries(engine?.banks ?? {})) {
     for (const [i, cylinder] of cylinders.entries()) {
       const path = ['engine', 'banks', name, i]
-      if (cylinder > engine!.cylinders) yield inconsistent(yaml, path, { expected: `1 … ${engine!.cylinders}` })
+      if (cylinder > engine!.cylinders)
+        yield inconsistent(yaml, path, { expected: `1 … ${engine!.cylinders}` })
       else if (seen.has(cylinder)) yield duplicate(yaml, path, String(cylinder))
       seen.add(cylinder)
     }

@@ -42,7 +42,11 @@ function* syncs(recording: RecordingPart, engine: Engine | undefined, yaml: Yaml
   }
 }
 
-function* seenTwice(recording: RecordingPart, engine: Engine | undefined, yaml: YamlFile): Generator<Problem> {
+function* seenTwice(
+  recording: RecordingPart,
+  engine: Engine | undefined,
+  yaml: YamlFile,
+): Generator<Problem> {
   const taken = new Set<number>()
   for (const { path, entry } of carrying(recording, 'secondary')) {
     const own = new Set(engine ? seen(entry, engine) : cylindersNamed(entry))
@@ -54,4 +58,6 @@ function* seenTwice(recording: RecordingPart, engine: Engine | undefined, yaml: 
 
 /** The cylinders a pickup sees. */
 const seen = (entry: ChannelEntry, engine: Engine): number[] =>
-  entry.cylinders === 'all' ? Array.from({ length: engine.cylinders }, (_, i) => i + 1) : cylindersNamed(entry)
+  entry.cylinders === 'all'
+    ? Array.from({ length: engine.cylinders }, (_, i) => i + 1)
+    : cylindersNamed(entry)

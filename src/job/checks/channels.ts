@@ -30,16 +30,25 @@ function* cylinderKeys({ path, entry }: ChannelPart, yaml: YamlFile): Generator<
   const many = [...path, 'cylinders']
   const one = [...path, 'cylinder']
   const swapped = pulse ? entry.cylinders !== undefined : entry.cylinder !== undefined
-  if (swapped) yield inconsistent(yaml, pulse ? many : one, { expected: pulse ? 'phrase.sync-cylinder' : 'phrase.pickup-cylinders' })
+  if (swapped)
+    yield inconsistent(yaml, pulse ? many : one, {
+      expected: pulse ? 'phrase.sync-cylinder' : 'phrase.pickup-cylinders',
+    })
   else if (pulse && entry.cylinder === undefined) yield missingKey(yaml, one)
   else if (entry.carries === 'secondary' && entry.cylinders === undefined) yield missingKey(yaml, many)
-  if (entry.carries === 'speed' && entry.cylinders !== undefined) yield inconsistent(yaml, many, { expected: 'phrase.no-cylinders' })
+  if (entry.carries === 'speed' && entry.cylinders !== undefined)
+    yield inconsistent(yaml, many, { expected: 'phrase.no-cylinders' })
 }
 
-function* cylinderNumbers({ path, entry }: ChannelPart, engine: Engine | undefined, yaml: YamlFile): Generator<Problem> {
+function* cylinderNumbers(
+  { path, entry }: ChannelPart,
+  engine: Engine | undefined,
+  yaml: YamlFile,
+): Generator<Problem> {
   const most = engine?.cylinders ?? Infinity
   const expected = `1 … ${most}`
-  if (entry.cylinder !== undefined && entry.cylinder > most) yield inconsistent(yaml, [...path, 'cylinder'], { expected })
+  if (entry.cylinder !== undefined && entry.cylinder > most)
+    yield inconsistent(yaml, [...path, 'cylinder'], { expected })
   const named = cylindersNamed(entry)
   const many = [...path, 'cylinders']
   if (named.some((n) => n > most)) yield inconsistent(yaml, many, { expected })
@@ -49,8 +58,12 @@ function* cylinderNumbers({ path, entry }: ChannelPart, engine: Engine | undefin
 function* unitFits({ path, entry }: ChannelPart, yaml: YamlFile): Generator<Problem> {
   const fitting = UNITS_OF[entry.carries]
   if (fitting.includes(entry.unit)) return
-  yield problem('wrong-unit', yaml.valuePlace([...path, 'unit']),
-    { column: String(entry.column), unit: entry.unit, expected: fitting.join(' | '), found: entry.unit })
+  yield problem('wrong-unit', yaml.valuePlace([...path, 'unit']), {
+    column: String(entry.column),
+    unit: entry.unit,
+    expected: fitting.join(' | '),
+    found: entry.unit,
+  })
 }
 
 /** The cylinders a channel names one by one. */

@@ -7,8 +7,16 @@ import type { KeyPath, YamlFile } from '../yaml-document.ts'
 export type Check = (parts: JobParts, yaml: YamlFile) => Iterable<Problem>
 
 /** Two things in job.yaml that cannot both be true; `found` as written unless given. */
-export function inconsistent(yaml: YamlFile, path: KeyPath, { expected, found }: { expected: string; found?: string }): Problem {
-  return problem('inconsistent', yaml.valuePlace(path), { key: pathName(path), found: found ?? yaml.written(path), expected })
+export function inconsistent(
+  yaml: YamlFile,
+  path: KeyPath,
+  { expected, found }: { expected: string; found?: string },
+): Problem {
+  return problem('inconsistent', yaml.valuePlace(path), {
+    key: pathName(path),
+    found: found ?? yaml.written(path),
+    expected,
+  })
 }
 
 /** A key that has to be there because of another one. */

@@ -15,5 +15,19 @@ import { workOrder } from './work-order.ts'
 
 /** Every check of job.yaml beyond its schema. */
 export const CHECKS: readonly Check[] = [
-  workOrder, wordQuotes, dates, takenWithin, vin, firingOrder, pairs, banks, statedUncertainty, usual, calibration, stages, channels, columns, captureChannels,
+  workOrder,
+  wordQuotes,
+  dates,
+  takenWithin,
+  vin,
+  firingOrder,
+  pairs,
+  banks,
+  statedUncertainty,
+  usual,
+  calibration,
+  stages,
+  channels,
+  columns,
+  captureChannels,
 ]

@@ -9,5 +9,9 @@ export const statedUncertainty: Check = function* ({ instrument, instrumentGiven
   const invalid = instrumentGiven && !instrument
   if (invalid || instrument?.voltage_uncertainty_percent !== undefined) return
   const place = yaml.keyPlace(['instrument', 'voltage_uncertainty_percent'])
-  yield problem('default-uncertainty', { ...place, severity: 'warn' }, { percent: DEFAULT_VOLTAGE_UNCERTAINTY_PERCENT })
+  yield problem(
+    'default-uncertainty',
+    { ...place, severity: 'warn' },
+    { percent: DEFAULT_VOLTAGE_UNCERTAINTY_PERCENT },
+  )
 }

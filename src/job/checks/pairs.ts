@@ -11,10 +11,12 @@ export const pairs: Check = function* ({ engine }, yaml) {
   if (engine.ignition !== 'wasted-spark') {
     if (engine.pairs) yield inconsistent(yaml, path, { expected: 'phrase.no-pairs' })
   } else if (!engine.pairs) yield missingKey(yaml, path)
-  else if (!sharesOut(engine, engine.pairs)) yield inconsistent(yaml, path, { expected: 'phrase.pairs-share-out' })
+  else if (!sharesOut(engine, engine.pairs))
+    yield inconsistent(yaml, path, { expected: 'phrase.pairs-share-out' })
   else {
     for (const [i, pair] of engine.pairs.entries()) {
-      if (!halfACycleApart(engine.firing_order, pair)) yield inconsistent(yaml, [...path, i], { expected: 'phrase.pair-half-cycle' })
+      if (!halfACycleApart(engine.firing_order, pair))
+        yield inconsistent(yaml, [...path, i], { expected: 'phrase.pair-half-cycle' })
     }
   }
 }

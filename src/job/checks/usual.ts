@@ -15,7 +15,10 @@ export const usual: Check = function* (_, yaml) {
   for (const { path, least, most, unit } of USUAL) {
     const value = valueAt(yaml.data, path)
     if (typeof value !== 'number' || value <= 0 || (value >= least && value <= most)) continue
-    yield problem('unusual-value', { ...yaml.valuePlace(path), severity: 'warn' },
-      { key: pathName(path), found: `${yaml.written(path)} ${unit}`, usual: `${least} … ${most} ${unit}` })
+    yield problem(
+      'unusual-value',
+      { ...yaml.valuePlace(path), severity: 'warn' },
+      { key: pathName(path), found: `${yaml.written(path)} ${unit}`, usual: `${least} … ${most} ${unit}` },
+    )
   }
 }

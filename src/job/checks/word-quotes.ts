@@ -17,5 +17,6 @@ export const wordQuotes: Check = function* (_, yaml) {
 function* texts(yaml: YamlFile, path: KeyPath, value: unknown): Generator<{ path: KeyPath; text: string }> {
   if (typeof value === 'string') yield { path, text: value }
   if (Array.isArray(value)) for (const [i, each] of value.entries()) yield* texts(yaml, [...path, i], each)
-  else if (typeof value === 'object' && value !== null) for (const [key, each] of Object.entries(value)) yield* texts(yaml, [...path, key], each)
+  else if (typeof value === 'object' && value !== null)
+    for (const [key, each] of Object.entries(value)) yield* texts(yaml, [...path, key], each)
 }

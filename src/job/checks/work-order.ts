@@ -11,12 +11,19 @@ const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)(\..*)?$/i
 
 /** True for a name that a folder can have wherever the output is filed. */
 export const isFolderName = (name: string): boolean =>
-  !REFUSED.test(name) && !hasControl(name) && !DEVICES.test(name)
-  && !name.startsWith('.') && !name.endsWith('.') && Buffer.byteLength(name) <= MOST_BYTES
+  !REFUSED.test(name) &&
+  !hasControl(name) &&
+  !DEVICES.test(name) &&
+  !name.startsWith('.') &&
+  !name.endsWith('.') &&
+  Buffer.byteLength(name) <= MOST_BYTES
 
 /** The work order names the output folder, so it has to be usable as a folder name. */
 export const workOrder: Check = function* ({ workOrder: name }, yaml) {
   if (name === undefined || isFolderName(name)) return
-  yield problem('wrong-value', yaml.valuePlace(['work_order']),
-    { key: 'work_order', found: yaml.written(['work_order']), expected: 'phrase.folder-name' })
+  yield problem('wrong-value', yaml.valuePlace(['work_order']), {
+    key: 'work_order',
+    found: yaml.written(['work_order']),
+    expected: 'phrase.folder-name',
+  })
 }

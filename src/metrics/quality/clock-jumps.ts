@@ -3,10 +3,15 @@ import type { IgnitionEvent } from '../../ignition/event.ts'
 import type { ClockJumps } from './facts.ts'
 
 /** Gaps and repeats of the capture's clock, and the events marked as cut by one. */
-export function clockJumps({ jumps = [] }: Pick<Recording, 'jumps'>, events: readonly Pick<IgnitionEvent, 'flags'>[]): ClockJumps {
+export function clockJumps(
+  { jumps = [] }: Pick<Recording, 'jumps'>,
+  events: readonly Pick<IgnitionEvent, 'flags'>[],
+): ClockJumps {
   const gaps = jumps.filter((j) => j.extraS > 0)
   return {
-    gaps: gaps.length, repeats: jumps.length - gaps.length, missingS: gaps.reduce((sum, j) => sum + j.extraS, 0),
+    gaps: gaps.length,
+    repeats: jumps.length - gaps.length,
+    missingS: gaps.reduce((sum, j) => sum + j.extraS, 0),
     events: events.filter((e) => e.flags.includes('clock_jump')).length,
   }
 }

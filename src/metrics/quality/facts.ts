@@ -15,10 +15,23 @@ export interface ChannelQuality {
 }
 
 /** How the level before an event moves over the capture, kV: from least to most, and typically from one event to the next. */
-export interface LevelDrift { rangeKv: number; stepKv: number }
+export interface LevelDrift {
+  rangeKv: number
+  stepKv: number
+}
 
 /** Places where the clock jumps, what they amount to, and how many events lie across one. */
-export interface ClockJumps { gaps: number; missingS: number; repeats: number; events: number }
+export interface ClockJumps {
+  gaps: number
+  missingS: number
+  repeats: number
+  events: number
+}
 
 /** Facts on the quality of a capture that no cylinder's figure shows. */
-export interface QualityFacts { durationS: number; sampleRateHz: number; channels: readonly ChannelQuality[]; jumps: ClockJumps }
+export interface QualityFacts {
+  durationS: number
+  sampleRateHz: number
+  channels: readonly ChannelQuality[]
+  jumps: ClockJumps
+}

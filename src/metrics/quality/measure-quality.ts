@@ -12,20 +12,35 @@ import { levelDrift } from './level-drift.ts'
  * @param found     events with their waves
  * @param measured  the same events in the same order, measured
  */
-export function measureQuality(capture: Capture, found: CaptureEvents, measured: readonly MeasuredEvent[]): QualityFacts {
-  const channels = capture.channels.flatMap((channel, index) => (channel.entry.carries === 'secondary'
-    ? [channelQuality(channel, { found: found.events, measured, index })] : []))
+export function measureQuality(
+  capture: Capture,
+  found: CaptureEvents,
+  measured: readonly MeasuredEvent[],
+): QualityFacts {
+  const channels = capture.channels.flatMap((channel, index) =>
+    channel.entry.carries === 'secondary'
+      ? [channelQuality(channel, { found: found.events, measured, index })]
+      : [],
+  )
   return {
-    durationS: capture.rows * capture.sampleS, sampleRateHz: 1 / capture.sampleS, channels,
+    durationS: capture.rows * capture.sampleS,
+    sampleRateHz: 1 / capture.sampleS,
+    channels,
     jumps: clockJumps(capture, found.events),
   }
 }
 
 function channelQuality(
   { entry, quantum }: Channel,
-  { found, measured, index }: { found: readonly IgnitionEvent[]; measured: readonly MeasuredEvent[]; index: number },
+  {
+    found,
+    measured,
+    index,
+  }: { found: readonly IgnitionEvent[]; measured: readonly MeasuredEvent[]; index: number },
 ): ChannelQuality {
-  const own = found.flatMap((event, i) => (event.channel === index ? [{ event, figures: measured[i]!.figures }] : []))
+  const own = found.flatMap((event, i) =>
+    event.channel === index ? [{ event, figures: measured[i]!.figures }] : [],
+  )
   const firing = own.filter(({ event }) => event.kind === 'firing')
   const { cylinders, unit, scale } = entry
   return {
@@ -33,8 +48,16 @@ function channelQuality(
     cylinders: cylinders === undefined || cylinders === 'all' ? undefined : [cylinders].flat(),
     ratioStated: unit === 'kV' || scale !== 1,
     midKv: median(firing.flatMap(({ figures: { midKv } }) => (midKv.ok ? [midKv.value] : []))),
-    lineSamples: median(firing.flatMap(({ event: { wave } }) => (wave.sparkEnd === undefined ? [] : [wave.sparkEnd - wave.breakdown]))),
+    lineSamples: median(
+      firing.flatMap(({ event: { wave } }) =>
+        wave.sparkEnd === undefined ? [] : [wave.sparkEnd - wave.breakdown],
+      ),
+    ),
     quantumKv: quantum,
-    level: levelDrift(own.toSorted((a, b) => a.event.breakdownS - b.event.breakdownS).map(({ event }) => event.wave.baselineKv)),
+    level: levelDrift(
+      own
+        .toSorted((a, b) => a.event.breakdownS - b.event.breakdownS)
+        .map(({ event }) => event.wave.baselineKv),
+    ),
   }
 }

@@ -9,26 +9,44 @@ import { statement } from './statement.ts'
 
 /** What a capture was, how it was read, and what its quality allows. No samples are kept. */
 export function captureRecord(
-  texts: Texts, { capture, found, speed }: { capture: Capture; found: CaptureEvents; speed: SpeedMeasures },
+  texts: Texts,
+  { capture, found, speed }: { capture: Capture; found: CaptureEvents; speed: SpeedMeasures },
 ): CaptureRecord {
   const { entry, dialect } = capture
   const count = (state: 'seen' | 'bridged' | 'rejected') => found.sync.filter((m) => m.state === state).length
   return {
-    file: entry.file, sha256: capture.sha256, bytes: capture.bytes, stage: entry.stage, condition: entry.condition,
-    engine: entry.engine, taken: entry.taken, rows: capture.rows, sample_rate_hz: toDigits(1 / capture.sampleS, 9),
-    start_s: toDigits(capture.startS, 9), duration_s: toDigits((capture.rows - 1) * capture.sampleS, 9),
+    file: entry.file,
+    sha256: capture.sha256,
+    bytes: capture.bytes,
+    stage: entry.stage,
+    condition: entry.condition,
+    engine: entry.engine,
+    taken: entry.taken,
+    rows: capture.rows,
+    sample_rate_hz: toDigits(1 / capture.sampleS, 9),
+    start_s: toDigits(capture.startS, 9),
+    duration_s: toDigits((capture.rows - 1) * capture.sampleS, 9),
     dialect: {
-      encoding: dialect.encoding, separator: dialect.separator, decimal: dialect.decimal,
-      preamble_lines: dialect.preambleLines, header: dialect.header ? [...dialect.header] : null, evidence: [...dialect.evidence],
+      encoding: dialect.encoding,
+      separator: dialect.separator,
+      decimal: dialect.decimal,
+      preamble_lines: dialect.preambleLines,
+      header: dialect.header ? [...dialect.header] : null,
+      evidence: [...dialect.evidence],
     },
     channels: capture.channels.map((channel, i) => channelRecord(channel, found.polarity[i] ?? 0)),
-    sync: found.sync.length === 0 ? null : { seen: count('seen'), bridged: count('bridged'), rejected: count('rejected') },
+    sync:
+      found.sync.length === 0
+        ? null
+        : { seen: count('seen'), bridged: count('bridged'), rejected: count('rejected') },
     events: found.events.length,
     partial: found.events.filter((e) => e.flags.includes('partial')).length,
     wasted: found.events.filter((e) => e.kind === 'wasted').length,
     speed: {
-      mean_rpm: figureRecord(speed.mean), spread_rpm: measuredRecord(speed.spread),
-      swing_rpm: measuredRecord(speed.swing), swing_period_s: measuredRecord(speed.swingPeriod),
+      mean_rpm: figureRecord(speed.mean),
+      spread_rpm: measuredRecord(speed.spread),
+      swing_rpm: measuredRecord(speed.swing),
+      swing_period_s: measuredRecord(speed.swingPeriod),
     },
     remarks: remarkRecords(texts, found.remarks),
   }
@@ -37,7 +55,9 @@ export function captureRecord(
 /** Remarks on a capture's quality with their sentences: the only part of its record that is in a language. */
 export const remarkRecords = (texts: Texts, remarks: readonly QualityRemark[]): CaptureRecord['remarks'] =>
   remarks.map((r) => ({
-    code: r.code, forbids: [...r.forbids], cylinders: [...(r.cylinders ?? [])],
+    code: r.code,
+    forbids: [...r.forbids],
+    cylinders: [...(r.cylinders ?? [])],
     says: statement(texts, { key: `remark.${r.code}`, args: r.args }),
   }))
 
@@ -45,10 +65,15 @@ function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['c
   const { entry } = channel
   const seen = entry.carries === 'sync' ? entry.cylinder : entry.cylinders
   return {
-    column: entry.column, carries: entry.carries, cylinders: Array.isArray(seen) ? seen.join(' ') : String(seen ?? ''),
-    unit: channel.unit, polarity: polarity > 0 ? 'positive' : polarity < 0 ? 'negative' : 'not applicable',
-    quantum: toDigits(channel.quantum, 4), limits: channel.limits ? [end(channel.limits[0]), end(channel.limits[1])] : null,
-    limits_from: channel.limitsFrom, clipped_samples: channel.clippedSamples,
+    column: entry.column,
+    carries: entry.carries,
+    cylinders: Array.isArray(seen) ? seen.join(' ') : String(seen ?? ''),
+    unit: channel.unit,
+    polarity: polarity > 0 ? 'positive' : polarity < 0 ? 'negative' : 'not applicable',
+    quantum: toDigits(channel.quantum, 4),
+    limits: channel.limits ? [end(channel.limits[0]), end(channel.limits[1])] : null,
+    limits_from: channel.limitsFrom,
+    clipped_samples: channel.clippedSamples,
   }
 }
 

@@ -18,8 +18,12 @@ type Ranked = ReturnType<typeof ranked>[number]
 /** Candidates the result names: the first by share, a second fault that may stand beside them, and always what is not in the list. */
 export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
   const order = ranked(ledger)
-  const kept = order.filter((o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause)
-  return kept.some((o) => o.candidate.id === 'other') ? kept : [...kept, order.find((o) => o.candidate.id === 'other')!]
+  const kept = order.filter(
+    (o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause,
+  )
+  return kept.some((o) => o.candidate.id === 'other')
+    ? kept
+    : [...kept, order.find((o) => o.candidate.id === 'other')!]
 }
 
 /**
@@ -29,12 +33,20 @@ export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
  */
 export function causeRecords(texts: Texts, weighed: WeighedCauses, captures: string): Result['causes'] {
   return shownCauses(weighed).map(({ candidate, share, index }) => {
-    const pushes = weighed.ledger.entries.map((entry) => ({ entry, push: entry.push[index]! })).sort((a, b) => Math.abs(b.push) - Math.abs(a.push))
-    const side = (sign: 1 | -1) => pushes.filter((p) => sign * p.push >= Math.log(LEAST_FACTOR)).map((p) => pushStatement(texts, p.entry, { push: p.push, captures }))
+    const pushes = weighed.ledger.entries
+      .map((entry) => ({ entry, push: entry.push[index]! }))
+      .sort((a, b) => Math.abs(b.push) - Math.abs(a.push))
+    const side = (sign: 1 | -1) =>
+      pushes
+        .filter((p) => sign * p.push >= Math.log(LEAST_FACTOR))
+        .map((p) => pushStatement(texts, p.entry, { push: p.push, captures }))
     return {
-      id: candidate.id, place: placeOf(weighed, candidate), probability: toDigits(share, 4),
+      id: candidate.id,
+      place: placeOf(weighed, candidate),
+      probability: toDigits(share, 4),
       name: { key: `cause.${candidate.id}`, args: {}, text: say(texts, `cause.${candidate.id}`) },
-      for: side(1), against: side(-1),
+      for: side(1),
+      against: side(-1),
     }
   })
 }
@@ -46,14 +58,24 @@ export function evidenceStatement(texts: Texts, { observation: { kind, args } }:
 }
 
 /** The same with the marks of what it rests on, and how many times likelier (or less likely) it makes a cause than something not in the list. */
-function pushStatement(texts: Texts, entry: LedgerEntry, { push, captures }: { push: number; captures: string }): Statement {
+function pushStatement(
+  texts: Texts,
+  entry: LedgerEntry,
+  { push, captures }: { push: number; captures: string },
+): Statement {
   const said = evidenceStatement(texts, entry)
   const factor = Math.exp(Math.abs(push))
   const marks = marksOfTests(entry.observation.tests) || captures
-  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', { evidence: said.text, marks, factor })
+  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', {
+    evidence: said.text,
+    marks,
+    factor,
+  })
   return { ...said, args: { ...said.args, marks, factor: toDigits(Math.exp(push), 4) }, text }
 }
 
 /** Arguments of evidence are words and whole numbers. */
 const plainArgs = (args: LedgerEntry['observation']['args']): Record<string, number | string> =>
-  Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, typeof arg === 'object' ? arg.value : arg]))
+  Object.fromEntries(
+    Object.entries(args).map(([name, arg]) => [name, typeof arg === 'object' ? arg.value : arg]),
+  )

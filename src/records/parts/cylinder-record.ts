@@ -9,15 +9,33 @@ import { cylinderMark } from './marks.ts'
 import { statement } from './statement.ts'
 
 /** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
-export function cylinderRecord(texts: Texts, { measures, judgement }: JudgedCylinder, captureMark: string): CylinderRecord {
+export function cylinderRecord(
+  texts: Texts,
+  { measures, judgement }: JudgedCylinder,
+  captureMark: string,
+): CylinderRecord {
   return {
     mark: cylinderMark(captureMark, measures.cylinder),
-    stage: measures.stage, capture: measures.capture, cylinder: measures.cylinder,
-    verdict: judgement.verdict, rule: judgement.rule, limits: [...judgement.limits], sources: [...judgement.sources],
+    stage: measures.stage,
+    capture: measures.capture,
+    cylinder: measures.cylinder,
+    verdict: judgement.verdict,
+    rule: judgement.rule,
+    limits: [...judgement.limits],
+    sources: [...judgement.sources],
     reason: statement(texts, judgement.reason),
-    events: measures.events, misfires: measures.misfires, partial: measures.partial, wasted: measures.wasted,
-    classes: Object.fromEntries(Object.entries(measures.classShares).map(([name, share]) => [name, toDigits(share, 4)])),
-    figures: Object.fromEntries((Object.keys(FIGURE_COLUMNS) as FigureName[])
-      .map((name) => [FIGURE_COLUMNS[name].column, figureRecord(measures.figures[name])])),
+    events: measures.events,
+    misfires: measures.misfires,
+    partial: measures.partial,
+    wasted: measures.wasted,
+    classes: Object.fromEntries(
+      Object.entries(measures.classShares).map(([name, share]) => [name, toDigits(share, 4)]),
+    ),
+    figures: Object.fromEntries(
+      (Object.keys(FIGURE_COLUMNS) as FigureName[]).map((name) => [
+        FIGURE_COLUMNS[name].column,
+        figureRecord(measures.figures[name]),
+      ]),
+    ),
   }
 }

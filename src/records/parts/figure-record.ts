@@ -8,19 +8,29 @@ export function figureRecord(summary: Summary): FigureRecord {
   if (!summary.ok) return { absent: summary.why }
   const { value, low, high, unit, mad, n, budget } = summary
   return {
-    value: toDigits(value), low: toDigits(low), high: toDigits(high), unit, mad: toDigits(mad), n,
+    value: toDigits(value),
+    low: toDigits(low),
+    high: toDigits(high),
+    unit,
+    mad: toDigits(mad),
+    n,
     budget: budget.map((line) => ({ source: line.source, u: toDigits(line.u, 3) })),
   }
 }
 
 type Plain = { value: number; low: number; high: number; unit: string } | { absent: string }
 
-export const intervalRecord = ({ value, low, high, unit }: Interval) =>
-  ({ value: toDigits(value), low: toDigits(low), high: toDigits(high), unit: unit as string })
+export const intervalRecord = ({ value, low, high, unit }: Interval) => ({
+  value: toDigits(value),
+  low: toDigits(low),
+  high: toDigits(high),
+  unit: unit as string,
+})
 
 /** An interval that may be absent. */
-export const availableRecord = (shift: { ok: true; interval: Interval } | { ok: false; why: AbsenceCode }): Plain =>
-  shift.ok ? intervalRecord(shift.interval) : { absent: shift.why }
+export const availableRecord = (
+  shift: { ok: true; interval: Interval } | { ok: false; why: AbsenceCode },
+): Plain => (shift.ok ? intervalRecord(shift.interval) : { absent: shift.why })
 
 /** A measured value with standard uncertainty, as value and 95 % interval (k = 2). */
 export function measuredRecord(m: Measured<Unit>): Plain {

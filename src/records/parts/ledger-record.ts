@@ -20,22 +20,40 @@ export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limit
   const { ledger, standing, changed } = weighed
   const shown = shownCauses(weighed)
   return {
-    kind: standing.kind, standing: statement(texts, standingSays(texts, weighed, limits)),
+    kind: standing.kind,
+    standing: statement(texts, standingSays(texts, weighed, limits)),
     rest_probability: toDigits(Math.max(0, 1 - shown.reduce((sum, s) => sum + s.share, 0)), 4),
     entries: ledger.entries.map((entry) => ({
-      says: evidenceStatement(texts, entry), group: weighed.context.table.evidence[entry.observation.kind]!.group,
-      power: toDigits(entry.power, 4), tests: [...entry.observation.tests],
+      says: evidenceStatement(texts, entry),
+      group: weighed.context.table.evidence[entry.observation.kind]!.group,
+      power: toDigits(entry.power, 4),
+      tests: [...entry.observation.tests],
       factors: shown.map((s) => toDigits(Math.exp(entry.push[s.index]!), 4)),
     })),
-    sensitivity: standing.sensitivity.map((s) => statement(texts, { key: 'standing.sensitive', args: { entry: entryText(texts, weighed, s.entry), first: quotedName(texts, weighed, s.first) } })),
-    contradictions: ledger.entries.filter((e) => e.observation.contradicted)
-      .map((e) => statement(texts, { key: 'standing.contradicted', args: { entry: evidenceStatement(texts, e).text } })),
+    sensitivity: standing.sensitivity.map((s) =>
+      statement(texts, {
+        key: 'standing.sensitive',
+        args: { entry: entryText(texts, weighed, s.entry), first: quotedName(texts, weighed, s.first) },
+      }),
+    ),
+    contradictions: ledger.entries
+      .filter((e) => e.observation.contradicted)
+      .map((e) =>
+        statement(texts, { key: 'standing.contradicted', args: { entry: evidenceStatement(texts, e).text } }),
+      ),
     ruled_out: ruledOut(texts, weighed),
     chain: weighed.chain.map((link) => ({
-      after: typeof link.after === 'string' ? link.after : 'test', test: typeof link.after === 'string' ? null : link.after.test, moved: link.moved,
-      id: link.first.id, place: placeOf(weighed, link.first), name: nameOf(texts, weighed, link.first), probability: toDigits(link.share, 4),
+      after: typeof link.after === 'string' ? link.after : 'test',
+      test: typeof link.after === 'string' ? null : link.after.test,
+      moved: link.moved,
+      id: link.first.id,
+      place: placeOf(weighed, link.first),
+      name: nameOf(texts, weighed, link.first),
+      probability: toDigits(link.share, 4),
     })),
-    overridden: changed.length ? statement(texts, { key: 'standing.overridden', args: { entries: changed.join(', ') } }) : null,
+    overridden: changed.length
+      ? statement(texts, { key: 'standing.overridden', args: { entries: changed.join(', ') } })
+      : null,
     origin: statement(texts, { key: 'standing.judgement', args: {} }),
   }
 }
@@ -48,10 +66,22 @@ const entryText = (texts: Texts, { ledger }: WeighedCauses, index: number): stri
 function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Says {
   const { standing } = weighed
   const { firsts, second, share, secondShare, kind, restsOn, beside } = standing
-  const args = { first: namesOf(texts, weighed, firsts), percent: 100 * share, second: quotedName(texts, weighed, second), secondPercent: 100 * secondShare }
-  const rest: Record<string, string> = restsOn ? { entry: entryText(texts, weighed, restsOn.entry), without: quotedName(texts, weighed, restsOn.first) } : {}
-  const also: Record<string, string> = beside ? { entry: entryText(texts, weighed, beside.entry), beside: quotedName(texts, weighed, beside.cause) } : {}
-  return { key: `standing.${kind}`, args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') } }
+  const args = {
+    first: namesOf(texts, weighed, firsts),
+    percent: 100 * share,
+    second: quotedName(texts, weighed, second),
+    secondPercent: 100 * secondShare,
+  }
+  const rest: Record<string, string> = restsOn
+    ? { entry: entryText(texts, weighed, restsOn.entry), without: quotedName(texts, weighed, restsOn.first) }
+    : {}
+  const also: Record<string, string> = beside
+    ? { entry: entryText(texts, weighed, beside.entry), beside: quotedName(texts, weighed, beside.cause) }
+    : {}
+  return {
+    key: `standing.${kind}`,
+    args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') },
+  }
 }
 
 /** Causes with next to no share left, with the most telling evidence against each; a cause of many places by its likeliest one. */
@@ -63,16 +93,31 @@ function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled
     const seats = order.filter((o) => o.candidate.id === id)
     const share = seats.reduce((sum, s) => sum + s.share, 0)
     const best = seats[0]!
-    const by = ledger.entries.map((entry) => ({ entry, push: entry.push[best.index]! })).filter((e) => e.push <= -Math.log(RULING_FACTOR))
+    const by = ledger.entries
+      .map((entry) => ({ entry, push: entry.push[best.index]! }))
+      .filter((e) => e.push <= -Math.log(RULING_FACTOR))
       .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
-    if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0) return []
+    if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0)
+      return []
     const name: Statement = { key: `cause.${id}`, args: {}, text: say(texts, `cause.${id}`) }
-    return [{ id, name, probability: toDigits(share, 3), by: by.slice(0, 2).map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })) }]
+    return [
+      {
+        id,
+        name,
+        probability: toDigits(share, 3),
+        by: by
+          .slice(0, 2)
+          .map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })),
+      },
+    ]
   })
 }
 
 /** A test of the part itself is named before a pattern, and either before what followed a repair. */
-function turnOf({ context: { table } }: WeighedCauses, { observation }: WeighedCauses['ledger']['entries'][number]): number {
+function turnOf(
+  { context: { table } }: WeighedCauses,
+  { observation }: WeighedCauses['ledger']['entries'][number],
+): number {
   const { group } = table.evidence[observation.kind]!
   return group === 'repair' ? 2 : table.groups[group]!.shows === 'part' ? 0 : 1
 }

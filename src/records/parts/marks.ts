@@ -10,19 +10,27 @@ export const cylinderMark = (capture: string, cylinder: number): string => `${ca
 export const testMark = (index: number): string => `T${index + 1}`
 
 /** Several marks in few signs: all of up to three, else the first and the last. */
-export const marksTogether = (marks: readonly string[]): string => (marks.length > 3 ? `${marks[0]}\u2026${marks.at(-1)}` : marks.join(', '))
+export const marksTogether = (marks: readonly string[]): string =>
+  marks.length > 3 ? `${marks[0]}\u2026${marks.at(-1)}` : marks.join(', ')
 
 /** Marks of tests by their place in the log, each once; empty for none. */
-export const marksOfTests = (tests: readonly number[]): string => [...new Set(tests)].toSorted((a, b) => a - b).map(testMark).join(', ')
+export const marksOfTests = (tests: readonly number[]): string =>
+  [...new Set(tests)]
+    .toSorted((a, b) => a - b)
+    .map(testMark)
+    .join(', ')
 
 /** Marks of the traces that tests name, in the order in which the log first names them. */
-export function traceMarks(tests: readonly { trace?: string | null | undefined }[]): ReadonlyMap<string, string> {
+export function traceMarks(
+  tests: readonly { trace?: string | null | undefined }[],
+): ReadonlyMap<string, string> {
   const files = [...new Set(tests.flatMap(({ trace }) => (trace ? [trace] : [])))]
   return new Map(files.map((file, i) => [file, `R${i + 1}`]))
 }
 
 /** The instant of a spray on its trace: `R1·12.0 s`, its beginning. */
-export const instantMark = (trace: string, fromS: number): string => `${trace}${DOT}${fromS.toFixed(1)}\u00a0s`
+export const instantMark = (trace: string, fromS: number): string =>
+  `${trace}${DOT}${fromS.toFixed(1)}\u00a0s`
 
 /** The trace's own part of an instant's mark. */
 export const traceMarkOf = (instant: string): string => instant.split(DOT)[0]!

@@ -11,20 +11,41 @@ const NOT_CHECKED = 'repair.not-checked'
 
 /** The repair check: verdict, what was done by the log, what else was read in both stages, and each cylinder's shift. */
 export function repairRecord(
-  texts: Texts, check: RepairCheck,
-  { work, readings, isRepaired }: { work: readonly string[]; readings: readonly EngineReading[]; isRepaired: boolean },
+  texts: Texts,
+  check: RepairCheck,
+  {
+    work,
+    readings,
+    isRepaired,
+  }: { work: readonly string[]; readings: readonly EngineReading[]; isRepaired: boolean },
 ): Result['repair'] {
-  const says = check.verdict === 'not checked' && check.says.key === NOT_CHECKED && !isRepaired ? { key: 'repair.none', args: {} } : check.says
+  const says =
+    check.verdict === 'not checked' && check.says.key === NOT_CHECKED && !isRepaired
+      ? { key: 'repair.none', args: {} }
+      : check.says
   return {
-    verdict: check.verdict, says: statement(texts, says), work: [...work],
+    verdict: check.verdict,
+    says: statement(texts, says),
+    work: [...work],
     conditions: check.conditions.map((c) => statement(texts, c)),
     readings: readings.map(({ name, condition, before, after, change }) => ({
-      name, condition: condition ?? null, before: intervalRecord(before), after: intervalRecord(after), change: intervalRecord(change),
+      name,
+      condition: condition ?? null,
+      before: intervalRecord(before),
+      after: intervalRecord(after),
+      change: intervalRecord(change),
     })),
     cylinders: check.cylinders.map((c) => ({
-      cylinder: c.cylinder, before: c.before, after: c.after, verdict: c.verdict,
-      shifts: Object.fromEntries(Object.entries(c.shifts)
-        .map(([name, shift]) => [FIGURE_COLUMNS[name as FigureName].column, availableRecord(shift)])),
+      cylinder: c.cylinder,
+      before: c.before,
+      after: c.after,
+      verdict: c.verdict,
+      shifts: Object.fromEntries(
+        Object.entries(c.shifts).map(([name, shift]) => [
+          FIGURE_COLUMNS[name as FigureName].column,
+          availableRecord(shift),
+        ]),
+      ),
     })),
   }
 }

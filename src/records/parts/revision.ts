@@ -5,7 +5,10 @@ import type { Result } from '../result.ts'
 import { statement } from './statement.ts'
 
 /** A report that stands and is to be replaced: its result, and the SHA-256 of its result.json. */
-export interface Standing { result: Result; sha256: string }
+export interface Standing {
+  result: Result
+  sha256: string
+}
 
 /**
  * The result as a reissue: with its revision number, the one it replaces, and what changed between the two.
@@ -20,7 +23,8 @@ export function revised(texts: Texts, result: Result, standing: Standing): Resul
   return {
     ...result,
     revision: {
-      number: replaced + 1, replaces: { number: replaced, result_sha256: standing.sha256 },
+      number: replaced + 1,
+      replaces: { number: replaced, result_sha256: standing.sha256 },
       changes: said.map((says) => statement(texts, says)),
     },
   }
@@ -28,27 +32,49 @@ export function revised(texts: Texts, result: Result, standing: Standing): Resul
 
 /** What changed, causes first: files and program, then what follows from them. */
 function changesBetween(texts: Texts, before: Result, after: Result): Says[] {
-  return [...inputChanges(before, after), ...settingChanges(before, after), ...verdictChanges(texts, before, after)]
+  return [
+    ...inputChanges(before, after),
+    ...settingChanges(before, after),
+    ...verdictChanges(texts, before, after),
+  ]
 }
 
 function inputChanges(before: Result, after: Result): Says[] {
-  const digests = (result: Result) => new Map([...result.inputs, ...(result.handed_in ?? [])].map(({ file, sha256 }) => [file, sha256]))
+  const digests = (result: Result) =>
+    new Map([...result.inputs, ...(result.handed_in ?? [])].map(({ file, sha256 }) => [file, sha256]))
   const [old, now] = [digests(before), digests(after)]
   return [...new Set([...old.keys(), ...now.keys()])].sort().flatMap((file): Says[] => {
-    const key = !old.has(file) ? 'added' : !now.has(file) ? 'removed' : old.get(file) !== now.get(file) ? 'changed' : undefined
+    const key = !old.has(file)
+      ? 'added'
+      : !now.has(file)
+        ? 'removed'
+        : old.get(file) !== now.get(file)
+          ? 'changed'
+          : undefined
     return key ? [{ key: `revision.input-${key}`, args: { file } }] : []
   })
 }
 
 function settingChanges(before: Result, after: Result): Says[] {
-  const program = before.program.version === after.program.version ? [] : [
-    { key: 'revision.program', args: { before: before.program.version, after: after.program.version } }]
+  const program =
+    before.program.version === after.program.version
+      ? []
+      : [{ key: 'revision.program', args: { before: before.program.version, after: after.program.version } }]
   const limits = after.limits.flatMap((limit): Says[] => {
     const old = before.limits.find(({ key }) => key === limit.key)
     return old && old.value !== limit.value
-      ? [{ key: 'revision.limit', args: { meaning: limit.meaning, before: String(old.value), after: String(limit.value) } }] : []
+      ? [
+          {
+            key: 'revision.limit',
+            args: { meaning: limit.meaning, before: String(old.value), after: String(limit.value) },
+          },
+        ]
+      : []
   })
-  const language = before.language === after.language ? [] : [{ key: 'revision.language', args: { before: before.language, after: after.language } }]
+  const language =
+    before.language === after.language
+      ? []
+      : [{ key: 'revision.language', args: { before: before.language, after: after.language } }]
   return [...program, ...limits, ...language]
 }
 
@@ -57,9 +83,29 @@ function verdictChanges(texts: Texts, before: Result, after: Result): Says[] {
   const cylinders = after.cylinders.flatMap((now): Says[] => {
     const old = before.cylinders.find((c) => c.capture === now.capture && c.cylinder === now.cylinder)
     return old && old.verdict !== now.verdict
-      ? [{ key: 'revision.verdict', args: { mark: now.mark, before: word('chart.verdict', old.verdict), after: word('chart.verdict', now.verdict) } }] : []
+      ? [
+          {
+            key: 'revision.verdict',
+            args: {
+              mark: now.mark,
+              before: word('chart.verdict', old.verdict),
+              after: word('chart.verdict', now.verdict),
+            },
+          },
+        ]
+      : []
   })
-  const repair = before.repair.verdict === after.repair.verdict ? [] : [
-    { key: 'revision.repair', args: { before: word('report.repair', before.repair.verdict), after: word('report.repair', after.repair.verdict) } }]
+  const repair =
+    before.repair.verdict === after.repair.verdict
+      ? []
+      : [
+          {
+            key: 'revision.repair',
+            args: {
+              before: word('report.repair', before.repair.verdict),
+              after: word('report.repair', after.repair.verdict),
+            },
+          },
+        ]
   return [...cylinders, ...repair]
 }

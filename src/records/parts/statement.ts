@@ -9,13 +9,22 @@ import type { Statement } from '../result.ts'
  * a key of words (`gate.…`, `report.absent.…`) is kept as that key and said in words, and so is a word of the contract.
  */
 export function statement(texts: Texts, { key, args }: Says): Statement {
-  const kept = Object.fromEntries(Object.entries(args).map(([name, arg]) => [
-    name,
-    typeof arg === 'string' ? arg
-      : typeof arg === 'number' ? toDigits(arg)
-        : { value: toDigits(arg.value), low: toDigits(arg.low), high: toDigits(arg.high), unit: arg.unit },
-  ]))
-  const said = Object.fromEntries(Object.entries(args).map(([name, arg]) => [name, inWords(texts, arg, WORDS.find((w) => w.of.test(key) && w.args.includes(name))?.list)]))
+  const kept = Object.fromEntries(
+    Object.entries(args).map(([name, arg]) => [
+      name,
+      typeof arg === 'string'
+        ? arg
+        : typeof arg === 'number'
+          ? toDigits(arg)
+          : { value: toDigits(arg.value), low: toDigits(arg.low), high: toDigits(arg.high), unit: arg.unit },
+    ]),
+  )
+  const said = Object.fromEntries(
+    Object.entries(args).map(([name, arg]) => [
+      name,
+      inWords(texts, arg, WORDS.find((w) => w.of.test(key) && w.args.includes(name))?.list),
+    ]),
+  )
   return { key, args: kept, text: say(texts, key, said) }
 }
 
@@ -36,6 +45,10 @@ const BESIDE = ' / '
 
 function inWords(texts: Texts, arg: TextArg, list: string | undefined): TextArg {
   if (typeof arg !== 'string') return arg
-  if (list !== undefined) return arg.split(BESIDE).map((word) => texts.templates[`${list}.${word.replaceAll(' ', '-')}`] ?? word).join(BESIDE)
+  if (list !== undefined)
+    return arg
+      .split(BESIDE)
+      .map((word) => texts.templates[`${list}.${word.replaceAll(' ', '-')}`] ?? word)
+      .join(BESIDE)
   return KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? say(texts, arg) : arg
 }

@@ -8,7 +8,13 @@ type Found = Omit<Result, 'summary'>
 /** Page one in plain words: what was looked at, what was found, whether it is mended, what stays open. Each from a field of the result. */
 export function summaryOf(result: Found, texts: Texts): Says[] {
   const numbers = (cylinders: readonly number[]) => listWords(texts, cylinders.map(String))
-  return [looked(result), found(result, numbers), ...tests(result), repaired(result), ...open(result, numbers)]
+  return [
+    looked(result),
+    found(result, numbers),
+    ...tests(result),
+    repaired(result),
+    ...open(result, numbers),
+  ]
 }
 
 type Numbers = (cylinders: readonly number[]) => string
@@ -16,14 +22,17 @@ type Numbers = (cylinders: readonly number[]) => string
 function looked({ captures, job }: Found): Says {
   const events = captures.reduce((sum, c) => sum + c.events - c.partial, 0)
   const { cylinders } = job.engine
-  return cylinders === 1 ? { key: 'summary.looked-one', args: { events } } : { key: 'summary.looked', args: { events, cylinders } }
+  return cylinders === 1
+    ? { key: 'summary.looked-one', args: { events } }
+    : { key: 'summary.looked', args: { events, cylinders } }
 }
 
 /** What the first captures show; those after the repair where none was taken before. */
 function found({ engine, cylinders }: Found, numbers: Numbers): Says {
   const stage = engine.before ? 'before' : 'after'
   const { pattern, cylinders: odd } = engine[stage] ?? { pattern: 'none', cylinders: [] as number[] }
-  const verdictOf = (n: number) => cylinders.find((c) => c.stage === stage && c.cylinder === n && c.verdict !== 'not judged')?.verdict
+  const verdictOf = (n: number) =>
+    cylinders.find((c) => c.stage === stage && c.cylinder === n && c.verdict !== 'not judged')?.verdict
   const verdicts = new Set(odd.map(verdictOf))
   const args = { cylinders: numbers(odd) }
   if (odd.length === 0) {
@@ -31,7 +40,8 @@ function found({ engine, cylinders }: Found, numbers: Numbers): Says {
     return { key: judged ? 'summary.none' : 'summary.not-judged', args: {} }
   }
   const what = verdicts.size === 1 ? [...verdicts][0]!.replaceAll(' ', '-') : 'several'
-  const where = pattern === 'all' ? 'all' : pattern.startsWith('bank') ? 'bank' : odd.length === 1 ? 'one' : 'some'
+  const where =
+    pattern === 'all' ? 'all' : pattern.startsWith('bank') ? 'bank' : odd.length === 1 ? 'one' : 'some'
   return { key: `summary.${what}-${where}`, args: { ...args, bank: pattern.replace('bank ', '') } }
 }
 
@@ -42,7 +52,9 @@ const TORN = 'tests.isolation.contradiction'
 function tests({ tests }: Found): Says[] {
   const sprayed = tests.filter((t) => t.stage === 'before' && t.step === 'spray' && t.place)
   const torn = new Set(sprayed.filter((t) => t.meaning.some((m) => m.key === TORN)).map((t) => t.place!))
-  const places = [...new Set(sprayed.filter((t) => t.finding === 'response').map((t) => t.place!))].filter((place) => !torn.has(place))
+  const places = [...new Set(sprayed.filter((t) => t.finding === 'response').map((t) => t.place!))].filter(
+    (place) => !torn.has(place),
+  )
   return [
     ...(places.length ? [{ key: 'summary.responses', args: { places: places.join('; ') } }] : []),
     ...(torn.size ? [{ key: 'summary.responses-torn', args: { places: [...torn].join('; ') } }] : []),
@@ -59,13 +71,16 @@ function repaired({ repair }: Found): Says {
 function open({ cylinders, engine }: Found, numbers: Numbers): Says[] {
   const stage = engine.after ? 'after' : 'before'
   const judgedHere = cylinders.filter((c) => c.stage === stage)
-  const names = (verdict: string) => [...new Set(judgedHere.filter((c) => c.verdict === verdict).map((c) => c.cylinder))]
-    .filter((n) => !judgedHere.some((c) => c.cylinder === n && c.verdict !== verdict))
+  const names = (verdict: string) =>
+    [...new Set(judgedHere.filter((c) => c.verdict === verdict).map((c) => c.cylinder))].filter(
+      (n) => !judgedHere.some((c) => c.cylinder === n && c.verdict !== verdict),
+    )
   const says: Says[] = []
   for (const verdict of ['borderline', 'not judged'] as const) {
     const list = names(verdict)
     const key = `summary.open.${verdict.replace(' ', '-')}`
-    if (list.length) says.push({ key: list.length === 1 ? `${key}-one` : key, args: { cylinders: numbers(list) } })
+    if (list.length)
+      says.push({ key: list.length === 1 ? `${key}-one` : key, args: { cylinders: numbers(list) } })
   }
   return says
 }

@@ -12,7 +12,8 @@ export type Masker = <T>(value: T) => T
 
 /** A masker for the words of these fields. */
 export function maskerOf(job: Result['job'], fields: readonly RedactableField[], mask: string): Masker {
-  const sought = fields.flatMap((field) => REDACTABLE[field](job))
+  const sought = fields
+    .flatMap((field) => REDACTABLE[field](job))
     .filter((words): words is string => words !== null && words.trim().length >= SHORTEST_SOUGHT)
     .sort((a, b) => b.length - a.length)
   if (sought.length === 0) return (value) => value
@@ -29,7 +30,11 @@ export function maskerOf(job: Result['job'], fields: readonly RedactableField[],
 }
 
 const loosely = (words: string): string =>
-  words.trim().split(/\s+/).map((word) => word.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')).join('\\s+')
+  words
+    .trim()
+    .split(/\s+/)
+    .map((word) => word.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&'))
+    .join('\\s+')
 
 /**
  * A copy of a record without the words of some fields: each stands as `mask`, in its own place and wherever else it was
@@ -40,23 +45,38 @@ const loosely = (words: string): string =>
 export function redactResult(result: Result, fields: readonly RedactableField[], mask: string): Result {
   const masked = maskerOf(result.job, fields, mask)(result)
   const has = (field: RedactableField) => fields.includes(field)
-  const blank = (record: Record<string, string>) => Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
+  const blank = (record: Record<string, string>) =>
+    Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
   const word = (value: string | null, field: RedactableField) => (value !== null && has(field) ? mask : value)
   const { job } = masked
   const copy = {
     ...masked,
     job: {
-      ...job, photos: [],
+      ...job,
+      photos: [],
       customer: job.customer && has('customer') ? blank(job.customer) : job.customer,
       technician: has('technician') ? blank(job.technician) : job.technician,
       shop: has('shop') ? blank(job.shop) : job.shop,
       vehicle: {
-        ...job.vehicle, vin: word(job.vehicle.vin, 'vin'), plate: word(job.vehicle.plate, 'plate'), unit_number: word(job.vehicle.unit_number, 'unit'),
+        ...job.vehicle,
+        vin: word(job.vehicle.vin, 'vin'),
+        plate: word(job.vehicle.plate, 'plate'),
+        unit_number: word(job.vehicle.unit_number, 'unit'),
       },
-      complaint: has('words') ? mask : job.complaint, cause: word(job.cause, 'words'), correction: word(job.correction, 'words'),
+      complaint: has('words') ? mask : job.complaint,
+      cause: word(job.cause, 'words'),
+      correction: word(job.correction, 'words'),
     },
-    inputs: masked.inputs.map((input) => (WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input)),
-    ...(masked.handed_in === undefined ? {} : { handed_in: masked.handed_in.map((file) => (has('shop') ? { ...file, file: mask, sha256: mask } : file)) }),
+    inputs: masked.inputs.map((input) =>
+      WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input,
+    ),
+    ...(masked.handed_in === undefined
+      ? {}
+      : {
+          handed_in: masked.handed_in.map((file) =>
+            has('shop') ? { ...file, file: mask, sha256: mask } : file,
+          ),
+        }),
     redacted: [...fields],
   } satisfies Result
   resultSchema.parse(copy) // only looked at: what it gives back has its keys in another order

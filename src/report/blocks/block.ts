@@ -36,11 +36,25 @@ export interface Block {
 }
 
 /** Shape of a block that is never cut. */
-export const uncut = (heightPt: number, gapPt: number): Shape =>
-  ({ pieces: [heightPt], headPt: 0, gapPt, keepWithNext: false, fewestPieces: 1 })
+export const uncut = (heightPt: number, gapPt: number): Shape => ({
+  pieces: [heightPt],
+  headPt: 0,
+  gapPt,
+  keepWithNext: false,
+  fewestPieces: 1,
+})
 
 /** Lines of a text in a style, as drawn. */
-export function linesOf(text: string, widthPt: number, how: { style: Pick<Style, 'face' | 'size'>; typeface: Typeface }): readonly string[] {
-  const { style: { face, size }, typeface } = how
-  return wrap(cleanText(text, typeface.has), widthPt, (line) => typeface.width(line, { face, sizePt: SIZES[size].sizePt }))
+export function linesOf(
+  text: string,
+  widthPt: number,
+  how: { style: Pick<Style, 'face' | 'size'>; typeface: Typeface },
+): readonly string[] {
+  const {
+    style: { face, size },
+    typeface,
+  } = how
+  return wrap(cleanText(text, typeface.has), widthPt, (line) =>
+    typeface.width(line, { face, sizePt: SIZES[size].sizePt }),
+  )
 }

@@ -5,7 +5,11 @@ import { figure } from './figure.ts'
 import type { Block } from './block.ts'
 
 /** Size of a laid-out view without its padding; Vega tells it nowhere else. */
-interface SizedView { _viewWidth: number; _viewHeight: number; padding(): { left: number; right: number; top: number; bottom: number } }
+interface SizedView {
+  _viewWidth: number
+  _viewHeight: number
+  padding(): { left: number; right: number; top: number; bottom: number }
+}
 
 /** Letters of 8 pt shrink to 6.6 pt at least: still read with ease on paper. */
 const LEAST_SCALE = 0.82
@@ -13,10 +17,14 @@ const LEAST_SCALE = 0.82
 /** A chart drawn by Vega straight into the page, as vectors. */
 export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
   return figure({
-    widthPt: plan.widthPt, heightPt: plan.heightPt, alt: plan.alt, caption: plan.title, floats: look.floats ?? true,
+    widthPt: plan.widthPt,
+    heightPt: plan.heightPt,
+    alt: plan.alt,
+    caption: plan.title,
+    floats: look.floats ?? true,
     leastScale: LEAST_SCALE,
     async drawInto(pen, box) {
-      const view = plan.view ?? await compileView(plan.spec)
+      const view = plan.view ?? (await compileView(plan.spec))
       const scale = scaleInto(box, view as unknown as SizedView)
       pen.doc.save()
       const context = new PdfContext2D(pen.doc, pen.typeface, [scale, 0, 0, scale, box.xPt, box.yPt])
@@ -29,5 +37,8 @@ export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
 
 function scaleInto(box: { widthPt: number; heightPt: number }, view: SizedView): number {
   const { left, right, top, bottom } = view.padding()
-  return Math.min(box.widthPt / (view._viewWidth + left + right), box.heightPt / (view._viewHeight + top + bottom))
+  return Math.min(
+    box.widthPt / (view._viewWidth + left + right),
+    box.heightPt / (view._viewHeight + top + bottom),
+  )
 }

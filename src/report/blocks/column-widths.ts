@@ -21,7 +21,10 @@ export interface ColumnNeed {
 export function columnWidths(needs: readonly ColumnNeed[], widthPt: number): readonly number[] {
   const least = sum(needs.map((need) => need.leastPt))
   if (least > widthPt && needs.some(({ tightPt }) => tightPt !== undefined)) {
-    return columnWidths(needs.map(({ tightPt, ...need }) => ({ ...need, leastPt: tightPt ?? need.leastPt })), widthPt)
+    return columnWidths(
+      needs.map(({ tightPt, ...need }) => ({ ...need, leastPt: tightPt ?? need.leastPt })),
+      widthPt,
+    )
   }
   if (least >= widthPt) return needs.map((need) => (need.leastPt * widthPt) / least)
   const room = widthPt - least
@@ -62,11 +65,12 @@ const TALLEST = 6
  * Lines of a column's cells to that power. They are not rounded: a bit of room too small to win a line still counts
  * towards it.
  */
-const weightedLines = (need: ColumnNeed, widthPt: number): Float64Array => Float64Array.from(need.rows, (parts) => {
-  let lines = 0
-  for (const part of parts) lines += Math.max(1, (part * RAGGED) / widthPt)
-  return lines ** TALLEST
-})
+const weightedLines = (need: ColumnNeed, widthPt: number): Float64Array =>
+  Float64Array.from(need.rows, (parts) => {
+    let lines = 0
+    for (const part of parts) lines += Math.max(1, (part * RAGGED) / widthPt)
+    return lines ** TALLEST
+  })
 
 /** Height of all rows, in lines. */
 function heightOf(columns: readonly Float64Array[]): number {
@@ -80,7 +84,11 @@ function heightOf(columns: readonly Float64Array[]): number {
 }
 
 /** Room that no column needs: to those that grow, by weight; without any, to all alike. */
-function shareLeftOver(needs: readonly ColumnNeed[], widths: readonly number[], widthPt: number): readonly number[] {
+function shareLeftOver(
+  needs: readonly ColumnNeed[],
+  widths: readonly number[],
+  widthPt: number,
+): readonly number[] {
   const rest = widthPt - sum(widths)
   const grow = sum(needs.map((need) => need.grow))
   return widths.map((width, i) => width + rest * (grow === 0 ? 1 / needs.length : needs[i]!.grow / grow))

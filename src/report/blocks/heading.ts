@@ -2,7 +2,12 @@ import { SIZES, type SizeName } from '../theme.ts'
 import type { Style } from '../pdf/pen.ts'
 import { linesOf, type Block } from './block.ts'
 
-interface Look { tag: 'H1' | 'H2' | 'H3'; style: Style; gapPt: number; rulePt: number }
+interface Look {
+  tag: 'H1' | 'H2' | 'H3'
+  style: Style
+  gapPt: number
+  rulePt: number
+}
 
 const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
   1: { tag: 'H1', style: { size: 'large', face: 'semibold', color: 'ink' }, gapPt: 26, rulePt: 0 },
@@ -21,11 +26,18 @@ export function heading(level: 1 | 2 | 3, text: string): Block {
       const top = rulePt > 0 ? rulePt + RULE_GAP_PT : 0
       return {
         shape: {
-          pieces: [top + lines.length * leadOf(style.size)], headPt: 0, gapPt, keepWithNext: true, fewestPieces: 1,
+          pieces: [top + lines.length * leadOf(style.size)],
+          headPt: 0,
+          gapPt,
+          keepWithNext: true,
+          fewestPieces: 1,
           holdsFloats: true,
         },
         draw(pen, part) {
-          if (rulePt > 0) pen.artifact(() => pen.rule({ ...part, yPt: part.yPt + rulePt / 2 }, { color: 'accent', thickPt: rulePt }))
+          if (rulePt > 0)
+            pen.artifact(() =>
+              pen.rule({ ...part, yPt: part.yPt + rulePt / 2 }, { color: 'accent', thickPt: rulePt }),
+            )
           const element = pen.element(part.parent, tag, { title: text })
           pen.tagged(element, () => pen.lines(lines, { xPt: part.xPt, yPt: part.yPt + top }, style))
           element.end()

@@ -10,7 +10,10 @@ const VALUE = { size: 'small', face: 'regular', color: 'ink' } as const
 const { leadPt } = SIZES.small
 
 /** Names and their values below each other, as a table of two columns without rules. Kept whole. */
-export function keyValues(entries: readonly { name: string; value: string }[], look: { nameShare?: number; keepWithNext?: boolean } = {}): Block {
+export function keyValues(
+  entries: readonly { name: string; value: string }[],
+  look: { nameShare?: number; keepWithNext?: boolean } = {},
+): Block {
   return {
     measure({ widthPt }, typeface) {
       const nameWidth = widthPt * (look.nameShare ?? NAME_SHARE)
@@ -21,7 +24,13 @@ export function keyValues(entries: readonly { name: string; value: string }[], l
       }))
       const heights = rows.map(({ name, value }) => Math.max(name.length, value.length) * leadPt + ROW_GAP_PT)
       return {
-        shape: { ...uncut(heights.reduce((sum, height) => sum + height, 0), GAP_PT), keepWithNext: look.keepWithNext ?? false },
+        shape: {
+          ...uncut(
+            heights.reduce((sum, height) => sum + height, 0),
+            GAP_PT,
+          ),
+          keepWithNext: look.keepWithNext ?? false,
+        },
         draw(pen, part) {
           const table = pen.element(part.parent, 'Table')
           const body = pen.element(table, 'TBody')

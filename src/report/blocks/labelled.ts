@@ -6,7 +6,11 @@ const GAP_PT = 13
 const LABEL_SHARE = 0.25
 
 /** A label (a heading of level 2) in the left quarter with its sentences beside it. Kept whole. */
-export function labelled(label: string, sentences: readonly string[], look: { size: 'small' | 'medium' }): Block {
+export function labelled(
+  label: string,
+  sentences: readonly string[],
+  look: { size: 'small' | 'medium' },
+): Block {
   const labelStyle = { size: look.size, face: 'semibold', color: 'accent' } as const
   const textStyle = { size: look.size, face: 'regular', color: 'ink' } as const
   const { leadPt } = SIZES[look.size]

@@ -11,7 +11,12 @@ const INDENT_PT = 16
 const STYLE: Style = { size: 'small', face: 'regular', color: 'ink' }
 
 /** How a list looks: numbered, with labels of its own in a column of so many points, or behind dashes. */
-export interface ListLook { numbered?: boolean; labels?: readonly string[]; indentPt?: number; size?: Style['size'] }
+export interface ListLook {
+  numbered?: boolean
+  labels?: readonly string[]
+  indentPt?: number
+  size?: Style['size']
+}
 
 /** Items below each other behind their labels. Cut between items. */
 export function list(items: readonly string[], look: ListLook = {}): Block {
@@ -32,7 +37,9 @@ export function list(items: readonly string[], look: ListLook = {}): Block {
           for (let i = part.from; i < part.to; i++) {
             const item = pen.element(element, 'LI')
             const label = pen.element(item, 'Lbl')
-            pen.tagged(label, () => pen.text(`${labelOf(i)} `, { xPt: part.xPt, yPt }, { ...style, color: 'quiet' }))
+            pen.tagged(label, () =>
+              pen.text(`${labelOf(i)} `, { xPt: part.xPt, yPt }, { ...style, color: 'quiet' }),
+            )
             label.end()
             const body = pen.element(item, 'LBody')
             pen.tagged(body, () => pen.lines(laid[i]!, { xPt: part.xPt + indentPt, yPt }, style))

@@ -17,16 +17,32 @@ export function logo(data: Uint8Array, alt: string): Block {
   const drawn = data[0] === '<'.charCodeAt(0) ? svgLogo(data) : pictureLogo(data)
   if (!drawn) return stack([])
   const scale = Math.min(WIDEST_PT / drawn.widthPt, TALLEST_PT / drawn.heightPt, drawn.mostScale)
-  return figure({ widthPt: drawn.widthPt * scale, heightPt: drawn.heightPt * scale, alt, caption: '', drawInto: drawn.drawInto })
+  return figure({
+    widthPt: drawn.widthPt * scale,
+    heightPt: drawn.heightPt * scale,
+    alt,
+    caption: '',
+    drawInto: drawn.drawInto,
+  })
 }
 
-interface Drawn { widthPt: number; heightPt: number; mostScale: number; drawInto(pen: Pen, box: Box): void }
+interface Drawn {
+  widthPt: number
+  heightPt: number
+  mostScale: number
+  drawInto(pen: Pen, box: Box): void
+}
 
 function pictureLogo(data: Uint8Array): Drawn | undefined {
   const picture = openPicture(data)
-  return picture && {
-    widthPt: picture.widthPx, heightPt: picture.heightPx, mostScale: 72 / LEAST_DPI, drawInto: (pen, box) => drawPicture(pen.doc, picture, box),
-  }
+  return (
+    picture && {
+      widthPt: picture.widthPx,
+      heightPt: picture.heightPx,
+      mostScale: 72 / LEAST_DPI,
+      drawInto: (pen, box) => drawPicture(pen.doc, picture, box),
+    }
+  )
 }
 
 /** Lines have no pixels: an SVG fills its room. */
@@ -34,14 +50,26 @@ function svgLogo(data: Uint8Array): Drawn | undefined {
   const look = readSvg(new TextDecoder().decode(data))
   if (!look.ok) return undefined
   const { drawing } = look
-  return { widthPt: drawing.width, heightPt: drawing.height, mostScale: Infinity, drawInto: (pen, box) => drawSvg(pen, drawing, box) }
+  return {
+    widthPt: drawing.width,
+    heightPt: drawing.height,
+    mostScale: Infinity,
+    drawInto: (pen, box) => drawSvg(pen, drawing, box),
+  }
 }
 
 function drawSvg(pen: Pen, { x, y, width, shapes }: SvgDrawing, box: Box): void {
   const scale = box.widthPt / width
   pen.doc.save()
   for (const { steps, matrix, fill, evenOdd, stroke, strokeWidth } of shapes) {
-    const context = new PdfContext2D(pen.doc, pen.typeface, [scale, 0, 0, scale, box.xPt - x * scale, box.yPt - y * scale])
+    const context = new PdfContext2D(pen.doc, pen.typeface, [
+      scale,
+      0,
+      0,
+      scale,
+      box.xPt - x * scale,
+      box.yPt - y * scale,
+    ])
     context.transform(...matrix)
     context.beginPath()
     for (const step of steps) {
@@ -50,8 +78,15 @@ function drawSvg(pen: Pen, { x, y, width, shapes }: SvgDrawing, box: Box): void 
       else if (step[0] === 'C') context.bezierCurveTo(step[1], step[2], step[3], step[4], step[5], step[6])
       else context.closePath()
     }
-    if (fill !== undefined) { context.fillStyle = fill; context.fill(evenOdd ? 'evenodd' : 'nonzero') }
-    if (stroke !== undefined && strokeWidth > 0) { context.strokeStyle = stroke; context.lineWidth = strokeWidth; context.stroke() }
+    if (fill !== undefined) {
+      context.fillStyle = fill
+      context.fill(evenOdd ? 'evenodd' : 'nonzero')
+    }
+    if (stroke !== undefined && strokeWidth > 0) {
+      context.strokeStyle = stroke
+      context.lineWidth = strokeWidth
+      context.stroke()
+    }
   }
   pen.doc.restore()
 }

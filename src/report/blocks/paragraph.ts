@@ -11,7 +11,10 @@ const FEWEST_LINES = 2
 const BODY: Style = { size: 'small', face: 'regular', color: 'ink' }
 
 /** Running text; cut between lines, never leaving one alone. */
-export function paragraph(text: string, look: Partial<Style> & { gapPt?: number; keepWithNext?: boolean; tag?: string } = {}): Block {
+export function paragraph(
+  text: string,
+  look: Partial<Style> & { gapPt?: number; keepWithNext?: boolean; tag?: string } = {},
+): Block {
   const style = { ...BODY, ...look }
   return {
     measure({ widthPt }, typeface) {
@@ -20,13 +23,18 @@ export function paragraph(text: string, look: Partial<Style> & { gapPt?: number;
       let element: StructElement | undefined
       return {
         shape: {
-          pieces: lines.map(() => leadPt), headPt: 0, gapPt: look.gapPt ?? GAP_PT,
-          keepWithNext: look.keepWithNext ?? false, fewestPieces: FEWEST_LINES,
+          pieces: lines.map(() => leadPt),
+          headPt: 0,
+          gapPt: look.gapPt ?? GAP_PT,
+          keepWithNext: look.keepWithNext ?? false,
+          fewestPieces: FEWEST_LINES,
         },
         draw(pen, part) {
           element ??= pen.element(part.parent, look.tag ?? 'P')
           const shown = lines.slice(part.from, part.to)
-          pen.tagged(element, () => pen.lines(part.last ? shown : [...shown.slice(0, -1), `${shown.at(-1)} `], part, style))
+          pen.tagged(element, () =>
+            pen.lines(part.last ? shown : [...shown.slice(0, -1), `${shown.at(-1)} `], part, style),
+          )
           if (part.last) element.end()
         },
       }

@@ -10,7 +10,14 @@ import { columnWidths, type ColumnNeed } from './column-widths.ts'
  * One cell: its text, all of it strong or quiet, or under a strong lead, and a quieter note below (an interval under its value).
  * Items stand below the text, each on a line of its own.
  */
-export interface Cell { text: string; lead?: string; items?: readonly string[]; note?: string; strong?: boolean; quiet?: boolean }
+export interface Cell {
+  text: string
+  lead?: string
+  items?: readonly string[]
+  note?: string
+  strong?: boolean
+  quiet?: boolean
+}
 
 export interface Column {
   title: string
@@ -51,29 +58,53 @@ const LONGEST_WORD_PT = 84
 /** Against a line break from the last bit of a sum. */
 const SLACK_PT = 0.1
 
-function needOf({ columns, rows }: TableContent, i: number, { typeface, widthPt }: { typeface: Typeface; widthPt: number }): ColumnNeed {
+function needOf(
+  { columns, rows }: TableContent,
+  i: number,
+  { typeface, widthPt }: { typeface: Typeface; widthPt: number },
+): ColumnNeed {
   const { title, grow, leastShare = 0 } = columns[i]!
   const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))].map(partsOf)
   const texts = cells.flat()
-  const width = (text: string, { face }: Style) => typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
+  const width = (text: string, { face }: Style) =>
+    typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
   const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
-  const parts = texts.flatMap(({ text, style }) => text.split(/ |(?<=\u2026)/).map((part) => width(part, style)))
+  const parts = texts.flatMap(({ text, style }) =>
+    text.split(/ |(?<=\u2026)/).map((part) => width(part, style)),
+  )
   const around = 2 * PAD_X_PT + SLACK_PT + (rows.some((row) => asCell(row[i] ?? '').items) ? HANG_PT : 0)
   const idealPt = Math.max(...texts.map(({ text, style }) => width(text, style))) + around
   return {
-    leastPt: Math.max(Math.min(LONGEST_WORD_PT, Math.max(...words)) + around, Math.min(idealPt, leastShare * widthPt)),
-    tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around, idealPt, grow,
+    leastPt: Math.max(
+      Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
+      Math.min(idealPt, leastShare * widthPt),
+    ),
+    tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around,
+    idealPt,
+    grow,
     rows: cells.map((cell) => cell.map(({ text, style }) => width(text, style) + around)),
   }
 }
 
 type LaidCell = readonly { text: string; style: Style; indentPt: number }[]
-interface LaidRow { cells: readonly LaidCell[]; heightPt: number; padPt: number; opens: boolean }
+interface LaidRow {
+  cells: readonly LaidCell[]
+  heightPt: number
+  padPt: number
+  opens: boolean
+}
 
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
 
 /** The parts of a cell below each other, each in its style. */
-const partsOf = ({ lead, text, items = [], note, strong, quiet }: Cell): readonly { text: string; style: Style; hangs?: boolean }[] => [
+const partsOf = ({
+  lead,
+  text,
+  items = [],
+  note,
+  strong,
+  quiet,
+}: Cell): readonly { text: string; style: Style; hangs?: boolean }[] => [
   ...(lead === undefined ? [] : [{ text: lead, style: STRONG }]),
   ...(text === '' ? [] : [{ text, style: strong ? STRONG : quiet ? NOTE : BODY }]),
   ...items.map((item) => ({ text: item, style: BODY, hangs: true })),
@@ -87,14 +118,23 @@ const partsOf = ({ lead, text, items = [], note, strong, quiet }: Cell): readonl
 export function table(content: TableContent): Block {
   return {
     measure({ widthPt, heightPt }, typeface) {
-      const widths = columnWidths(content.columns.map((_, i) => needOf(content, i, { typeface, widthPt })), widthPt)
+      const widths = columnWidths(
+        content.columns.map((_, i) => needOf(content, i, { typeface, widthPt })),
+        widthPt,
+      )
       const how = { widths, typeface, padPt: content.dense ? DENSE_PAD_Y_PT : PAD_Y_PT }
-      const head = layRow(content.columns.map(({ title }) => ({ text: title, strong: true })), { ...how, padPt: PAD_Y_PT })
+      const head = layRow(
+        content.columns.map(({ title }) => ({ text: title, strong: true })),
+        { ...how, padPt: PAD_Y_PT },
+      )
       const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), how), heightPt / 2))
       return {
         shape: {
-          pieces: rows.map((row) => row.heightPt), headPt: head.heightPt, gapPt: GAP_PT,
-          keepWithNext: false, fewestPieces: content.fewestRows ?? FEWEST_ROWS,
+          pieces: rows.map((row) => row.heightPt),
+          headPt: head.heightPt,
+          gapPt: GAP_PT,
+          keepWithNext: false,
+          fewestPieces: content.fewestRows ?? FEWEST_ROWS,
         },
         draw: drawer(content, { head, rows, widths }),
       }
@@ -102,10 +142,17 @@ export function table(content: TableContent): Block {
   }
 }
 
-function layRow(cells: readonly Cell[], { widths, typeface, padPt }: { widths: readonly number[]; typeface: Typeface; padPt: number }): LaidRow {
-  const laid = cells.map((cell, i): LaidCell => partsOf(cell).flatMap(({ text, style, hangs }) =>
-    linesOf(text, widths[i]! - 2 * PAD_X_PT - (hangs ? HANG_PT : 0), { style, typeface })
-      .map((line, nth) => ({ text: line, style, indentPt: hangs && nth > 0 ? HANG_PT : 0 }))))
+function layRow(
+  cells: readonly Cell[],
+  { widths, typeface, padPt }: { widths: readonly number[]; typeface: Typeface; padPt: number },
+): LaidRow {
+  const laid = cells.map((cell, i): LaidCell =>
+    partsOf(cell).flatMap(({ text, style, hangs }) =>
+      linesOf(text, widths[i]! - 2 * PAD_X_PT - (hangs ? HANG_PT : 0), { style, typeface }).map(
+        (line, nth) => ({ text: line, style, indentPt: hangs && nth > 0 ? HANG_PT : 0 }),
+      ),
+    ),
+  )
   return { cells: laid, heightPt: rowHeight(laid, padPt), padPt, opens: true }
 }
 
@@ -124,7 +171,11 @@ function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
   return parts
 }
 
-interface LaidTable { head: LaidRow; rows: readonly LaidRow[]; widths: readonly number[] }
+interface LaidTable {
+  head: LaidRow
+  rows: readonly LaidRow[]
+  widths: readonly number[]
+}
 
 /** Drawing, part after part; the open elements are kept from one page to the next. */
 function drawer(content: TableContent, { head, rows, widths }: LaidTable) {
@@ -147,7 +198,11 @@ function drawer(content: TableContent, { head, rows, widths }: LaidTable) {
   }
 }
 
-interface Place { part: Part; content: TableContent; widths: readonly number[] }
+interface Place {
+  part: Part
+  content: TableContent
+  widths: readonly number[]
+}
 
 function openTable(pen: Pen, place: Place & { head: LaidRow }) {
   const { caption } = place.content
@@ -161,7 +216,7 @@ function openTable(pen: Pen, place: Place & { head: LaidRow }) {
 function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement; head?: boolean }): void {
   row.cells.forEach((cell, i) => {
     const isRowHead = !how.head && i === 0 && (how.content.rowHeads ?? true)
-    const scope = how.head ? 'Column' as const : isRowHead ? 'Row' as const : undefined
+    const scope = how.head ? ('Column' as const) : isRowHead ? ('Row' as const) : undefined
     const element = pen.element(how.element, scope ? 'TH' : 'TD', scope ? { scope } : {})
     pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i, row.padPt)))
     element.end()
@@ -172,13 +227,20 @@ function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement;
 const drawCells = (pen: Pen, row: LaidRow, place: Place) =>
   row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i, row.padPt)))
 
-interface CellPlace { xPt: number; yPt: number; widthPt: number; align: 'left' | 'right' }
+interface CellPlace {
+  xPt: number
+  yPt: number
+  widthPt: number
+  align: 'left' | 'right'
+}
 
 function cellPlace({ part, content, widths }: Place, i: number, padPt: number): CellPlace {
   const before = widths.slice(0, i).reduce((sum, width) => sum + width, 0)
   return {
-    xPt: part.xPt + before + PAD_X_PT, yPt: part.yPt + padPt,
-    widthPt: widths[i]! - 2 * PAD_X_PT, align: content.columns[i]!.align ?? 'left',
+    xPt: part.xPt + before + PAD_X_PT,
+    yPt: part.yPt + padPt,
+    widthPt: widths[i]! - 2 * PAD_X_PT,
+    align: content.columns[i]!.align ?? 'left',
   }
 }
 
@@ -187,6 +249,10 @@ function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
   const lines = cell.length === 0 ? [{ text: ' ', style: BODY, indentPt: 0 }] : cell
   lines.forEach(({ text, style, indentPt }, i) => {
     const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt + indentPt
-    pen.text(i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text, { xPt, yPt: at.yPt + i * LEAD_PT }, style)
+    pen.text(
+      i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text,
+      { xPt, yPt: at.yPt + i * LEAD_PT },
+      style,
+    )
   })
 }

@@ -22,12 +22,21 @@ export interface Shape {
 
 /** One part of a block on one page. `yPt` is its top, from the top of the page's body, the repeated head included. */
 export interface Placement {
-  item: number; from: number; to: number; page: number; yPt: number; first: boolean; last: boolean
+  item: number
+  from: number
+  to: number
+  page: number
+  yPt: number
+  first: boolean
+  last: boolean
   /** Height given to the part, the repeated head included; less than asked for where the block was drawn smaller. */
   heightPt: number
 }
 
-interface Cursor { page: number; yPt: number }
+interface Cursor {
+  page: number
+  yPt: number
+}
 
 /**
  * Puts blocks on pages from top to bottom. Headings stay with what follows, a block without cuts moves whole,
@@ -43,13 +52,21 @@ export function breakPages(shapes: readonly Shape[], pagePt: number): readonly P
   const placements: Placement[] = []
   let cursor: Cursor = { page: 0, yPt: 0 }
   let waiting: number[] = []
-  const put = (item: number) => { cursor = place({ shapes, pagePt, placements }, item, cursor) }
-  const putWaiting = () => { waiting.forEach(put); waiting = [] }
+  const put = (item: number) => {
+    cursor = place({ shapes, pagePt, placements }, item, cursor)
+  }
+  const putWaiting = () => {
+    waiting.forEach(put)
+    waiting = []
+  }
   for (let item = 0; item < shapes.length; item++) {
     const shape = shapes[item]!
     if (shape.holdsFloats) putWaiting()
     if (shape.newPage && cursor.yPt > 0) cursor = nextPage(cursor)
-    if (shape.floats && !fits(shapes, item, { cursor, pagePt })) { waiting.push(item); continue }
+    if (shape.floats && !fits(shapes, item, { cursor, pagePt })) {
+      waiting.push(item)
+      continue
+    }
     const before = cursor.page
     put(item)
     if (cursor.page > before && !shape.keepWithNext) putWaiting()
@@ -58,7 +75,11 @@ export function breakPages(shapes: readonly Shape[], pagePt: number): readonly P
   return placements
 }
 
-interface Sheet { shapes: readonly Shape[]; pagePt: number; placements: Placement[] }
+interface Sheet {
+  shapes: readonly Shape[]
+  pagePt: number
+  placements: Placement[]
+}
 
 function place(sheet: Sheet, item: number, start: Cursor): Cursor {
   const { shapes, pagePt, placements } = sheet
@@ -70,8 +91,20 @@ function place(sheet: Sheet, item: number, start: Cursor): Cursor {
     const yPt = cursor.yPt === 0 ? 0 : cursor.yPt + shape.gapPt
     const to = cutAt(shape, from, pagePt - yPt)
     const asked = shape.headPt + sum(shape.pieces, from, to)
-    const heightPt = shape.leastPt === undefined ? asked : Math.max(shape.leastPt, Math.min(asked, pagePt - yPt - keptForNext(sheet, item, { yPt, asked })))
-    placements.push({ item, from, to, page: cursor.page, yPt, first: from === 0, last: to === shape.pieces.length, heightPt })
+    const heightPt =
+      shape.leastPt === undefined
+        ? asked
+        : Math.max(shape.leastPt, Math.min(asked, pagePt - yPt - keptForNext(sheet, item, { yPt, asked })))
+    placements.push({
+      item,
+      from,
+      to,
+      page: cursor.page,
+      yPt,
+      first: from === 0,
+      last: to === shape.pieces.length,
+      heightPt,
+    })
     cursor = { page: cursor.page, yPt: yPt + heightPt }
     from = to
     if (from < shape.pieces.length) cursor = nextPage(cursor)
@@ -80,7 +113,11 @@ function place(sheet: Sheet, item: number, start: Cursor): Cursor {
 }
 
 /** Height a chart gives up to the one that follows, where both fit on the page only if both are drawn smaller. */
-function keptForNext({ shapes, pagePt }: Sheet, item: number, { yPt, asked }: { yPt: number; asked: number }): number {
+function keptForNext(
+  { shapes, pagePt }: Sheet,
+  item: number,
+  { yPt, asked }: { yPt: number; asked: number },
+): number {
   const next = shapes[item + 1]
   if (next?.leastPt === undefined) return 0
   const needed = next.gapPt + next.leastPt
@@ -118,9 +155,11 @@ function beginning(shape: Shape): number {
 function cutAt(shape: Shape, from: number, roomPt: number): number {
   let to = from
   let height = shape.headPt
-  while (to < shape.pieces.length && height + shape.pieces[to]! <= roomPt + ROUNDING_PT) height += shape.pieces[to++]!
+  while (to < shape.pieces.length && height + shape.pieces[to]! <= roomPt + ROUNDING_PT)
+    height += shape.pieces[to++]!
   const left = shape.pieces.length - to
-  if (left > 0 && left < shape.fewestPieces) to = Math.max(from + shape.fewestPieces, shape.pieces.length - shape.fewestPieces)
+  if (left > 0 && left < shape.fewestPieces)
+    to = Math.max(from + shape.fewestPieces, shape.pieces.length - shape.fewestPieces)
   return Math.min(Math.max(to, from + 1), shape.pieces.length)
 }
 

@@ -14,17 +14,26 @@ export interface Layout {
 }
 
 /** Measures every block of every section and breaks them into pages. */
-export function layOut(sections: readonly Section[], room: { widthPt: number; heightPt: number }, typeface: Typeface): Layout {
+export function layOut(
+  sections: readonly Section[],
+  room: { widthPt: number; heightPt: number },
+  typeface: Typeface,
+): Layout {
   const items = sections.flatMap(({ title, level, above = [], blocks, tighter, newPage }, section) => {
-    const measured = (chosen: readonly Block[]) => [...above, heading(level, title), ...chosen].map((block) => block.measure(room, typeface))
+    const measured = (chosen: readonly Block[]) =>
+      [...above, heading(level, title), ...chosen].map((block) => block.measure(room, typeface))
     const roomy = measured(blocks)
     const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
-    return laid.map((one, i) => ({ section, laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one }))
+    return laid.map((one, i) => ({
+      section,
+      laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one,
+    }))
   })
-  const placements = onFewestPages(items.map(({ laid }) => laid.shape), room.heightPt)
-  return {
-    laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements,
-  }
+  const placements = onFewestPages(
+    items.map(({ laid }) => laid.shape),
+    room.heightPt,
+  )
+  return { laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements }
 }
 
 /** White between blocks, as a share of what they ask for: roomy where it costs no page. */
@@ -32,12 +41,26 @@ const GAP_SHARES = [1, 0.85, 0.7] as const
 
 /** Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. */
 function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {
-  const tries = GAP_SHARES.map((share) => breakPages(shapes.map((shape) => ({ ...shape, gapPt: shape.gapPt * share })), pagePt))
+  const tries = GAP_SHARES.map((share) =>
+    breakPages(
+      shapes.map((shape) => ({ ...shape, gapPt: shape.gapPt * share })),
+      pagePt,
+    ),
+  )
   const fewest = Math.min(...tries.map(lastPage))
-  return fillPages(tries.find((placements) => lastPage(placements) === fewest)!, shapes, pagePt)
+  return fillPages(
+    tries.find((placements) => lastPage(placements) === fewest)!,
+    shapes,
+    pagePt,
+  )
 }
 
 const lastPage = (placements: readonly Placement[]): number => placements.at(-1)?.page ?? 0
 
 const pagesOf = (laid: readonly Laid[], pagePt: number): number =>
-  Math.max(...breakPages(laid.map(({ shape }) => shape), pagePt).map(({ page }) => page)) + 1
+  Math.max(
+    ...breakPages(
+      laid.map(({ shape }) => shape),
+      pagePt,
+    ).map(({ page }) => page),
+  ) + 1

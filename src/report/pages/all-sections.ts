@@ -13,7 +13,17 @@ import { tests } from './tests.ts'
 
 /** The report in reading order: first the customer, then the claim, then the evidence. */
 const SECTIONS = [
-  customerPage, complaintCauseCorrection, cylinders, tests, beforeAfter, causes, method, limits, cautions, evidence, declaration,
+  customerPage,
+  complaintCauseCorrection,
+  cylinders,
+  tests,
+  beforeAfter,
+  causes,
+  method,
+  limits,
+  cautions,
+  evidence,
+  declaration,
 ] as const
 
 /** Every section that has something to say. */

@@ -17,28 +17,49 @@ export function beforeAfter(input: PageInput): Section {
   const t = (key: string) => say(texts, `report.before-after.${key}`)
   const { repair } = result
   const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
-  const marks = (stage: 'before' | 'after', of: { cylinder: number; before: string; after: string }) => result.cylinders
-    .filter((c) => c.stage === stage && c.cylinder === of.cylinder && c.verdict === of[stage]).map(({ mark }) => mark).join(', ')
-  const word = (verdict: string) => `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
+  const marks = (stage: 'before' | 'after', of: { cylinder: number; before: string; after: string }) =>
+    result.cylinders
+      .filter((c) => c.stage === stage && c.cylinder === of.cylinder && c.verdict === of[stage])
+      .map(({ mark }) => mark)
+      .join(', ')
+  const word = (verdict: string) =>
+    `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
-      paragraph(say(texts, 'report.before-after.verdict', { verdict: wordFor(texts, 'repair', repair.verdict) }), { face: 'semibold' }),
+      paragraph(
+        say(texts, 'report.before-after.verdict', { verdict: wordFor(texts, 'repair', repair.verdict) }),
+        { face: 'semibold' },
+      ),
       paragraph(repair.says.text, { gapPt: 2 }),
       ...repair.conditions.map(({ text }) => paragraph(text)),
       ...(repair.work.length > 0 ? [paragraph(t('work'), { keepWithNext: true }), list(repair.work)] : []),
-      ...(repair.cylinders.length === 0 ? [] : [table({
-        caption: t('title'),
-        columns: [
-          { title: say(texts, 'report.column.cylinder'), grow: 0 }, { title: t('before'), grow: 1 }, { title: t('after'), grow: 1 },
-          ...shifts.map((key) => ({ title: wordFor(texts, 'shift', key), grow: 1, align: 'right' as const })),
-          { title: t('outcome'), grow: 1.2 },
-        ],
-        rows: repair.cylinders.map((c) => [
-          String(c.cylinder), { text: word(c.before), note: marks('before', c) }, { text: word(c.after), note: marks('after', c) },
-          ...shifts.map((key) => figureCell(texts, c.shifts[key])), wordFor(texts, 'repair', c.verdict),
-        ]),
-      })]),
+      ...(repair.cylinders.length === 0
+        ? []
+        : [
+            table({
+              caption: t('title'),
+              columns: [
+                { title: say(texts, 'report.column.cylinder'), grow: 0 },
+                { title: t('before'), grow: 1 },
+                { title: t('after'), grow: 1 },
+                ...shifts.map((key) => ({
+                  title: wordFor(texts, 'shift', key),
+                  grow: 1,
+                  align: 'right' as const,
+                })),
+                { title: t('outcome'), grow: 1.2 },
+              ],
+              rows: repair.cylinders.map((c) => [
+                String(c.cylinder),
+                { text: word(c.before), note: marks('before', c) },
+                { text: word(c.after), note: marks('after', c) },
+                ...shifts.map((key) => figureCell(texts, c.shifts[key])),
+                wordFor(texts, 'repair', c.verdict),
+              ]),
+            }),
+          ]),
       ...readings(input),
       ...chartBlocks(charts.filter(({ place }) => place === 'before-after')),
     ],
@@ -51,15 +72,28 @@ function readings({ result, texts }: PageInput): Block[] {
   if (readings.length === 0) return []
   const t = (key: string) => say(texts, `report.before-after.${key}`)
   const unit = (figure: { unit: string }) => unitSign(figure.unit, texts.language).trim()
-  return [table({
-    caption: t('readings'),
-    columns: [
-      { title: t('reading'), grow: 1.6 }, { title: t('before'), grow: 1, align: 'right' }, { title: t('after'), grow: 1, align: 'right' },
-      { title: t('change'), grow: 1, align: 'right' }, { title: t('unit'), grow: 0 },
-    ],
-    rows: readings.map((r) => [
-      [computedWord(texts, r.name).replace(/,$/, ''), r.condition === null ? '' : conditionWord(texts, r.condition)].filter(Boolean).join(', '),
-      figureLine(texts, r.before), figureLine(texts, r.after), figureLine(texts, r.change), unit(r.change),
-    ]),
-  })]
+  return [
+    table({
+      caption: t('readings'),
+      columns: [
+        { title: t('reading'), grow: 1.6 },
+        { title: t('before'), grow: 1, align: 'right' },
+        { title: t('after'), grow: 1, align: 'right' },
+        { title: t('change'), grow: 1, align: 'right' },
+        { title: t('unit'), grow: 0 },
+      ],
+      rows: readings.map((r) => [
+        [
+          computedWord(texts, r.name).replace(/,$/, ''),
+          r.condition === null ? '' : conditionWord(texts, r.condition),
+        ]
+          .filter(Boolean)
+          .join(', '),
+        figureLine(texts, r.before),
+        figureLine(texts, r.after),
+        figureLine(texts, r.change),
+        unit(r.change),
+      ]),
+    }),
+  ]
 }

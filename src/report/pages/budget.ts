@@ -10,7 +10,10 @@ import type { PageInput } from './page-input.ts'
 const SOURCES = ['scatter', 'noise', 'sampling', 'quantisation', 'zero', 'method', 'instrument'] as const
 
 type Present = Extract<CylinderRecord['figures'][string], { value: number }>
-interface Row { mark: string; figure: Present }
+interface Row {
+  mark: string
+  figure: Present
+}
 
 /** Where the uncertainty of the late rise comes from, cylinder by cylinder; nothing where no cylinder has one. */
 export function budgetBlocks({ result, texts }: PageInput): Block[] {
@@ -21,7 +24,8 @@ export function budgetBlocks({ result, texts }: PageInput): Block[] {
   const partOf = ({ budget }: Present, source: string) => budget.find((line) => line.source === source)?.u
   const sources = SOURCES.filter((source) => rows.some(({ figure }) => partOf(figure, source) !== undefined))
   if (rows.length === 0) return []
-  const number = (value: number | undefined) => (value === undefined ? '\u2013' : formatNumber(value, 2, texts.language))
+  const number = (value: number | undefined) =>
+    value === undefined ? '\u2013' : formatNumber(value, 2, texts.language)
   const caption = say(texts, 'report.method.budget')
   return [
     paragraph(say(texts, 'report.method.budget-text'), { gapPt: 2, keepWithNext: true }),
@@ -29,11 +33,17 @@ export function budgetBlocks({ result, texts }: PageInput): Block[] {
       caption,
       columns: [
         { title: say(texts, 'report.column.mark'), grow: 0 },
-        ...sources.map((source) => ({ title: say(texts, `report.budget.${source}`), grow: 1, align: 'right' as const })),
+        ...sources.map((source) => ({
+          title: say(texts, `report.budget.${source}`),
+          grow: 1,
+          align: 'right' as const,
+        })),
         { title: say(texts, 'report.method.budget-half'), grow: 1, align: 'right' },
       ],
       rows: rows.map(({ mark, figure }) => [
-        mark, ...sources.map((source) => number(partOf(figure, source))), number((figure.high - figure.low) / 2),
+        mark,
+        ...sources.map((source) => number(partOf(figure, source))),
+        number((figure.high - figure.low) / 2),
       ]),
     }),
   ]

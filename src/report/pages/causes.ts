@@ -19,20 +19,30 @@ export function causes(input: PageInput): Section {
   if (result.causes.length === 0) return { title, level: 2, blocks: [] }
   const { ledger } = result
   return {
-    title, level: 2,
+    title,
+    level: 2,
     blocks: [
       paragraph(ledger.standing.text, { face: 'semibold', keepWithNext: true }),
-      ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) => paragraph(text)),
+      ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) =>
+        paragraph(text),
+      ),
       paragraph(`${say(texts, 'report.causes.opinion')} ${ledger.origin.text}`, { color: 'quiet' }),
       ...charts.filter(({ id }) => id === 'causes').map((plan) => chart(plan)),
-      ...chain(input), ...ruledOut(input), ...nextTest(input), heading(3, t(input, 'weighed')), ranking(input), ...sensitivity(input),
+      ...chain(input),
+      ...ruledOut(input),
+      ...nextTest(input),
+      heading(3, t(input, 'weighed')),
+      ranking(input),
+      ...sensitivity(input),
     ],
   }
 }
 
 const t = ({ texts }: PageInput, key: string) => say(texts, `report.causes.${key}`)
-const percent = ({ texts }: PageInput, share: number) => `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
-const placed = ({ texts }: PageInput, name: string, place: string | null) => (place === null ? { text: name } : { text: name, note: placeWords(texts, place) })
+const percent = ({ texts }: PageInput, share: number) =>
+  `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
+const placed = ({ texts }: PageInput, name: string, place: string | null) =>
+  place === null ? { text: name } : { text: name, note: placeWords(texts, place) }
 
 /** The tests that bear on causes, in order, each with the cause that stood first after it. */
 function chain(input: PageInput): Block[] {
@@ -44,8 +54,19 @@ function chain(input: PageInput): Block[] {
     heading(3, t(input, 'chain')),
     table({
       caption: t(input, 'chain'),
-      columns: [{ title: t(input, 'after'), grow: 3 }, { title: t(input, 'first'), grow: 2 }, { title: t(input, 'probability'), grow: 0, align: 'right' }],
-      rows: together(input, links).map(({ links: of, name, share }) => [series(input.texts, of.map((link) => stepWords(input, link))), name, share]),
+      columns: [
+        { title: t(input, 'after'), grow: 3 },
+        { title: t(input, 'first'), grow: 2 },
+        { title: t(input, 'probability'), grow: 0, align: 'right' },
+      ],
+      rows: together(input, links).map(({ links: of, name, share }) => [
+        series(
+          input.texts,
+          of.map((link) => stepWords(input, link)),
+        ),
+        name,
+        share,
+      ]),
     }),
   ]
 }
@@ -53,7 +74,10 @@ function chain(input: PageInput): Block[] {
 type Link = Result['ledger']['chain'][number]
 
 /** Steps one after the other that left the first place and its share, as printed, alone are one row with the step before. */
-function together(input: PageInput, links: readonly Link[]): { links: Link[]; name: string; share: string }[] {
+function together(
+  input: PageInput,
+  links: readonly Link[],
+): { links: Link[]; name: string; share: string }[] {
   const rows: { links: Link[]; name: string; share: string }[] = []
   for (const link of links) {
     const share = percent(input, link.probability)
@@ -70,20 +94,32 @@ function stepWords(input: PageInput, { after, test }: Link): string {
   const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
   const name = pair(texts, wordFor(texts, 'step', step), what)
-  return [`${mark}\u00a0\u00a0${name}`, ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })])].join(', ')
+  return [
+    `${mark}\u00a0\u00a0${name}`,
+    ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })]),
+  ].join(', ')
 }
 
 function ranking(input: PageInput): Block {
   const { result } = input
-  const lines = (statements: Result['causes'][number]['for']) => (statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) })
+  const lines = (statements: Result['causes'][number]['for']) =>
+    statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) }
   return table({
-    caption: t(input, 'ranking'), fewestRows: 1,
+    caption: t(input, 'ranking'),
+    fewestRows: 1,
     columns: [
-      { title: t(input, 'rank'), grow: 0, align: 'right' }, { title: t(input, 'cause'), grow: 1.4 },
-      { title: t(input, 'probability'), grow: 0, align: 'right' }, { title: t(input, 'for'), grow: 3 }, { title: t(input, 'against'), grow: 2 },
+      { title: t(input, 'rank'), grow: 0, align: 'right' },
+      { title: t(input, 'cause'), grow: 1.4 },
+      { title: t(input, 'probability'), grow: 0, align: 'right' },
+      { title: t(input, 'for'), grow: 3 },
+      { title: t(input, 'against'), grow: 2 },
     ],
     rows: result.causes.map((cause, i) => [
-      String(i + 1), placed(input, cause.name.text, cause.place), percent(input, cause.probability), lines(cause.for), lines(cause.against),
+      String(i + 1),
+      placed(input, cause.name.text, cause.place),
+      percent(input, cause.probability),
+      lines(cause.for),
+      lines(cause.against),
     ]),
   })
 }
@@ -99,8 +135,12 @@ function ruledOut(input: PageInput): Block[] {
   return [
     heading(3, t(input, 'ruled-out')),
     table({
-      caption: t(input, 'ruled-out'), fewestRows: 1,
-      columns: [{ title: t(input, 'by'), grow: 1, leastShare: 0.3 }, { title: t(input, 'causes'), grow: 3 }],
+      caption: t(input, 'ruled-out'),
+      fewestRows: 1,
+      columns: [
+        { title: t(input, 'by'), grow: 1, leastShare: 0.3 },
+        { title: t(input, 'causes'), grow: 3 },
+      ],
       rows: [...groups].map(([evidence, names]) => [evidence, names.join('\u00a0\u00b7 ')]),
     }),
   ]
@@ -108,7 +148,10 @@ function ruledOut(input: PageInput): Block[] {
 
 function sensitivity(input: PageInput): Block[] {
   const { sensitivity: all } = input.result.ledger
-  return [heading(3, t(input, 'sensitivity')), all.length ? list(all.map(({ text }) => text)) : paragraph(t(input, 'robust'))]
+  return [
+    heading(3, t(input, 'sensitivity')),
+    all.length ? list(all.map(({ text }) => text)) : paragraph(t(input, 'robust')),
+  ]
 }
 
 /** The next test with what each outcome would mean and the dangers that go with it; or why there is none. */
@@ -116,10 +159,16 @@ function nextTest(input: PageInput): Block[] {
   const { result, texts } = input
   const next = result.next_test
   const settled = result.repair.verdict === 'repair confirmed' && result.ledger.kind === 'clear'
-  if (!next) return [heading(3, t(input, 'next')), paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left'))]
+  if (!next)
+    return [
+      heading(3, t(input, 'next')),
+      paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left')),
+    ]
   const dangers = next.cautions.map((c) => say(texts, `report.cautions.${c}-title`))
   return [
-    heading(3, t(input, 'next')), paragraph(next.says.text, { face: 'semibold', keepWithNext: true }),
-    list(next.outcomes.map(({ says }) => says.text)), callout(t(input, 'dangers'), dangers.join('. ')),
+    heading(3, t(input, 'next')),
+    paragraph(next.says.text, { face: 'semibold', keepWithNext: true }),
+    list(next.outcomes.map(({ says }) => says.text)),
+    callout(t(input, 'dangers'), dangers.join('. ')),
   ]
 }

@@ -12,10 +12,12 @@ export function cautions({ texts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.cautions.${key}`)
   const caution = (danger: string) => callout(t(`${danger}-title`), t(danger))
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
       paragraph(t('precedence'), { keepWithNext: true }),
-      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution), { keepWithNext: i === 4 })), paragraph(t('sources'), { color: 'quiet' }),
+      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution), { keepWithNext: i === 4 })),
+      paragraph(t('sources'), { color: 'quiet' }),
     ],
   }
 }

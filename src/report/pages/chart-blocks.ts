@@ -10,9 +10,17 @@ export function chartBlocks(plans: readonly ChartPlan[]): Block[] {
   const blocks: Block[] = []
   for (let i = 0; i < plans.length; i++) {
     const [plan, next] = [plans[i]!, plans[i + 1]]
-    if (next === undefined || plan.widthPt + next.widthPt + GUTTER_PT > FULL_WIDTH_PT + ROUNDING_PT) { blocks.push(chart(plan)); continue }
+    if (next === undefined || plan.widthPt + next.widthPt + GUTTER_PT > FULL_WIDTH_PT + ROUNDING_PT) {
+      blocks.push(chart(plan))
+      continue
+    }
     const room = FULL_WIDTH_PT - GUTTER_PT
-    blocks.push(beside([plan, next].map((one) => chart(one, { floats: false })), { shares: [plan.widthPt / room, 1 - plan.widthPt / room] }))
+    blocks.push(
+      beside(
+        [plan, next].map((one) => chart(one, { floats: false })),
+        { shares: [plan.widthPt / room, 1 - plan.widthPt / room] },
+      ),
+    )
     i++
   }
   return blocks

@@ -10,7 +10,16 @@ import { stack } from '../blocks/stack.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { dateWords, figureLine, odometerWords, pair, quantity, stated, vehicleWords, wordFor } from './words.ts'
+import {
+  dateWords,
+  figureLine,
+  odometerWords,
+  pair,
+  quantity,
+  stated,
+  vehicleWords,
+  wordFor,
+} from './words.ts'
 
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
@@ -18,15 +27,22 @@ export function complaintCauseCorrection(input: PageInput): Section {
   const t = (key: string) => say(texts, `report.ccc.${key}`)
   const { job, repair } = result
   return {
-    title: t('title'), level: 2, newPage: true,
+    title: t('title'),
+    level: 2,
+    newPage: true,
     blocks: [
-      keyValues(stated(texts, [
-        [t('complaint'), job.complaint], [t('cause'), job.cause], [t('correction'), job.correction],
-        [t('work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
-        [t('as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
-        [t('after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
-        [t('proof'), repair.says.text],
-      ]), { nameShare: 0.2 }),
+      keyValues(
+        stated(texts, [
+          [t('complaint'), job.complaint],
+          [t('cause'), job.cause],
+          [t('correction'), job.correction],
+          [t('work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
+          [t('as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
+          [t('after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
+          [t('proof'), repair.says.text],
+        ]),
+        { nameShare: 0.2 },
+      ),
       paragraph(t('supplied'), { color: 'quiet' }),
       ...proofTable(input),
       beside([
@@ -39,8 +55,12 @@ export function complaintCauseCorrection(input: PageInput): Section {
 
 /** Every repair of the log in the technician's words, parts included, with its day. */
 function repairsWords({ result, texts }: PageInput): string {
-  return result.tests.filter(({ step }) => step === 'repair').map(({ at, place, note, mark }) =>
-    say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: pair(texts, place, note), mark })).join(' ')
+  return result.tests
+    .filter(({ step }) => step === 'repair')
+    .map(({ at, place, note, mark }) =>
+      say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: pair(texts, place, note), mark }),
+    )
+    .join(' ')
 }
 
 /** The cylinders that stood out, as found and after: verdict, late rise and where the figure is from. */
@@ -49,26 +69,39 @@ function proofTable({ result, texts }: PageInput): Block[] {
   const odd = result.repair.cylinders.filter(({ before, after }) => before !== 'level' || after !== 'level')
   if (odd.length === 0) return []
   const cells = (stage: 'before' | 'after', cylinder: number, verdict: string): Cell[] => {
-    const record = result.cylinders.find((c) => c.stage === stage && c.cylinder === cylinder && c.verdict === verdict)
+    const record = result.cylinders.find(
+      (c) => c.stage === stage && c.cylinder === cylinder && c.verdict === verdict,
+    )
     const word = verdict as CylinderRecord['verdict']
     return [
-      { text: [`${verdictSign(word)}\u00a0${verdictWord(texts, word)}`, record?.mark].filter(Boolean).join('\u00a0\u00a0') },
+      {
+        text: [`${verdictSign(word)}\u00a0${verdictWord(texts, word)}`, record?.mark]
+          .filter(Boolean)
+          .join('\u00a0\u00a0'),
+      },
       figureLine(texts, record?.figures['late_rise_pct']),
     ]
   }
   const rise = say(texts, 'report.column.late-rise-pct')
-  return [table({
-    caption: t('evidence'),
-    columns: [
-      { title: say(texts, 'report.column.cylinder'), grow: 0 },
-      { title: t('as-found'), grow: 1 }, { title: rise, grow: 1 },
-      { title: t('after'), grow: 1 }, { title: rise, grow: 1 },
-      { title: say(texts, 'report.before-after.outcome'), grow: 1 },
-    ],
-    rows: odd.map((c) => [
-      String(c.cylinder), ...cells('before', c.cylinder, c.before), ...cells('after', c.cylinder, c.after), wordFor(texts, 'repair', c.verdict),
-    ]),
-  })]
+  return [
+    table({
+      caption: t('evidence'),
+      columns: [
+        { title: say(texts, 'report.column.cylinder'), grow: 0 },
+        { title: t('as-found'), grow: 1 },
+        { title: rise, grow: 1 },
+        { title: t('after'), grow: 1 },
+        { title: rise, grow: 1 },
+        { title: say(texts, 'report.before-after.outcome'), grow: 1 },
+      ],
+      rows: odd.map((c) => [
+        String(c.cylinder),
+        ...cells('before', c.cylinder, c.before),
+        ...cells('after', c.cylinder, c.after),
+        wordFor(texts, 'repair', c.verdict),
+      ]),
+    }),
+  ]
 }
 
 type Texts = PageInput['texts']
@@ -79,14 +112,28 @@ function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
     [t('make'), vehicleWords(vehicle)],
     [t('vin'), vehicle.vin],
     [t('vin-check'), wordFor(texts, 'vin-check', vehicle.vin_check)],
-    [t('plate'), vehicle.plate], [t('unit'), vehicle.unit_number],
+    [t('plate'), vehicle.plate],
+    [t('unit'), vehicle.unit_number],
     [t('odometer'), vehicle.odometer && odometerWords(texts, vehicle.odometer)],
-    [t('engine'), say(texts, 'report.ccc.engine-words', { cylinders: engine.cylinders, strokes: engine.strokes, fuel: engine.fuel })],
-    [t('displacement'), engine.displacement_l === null ? null : quantity(texts, engine.displacement_l, { unit: 'l', decimals: 1 })],
+    [
+      t('engine'),
+      say(texts, 'report.ccc.engine-words', {
+        cylinders: engine.cylinders,
+        strokes: engine.strokes,
+        fuel: engine.fuel,
+      }),
+    ],
+    [
+      t('displacement'),
+      engine.displacement_l === null
+        ? null
+        : quantity(texts, engine.displacement_l, { unit: 'l', decimals: 1 }),
+    ],
     [t('ignition'), wordFor(texts, 'ignition', engine.ignition)],
     [t('firing-order'), engine.firing_order.join('-')],
-    ...Object.entries(engine.banks ?? {}).map(([bank, cylinders]) =>
-      [say(texts, 'report.ccc.bank', { bank }), cylinders.join(', ')] as const),
+    ...Object.entries(engine.banks ?? {}).map(
+      ([bank, cylinders]) => [say(texts, 'report.ccc.bank', { bank }), cylinders.join(', ')] as const,
+    ),
   ])
 }
 
@@ -95,9 +142,15 @@ function jobFields({ job }: Result, texts: Texts) {
   const { shop, technician, customer } = job
   return stated(texts, [
     [say(texts, 'report.work-order'), job.work_order],
-    [t('opened'), dateWords(texts, job.opened)], [t('closed'), job.closed && dateWords(texts, job.closed)],
-    [t('technician'), technician.name], [t('certificate'), technician.certificate],
-    [t('customer'), customer?.name], [t('contact'), customer?.contact], [t('reference'), customer?.reference],
-    [t('shop'), shop.name], [t('address'), shop.address], [t('registration'), shop.registration],
+    [t('opened'), dateWords(texts, job.opened)],
+    [t('closed'), job.closed && dateWords(texts, job.closed)],
+    [t('technician'), technician.name],
+    [t('certificate'), technician.certificate],
+    [t('customer'), customer?.name],
+    [t('contact'), customer?.contact],
+    [t('reference'), customer?.reference],
+    [t('shop'), shop.name],
+    [t('address'), shop.address],
+    [t('registration'), shop.registration],
   ])
 }

@@ -14,8 +14,11 @@ export function customerPage(input: PageInput): Section {
   const vehicle = vehicleLine(input)
   const above = vehicle === '' ? [] : [paragraph(vehicle, { size: 'medium', color: 'quiet', gapPt: 2 })]
   return {
-    title: say(input.texts, 'report.customer.title'), level: 1, above: [letterhead(input)],
-    blocks: [...above, ...story(input, 'medium')], tighter: [...above, ...story(input, 'small')],
+    title: say(input.texts, 'report.customer.title'),
+    level: 1,
+    above: [letterhead(input)],
+    blocks: [...above, ...story(input, 'medium')],
+    tighter: [...above, ...story(input, 'small')],
   }
 }
 
@@ -32,7 +35,10 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
     ...(picture ? [chart(picture, { floats: false })] : []),
     ...said('done', doneSentences(input)),
     ...said('fixed', summaryOf(input, 'summary.repair.')),
-    ...said('certain', result.cylinders.some(({ verdict }) => verdict !== 'not judged') ? [t('certain-range')] : []),
+    ...said(
+      'certain',
+      result.cylinders.some(({ verdict }) => verdict !== 'not judged') ? [t('certain-range')] : [],
+    ),
     ...said('uncertain', uncertainSentences(input)),
     ...said('then', nextSentences(input)),
     paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
@@ -63,8 +69,8 @@ function letterhead({ result, texts, logo }: PageInput): Block {
 
 function vehicleLine({ result, texts }: PageInput): string {
   const { vehicle } = result.job
-  const odometer = vehicle.odometer
-    && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
+  const odometer =
+    vehicle.odometer && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
   const unit = vehicle.unit_number && say(texts, 'report.customer.unit', { unit: vehicle.unit_number })
   return [vehicleWords(vehicle), vehicle.plate, unit, odometer].filter(Boolean).join(' \u00b7 ')
 }
@@ -74,15 +80,21 @@ const summaryOf = ({ result }: PageInput, prefix: string): string[] =>
 
 /** Summary sentences of what was seen: all but those on the repair and on what stays open. */
 function foundSentences({ result, texts }: PageInput): string[] {
-  const seen = result.summary.filter(({ key }) => !key.startsWith('summary.repair.') && !key.startsWith('summary.open.'))
+  const seen = result.summary.filter(
+    ({ key }) => !key.startsWith('summary.repair.') && !key.startsWith('summary.open.'),
+  )
   const { cause } = result.job
-  return [...seen.map(({ text }) => text), ...(cause ? [say(texts, 'report.customer.cause', { words: cause })] : [])]
+  return [
+    ...seen.map(({ text }) => text),
+    ...(cause ? [say(texts, 'report.customer.cause', { words: cause })] : []),
+  ]
 }
 
 function doneSentences({ result, texts }: PageInput): string[] {
   const { correction } = result.job
   if (correction) return [say(texts, 'report.customer.quoted', { words: correction })]
-  if (result.repair.work.length > 0) return [say(texts, 'report.customer.work', { work: series(texts, result.repair.work) })]
+  if (result.repair.work.length > 0)
+    return [say(texts, 'report.customer.work', { work: series(texts, result.repair.work) })]
   return [say(texts, 'report.customer.no-work')]
 }
 
@@ -100,5 +112,9 @@ const WORK = 'repair-and-capture'
 
 function nextSentences({ result: { next_test: next }, texts }: PageInput): string[] {
   if (!next) return []
-  return [say(texts, next.id === WORK ? 'report.customer.next-work' : 'report.customer.next', { minutes: next.minutes })]
+  return [
+    say(texts, next.id === WORK ? 'report.customer.next-work' : 'report.customer.next', {
+      minutes: next.minutes,
+    }),
+  ]
 }

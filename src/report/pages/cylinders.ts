@@ -11,7 +11,16 @@ import { verdictSign } from './verdict-sign.ts'
 import { figureCell } from './words.ts'
 
 /** Columns of the table: keys of a cylinder's figures, in the order they are read off an event. */
-const FIGURES = ['late_rise_pct', 'firing_kv', 'burn_ms', 'start_kv', 'mid_kv', 'early_slope_kv_per_ms', 'late_slope_kv_per_ms', 'coil_cycles'] as const
+const FIGURES = [
+  'late_rise_pct',
+  'firing_kv',
+  'burn_ms',
+  'start_kv',
+  'mid_kv',
+  'early_slope_kv_per_ms',
+  'late_slope_kv_per_ms',
+  'coil_cycles',
+] as const
 
 /** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
 export function cylinders(input: PageInput): Section {
@@ -19,9 +28,12 @@ export function cylinders(input: PageInput): Section {
   const t = (key: string) => say(texts, `report.cylinders.${key}`)
   const stages = (['before', 'after'] as const).flatMap((stage) => stageBlocks(input, stage))
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
-      paragraph(t('intro'), { keepWithNext: true }), paragraph(t('signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }), ...stages,
+      paragraph(t('intro'), { keepWithNext: true }),
+      paragraph(t('signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }),
+      ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('none'))] : []),
       ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
     ],
@@ -44,7 +56,10 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
 const stageOf = ({ id }: { id: string }): string | undefined => id.match(/-(before|after)-/)?.[1]
 
 /** Captures of one setting stand in one table; a setting is what charts/words calls it. */
-function captureGroups(captures: readonly CaptureRecord[], stage: string): readonly (readonly CaptureRecord[])[] {
+function captureGroups(
+  captures: readonly CaptureRecord[],
+  stage: string,
+): readonly (readonly CaptureRecord[])[] {
   const groups = new Map<string, CaptureRecord[]>()
   for (const capture of captures.filter((c) => c.stage === stage)) {
     const key = `${capture.condition} ${capture.engine}`
@@ -55,10 +70,15 @@ function captureGroups(captures: readonly CaptureRecord[], stage: string): reado
 
 function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRecord[]): Block[] {
   const files = captures.map(({ file }) => file)
-  const rows = result.cylinders.filter((c) => files.includes(c.capture)).toSorted((a, b) => a.cylinder - b.cylinder)
+  const rows = result.cylinders
+    .filter((c) => files.includes(c.capture))
+    .toSorted((a, b) => a.cylinder - b.cylinder)
   if (rows.length === 0) return []
   const { stage, condition, engine } = captures[0]!
-  const setting = say(texts, 'report.cylinders.setting', { setting: settingWords(texts, { stage, condition, engine, turn: 1 }), files: files.join(', ') })
+  const setting = say(texts, 'report.cylinders.setting', {
+    setting: settingWords(texts, { stage, condition, engine, turn: 1 }),
+    files: files.join(', '),
+  })
   return [
     paragraph(setting, { color: 'quiet', keepWithNext: true, gapPt: 2 }),
     figureTable(texts, rows, setting),
@@ -74,11 +94,17 @@ function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: str
   return table({
     caption,
     columns: [
-      { title: column(texts, 'cylinder'), grow: 0 }, { title: column(texts, 'verdict'), grow: 1 },
-      ...FIGURES.map((key) => ({ title: column(texts, key.replaceAll('_', '-')), grow: 1, align: 'right' as const })),
+      { title: column(texts, 'cylinder'), grow: 0 },
+      { title: column(texts, 'verdict'), grow: 1 },
+      ...FIGURES.map((key) => ({
+        title: column(texts, key.replaceAll('_', '-')),
+        grow: 1,
+        align: 'right' as const,
+      })),
     ],
     rows: rows.map((row): Cell[] => [
-      { text: String(row.cylinder), strong: true, note: row.mark }, verdictCell(texts, row),
+      { text: String(row.cylinder), strong: true, note: row.mark },
+      verdictCell(texts, row),
       ...FIGURES.map((key) => figureCell(texts, row.figures[key])),
     ]),
   })
@@ -88,16 +114,26 @@ function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: str
 function verdictCell(texts: Texts, row: CylinderRecord): Cell {
   const missed = row.misfires === 0 ? [] : [say(texts, 'report.cylinders.misfires', { count: row.misfires })]
   return {
-    text: `${verdictSign(row.verdict)}\u00a0${verdictWord(texts, row.verdict)}`, strong: row.verdict !== 'level',
+    text: `${verdictSign(row.verdict)}\u00a0${verdictWord(texts, row.verdict)}`,
+    strong: row.verdict !== 'level',
     note: [say(texts, 'report.cylinders.events', { count: row.events }), ...missed].join(', '),
   }
 }
 
 /** Rules that look at the late rise alone: the table above gives the figure, so their reason is said once for all its cylinders. */
-const BY_LATE_RISE: ReadonlySet<string> = new Set(['verdict.level', 'verdict.lean', 'verdict.falling', 'verdict.rich', 'verdict.low-compression'])
+const BY_LATE_RISE: ReadonlySet<string> = new Set([
+  'verdict.level',
+  'verdict.lean',
+  'verdict.falling',
+  'verdict.rich',
+  'verdict.low-compression',
+])
 
 /** Why each verdict was given: once for cylinders whose late rise decided alike, else with each cylinder's own figures. */
-function reasons({ result, texts }: Pick<PageInput, 'result' | 'texts'>, rows: readonly CylinderRecord[]): string[] {
+function reasons(
+  { result, texts }: Pick<PageInput, 'result' | 'texts'>,
+  rows: readonly CylinderRecord[],
+): string[] {
   const alike = new Map<string, CylinderRecord[]>()
   for (const row of rows) {
     const key = BY_LATE_RISE.has(row.reason.key) ? row.reason.key : row.mark
@@ -106,7 +142,13 @@ function reasons({ result, texts }: Pick<PageInput, 'result' | 'texts'>, rows: r
   const limit = result.limits.find(({ key }) => key === 'lateRisePct')!.value
   return [...alike.values()].map((same) => {
     const { verdict, reason } = same[0]!
-    const why = BY_LATE_RISE.has(reason.key) ? say(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit }) : reason.text
-    return say(texts, 'report.cylinders.why', { marks: same.map(({ mark }) => mark).join(', '), verdict: `${verdictSign(verdict)} ${verdictWord(texts, verdict)}`, why })
+    const why = BY_LATE_RISE.has(reason.key)
+      ? say(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit })
+      : reason.text
+    return say(texts, 'report.cylinders.why', {
+      marks: same.map(({ mark }) => mark).join(', '),
+      verdict: `${verdictSign(verdict)} ${verdictWord(texts, verdict)}`,
+      why,
+    })
   })
 }

@@ -14,14 +14,26 @@ export function declaration(input: PageInput): Section {
   const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
   const { technician, customer } = result.job
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
       keyValues(contents(input), { nameShare: 0.3, keepWithNext: true }),
       stack([
-        paragraph(t('items'), { gapPt: 14 }), paragraph(t('in-full')), paragraph(t('supplied')), paragraph(t('no-accreditation')),
+        paragraph(t('items'), { gapPt: 14 }),
+        paragraph(t('in-full')),
+        paragraph(t('supplied')),
+        paragraph(t('no-accreditation')),
         beside([
-          signature({ role: t('authorises'), name: [technician.name, technician.certificate].filter(Boolean).join(', '), under: t('signed') }),
-          signature({ role: t('receives'), name: customer?.name ?? say(texts, 'report.not-given'), under: t('signed') }),
+          signature({
+            role: t('authorises'),
+            name: [technician.name, technician.certificate].filter(Boolean).join(', '),
+            under: t('signed'),
+          }),
+          signature({
+            role: t('receives'),
+            name: customer?.name ?? say(texts, 'report.not-given'),
+            under: t('signed'),
+          }),
         ]),
         paragraph(t('end', { workOrder: result.job.work_order }), { face: 'semibold', gapPt: 20 }),
       ]),
@@ -30,13 +42,22 @@ export function declaration(input: PageInput): Section {
 }
 
 /** A reissue says what it replaces and what changed (ISO/IEC 17025:2017, 7.8.8). */
-function revisionFields(result: PageInput['result'], texts: PageInput['texts']): { name: string; value: string }[] {
+function revisionFields(
+  result: PageInput['result'],
+  texts: PageInput['texts'],
+): { name: string; value: string }[] {
   const { revision } = result
   if (!revision) return []
-  const replaced = say(texts, 'report.declaration.replaces', { number: revision.replaces.number, digest: revision.replaces.result_sha256 })
+  const replaced = say(texts, 'report.declaration.replaces', {
+    number: revision.replaces.number,
+    digest: revision.replaces.result_sha256,
+  })
   return [
     { name: say(texts, 'report.revision'), value: `${revisionWords(texts, result)}. ${replaced}` },
-    { name: say(texts, 'report.declaration.changes'), value: revision.changes.map(({ text }) => text).join(' ') },
+    {
+      name: say(texts, 'report.declaration.changes'),
+      value: revision.changes.map(({ text }) => text).join(' '),
+    },
   ]
 }
 
@@ -45,14 +66,24 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
   const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
   const { job } = result
   const taken = result.captures.map((c) => timeWords(c.taken)).toSorted()
-  const tested = [...taken, ...result.tests.map((test) => timeWords(test.at))].map((time) => time.slice(0, 10)).toSorted()
+  const tested = [...taken, ...result.tests.map((test) => timeWords(test.at))]
+    .map((time) => time.slice(0, 10))
+    .toSorted()
   const [first, last] = [tested[0], tested.at(-1)].map((date) => date && dateWords(texts, date))
-  const performed = !first || !last ? say(texts, 'report.not-given') : first === last ? first : t('performed-words', { from: first, to: last })
+  const performed =
+    !first || !last
+      ? say(texts, 'report.not-given')
+      : first === last
+        ? first
+        : t('performed-words', { from: first, to: last })
   return [
     { name: t('kind'), value: t('kind-words') },
     { name: t('identity'), value: t('identity-words', { workOrder: job.work_order }) },
     ...revisionFields(result, texts),
-    { name: t('place'), value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent') },
+    {
+      name: t('place'),
+      value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent'),
+    },
     { name: t('received'), value: t('received-words', { date: dateWords(texts, job.opened) }) },
     { name: t('performed'), value: performed },
     { name: t('issued'), value: job.closed ? dateWords(texts, reportDate(result)) : t('issued-open') },
@@ -67,6 +98,9 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
 
 /** What the shop has set in place of what the program was shipped with. */
 function deviations({ limits, ledger }: PageInput['result'], t: (key: string) => string): string {
-  const own = [...(limits.some((limit) => limit.changed) ? ['deviations-limits'] : []), ...(ledger.overridden ? ['deviations-causes'] : [])]
+  const own = [
+    ...(limits.some((limit) => limit.changed) ? ['deviations-limits'] : []),
+    ...(ledger.overridden ? ['deviations-causes'] : []),
+  ]
   return own.length === 0 ? t('deviations-none') : own.map((key) => t(key)).join('; ')
 }

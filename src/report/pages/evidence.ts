@@ -13,18 +13,26 @@ export function evidence(input: PageInput): Section {
   const { result, texts } = input
   const t = (key: string) => say(texts, `report.evidence.${key}`)
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
-      ...photoRows(input), ...signing(input),
+      ...photoRows(input),
+      ...signing(input),
       heading(3, t('files-title')),
-      paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), { keepWithNext: true }),
+      paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), {
+        keepWithNext: true,
+      }),
       table({
         caption: t('title'),
         columns: [
-          { title: t('file'), grow: 1 }, { title: t('bytes'), grow: 0, align: 'right' }, { title: t('sha256'), grow: 0 },
+          { title: t('file'), grow: 1 },
+          { title: t('bytes'), grow: 0, align: 'right' },
+          { title: t('sha256'), grow: 0 },
         ],
         rows: [...result.inputs, ...handedIn(input)].map(({ file, bytes, sha256 }) => [
-          file, formatNumber(bytes, 0, texts.language), sha256,
+          file,
+          formatNumber(bytes, 0, texts.language),
+          sha256,
         ]),
       }),
     ],
@@ -32,24 +40,39 @@ export function evidence(input: PageInput): Section {
 }
 
 /** Files that came with the call, each said to be what it is. */
-const handedIn = ({ result, texts }: PageInput) => (result.handed_in ?? []).map(({ what, file, ...digest }) =>
-  ({ file: say(texts, `report.evidence.${what}-file`, { file }), ...digest }))
+const handedIn = ({ result, texts }: PageInput) =>
+  (result.handed_in ?? []).map(({ what, file, ...digest }) => ({
+    file: say(texts, `report.evidence.${what}-file`, { file }),
+    ...digest,
+  }))
 
 /** Whether the report is signed, with which key, and what that shows and does not show. */
 function signing({ result, texts }: PageInput): Block[] {
   const key = result.program.signing_key
-  const words = key === undefined ? say(texts, 'report.evidence.unsigned') : say(texts, 'report.evidence.signed', { fingerprint: key.match(/.{8}/g)!.join(' ') })
-  const copy = result.redacted === undefined ? [] : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
+  const words =
+    key === undefined
+      ? say(texts, 'report.evidence.unsigned')
+      : say(texts, 'report.evidence.signed', { fingerprint: key.match(/.{8}/g)!.join(' ') })
+  const copy =
+    result.redacted === undefined
+      ? []
+      : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
   return [heading(3, say(texts, 'report.evidence.signing')), ...copy, paragraph(words)]
 }
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
-    const words = [caption?.trim() || file, stage === null ? '' : say(texts, `report.stage.${stage}`)].filter(Boolean).join(' \u2013 ')
+    const words = [caption?.trim() || file, stage === null ? '' : say(texts, `report.stage.${stage}`)]
+      .filter(Boolean)
+      .join(' \u2013 ')
     return photo({
-      data: photos.get(file), caption: words, alt: say(texts, 'report.evidence.photo-alt', { words }),
+      data: photos.get(file),
+      caption: words,
+      alt: say(texts, 'report.evidence.photo-alt', { words }),
       unprintable: say(texts, 'report.evidence.unprintable', { file }),
     })
   })
-  return Array.from({ length: Math.ceil(blocks.length / 2) }, (_, i) => beside(blocks.slice(2 * i, 2 * i + 2), { columns: 2 }))
+  return Array.from({ length: Math.ceil(blocks.length / 2) }, (_, i) =>
+    beside(blocks.slice(2 * i, 2 * i + 2), { columns: 2 }),
+  )
 }

@@ -14,17 +14,30 @@ export function limits({ result, texts }: PageInput): Section {
   const origins = [...new Set(result.limits.map(({ origin }) => origin))]
   const sourceOf = (key: string) => result.sources.find((source) => source.key === key)?.text ?? key
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
-      paragraph(changed.length === 0 ? t('as-shipped') : say(texts, 'report.limits.some-changed', { count: changed.length }), { keepWithNext: true }),
+      paragraph(
+        changed.length === 0
+          ? t('as-shipped')
+          : say(texts, 'report.limits.some-changed', { count: changed.length }),
+        { keepWithNext: true },
+      ),
       paragraph(t('origins'), { keepWithNext: true }),
       list(origins.map(sourceOf), { labels: origins.map((_, i) => letter(i)) }),
       table({
-        caption: t('title'), dense: true,
-        columns: [{ title: t('meaning'), grow: 1 }, { title: t('value'), grow: 0, align: 'right' }, { title: t('origin'), grow: 0 }],
-        rows: origins.flatMap((origin, i) => result.limits.filter((limit) => limit.origin === origin).map((limit) => [
-          words(limit, texts), valueOf(limit, texts), letter(i),
-        ])),
+        caption: t('title'),
+        dense: true,
+        columns: [
+          { title: t('meaning'), grow: 1 },
+          { title: t('value'), grow: 0, align: 'right' },
+          { title: t('origin'), grow: 0 },
+        ],
+        rows: origins.flatMap((origin, i) =>
+          result.limits
+            .filter((limit) => limit.origin === origin)
+            .map((limit) => [words(limit, texts), valueOf(limit, texts), letter(i)]),
+        ),
       }),
     ],
   }

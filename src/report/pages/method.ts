@@ -17,15 +17,28 @@ export function method(input: PageInput): Section {
   const { texts } = input
   const t = (key: string) => say(texts, `report.method.${key}`)
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
       paragraph(t('intro'), { keepWithNext: true }),
-      list(input.result.method.map(({ says }) => says.text), { numbered: true }),
-      heading(3, t('instrument')), keyValues(instrumentFields(input), { nameShare: 0.3 }),
-      heading(3, t('rule')), paragraph(t('rule-text'), { gapPt: 2 }), paragraph(t('rule-risk')),
-      heading(3, t('uncertainty')), paragraph(t('uncertainty-text'), { gapPt: 2 }), ...budgetBlocks(input),
-      heading(3, t('data')), paragraph(t('marks'), { gapPt: 2, keepWithNext: true }), ...captureTable(input), ...remarks(input),
-      heading(3, t('unsaid')), list(unsaid(input)),
+      list(
+        input.result.method.map(({ says }) => says.text),
+        { numbered: true },
+      ),
+      heading(3, t('instrument')),
+      keyValues(instrumentFields(input), { nameShare: 0.3 }),
+      heading(3, t('rule')),
+      paragraph(t('rule-text'), { gapPt: 2 }),
+      paragraph(t('rule-risk')),
+      heading(3, t('uncertainty')),
+      paragraph(t('uncertainty-text'), { gapPt: 2 }),
+      ...budgetBlocks(input),
+      heading(3, t('data')),
+      paragraph(t('marks'), { gapPt: 2, keepWithNext: true }),
+      ...captureTable(input),
+      ...remarks(input),
+      heading(3, t('unsaid')),
+      list(unsaid(input)),
     ],
   }
 }
@@ -35,35 +48,60 @@ function instrumentFields({ result, texts }: PageInput) {
   const { instrument } = result.job
   const { calibration } = instrument
   const share = (value: number, how: { unit: string; isStated: boolean }) =>
-    say(texts, how.isStated ? 'report.method.stated' : 'report.method.default', { figure: quantity(texts, value, { unit: how.unit, decimals: 0 }) })
+    say(texts, how.isStated ? 'report.method.stated' : 'report.method.default', {
+      figure: quantity(texts, value, { unit: how.unit, decimals: 0 }),
+    })
   return stated(texts, [
     [t('instrument-words'), instrument.description],
     [t('calibrated'), calibration?.date && dateWords(texts, calibration.date)],
     [t('calibration-due'), calibration?.due && dateWords(texts, calibration.due)],
     [t('calibration-certificate'), calibration?.certificate],
-    [t('voltage'), share(instrument.voltage_uncertainty_percent, { unit: '%', isStated: instrument.voltage_uncertainty_stated })],
-    [t('time'), share(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated })],
+    [
+      t('voltage'),
+      share(instrument.voltage_uncertainty_percent, {
+        unit: '%',
+        isStated: instrument.voltage_uncertainty_stated,
+      }),
+    ],
+    [
+      t('time'),
+      share(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated }),
+    ],
   ])
 }
 
 function captureTable({ result, texts }: PageInput): Block[] {
   const t = (key: string) => say(texts, `report.method.${key}`)
   const number = (value: number, decimals = 0) => formatNumber(value, decimals, texts.language)
-  const left = (c: Pick<CaptureRecord, 'partial' | 'wasted'>) => say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
-  const sync = (c: Pick<CaptureRecord, 'sync'>) => (c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync))
-  return [table({
-    caption: t('data'),
-    columns: [
-      { title: say(texts, 'report.column.mark'), grow: 0 }, { title: t('file'), grow: 1.6 }, { title: t('setting'), grow: 1.2 }, { title: t('taken'), grow: 0 },
-      { title: t('rate'), grow: 0, align: 'right' }, { title: t('length'), grow: 0, align: 'right' },
-      { title: t('events'), grow: 1 }, { title: t('sync'), grow: 1 },
-    ],
-    rows: result.captures.map((c) => [
-      c.mark, c.file, settingWords(texts, { ...c, turn: 1 }), { text: timeWords(c.taken).slice(0, 10), note: timeWords(c.taken).slice(11) },
-      number(c.sample_rate_hz / 1000, c.sample_rate_hz % 1000 === 0 ? 0 : 1), number(c.duration_s, 1),
-      { text: number(c.events), note: left(c) }, sync(c),
-    ]),
-  })]
+  const left = (c: Pick<CaptureRecord, 'partial' | 'wasted'>) =>
+    say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
+  const sync = (c: Pick<CaptureRecord, 'sync'>) =>
+    c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync)
+  return [
+    table({
+      caption: t('data'),
+      columns: [
+        { title: say(texts, 'report.column.mark'), grow: 0 },
+        { title: t('file'), grow: 1.6 },
+        { title: t('setting'), grow: 1.2 },
+        { title: t('taken'), grow: 0 },
+        { title: t('rate'), grow: 0, align: 'right' },
+        { title: t('length'), grow: 0, align: 'right' },
+        { title: t('events'), grow: 1 },
+        { title: t('sync'), grow: 1 },
+      ],
+      rows: result.captures.map((c) => [
+        c.mark,
+        c.file,
+        settingWords(texts, { ...c, turn: 1 }),
+        { text: timeWords(c.taken).slice(0, 10), note: timeWords(c.taken).slice(11) },
+        number(c.sample_rate_hz / 1000, c.sample_rate_hz % 1000 === 0 ? 0 : 1),
+        number(c.duration_s, 1),
+        { text: number(c.events), note: left(c) },
+        sync(c),
+      ]),
+    }),
+  ]
 }
 
 /** Remarks made on the data before any judgement, warnings of the reading, and signs that could not be printed. */
@@ -71,7 +109,9 @@ function remarks({ result, texts, missingSigns }: PageInput): Block[] {
   const said = [
     ...captureRemarks(result.captures, texts),
     ...result.problems.map(({ file, line, text }) => `${file}${line === null ? '' : `:${line}`}: ${text}`),
-    ...(missingSigns.length === 0 ? [] : [say(texts, 'report.method.missing-signs', { codes: missingSigns.map(codePoint).join(', ') })]),
+    ...(missingSigns.length === 0
+      ? []
+      : [say(texts, 'report.method.missing-signs', { codes: missingSigns.map(codePoint).join(', ') })]),
   ]
   return said.length === 0 ? [paragraph(say(texts, 'report.method.no-remarks'))] : [list(said)]
 }
@@ -86,12 +126,19 @@ const OWN_ARGS: ReadonlySet<string> = new Set(['channel', 'count', 'of'])
 function captureRemarks(captures: readonly Capture[], texts: PageInput['texts']): string[] {
   const groups = new Map<string, Remark[]>()
   for (const remark of captures.flatMap((capture) => capture.remarks.map((each) => ({ ...each, capture })))) {
-    const { says: { key, args, text }, capture: { file } } = remark
+    const {
+      says: { key, args, text },
+      capture: { file },
+    } = remark
     const isShared = texts.templates[togetherKey(key)] !== undefined
-    const group = isShared ? JSON.stringify([key, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))]) : `${file}: ${text}`
+    const group = isShared
+      ? JSON.stringify([key, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))])
+      : `${file}: ${text}`
     groups.set(group, [...(groups.get(group) ?? []), remark])
   }
-  return [...groups.values()].map((alike) => (alike.length === 1 ? `${alike[0]!.capture.file}: ${alike[0]!.says.text}` : together(alike, texts)))
+  return [...groups.values()].map((alike) =>
+    alike.length === 1 ? `${alike[0]!.capture.file}: ${alike[0]!.says.text}` : together(alike, texts),
+  )
 }
 
 /** `remark.sampling-slow` -> `remark.together.sampling-slow`, the sentence for several channels. */
@@ -99,7 +146,9 @@ const togetherKey = (key: string): string => key.replace(/^remark\./, 'remark.to
 
 function together(alike: readonly Remark[], texts: PageInput['texts']): string {
   const { key, args } = alike[0]!.says
-  const channels = alike.map(({ capture, says }) => say(texts, 'report.method.channel', { capture: capture.mark, ...says.args }))
+  const channels = alike.map(({ capture, says }) =>
+    say(texts, 'report.method.channel', { capture: capture.mark, ...says.args }),
+  )
   return say(texts, togetherKey(key), { ...args, channels: series(texts, channels) })
 }
 
@@ -109,10 +158,29 @@ const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpp
 function unsaid({ result, texts }: PageInput): string[] {
   const t = (key: string) => say(texts, `report.method.${key}`)
   const did = (step: string) => result.tests.some((test) => test.step === step)
-  const steps = ['spray', 'trim', 'gas', 'fuel-pressure', 'compression', 'smoke', 'vacuum', 'code', 'airflow'].filter((step) => !did(step))
+  const steps = [
+    'spray',
+    'trim',
+    'gas',
+    'fuel-pressure',
+    'compression',
+    'smoke',
+    'vacuum',
+    'code',
+    'airflow',
+  ].filter((step) => !did(step))
   return [
-    ...(steps.length === 0 ? [] : [say(texts, 'report.method.not-done', { steps: steps.map((step) => say(texts, `report.step.${step}`)).join(', ') })]),
+    ...(steps.length === 0
+      ? []
+      : [
+          say(texts, 'report.method.not-done', {
+            steps: steps.map((step) => say(texts, `report.step.${step}`)).join(', '),
+          }),
+        ]),
     ...(result.engine.after ? [] : [t('no-after')]),
-    t('cannot-where'), t('cannot-condition'), t('cannot-ring'), t('cannot-future'),
+    t('cannot-where'),
+    t('cannot-condition'),
+    t('cannot-ring'),
+    t('cannot-future'),
   ]
 }

@@ -6,7 +6,17 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { computedWord, conditionWord, findingWords, pair, quantity, series, timeWords, wordFor, wordOr } from './words.ts'
+import {
+  computedWord,
+  conditionWord,
+  findingWords,
+  pair,
+  quantity,
+  series,
+  timeWords,
+  wordFor,
+  wordOr,
+} from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -14,19 +24,34 @@ type Texts = PageInput['texts']
 export function tests({ result, texts, charts }: PageInput): Section {
   const t = (key: string) => say(texts, `report.tests.${key}`)
   const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
-  if (result.tests.length === 0 && plans.length === 0) return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
+  if (result.tests.length === 0 && plans.length === 0)
+    return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
   const shared = sharedCaveats(result.tests)
   return {
-    title: t('title'), level: 2,
+    title: t('title'),
+    level: 2,
     blocks: [
       paragraph(t('intro'), { keepWithNext: true }),
-      ...[...shared].map(([words, marks]) => paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), { keepWithNext: true, color: 'quiet' })),
+      ...[...shared].map(([words, marks]) =>
+        paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), {
+          keepWithNext: true,
+          color: 'quiet',
+        }),
+      ),
       table({
         caption: t('title'),
         columns: [
-          { title: t('number'), grow: 0 }, { title: t('test'), grow: 1 }, { title: t('finding'), grow: 1 }, { title: t('meaning'), grow: 1 },
+          { title: t('number'), grow: 0 },
+          { title: t('test'), grow: 1 },
+          { title: t('finding'), grow: 1 },
+          { title: t('meaning'), grow: 1 },
         ],
-        rows: result.tests.map((test) => [test.mark, what(texts, test), finding(texts, test), meaning(texts, test, shared)]),
+        rows: result.tests.map((test) => [
+          test.mark,
+          what(texts, test),
+          finding(texts, test),
+          meaning(texts, test, shared),
+        ]),
       }),
       ...chartBlocks(plans),
     ],
@@ -34,29 +59,43 @@ export function tests({ result, texts, charts }: PageInput): Section {
 }
 
 /** What limits a kind of test, whatever came out of it. */
-const CAVEATS: ReadonlySet<string> = new Set(['tests.spray.caveat', 'tests.fuel-pressure.caveat', 'tests.vacuum.as-gauge', 'tests.vacuum.as-absolute'])
+const CAVEATS: ReadonlySet<string> = new Set([
+  'tests.spray.caveat',
+  'tests.fuel-pressure.caveat',
+  'tests.vacuum.as-gauge',
+  'tests.vacuum.as-absolute',
+])
 
 /** Caveats that hold for more than one test, with the marks of these: said once, above the table. */
 function sharedCaveats(tests: readonly TestRecord[]): ReadonlyMap<string, readonly string[]> {
   const marks = new Map<string, string[]>()
   for (const { mark, meaning } of tests) {
-    for (const { key, text } of meaning) if (CAVEATS.has(key)) marks.set(text, [...(marks.get(text) ?? []), mark])
+    for (const { key, text } of meaning)
+      if (CAVEATS.has(key)) marks.set(text, [...(marks.get(text) ?? []), mark])
   }
   return new Map([...marks].filter(([, of]) => of.length > 1))
 }
 
 /** Step and place; below them when, at which running of the engine, and where on its trace. */
 function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {
-  const setting = [timeWords(at), condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'), stage === 'after' ? say(texts, 'report.tests.after') : '', instant ?? '']
+  const setting = [
+    timeWords(at),
+    condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'),
+    stage === 'after' ? say(texts, 'report.tests.after') : '',
+    instant ?? '',
+  ]
   return { text: pair(texts, wordFor(texts, 'step', step), place), note: setting.filter(Boolean).join(', ') }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
 function finding(texts: Texts, test: TestRecord): Cell {
   const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
-  const computed = unsaidFigures(test).map(([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`)
+  const computed = unsaidFigures(test).map(
+    ([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`,
+  )
   return {
-    lead: findingWords(texts, test), text: series(texts, [...readingsWords(texts, test.readings), ...seen]),
+    lead: findingWords(texts, test),
+    text: series(texts, [...readingsWords(texts, test.readings), ...seen]),
     ...(computed.length > 0 ? { note: series(texts, computed) } : {}),
   }
 }
@@ -66,8 +105,10 @@ type Figure = TestRecord['computed'][string]
 /** Computed figures that neither a reading nor a sentence of the meaning gives: the same figure is not printed twice in a row. */
 function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [string, Figure])[] {
   const said = meaning.flatMap(({ args }) => Object.entries(args))
-  const isSaid = (name: string, figure: Figure) => said.some(([as, arg]) => (
-    typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value))
+  const isSaid = (name: string, figure: Figure) =>
+    said.some(([as, arg]) =>
+      typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value,
+    )
   const isLogged = (figure: Figure) => readings.some((reading) => isSameReading(reading, figure))
   return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure) && !isLogged(figure))
 }
@@ -76,13 +117,16 @@ function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [
 function isSameReading({ value, unit }: Reading, figure: Figure): boolean {
   if (value === null || unit === null) return false
   if (unit === figure.unit) return value === figure.value
-  return figure.unit === 'kPa' && isPressureUnit(unit) && Math.abs(toKpa(value, unit) / figure.value - 1) < SAME
+  return (
+    figure.unit === 'kPa' && isPressureUnit(unit) && Math.abs(toKpa(value, unit) / figure.value - 1) < SAME
+  )
 }
 
 /** Records are rounded to six digits. */
 const SAME = 1e-5
 
-const sameFigure = (a: Figure, b: Figure): boolean => a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit
+const sameFigure = (a: Figure, b: Figure): boolean =>
+  a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit
 
 function figureWords(texts: Texts, { value, low, high, unit }: Figure): string {
   const exact = low === value && high === value
@@ -97,7 +141,9 @@ type Reading = TestRecord['readings'][number]
 function readingsWords(texts: Texts, readings: readonly Reading[]): string[] {
   const limits = readings.map((reading) => limitWords(texts, reading, 'report.tests.expected'))
   const shared = readings.length > 1 && limits[0] !== '' && new Set(limits).size === 1
-  const words = readings.map((reading, i) => readingWords(texts, reading) + (limits[i] === '' || shared ? '' : ` (${limits[i]})`))
+  const words = readings.map(
+    (reading, i) => readingWords(texts, reading) + (limits[i] === '' || shared ? '' : ` (${limits[i]})`),
+  )
   return shared ? [...words, limitWords(texts, readings[0]!, 'report.tests.expected-each')] : words
 }
 
@@ -108,8 +154,13 @@ const asLogged = (texts: Texts, value: number) =>
 
 function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
   const cylinder = /^cylinder (\d+)$/.exec(reading)?.[1]
-  const name = cylinder === undefined ? wordOr(texts, 'reading', reading) : say(texts, 'report.tests.cylinder', { cylinder })
-  return name + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1', texts.language)}`)
+  const name =
+    cylinder === undefined
+      ? wordOr(texts, 'reading', reading)
+      : say(texts, 'report.tests.cylinder', { cylinder })
+  return (
+    name + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1', texts.language)}`)
+  )
 }
 
 function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Reading, key: string): string {
@@ -117,8 +168,15 @@ function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Re
   return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
 }
 
-function meaning(texts: Texts, { meaning, observed, note }: TestRecord, shared: ReadonlyMap<string, unknown>): Cell {
-  const said = meaning.filter(({ text }) => !shared.has(text)).map(({ text }) => text).join(' ')
+function meaning(
+  texts: Texts,
+  { meaning, observed, note }: TestRecord,
+  shared: ReadonlyMap<string, unknown>,
+): Cell {
+  const said = meaning
+    .filter(({ text }) => !shared.has(text))
+    .map(({ text }) => text)
+    .join(' ')
   const noted = note === null ? '' : say(texts, 'report.tests.note', { words: note })
   const notes = [observed ? say(texts, 'report.tests.observed') : '', noted].filter(Boolean).join(' ')
   return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }

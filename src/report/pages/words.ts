@@ -7,10 +7,15 @@ import type { Cell } from '../blocks/table.ts'
 /** Words and figures that several sections share. */
 
 /** Part of a text's key made from a word of the contract: `low compression` -> `low-compression`. */
-export const keyOf = (word: string): string => word.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '')
+export const keyOf = (word: string): string =>
+  word
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
 
 /** The reader's word for one of a fixed list of the contract's words. */
-export const wordFor = (texts: Texts, list: string, word: string): string => say(texts, `report.${list}.${keyOf(word)}`)
+export const wordFor = (texts: Texts, list: string, word: string): string =>
+  say(texts, `report.${list}.${keyOf(word)}`)
 
 /** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
 export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
@@ -32,24 +37,31 @@ export function computedWord(texts: Texts, name: string): string {
 }
 
 /** The reader's word for a condition of the contract; any other as the log has it. */
-export const conditionWord = (texts: Texts, condition: string): string => texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
+export const conditionWord = (texts: Texts, condition: string): string =>
+  texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
 
 /** "12.34 kV" with the language's signs. */
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
-  formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) + unitSign(how.unit, texts.language)
+  formatNumber(value, how.decimals ?? decimalsFor(how.unit), texts.language) +
+  unitSign(how.unit, texts.language)
 
 /** @source international mile of 1959: 1609.344 m exactly (NIST SP 811, B.8) */
 const KM_PER_MILE = 1.609344
 
 /** The odometer as read, with the other unit of distance in brackets: a record may be read in another country. */
 export function odometerWords(texts: Texts, { value, unit }: { value: number; unit: string }): string {
-  const other = unit === 'mi' ? { value: value * KM_PER_MILE, unit: 'km' } : { value: value / KM_PER_MILE, unit: 'mi' }
-  const words = (read: { value: number; unit: string }) => quantity(texts, read.value, { unit: read.unit, decimals: 0 })
+  const other =
+    unit === 'mi' ? { value: value * KM_PER_MILE, unit: 'km' } : { value: value / KM_PER_MILE, unit: 'mi' }
+  const words = (read: { value: number; unit: string }) =>
+    quantity(texts, read.value, { unit: read.unit, decimals: 0 })
   return `${words({ value, unit })} (${words(other)})`
 }
 
 /** A figure's value with its 95 % interval below it, without unit (the column names it), or why it is absent. */
-export function figureCell(texts: Texts, figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined): Cell {
+export function figureCell(
+  texts: Texts,
+  figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined,
+): Cell {
   if (figure === undefined) return { text: '\u2013' }
   if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
@@ -65,7 +77,11 @@ export function figureLine(texts: Texts, figure: Parameters<typeof figureCell>[1
 /** "5 March 2026" of an ISO date or date and time. */
 export function dateWords(texts: Texts, iso: string): string {
   const [year, month, day] = iso.slice(0, 10).split('-')
-  return say(texts, 'report.date', { day: String(Number(day)), month: say(texts, `report.month.${Number(month)}`), year: year! })
+  return say(texts, 'report.date', {
+    day: String(Number(day)),
+    month: say(texts, `report.month.${Number(month)}`),
+    year: year!,
+  })
 }
 
 /** "2026-03-04 09:12" as the job writes it, its zone left out: one shop, one clock. */
@@ -75,19 +91,27 @@ export const timeWords = (iso: string): string => iso.slice(0, 16).replace('T', 
 export const reportDate = ({ job }: Result): string => job.closed ?? job.opened
 
 /** Fields that are there, with their names; the rest left out. */
-export const given = (fields: readonly (readonly [name: string, value: string | null | undefined])[]): { name: string; value: string }[] =>
-  fields.flatMap(([name, value]) => (value ? [{ name, value }] : []))
+export const given = (
+  fields: readonly (readonly [name: string, value: string | null | undefined])[],
+): { name: string; value: string }[] => fields.flatMap(([name, value]) => (value ? [{ name, value }] : []))
 
 /** Every field, with the words for "not given" where it is absent. */
-export const stated = (texts: Texts, fields: readonly (readonly [name: string, value: string | null | undefined])[]): { name: string; value: string }[] =>
+export const stated = (
+  texts: Texts,
+  fields: readonly (readonly [name: string, value: string | null | undefined])[],
+): { name: string; value: string }[] =>
   fields.map(([name, value]) => ({ name, value: value || say(texts, 'report.not-given') }))
 
 /** "name: value", or the one of both that is there. */
-export const pair = (texts: Texts, name: string | null | undefined, value: string | null | undefined): string =>
-  (name && value ? say(texts, 'list.colon', { name, value }) : name || value || '')
+export const pair = (
+  texts: Texts,
+  name: string | null | undefined,
+  value: string | null | undefined,
+): string => (name && value ? say(texts, 'list.colon', { name, value }) : name || value || '')
 
 /** "a; b; c" with the language's sign. */
-export const series = (texts: Texts, items: readonly string[]): string => items.join(say(texts, 'list.semicolon'))
+export const series = (texts: Texts, items: readonly string[]): string =>
+  items.join(say(texts, 'list.semicolon'))
 
 /** "2009 Maker Model". */
 export const vehicleWords = ({ year, make, model }: Result['job']['vehicle']): string =>
@@ -95,8 +119,12 @@ export const vehicleWords = ({ year, make, model }: Result['job']['vehicle']): s
 
 /** "2, replaces 1" of a reissue; empty for a first report. */
 export const revisionWords = (texts: Texts, { revision }: Result): string =>
-  (revision ? say(texts, 'report.revision-words', { number: revision.number, replaced: revision.replaces.number }) : '')
+  revision
+    ? say(texts, 'report.revision-words', { number: revision.number, replaced: revision.replaces.number })
+    : ''
 
 /** What the vehicle is told by on every page: its name and the first mark it has. */
 export const vehicleMark = ({ job: { vehicle } }: Result): string =>
-  [vehicleWords(vehicle), vehicle.plate ?? vehicle.unit_number ?? vehicle.vin].filter(Boolean).join(' \u00b7 ')
+  [vehicleWords(vehicle), vehicle.plate ?? vehicle.unit_number ?? vehicle.vin]
+    .filter(Boolean)
+    .join(' \u00b7 ')

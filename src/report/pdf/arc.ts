@@ -7,9 +7,14 @@ const FULL_TURN = 2 * Math.PI
  * Angles in radians, clockwise in canvas space unless `back`; a sweep of a full turn or more is a circle.
  * @source WHATWG HTML, 4.12.5.1.6 (arc), and the usual 4/3 tan(t/4) handle, from memory
  */
-export function arcCurves(arc: { x: number; y: number; radius: number; from: number; to: number; back: boolean }): {
-  start: [number, number]; curves: readonly Curve[]
-} {
+export function arcCurves(arc: {
+  x: number
+  y: number
+  radius: number
+  from: number
+  to: number
+  back: boolean
+}): { start: [number, number]; curves: readonly Curve[] } {
   const { x, y, radius, from } = arc
   const sweep = sweepOf(arc)
   const count = Math.max(1, Math.ceil(Math.abs(sweep) / (Math.PI / 2) - 1e-9))
@@ -20,7 +25,12 @@ export function arcCurves(arc: { x: number; y: number; radius: number; from: num
     const [a, b] = [from + i * step, from + (i + 1) * step]
     const [[x0, y0], [x1, y1]] = [at(a), at(b)]
     return [
-      x0 - handle * Math.sin(a), y0 + handle * Math.cos(a), x1 + handle * Math.sin(b), y1 - handle * Math.cos(b), x1, y1,
+      x0 - handle * Math.sin(a),
+      y0 + handle * Math.cos(a),
+      x1 + handle * Math.sin(b),
+      y1 - handle * Math.cos(b),
+      x1,
+      y1,
     ]
   })
   return { start: at(from), curves: sweep === 0 ? [] : curves }

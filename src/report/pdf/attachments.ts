@@ -43,22 +43,30 @@ function fileSpec(doc: PDFDocument, file: Attachment, when: Date) {
     Type: 'EmbeddedFile',
     Subtype: file.mime.replace(/[^\w.+-]/g, (sign) => `#${sign.charCodeAt(0).toString(16).padStart(2, '0')}`),
     Params: {
-      CreationDate: when, ModDate: when, Size: file.data.byteLength,
+      CreationDate: when,
+      ModDate: when,
+      Size: file.data.byteLength,
       CheckSum: createHash('md5').update(file.data).digest(),
     },
   })
   stream.end(file.data)
   const spec = doc.ref({
-    Type: 'Filespec', AFRelationship: file.relationship,
-    F: pdfText(file.name), UF: pdfText(file.name), EF: { F: stream, UF: stream }, Desc: pdfText(file.description),
+    Type: 'Filespec',
+    AFRelationship: file.relationship,
+    F: pdfText(file.name),
+    UF: pdfText(file.name),
+    EF: { F: stream, UF: stream },
+    Desc: pdfText(file.description),
   })
   spec.end()
   return spec
 }
 
 /** The bytes a name is written as; a name tree is searched in their order, not in that of the letters (ISO 32000-1, 7.9.6). */
-const written = (name: string): Buffer => (/^[\0-\x7f]*$/.test(name)
-  ? Buffer.from(name, 'latin1') : Buffer.concat([Buffer.from([0xfe, 0xff]), Buffer.from(name, 'utf16le').swap16()]))
+const written = (name: string): Buffer =>
+  /^[\0-\x7f]*$/.test(name)
+    ? Buffer.from(name, 'latin1')
+    : Buffer.concat([Buffer.from([0xfe, 0xff]), Buffer.from(name, 'utf16le').swap16()])
 
 /** pdfkit writes a String object as a text string and a plain string as a name. */
 const pdfText = (text: string) => Object(text) as string

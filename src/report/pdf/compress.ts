@@ -17,12 +17,22 @@ export function compressAlike(doc: PDFDocument): void {
     const [plainWrite, plainFinalize] = [ref.write.bind(ref), ref.finalize.bind(ref)]
     // A page is written in thousands of short lines: they become bytes together.
     let lines = ''
-    const writeLines = () => { if (lines !== '') plainWrite(Buffer.from(lines, 'latin1')); lines = '' }
+    const writeLines = () => {
+      if (lines !== '') plainWrite(Buffer.from(lines, 'latin1'))
+      lines = ''
+    }
     ref.write = (chunk) => {
       if (typeof chunk === 'string') lines += `${chunk}\n`
-      else { writeLines(); plainWrite(chunk) }
+      else {
+        writeLines()
+        plainWrite(chunk)
+      }
     }
-    ref.finalize = () => { writeLines(); deflate(ref); plainFinalize() }
+    ref.finalize = () => {
+      writeLines()
+      deflate(ref)
+      plainFinalize()
+    }
     return ref
   }
 }

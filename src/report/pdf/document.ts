@@ -11,17 +11,33 @@ import { factsXmp, PDFUA_XMP, type DocumentFacts } from './xmp.ts'
  * Two comment lines behind the header are left blank for its seal (see seal-pdf.ts).
  * Nothing may be drawn outside a tag or an artifact (see pen.ts).
  */
-export async function openDocument(facts: DocumentFacts, how: { paper: Paper; typeface: Typeface }): Promise<PDFDocument> {
+export async function openDocument(
+  facts: DocumentFacts,
+  how: { paper: Paper; typeface: Typeface },
+): Promise<PDFDocument> {
   const { default: Document } = await import('pdfkit')
   const when = new Date(facts.when)
   const { regular, semibold, italic } = how.typeface.fonts
   const doc = new Document({
-    autoFirstPage: false, bufferPages: true, size: how.paper, margin: 0,
-    pdfVersion: '1.7', subset: 'PDF/A-3a', tagged: true, lang: facts.language, displayTitle: true,
-    compress: false, font: regular,
+    autoFirstPage: false,
+    bufferPages: true,
+    size: how.paper,
+    margin: 0,
+    pdfVersion: '1.7',
+    subset: 'PDF/A-3a',
+    tagged: true,
+    lang: facts.language,
+    displayTitle: true,
+    compress: false,
+    font: regular,
     info: {
-      Title: facts.title, Author: facts.author, Subject: facts.subject, Creator: facts.tool, Producer: facts.producer,
-      CreationDate: when, ModDate: when,
+      Title: facts.title,
+      Author: facts.author,
+      Subject: facts.subject,
+      Creator: facts.tool,
+      Producer: facts.producer,
+      CreationDate: when,
+      ModDate: when,
     },
   })
   for (const line of BLANK_SEAL) doc._write(line)

@@ -25,13 +25,20 @@ declare module 'pdfkit' {
     placement?: string
     scope?: 'Column' | 'Row' | 'Both'
   }
-  export interface StructContent { readonly refs: readonly unknown[] }
+  export interface StructContent {
+    readonly refs: readonly unknown[]
+  }
   export interface StructElement {
     dictionary: PdfRef
     add(child: StructElement | StructContent): StructElement
     end(): void
   }
-  export interface GlyphPosition { xAdvance: number; advanceWidth: number; xOffset: number; yOffset: number }
+  export interface GlyphPosition {
+    xAdvance: number
+    advanceWidth: number
+    xOffset: number
+    yOffset: number
+  }
   export interface EmbeddedFont {
     id: string
     ref(): PdfRef
@@ -43,7 +50,10 @@ declare module 'pdfkit' {
     apply(stroke: boolean): void
   }
   export interface OutlineItem {
-    addItem(title: string, options: { top: number; left: number; fit?: boolean; expanded?: boolean }): OutlineItem
+    addItem(
+      title: string,
+      options: { top: number; left: number; fit?: boolean; expanded?: boolean },
+    ): OutlineItem
   }
   export interface DocumentOptions {
     autoFirstPage: boolean

@@ -7,11 +7,21 @@ import { parseColor } from './color.ts'
 import { num, showText } from './show-text.ts'
 
 /** How a text looks. */
-export interface Style { size: SizeName; face: Face; color: ColorName }
+export interface Style {
+  size: SizeName
+  face: Face
+  color: ColorName
+}
 
 /** Where a text or shape is put: top-left corner in points from the page's top-left corner. */
-export interface At { xPt: number; yPt: number }
-export interface Box extends At { widthPt: number; heightPt: number }
+export interface At {
+  xPt: number
+  yPt: number
+}
+export interface Box extends At {
+  widthPt: number
+  heightPt: number
+}
 
 /**
  * Draws on the current page. Everything drawn must stand inside `tagged` (part of the document's meaning) or
@@ -50,7 +60,10 @@ export class Pen {
   }
 
   /** Draws decoration, or with type Pagination running heads and repeated table heads. */
-  artifact(draw: () => void, how: { type: 'Layout' | 'Pagination'; attached?: string[] } = { type: 'Layout' }): void {
+  artifact(
+    draw: () => void,
+    how: { type: 'Layout' | 'Pagination'; attached?: string[] } = { type: 'Layout' },
+  ): void {
     this.doc.markContent('Artifact', how)
     draw()
     this.doc.endMarkedContent()
@@ -62,7 +75,9 @@ export class Pen {
     this.#color(style.color, 'rg')
     const baselinePt = at.yPt + leadPt / 2 + CAP_MIDDLE_EM * sizePt
     showText(this.doc, cleanText(text, this.typeface.has), {
-      fontName: this.typeface.fonts[style.face].postscriptName, sizePt, matrix: [1, 0, 0, 1, at.xPt, baselinePt],
+      fontName: this.typeface.fonts[style.face].postscriptName,
+      sizePt,
+      matrix: [1, 0, 0, 1, at.xPt, baselinePt],
     })
   }
 
@@ -76,19 +91,29 @@ export class Pen {
 
   /** Width of a text in one line, pt. */
   widthOf(text: string, style: Pick<Style, 'size' | 'face'>): number {
-    return this.typeface.width(cleanText(text, this.typeface.has), { face: style.face, sizePt: SIZES[style.size].sizePt })
+    return this.typeface.width(cleanText(text, this.typeface.has), {
+      face: style.face,
+      sizePt: SIZES[style.size].sizePt,
+    })
   }
 
   /** A straight level rule. */
   rule(at: At & { widthPt: number }, how: { color: ColorName; thickPt: number }): void {
     this.#color(how.color, 'rg')
-    this.doc.addContent(`${num(at.xPt)} ${num(at.yPt - how.thickPt / 2)} ${num(at.widthPt)} ${num(how.thickPt)} re f`)
+    this.doc.addContent(
+      `${num(at.xPt)} ${num(at.yPt - how.thickPt / 2)} ${num(at.widthPt)} ${num(how.thickPt)} re f`,
+    )
   }
 
   /** An entry of the bookmarks that leads to this height of the current page. */
   bookmark(title: string, yPt: number): void {
     // pdfkit takes `left` off the page's width.
-    this.doc.outline.addItem(title, { top: Math.max(0, yPt - BOOKMARK_ROOM_PT), left: this.doc.page.width, fit: false, expanded: true })
+    this.doc.outline.addItem(title, {
+      top: Math.max(0, yPt - BOOKMARK_ROOM_PT),
+      left: this.doc.page.width,
+      fit: false,
+      expanded: true,
+    })
   }
 
   fill(box: Box, color: ColorName): void {

@@ -30,12 +30,22 @@ export function openPicture(bytes: Uint8Array): Picture | undefined {
 
 type Stored = Pick<Picture, 'entries' | 'data'>
 
-const common = ({ widthPx, heightPx }: { widthPx: number; heightPx: number }) =>
-  ({ Type: 'XObject', Subtype: 'Image', Width: widthPx, Height: heightPx })
+const common = ({ widthPx, heightPx }: { widthPx: number; heightPx: number }) => ({
+  Type: 'XObject',
+  Subtype: 'Image',
+  Width: widthPx,
+  Height: heightPx,
+})
 
 /** A JPEG goes in as it is. */
 const jpegImage = (head: PictureHead, data: Uint8Array): Stored => ({
-  entries: { ...common(head), BitsPerComponent: 8, ColorSpace: head.colours === 3 ? 'DeviceRGB' : 'DeviceGray', Filter: 'DCTDecode' }, data,
+  entries: {
+    ...common(head),
+    BitsPerComponent: 8,
+    ColorSpace: head.colours === 3 ? 'DeviceRGB' : 'DeviceGray',
+    Filter: 'DCTDecode',
+  },
+  data,
 })
 
 /** A plain PNG goes in as it is packed, once shown to unpack; one with opacity or interlace as pixels on white. */
@@ -51,7 +61,10 @@ function pngImage(bytes: Uint8Array): Stored | undefined {
   const Colors = parts.type === 2 ? 3 : 1
   return {
     entries: {
-      ...common(parts), BitsPerComponent: parts.bits, ColorSpace: colourSpace(parts), Filter: 'FlateDecode',
+      ...common(parts),
+      BitsPerComponent: parts.bits,
+      ColorSpace: colourSpace(parts),
+      Filter: 'FlateDecode',
       DecodeParms: { Predictor: PNG_PREDICTOR, Colors, BitsPerComponent: parts.bits, Columns: parts.widthPx },
     },
     data: Buffer.concat(parts.packed),
@@ -72,7 +85,11 @@ export function drawPicture(doc: PDFDocument, picture: Picture, box: Box): void 
   ref.end(picture.data)
   const name = `Picture${ref.id}`
   doc.page.xobjects[name] = ref
-  doc.addContent(`q ${matrixOf(picture.orientation, box).map((part) => num(part, 3)).join(' ')} cm /${name} Do Q`)
+  doc.addContent(
+    `q ${matrixOf(picture.orientation, box)
+      .map((part) => num(part, 3))
+      .join(' ')} cm /${name} Do Q`,
+  )
 }
 
 /**
@@ -81,12 +98,49 @@ export function drawPicture(doc: PDFDocument, picture: Picture, box: Box): void 
  * @source EXIF 2.3, tag 0x0112: which side the 0th row and the 0th column are
  */
 const TURNS: readonly (readonly [readonly [number, number, number], readonly [number, number, number]])[] = [
-  [[1, 0, 0], [0, 1, 0]], [[-1, 0, 1], [0, 1, 0]], [[-1, 0, 1], [0, -1, 1]], [[1, 0, 0], [0, -1, 1]],
-  [[0, 1, 0], [1, 0, 0]], [[0, -1, 1], [1, 0, 0]], [[0, -1, 1], [-1, 0, 1]], [[0, 1, 0], [-1, 0, 1]],
+  [
+    [1, 0, 0],
+    [0, 1, 0],
+  ],
+  [
+    [-1, 0, 1],
+    [0, 1, 0],
+  ],
+  [
+    [-1, 0, 1],
+    [0, -1, 1],
+  ],
+  [
+    [1, 0, 0],
+    [0, -1, 1],
+  ],
+  [
+    [0, 1, 0],
+    [1, 0, 0],
+  ],
+  [
+    [0, -1, 1],
+    [1, 0, 0],
+  ],
+  [
+    [0, -1, 1],
+    [-1, 0, 1],
+  ],
+  [
+    [0, 1, 0],
+    [-1, 0, 1],
+  ],
 ]
 
 /** PDF's unit square (0..1, upwards) of the stored picture onto the box (downwards from the page's top). */
 export function matrixOf(orientation: number, { xPt, yPt, widthPt, heightPt }: Box): readonly number[] {
   const [[xs, xt, x0], [ys, yt, y0]] = TURNS[orientation - 1]!
-  return [widthPt * xs, heightPt * ys, -widthPt * xt, -heightPt * yt, xPt + widthPt * (x0 + xt), yPt + heightPt * (y0 + yt)]
+  return [
+    widthPt * xs,
+    heightPt * ys,
+    -widthPt * xt,
+    -heightPt * yt,
+    xPt + widthPt * (x0 + xt),
+    yPt + heightPt * (y0 + yt),
+  ]
 }

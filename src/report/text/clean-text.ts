@@ -24,7 +24,11 @@ export function cleanText(text: string, has: (codePoint: number) => boolean): st
 function isClean(text: string, has: (codePoint: number) => boolean): boolean {
   for (let i = 0; i < text.length; i++) {
     const code = text.charCodeAt(i)
-    const isPlain = (code >= 0x20 && code < 0x7f) || (code >= 0xa0 && code < 0x300 && code !== 0xad) || (code >= 0x2010 && code < 0x2028) || code === MINUS
+    const isPlain =
+      (code >= 0x20 && code < 0x7f) ||
+      (code >= 0xa0 && code < 0x300 && code !== 0xad) ||
+      (code >= 0x2010 && code < 0x2028) ||
+      code === MINUS
     if (!isPlain || !has(code)) return false
   }
   return true
@@ -36,6 +40,7 @@ const MINUS = 0x2212
 export function missingSigns(text: string, has: (codePoint: number) => boolean): readonly string[] {
   if (isClean(text, has)) return []
   const missing = new Set<string>()
-  for (const sign of text.normalize('NFC').replace(CONTROLS, ' ').replace(INVISIBLE, '')) if (!has(sign.codePointAt(0)!)) missing.add(sign)
+  for (const sign of text.normalize('NFC').replace(CONTROLS, ' ').replace(INVISIBLE, ''))
+    if (!has(sign.codePointAt(0)!)) missing.add(sign)
   return [...missing]
 }

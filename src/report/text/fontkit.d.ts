@@ -2,7 +2,13 @@
 declare module 'fontkit' {
   export interface Run {
     glyphs: { id: number; codePoints: number[]; advanceWidth: number }[]
-    positions: { xAdvance: number; yAdvance: number; xOffset: number; yOffset: number; advanceWidth?: number }[]
+    positions: {
+      xAdvance: number
+      yAdvance: number
+      xOffset: number
+      yOffset: number
+      advanceWidth?: number
+    }[]
     advanceWidth: number
   }
   export interface Font {

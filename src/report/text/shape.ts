@@ -11,10 +11,18 @@ const FEATURES = { liga: false }
 /** Letters and signs that stand alone: no marks that combine, no script whose letters change shape. */
 const PLAIN = /^[\u0020-\u02ff\u0370-\u0482\u048a-\u052f\u1e00-\u1fff\u2000-\u200a\u2010-\u2bff]*$/u
 
-interface Glyph { id: number; advanceWidth: number; codePoints: number[] }
+interface Glyph {
+  id: number
+  advanceWidth: number
+  codePoints: number[]
+}
 
 /** Glyphs of a face by letter, ready to be drawn, kerning by pair, and words as set letter by letter. Pure memos of the font's own tables. */
-export interface FaceTables { glyphOf(letter: string): Glyph; kernOf: Kerning; plainOf(word: string): Run }
+export interface FaceTables {
+  glyphOf(letter: string): Glyph
+  kernOf: Kerning
+  plainOf(word: string): Run
+}
 
 /** Words kept; reports of one shop share most of theirs. */
 const MOST_WORDS = 5000

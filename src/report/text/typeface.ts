@@ -16,7 +16,10 @@ export interface Typeface {
   fonts: Readonly<Record<Face, Font>>
 }
 
-interface Parsed { font: Font; tables: FaceTables }
+interface Parsed {
+  font: Font
+  tables: FaceTables
+}
 /** The fonts as read, and memos of their tables; nothing a report does changes what another sees. */
 let parsed: Promise<Readonly<Record<Face, Parsed>>> | undefined
 
@@ -32,8 +35,11 @@ export async function openTypeface(): Promise<Typeface> {
   }
 }
 
-const byFace = <T>(make: (face: Face) => T): Record<Face, T> =>
-  ({ regular: make('regular'), semibold: make('semibold'), italic: make('italic') })
+const byFace = <T>(make: (face: Face) => T): Record<Face, T> => ({
+  regular: make('regular'),
+  semibold: make('semibold'),
+  italic: make('italic'),
+})
 
 /** Whether every cut has a sign, as far as asked: a memo of a pure function. Signs beyond the basic plane are asked anew. */
 const everywhere = new Uint8Array(0x10000)
@@ -70,7 +76,8 @@ async function parseFaces(): Promise<Record<Face, Parsed>> {
   const { create } = await import('fontkit')
   return byFace((face) => {
     const font = create(readFaceFile(face))
-    if (font.unitsPerEm !== PDF_UNITS_PER_EM) throw new Error(`${face}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
+    if (font.unitsPerEm !== PDF_UNITS_PER_EM)
+      throw new Error(`${face}: ${font.unitsPerEm} units per em, not ${PDF_UNITS_PER_EM}`)
     return { font, tables: faceTables(faceMeasures(face)) }
   })
 }

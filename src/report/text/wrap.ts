@@ -15,7 +15,10 @@ export function wrap(text: string, widthPt: number, width: Width): readonly stri
   const lines: string[] = []
   let line = ''
   for (const piece of held(pieces(text), (joined) => width(joined.trimEnd()) <= widthPt)) {
-    if (width((line + piece).trimEnd()) <= widthPt) { line += piece; continue }
+    if (width((line + piece).trimEnd()) <= widthPt) {
+      line += piece
+      continue
+    }
     if (line.trim() !== '') lines.push(line.trimEnd())
     line = ''
     for (const part of cut(piece, widthPt, width)) {
@@ -28,11 +31,17 @@ export function wrap(text: string, widthPt: number, width: Width): readonly stri
 
 /** Pieces after which a line may end, each with the space behind it. */
 const pieces = (text: string): readonly string[] =>
-  text.trim().replace(/ {2,}/g, ' ').match(/[^ ]+? *(?:(?<=[\p{L}\p{N}]{3}[-/_\u2013])(?=\p{L}{3})|(?<=\p{N}\u2026)(?=[\u2212\p{N}])|(?<= )|$)/gu) ?? []
+  text
+    .trim()
+    .replace(/ {2,}/g, ' ')
+    .match(
+      /[^ ]+? *(?:(?<=[\p{L}\p{N}]{3}[-/_\u2013])(?=\p{L}{3})|(?<=\p{N}\u2026)(?=[\u2212\p{N}])|(?<= )|$)/gu,
+    ) ?? []
 
 /** What is not parted from what stands before it. */
 const HELD_MARK = /^[%:;?!\u00bb]/
-const HELD_UNIT = /^(?:kV|kV\/ms|ms|s|rpm|1\/min|tr\/min|k?Hz|kS\/s|kPa|bar|psi|ppm|mm|g\/s|\u00b0C)(?![\p{L}\p{N}])/u
+const HELD_UNIT =
+  /^(?:kV|kV\/ms|ms|s|rpm|1\/min|tr\/min|k?Hz|kS\/s|kPa|bar|psi|ppm|mm|g\/s|\u00b0C)(?![\p{L}\p{N}])/u
 const LEAST_LAST = 3
 
 /** Pieces that belong together made one, unless that is wider than a line. */
@@ -40,8 +49,13 @@ function held(all: readonly string[], fits: (joined: string) => boolean): readon
   const joined: string[] = []
   all.forEach((piece, i) => {
     const before = joined.at(-1)
-    const isHeld = before !== undefined && before.endsWith(' ') && (
-      HELD_MARK.test(piece) || (HELD_UNIT.test(piece) && /\d $/.test(before)) || (i === all.length - 1 && [...piece.trimEnd()].length < LEAST_LAST) || before.endsWith('\u00ab '))
+    const isHeld =
+      before !== undefined &&
+      before.endsWith(' ') &&
+      (HELD_MARK.test(piece) ||
+        (HELD_UNIT.test(piece) && /\d $/.test(before)) ||
+        (i === all.length - 1 && [...piece.trimEnd()].length < LEAST_LAST) ||
+        before.endsWith('\u00ab '))
     if (isHeld && fits(before + piece)) joined[joined.length - 1] = before + piece
     else joined.push(piece)
   })

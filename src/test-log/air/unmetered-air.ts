@@ -23,33 +23,61 @@ export function unmeteredAir(tests: readonly TestFinding[], limits: Limits): Add
     const air = test.computed['meteredAir']
     const trim = meanTrim(tests, { stage: test.stage, condition: 'idle' })
     if (!air || !trim) return []
-    return trim.value > limit(limits, 'trimHighPct') ? [{ index, ...leakOf({ test, air, trim, tests }, limits) }] : [{ index, says: [{ key: 'tests.air.none', args: { trim } }] }]
+    return trim.value > limit(limits, 'trimHighPct')
+      ? [{ index, ...leakOf({ test, air, trim, tests }, limits) }]
+      : [{ index, says: [{ key: 'tests.air.none', args: { trim } }] }]
   })
 }
 
-interface Leak { test: TestFinding; air: Interval; trim: Interval; tests: readonly TestFinding[] }
+interface Leak {
+  test: TestFinding
+  air: Interval
+  trim: Interval
+  tests: readonly TestFinding[]
+}
 
 function leakOf({ test, air, trim, tests }: Leak, limits: Limits): Omit<Addition, 'index'> {
   const manifold = manifoldKpa(tests, { stage: test.stage, condition: 'idle' })
   const chokedKpa = criticalRatio() * ATMOSPHERE_KPA
   const unmetered: Interval<'g/s'> = {
-    value: (air.value * trim.value) / 100, low: (air.low * Math.max(0, trim.low)) / 100, high: (air.high * trim.high) / 100, unit: 'g/s',
+    value: (air.value * trim.value) / 100,
+    low: (air.low * Math.max(0, trim.low)) / 100,
+    high: (air.high * trim.high) / 100,
+    unit: 'g/s',
   }
   const areaMm2 = effectiveAreaMm2(unmetered.value, manifold?.value ?? chokedKpa)
   const says: Says[] = [{ key: 'tests.air.unmetered', args: { unmetered, trim } }]
   const computed: Record<string, Interval> = { unmeteredAir: unmetered }
-  if (areaMm2 === undefined) return { says: [...says, { key: 'tests.air.no-pressure-drop', args: {} }], computed, effect: unmetered }
+  if (areaMm2 === undefined)
+    return { says: [...says, { key: 'tests.air.no-pressure-drop', args: {} }], computed, effect: unmetered }
   const hole = holeOf(areaMm2, limits)
   computed['hole'] = hole
-  computed['effectiveArea'] = { value: areaMm2, low: areaMm2 * (unmetered.low / unmetered.value), high: areaMm2 * (unmetered.high / unmetered.value), unit: 'mm2' }
-  says.push(manifold ? { key: isChoked(manifold.value) ? 'tests.air.hole-choked' : 'tests.air.hole', args: { hole, manifold } } : { key: 'tests.air.hole-assumed', args: { hole } })
+  computed['effectiveArea'] = {
+    value: areaMm2,
+    low: areaMm2 * (unmetered.low / unmetered.value),
+    high: areaMm2 * (unmetered.high / unmetered.value),
+    unit: 'mm2',
+  }
+  says.push(
+    manifold
+      ? {
+          key: isChoked(manifold.value) ? 'tests.air.hole-choked' : 'tests.air.hole',
+          args: { hole, manifold },
+        }
+      : { key: 'tests.air.hole-assumed', args: { hole } },
+  )
   const at2500 = predict({ areaMm2, tests, stage: test.stage, unmetered }, limits)
   if (at2500) {
     computed['predictedTrim2500'] = at2500.predicted
     says.push(at2500.says)
   }
   const fact: Fact = {
-    kind: 'unmetered-air', stage: test.stage, sure: manifold !== undefined, airGps: unmetered.value, holeMm: hole.value, at2500: at2500?.verdict ?? 'not checked',
+    kind: 'unmetered-air',
+    stage: test.stage,
+    sure: manifold !== undefined,
+    airGps: unmetered.value,
+    holeMm: hole.value,
+    at2500: at2500?.verdict ?? 'not checked',
   }
   return { says, computed, effect: unmetered, facts: [fact] }
 }
@@ -61,10 +89,15 @@ function holeOf(areaMm2: number, limits: Limits): Interval<'mm'> {
   return { value, low: value * (1 - share), high: value * (1 + share), unit: 'mm' }
 }
 
-interface At2500 { predicted: Interval<'%'>; verdict: 'agrees' | 'disagrees' | 'not checked'; says: Says }
+interface At2500 {
+  predicted: Interval<'%'>
+  verdict: 'agrees' | 'disagrees' | 'not checked'
+  says: Says
+}
 
 function predict(
-  it: { areaMm2: number; tests: readonly TestFinding[]; stage: 'before' | 'after'; unmetered: Interval }, limits: Limits,
+  it: { areaMm2: number; tests: readonly TestFinding[]; stage: 'before' | 'after'; unmetered: Interval },
+  limits: Limits,
 ): At2500 | undefined {
   const { areaMm2, tests, stage, unmetered } = it
   const at = { stage, condition: '2500 rpm' }
@@ -77,13 +110,21 @@ function predict(
   const half = value * Math.hypot(share, air.high / air.value - 1)
   const predicted: Interval<'%'> = { value, low: value - half, high: value + half, unit: '%' }
   const measured = meanTrim(tests, at)
-  if (!measured) return { predicted, verdict: 'not checked', says: { key: 'tests.air.predicts', args: { predicted } } }
+  if (!measured)
+    return { predicted, verdict: 'not checked', says: { key: 'tests.air.predicts', args: { predicted } } }
   const margin = limit(limits, 'trimChangePct') / 2
   const agrees = measured.low <= predicted.high + margin && measured.high >= predicted.low - margin
-  return { predicted, verdict: agrees ? 'agrees' : 'disagrees', says: { key: agrees ? 'tests.air.agrees' : 'tests.air.disagrees', args: { predicted, measured } } }
+  return {
+    predicted,
+    verdict: agrees ? 'agrees' : 'disagrees',
+    says: { key: agrees ? 'tests.air.agrees' : 'tests.air.disagrees', args: { predicted, measured } },
+  }
 }
 
-interface At { stage: 'before' | 'after'; condition: string }
+interface At {
+  stage: 'before' | 'after'
+  condition: string
+}
 
 const same = (wanted: string, condition: string | undefined): boolean =>
   condition?.replace(/ /g, '') === wanted.replace(/ /g, '')

@@ -1,7 +1,10 @@
 import type { Engine } from '../../job/schema.ts'
 
 /** Atoms of hydrogen and oxygen for one of carbon. */
-export interface FuelRatio { hydrogen: number; oxygen: number }
+export interface FuelRatio {
+  hydrogen: number
+  oxygen: number
+}
 
 export type Fuel = Engine['fuel']
 

@@ -1,7 +1,12 @@
 import type { FuelRatio } from './fuels.ts'
 
 /** A dry exhaust gas, all in % by volume except HC in ppm by volume as n-hexane. */
-export interface ExhaustGas { coPct: number; co2Pct: number; hcPpm: number; o2Pct: number }
+export interface ExhaustGas {
+  coPct: number
+  co2Pct: number
+  hcPpm: number
+  o2Pct: number
+}
 
 /** Carbon atoms of one molecule counted as HC: analysers read n-hexane. */
 const CARBON_PER_HC = 6

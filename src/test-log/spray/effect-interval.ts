@@ -12,7 +12,12 @@ export interface Effect {
 }
 
 /** One shape at one onset: the height that fits best, its standard error, and its squared score. */
-interface Fit { rpm: number; seRpm: number; squared: number; onset: number }
+interface Fit {
+  rpm: number
+  seRpm: number
+  squared: number
+  onset: number
+}
 
 export interface EffectSearch {
   /** From the first onset to the end of the longest shape at the last one. */
@@ -47,10 +52,16 @@ export function effectOf(search: EffectSearch, bound: number): Effect | undefine
   const reach = (f: Fit) => f.seRpm * Math.sqrt(bound ** 2 - (best.squared - f.squared))
   return {
     change: {
-      value: best.rpm, unit: 'rpm',
-      low: Math.min(...close.map((f) => f.rpm - reach(f))), high: Math.max(...close.map((f) => f.rpm + reach(f))),
+      value: best.rpm,
+      unit: 'rpm',
+      low: Math.min(...close.map((f) => f.rpm - reach(f))),
+      high: Math.max(...close.map((f) => f.rpm + reach(f))),
     },
-    onset: { value: best.onset, low: Math.min(...close.map((f) => f.onset)), high: Math.max(...close.map((f) => f.onset)) },
+    onset: {
+      value: best.onset,
+      low: Math.min(...close.map((f) => f.onset)),
+      high: Math.max(...close.map((f) => f.onset)),
+    },
   }
 }
 
@@ -78,7 +89,12 @@ const SHAPE_SHARE = 0.12
 /** The whole interval: noise and shape are independent, so their half widths add as the root of their squares. */
 export function withShapeShare({ value, low, high }: Interval<'rpm'>): Interval<'rpm'> {
   const shape = SHAPE_SHARE * value
-  return { value, low: value - Math.hypot(value - low, shape), high: value + Math.hypot(high - value, shape), unit: 'rpm' }
+  return {
+    value,
+    low: value - Math.hypot(value - low, shape),
+    high: value + Math.hypot(high - value, shape),
+    unit: 'rpm',
+  }
 }
 
 /** Mean of several sprays of one place, weighted by their certainty. Bounds from the noise alone, as theirs. */

@@ -25,14 +25,26 @@ const WITHIN = [0, 0.5]
 const AFTER_S = 2
 const SUBSTEPS = 10
 
-interface Constants { lastsS: number; riseS: number; fallS: number; pullS: number; within: number }
+interface Constants {
+  lastsS: number
+  riseS: number
+  fallS: number
+  pullS: number
+  within: number
+}
 
 /** All shapes on steps of `stepS`. */
 export const effectShapes = (stepS: number): readonly EffectShape[] =>
   every().map((constants) => ({ within: constants.within, height: heightOf(constants, stepS) }))
 
-const every = (): Constants[] => LASTS_S.flatMap((lastsS) => RISE_S.flatMap((riseS) => FALL_S.flatMap((fallS) =>
-  PULL_S.flatMap((pullS) => WITHIN.map((within) => ({ lastsS, riseS, fallS, pullS, within }))))))
+const every = (): Constants[] =>
+  LASTS_S.flatMap((lastsS) =>
+    RISE_S.flatMap((riseS) =>
+      FALL_S.flatMap((fallS) =>
+        PULL_S.flatMap((pullS) => WITHIN.map((within) => ({ lastsS, riseS, fallS, pullS, within }))),
+      ),
+    ),
+  )
 
 function heightOf({ lastsS, riseS, fallS, pullS, within }: Constants, stepS: number): Float64Array {
   const dt = stepS / SUBSTEPS

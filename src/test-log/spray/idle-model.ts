@@ -50,11 +50,19 @@ export function fitIdleModel(grid: SpeedGrid, quiet: Uint8Array): IdleModel | un
   const y = grid.rpm.map((v) => v - centre)
   const constant = y.map(() => SCALE)
   const short = predictionEquations({ y, usable, order, terms: [constant] })
-  const long = rows.length < ROWS_PER_COEFFICIENT * (order + 4) ? short
-    : predictionEquations({ y, usable, order, terms: [constant, ...swingTerms(y, rows, { stepS: grid.stepS, scale: SCALE })] })
+  const long =
+    rows.length < ROWS_PER_COEFFICIENT * (order + 4)
+      ? short
+      : predictionEquations({
+          y,
+          usable,
+          order,
+          terms: [constant, ...swingTerms(y, rows, { stepS: grid.stepS, scale: SCALE })],
+        })
   const { without, surprise, coefficients } = worth(long, rows) < worth(short, rows) ? long : short
   const all = without(undefined)
-  const widen = Math.sqrt(rows.length / (rows.length - coefficients)) * Math.sqrt(1 + coefficients / rows.length)
+  const widen =
+    Math.sqrt(rows.length / (rows.length - coefficients)) * Math.sqrt(1 + coefficients / rows.length)
   const surprisesRpm = Float64Array.from(rows, (row) => surprise(all, row) * widen)
   const spread = median(surprisesRpm.map(Math.abs))! * MAD_TO_SD
   const sigmaRpm = Math.max(spread, Number.MIN_VALUE)
@@ -65,13 +73,19 @@ export function fitIdleModel(grid: SpeedGrid, quiet: Uint8Array): IdleModel | un
  * Less is better: fit against number of coefficients.
  * @source Schwarz 1978, Annals of Statistics 6, 461-464 (BIC); from memory
  */
-function worth({ without, surprise, coefficients }: ReturnType<typeof predictionEquations>, rows: readonly number[]): number {
+function worth(
+  { without, surprise, coefficients }: ReturnType<typeof predictionEquations>,
+  rows: readonly number[],
+): number {
   const all = without(undefined)
   const squares = rows.reduce((sum, row) => sum + surprise(all, row) ** 2, 0)
-  return rows.length * Math.log(squares / rows.length + Number.MIN_VALUE) + coefficients * Math.log(rows.length)
+  return (
+    rows.length * Math.log(squares / rows.length + Number.MIN_VALUE) + coefficients * Math.log(rows.length)
+  )
 }
 
-const indices = (flags: Uint8Array): number[] => Array.from(flags, (f, i) => (f ? i : -1)).filter((i) => i >= 0)
+const indices = (flags: Uint8Array): number[] =>
+  Array.from(flags, (f, i) => (f ? i : -1)).filter((i) => i >= 0)
 
 function usableRows(quiet: Uint8Array, order: number): Uint8Array {
   let run = 0

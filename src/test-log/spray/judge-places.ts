@@ -6,13 +6,19 @@ import type { ReadTrace } from './read-trace.ts'
 import { stronger, type WindowScan } from './scan-window.ts'
 
 /** One spray that counts: what its trace showed, and the trace it is ranked in. */
-export interface CountingSpray { id: number; place: string; trace: string; scan: WindowScan; effect: Effect }
+export interface CountingSpray {
+  id: number
+  place: string
+  trace: string
+  scan: WindowScan
+  effect: Effect
+}
 
 export type PlaceWhy =
-  | 'ranked'          // p from the rank among the trace's own stretches
-  | 'short'           // too few stretches for a rank that could ever count as a response
-  | 'contradictory'   // repeats of the place disagree; each stands alone
-  | 'too-few'         // too few even for the size of a change
+  | 'ranked' // p from the rank among the trace's own stretches
+  | 'short' // too few stretches for a rank that could ever count as a response
+  | 'contradictory' // repeats of the place disagree; each stands alone
+  | 'too-few' // too few even for the size of a change
 
 /** Judgement of one spray, from all repeats of its place. */
 export interface JudgedSpray {
@@ -57,28 +63,38 @@ export interface SprayLimits {
  * @param traces  by file, every trace named by a spray
  */
 export function judgePlaces(
-  sprays: readonly CountingSpray[], traces: ReadonlyMap<string, ReadTrace>, limits: SprayLimits,
+  sprays: readonly CountingSpray[],
+  traces: ReadonlyMap<string, ReadTrace>,
+  limits: SprayLimits,
 ): JudgedSpray[] {
   return families(sprays).flatMap((family) => judgeFamily(family, traces, limits))
 }
 
-interface Group { sprays: readonly CountingSpray[]; contradictory: boolean }
+interface Group {
+  sprays: readonly CountingSpray[]
+  contradictory: boolean
+}
 
 function judgeFamily(
-  family: readonly CountingSpray[], traces: ReadonlyMap<string, ReadTrace>, limits: SprayLimits,
+  family: readonly CountingSpray[],
+  traces: ReadonlyMap<string, ReadTrace>,
+  limits: SprayLimits,
 ): JudgedSpray[] {
   const places = [...new Set(family.map((s) => s.place))]
   const bound = new Map([...traces].map(([file, t]) => [file, t.chanceScore]))
   const groups: Group[] = places.flatMap((place): readonly Group[] => {
     const repeats = family.filter((s) => s.place === place)
     const contradictory = disagree(repeats, bound)
-    return contradictory ? repeats.map((s) => ({ sprays: [s], contradictory })) : [{ sprays: repeats, contradictory }]
+    return contradictory
+      ? repeats.map((s) => ({ sprays: [s], contradictory }))
+      : [{ sprays: repeats, contradictory }]
   })
   const tests = groups.map((g) => testGroup(g, { traces, places: groups.length, limits }))
   const corrected = holm(tests.map((t) => t.p))
   const shuffled = holm(tests.map((t) => t.shuffled))
   return groups.flatMap((group, i) => {
-    const certain = corrected[i]! <= limits.level * (1 + 1e-9) && shuffled[i]! <= limits.shuffledLevel * (1 + 1e-9)
+    const certain =
+      corrected[i]! <= limits.level * (1 + 1e-9) && shuffled[i]! <= limits.shuffledLevel * (1 + 1e-9)
     const test = { ...tests[i]!, p: corrected[i]!, shuffled: shuffled[i]!, certain, places: places.length }
     return group.sprays.map((spray) => describe(spray, { group, test, limits }))
   })
@@ -104,10 +120,17 @@ function families(sprays: readonly CountingSpray[]): CountingSpray[][] {
   return found
 }
 
-interface GroupTest { p: number; shuffled: number; why: PlaceWhy; stretches: number; longerS: number }
+interface GroupTest {
+  p: number
+  shuffled: number
+  why: PlaceWhy
+  stretches: number
+  longerS: number
+}
 
 function testGroup(
-  group: Group, it: { traces: ReadonlyMap<string, ReadTrace>; places: number; limits: SprayLimits },
+  group: Group,
+  it: { traces: ReadonlyMap<string, ReadTrace>; places: number; limits: SprayLimits },
 ): GroupTest {
   const { traces, places, limits } = it
   const files = [...new Set(group.sprays.map((s) => s.trace))]
@@ -115,7 +138,9 @@ function testGroup(
     const trace = traces.get(file)!
     return {
       sprays: group.sprays.filter((s) => s.trace === file).map((s) => s.scan),
-      among: trace.stretches, shuffled: trace.shuffled, stretchS: trace.stretchS,
+      among: trace.stretches,
+      shuffled: trace.shuffled,
+      stretchS: trace.stretchS,
     }
   })
   const stretches = Math.min(...strata.map((s) => s.among.length))
@@ -135,27 +160,43 @@ function testGroup(
  */
 function disagree(repeats: readonly CountingSpray[], bound: ReadonlyMap<string, number>): boolean {
   const chance = (s: CountingSpray) => bound.get(s.trace)!
-  return repeats.some((a) => repeats.some((b) => {
-    const of = stronger(a.scan)
-    if (of.score <= chance(a)) return false
-    const same = of.rpm > 0 ? b.scan.up : b.scan.down
-    const opposed = of.rpm > 0 ? b.scan.down : b.scan.up
-    if (same.score > chance(b)) return false
-    const apart = Math.abs(of.rpm - same.rpm) > Math.hypot(chance(a) * of.seRpm, same.score > 0 ? chance(b) * same.seRpm : 0)
-    return apart || opposed.score > chance(b)
-  }))
+  return repeats.some((a) =>
+    repeats.some((b) => {
+      const of = stronger(a.scan)
+      if (of.score <= chance(a)) return false
+      const same = of.rpm > 0 ? b.scan.up : b.scan.down
+      const opposed = of.rpm > 0 ? b.scan.down : b.scan.up
+      if (same.score > chance(b)) return false
+      const apart =
+        Math.abs(of.rpm - same.rpm) >
+        Math.hypot(chance(a) * of.seRpm, same.score > 0 ? chance(b) * same.seRpm : 0)
+      return apart || opposed.score > chance(b)
+    }),
+  )
 }
 
 function describe(
-  spray: CountingSpray, it: { group: Group; test: GroupTest & { certain: boolean; places: number }; limits: SprayLimits },
+  spray: CountingSpray,
+  it: { group: Group; test: GroupTest & { certain: boolean; places: number }; limits: SprayLimits },
 ): JudgedSpray {
   const { group, test, limits } = it
   const change = withShapeShare(spray.effect.change)
-  const together = group.sprays.length > 1 ? withShapeShare(meanChange(group.sprays.map((s) => s.effect.change))) : undefined
+  const together =
+    group.sprays.length > 1 ? withShapeShare(meanChange(group.sprays.map((s) => s.effect.change))) : undefined
   return {
-    id: spray.id, finding: findingOf(together ?? change, test, limits), why: test.why !== 'too-few' && group.contradictory ? 'contradictory' : test.why,
-    certain: test.certain, p: test.why === 'too-few' ? undefined : test.p, shuffledP: test.shuffled, change, together,
-    onset: spray.effect.onset, repeats: group.sprays.length, places: test.places, stretches: test.stretches, longerS: test.longerS,
+    id: spray.id,
+    finding: findingOf(together ?? change, test, limits),
+    why: test.why !== 'too-few' && group.contradictory ? 'contradictory' : test.why,
+    certain: test.certain,
+    p: test.why === 'too-few' ? undefined : test.p,
+    shuffledP: test.shuffled,
+    change,
+    together,
+    onset: spray.effect.onset,
+    repeats: group.sprays.length,
+    places: test.places,
+    stretches: test.stretches,
+    longerS: test.longerS,
   }
 }
 
@@ -163,7 +204,11 @@ function describe(
  * A response needs the rank. That there is none of a size worth finding needs only the interval: one of that size is
  * excluded, and what is left holds zero or is too small to count. A change that is there but not ranked stays unclear.
  */
-function findingOf(change: Interval<'rpm'>, test: { certain: boolean; why: PlaceWhy }, limits: SprayLimits): JudgedSpray['finding'] {
+function findingOf(
+  change: Interval<'rpm'>,
+  test: { certain: boolean; why: PlaceWhy },
+  limits: SprayLimits,
+): JudgedSpray['finding'] {
   if (test.why === 'too-few') return 'unclear'
   if (test.certain && Math.abs(change.value) >= limits.leastRpm) return 'response'
   const excluded = Math.max(Math.abs(change.low), Math.abs(change.high)) < limits.excludeRpm

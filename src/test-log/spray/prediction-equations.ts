@@ -1,7 +1,10 @@
 import { solveLinear } from '../../maths/solve-linear.ts'
 
 /** Coefficients of a prediction: one a lag, nearest first, and one a term (constant, drift, swing). */
-export interface Prediction { lags: Float64Array; terms: Float64Array }
+export interface Prediction {
+  lags: Float64Array
+  terms: Float64Array
+}
 
 export interface PredictionRows {
   /** Speed about zero, rpm, shape (rows of the trace). */
@@ -26,7 +29,9 @@ export function predictionEquations({ y, usable, order, terms }: PredictionRows)
   const x = new Float64Array(dim)
   const add = (m: Float64Array, v: Float64Array, { row, sign }: { row: number; sign: 1 | -1 }) => {
     for (let k = 0; k < order; k++) x[k] = y[row - 1 - k]!
-    terms.forEach((term, k) => { x[order + k] = term[row]! })
+    terms.forEach((term, k) => {
+      x[order + k] = term[row]!
+    })
     for (let a = 0; a < dim; a++) {
       const xa = sign * x[a]!
       v[a]! += xa * y[row]!

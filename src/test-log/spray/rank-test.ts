@@ -2,7 +2,10 @@ import { makeRandom } from '../../maths/random.ts'
 import type { WindowScan } from './scan-window.ts'
 
 /** The sprays of one place on one trace, with the stretches they are ranked among. */
-export interface Stratum { sprays: readonly WindowScan[]; among: readonly WindowScan[] }
+export interface Stratum {
+  sprays: readonly WindowScan[]
+  among: readonly WindowScan[]
+}
 
 export interface RankResult {
   /** Share of all choices of windows that score as high as the sprayed ones, these included. */
@@ -31,7 +34,10 @@ export function rankTest(strata: readonly Stratum[]): RankResult {
   if (choices <= MOST_CHOICES) {
     const all = strata.map((s) => sumsOfChoices([...s.sprays, ...s.among], s.sprays.length))
     const sums = all.reduce(everyPair)
-    return { p: sums.filter((s) => Math.max(s.up, s.down) >= observed - 1e-9).length / choices, floor: 1 / choices }
+    return {
+      p: sums.filter((s) => Math.max(s.up, s.down) >= observed - 1e-9).length / choices,
+      floor: 1 / choices,
+    }
   }
   return drawChoices(strata, observed)
 }
@@ -39,7 +45,9 @@ export function rankTest(strata: readonly Stratum[]): RankResult {
 /**
  * Rank of the place's score among as many shuffled windows, drawn index by index so that repeats are independent.
  */
-export function shuffledTest(strata: readonly { sprays: readonly WindowScan[]; shuffled: readonly WindowScan[] }[]): number {
+export function shuffledTest(
+  strata: readonly { sprays: readonly WindowScan[]; shuffled: readonly WindowScan[] }[],
+): number {
   const observed = score(strata.map((s) => total(s.sprays)))
   const draws = Math.min(...strata.map((s) => s.shuffled.length))
   const repeats = Math.max(...strata.map((s) => s.sprays.length))
@@ -70,9 +78,14 @@ export function stretchesNeeded(repeats: number, wanted: number): number {
 const total = (scans: readonly WindowScan[]) =>
   scans.reduce((sum, s) => ({ up: sum.up + s.up.score, down: sum.down + s.down.score }), { up: 0, down: 0 })
 
-const score = (sums: Sums): number => Math.max(sums.reduce((a, s) => a + s.up, 0), sums.reduce((a, s) => a + s.down, 0))
+const score = (sums: Sums): number =>
+  Math.max(
+    sums.reduce((a, s) => a + s.up, 0),
+    sums.reduce((a, s) => a + s.down, 0),
+  )
 
-const everyPair = (a: Sums, b: Sums): Sums => a.flatMap((x) => b.map((y) => ({ up: x.up + y.up, down: x.down + y.down })))
+const everyPair = (a: Sums, b: Sums): Sums =>
+  a.flatMap((x) => b.map((y) => ({ up: x.up + y.up, down: x.down + y.down })))
 
 function choose(n: number, k: number): number {
   let c = 1
@@ -83,7 +96,11 @@ function choose(n: number, k: number): number {
 function sumsOfChoices(windows: readonly WindowScan[], k: number): Sums {
   if (k === 0) return [{ up: 0, down: 0 }]
   return windows.flatMap((w, i) =>
-    sumsOfChoices(windows.slice(i + 1), k - 1).map((s) => ({ up: s.up + w.up.score, down: s.down + w.down.score })))
+    sumsOfChoices(windows.slice(i + 1), k - 1).map((s) => ({
+      up: s.up + w.up.score,
+      down: s.down + w.down.score,
+    })),
+  )
 }
 
 function drawChoices(strata: readonly Stratum[], observed: number): RankResult {

@@ -6,14 +6,18 @@ import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowS
 import type { SpeedGrid } from './speed-grid.ts'
 
 /** A spray on one trace, times on the trace's own clock. */
-export interface SprayTime { place: string; fromS: number; toS: number }
+export interface SprayTime {
+  place: string
+  fromS: number
+  toS: number
+}
 
 /** Why a spray cannot count, whatever the speed did. */
 export type Spoilt =
-  | 'too-soon'    // an earlier spray's response may still have been running
-  | 'throttle'    // the speed went where no spray sends it
-  | 'early'       // the change began before the spray
-  | 'off-trace'   // too little of the trace follows or precedes the spray
+  | 'too-soon' // an earlier spray's response may still have been running
+  | 'throttle' // the speed went where no spray sends it
+  | 'early' // the change began before the spray
+  | 'off-trace' // too little of the trace follows or precedes the spray
 
 /** One spray as its trace shows it. */
 export type ReadSpray = { scan: WindowScan } & ({ spoilt: Spoilt } | { spoilt: undefined; effect: Effect })
@@ -44,26 +48,46 @@ const EARLY_RATIO = 1.15
 type PlacedSpray = SprayTime & { row: number }
 
 /** Scores that chance reaches in 5 % of windows: the wider of all that is known, and that of the rearranged trace alone. */
-export interface ChanceScores { chanceScore: number; evenScore: number }
+export interface ChanceScores {
+  chanceScore: number
+  evenScore: number
+}
 
 export function readSprays(bench: Bench, times: readonly SprayTime[], chance: ChanceScores): ReadSpray[] {
   const { grid } = bench
-  const sprays = times.map((s): PlacedSpray => ({ ...s, row: Math.round((s.fromS - grid.firstS) / grid.stepS) }))
+  const sprays = times.map((s): PlacedSpray => ({
+    ...s,
+    row: Math.round((s.fromS - grid.firstS) / grid.stepS),
+  }))
   const look = lookerAt(bench, sprays)
   const early = { from: -Math.round(EARLY_S / grid.stepS), to: -Math.round(EARLY_MARGIN_S / grid.stepS) }
-  const scans = sprays.map((spray): Scanned => ({ spray, scan: look.scan(spray, bench.onsets), before: look.scan(spray, early) }))
+  const scans = sprays.map((spray): Scanned => ({
+    spray,
+    scan: look.scan(spray, bench.onsets),
+    before: look.scan(spray, early),
+  }))
   return scans.map(({ spray, scan, before }): ReadSpray => {
     const spoilt = whySpoilt(bench, { spray, scan, before, scans, ...chance })
     if (spoilt) return { scan, spoilt }
     const effect = look.effect(spray, chance.chanceScore)
-    return effect ? { scan, spoilt, effect: { ...effect, onset: afterStart(effect.onset, spray, grid) } } : { scan, spoilt: 'off-trace' }
+    return effect
+      ? { scan, spoilt, effect: { ...effect, onset: afterStart(effect.onset, spray, grid) } }
+      : { scan, spoilt: 'off-trace' }
   })
 }
 
 /** Onsets are counted from the row the spray's start was rounded to; its own start lies up to a step beside. Nearer than a step no onset is known. */
-function afterStart(onset: Effect['onset'], spray: PlacedSpray, { firstS, stepS }: SpeedGrid): Effect['onset'] {
+function afterStart(
+  onset: Effect['onset'],
+  spray: PlacedSpray,
+  { firstS, stepS }: SpeedGrid,
+): Effect['onset'] {
   const beside = spray.row - 0.5 - (spray.fromS - firstS) / stepS
-  return { value: Math.max(0, onset.value + beside), low: Math.max(0, onset.low + beside - 1), high: Math.max(0, onset.high + beside + 1) }
+  return {
+    value: Math.max(0, onset.value + beside),
+    low: Math.max(0, onset.low + beside - 1),
+    high: Math.max(0, onset.high + beside + 1),
+  }
 }
 
 /** Both looks at the rows after a spray, up to the next one: for a response, and for its size. */
@@ -72,17 +96,33 @@ function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly Place
   const patterns = patternsFor(shapes, prediction)
   const shapesOfSize = effectShapes(grid.stepS)
   const sized = effectPatterns(shapesOfSize, prediction.lags)
-  const surprisesAt = (spray: PlacedSpray, at: Bench['onsets'], over: readonly { height: Float64Array }[]) => {
+  const surprisesAt = (
+    spray: PlacedSpray,
+    at: Bench['onsets'],
+    over: readonly { height: Float64Array }[],
+  ) => {
     const next = Math.min(grid.rpm.length, ...sprays.filter((s) => s.row > spray.row).map((s) => s.row + 1))
     const touched = { from: spray.row + at.from, to: spray.row + at.to + longestOf(over) }
     return surprisesOf(model, prediction, touched, (row) => row < next && isKnown({ grid, model }, row))
   }
-  const rows = (spray: PlacedSpray, at: Bench['onsets']) => ({ spray: spray.row, from: spray.row + at.from, to: spray.row + at.to })
+  const rows = (spray: PlacedSpray, at: Bench['onsets']) => ({
+    spray: spray.row,
+    from: spray.row + at.from,
+    to: spray.row + at.to,
+  })
   return {
     scan: (spray: PlacedSpray, at: Bench['onsets']): WindowScan =>
       scanWindow(surprisesAt(spray, at, shapes), rows(spray, at), patterns, model.sigmaRpm),
     effect: (spray: PlacedSpray, bound: number): Effect | undefined =>
-      effectOf({ surprises: surprisesAt(spray, onsets, shapesOfSize), onsets: rows(spray, onsets), patterns: sized, sigmaRpm: model.sigmaRpm }, bound),
+      effectOf(
+        {
+          surprises: surprisesAt(spray, onsets, shapesOfSize),
+          onsets: rows(spray, onsets),
+          patterns: sized,
+          sigmaRpm: model.sigmaRpm,
+        },
+        bound,
+      ),
   }
 }
 
@@ -91,9 +131,16 @@ const isKnown = (bench: Pick<Bench, 'grid' | 'model'>, row: number): boolean => 
   return true
 }
 
-interface Scanned { spray: PlacedSpray; scan: WindowScan; before: WindowScan }
+interface Scanned {
+  spray: PlacedSpray
+  scan: WindowScan
+  before: WindowScan
+}
 
-function whySpoilt(bench: Bench, it: Scanned & ChanceScores & { scans: readonly Scanned[] }): Spoilt | undefined {
+function whySpoilt(
+  bench: Bench,
+  it: Scanned & ChanceScores & { scans: readonly Scanned[] },
+): Spoilt | undefined {
   const { grid, onsets, model, opened } = bench
   const { spray, scan, before, scans, chanceScore, evenScore } = it
   const last = spray.row + onsets.to + Math.round(1 / grid.stepS)

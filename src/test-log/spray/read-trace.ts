@@ -2,7 +2,15 @@ import { median } from '../../maths/median.ts'
 import { quantile } from '../../maths/quantile.ts'
 import { makeRandom } from '../../maths/random.ts'
 import { fitIdleModel } from './idle-model.ts'
-import { AFTERMATH_S, ONSET_FROM_S, ONSET_TO_S, readSprays, type Bench, type ReadSpray, type SprayTime } from './read-sprays.ts'
+import {
+  AFTERMATH_S,
+  ONSET_FROM_S,
+  ONSET_TO_S,
+  readSprays,
+  type Bench,
+  type ReadSpray,
+  type SprayTime,
+} from './read-sprays.ts'
 import { responseShapes } from './response-shapes.ts'
 import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
 import { SLOWEST_STEP_S, stepFor, toGrid, type SpeedGrid, type SpeedSeries } from './speed-grid.ts'
@@ -37,13 +45,19 @@ const SEED = 20260304
  *
  * @param throttleRpm  change of speed beyond the idle's own range that counts as a throttle opening
  */
-export function readTrace(series: SpeedSeries, sprays: readonly SprayTime[], throttleRpm: number): ReadTrace | UnreadTrace {
+export function readTrace(
+  series: SpeedSeries,
+  sprays: readonly SprayTime[],
+  throttleRpm: number,
+): ReadTrace | UnreadTrace {
   const stepS = stepFor(series)
   if (stepS === undefined) return { why: 'too-short' }
   if (stepS > SLOWEST_STEP_S) return { why: 'too-slow' }
   const grid = toGrid(series, stepS)
   const opened = throttleRows(grid, throttleRpm)
-  const quiet = Uint8Array.from(grid.known, (k, i) => (k && !opened[i] && !isSprayed(grid, sprays, i) ? 1 : 0))
+  const quiet = Uint8Array.from(grid.known, (k, i) =>
+    k && !opened[i] && !isSprayed(grid, sprays, i) ? 1 : 0,
+  )
   const model = fitIdleModel(grid, quiet)
   if (!model) return { why: 'too-short' }
   const shapes = responseShapes(stepS)
@@ -54,12 +68,21 @@ export function readTrace(series: SpeedSeries, sprays: readonly SprayTime[], thr
   const evenScore = chanceBound(shuffled)
   const chanceScore = Math.max(evenScore, chanceBound(stretches))
   return {
-    stepS, sigmaRpm: model.sigmaRpm, stretchS: (onsets.to - onsets.from + 1) * stepS, chanceScore, stretches, shuffled,
+    stepS,
+    sigmaRpm: model.sigmaRpm,
+    stretchS: (onsets.to - onsets.from + 1) * stepS,
+    chanceScore,
+    stretches,
+    shuffled,
     sprays: readSprays(bench, sprays, { chanceScore, evenScore }),
   }
 }
 
-const chanceBound = (scans: readonly WindowScan[]): number => quantile(scans.map((s) => stronger(s).score), COVERAGE) ?? 0
+const chanceBound = (scans: readonly WindowScan[]): number =>
+  quantile(
+    scans.map((s) => stronger(s).score),
+    COVERAGE,
+  ) ?? 0
 
 function isSprayed(grid: SpeedGrid, sprays: readonly SprayTime[], row: number): boolean {
   const timeS = grid.firstS + row * grid.stepS
@@ -70,11 +93,17 @@ function isSprayed(grid: SpeedGrid, sprays: readonly SprayTime[], row: number): 
 function throttleRows(grid: SpeedGrid, throttleRpm: number): Uint8Array {
   const known = grid.rpm.filter((_, i) => grid.known[i] === 1)
   const middle = median(known)!
-  const range = 1.5 * quantile(known.map((v) => Math.abs(v - middle)), 0.75)!
+  const range =
+    1.5 *
+    quantile(
+      known.map((v) => Math.abs(v - middle)),
+      0.75,
+    )!
   const margin = Math.round(THROTTLE_MARGIN_S / grid.stepS)
   const opened = new Uint8Array(grid.rpm.length)
   grid.rpm.forEach((v, i) => {
-    if (grid.known[i] === 1 && Math.abs(v - middle) > range + throttleRpm) opened.fill(1, Math.max(0, i - margin), i + margin + 1)
+    if (grid.known[i] === 1 && Math.abs(v - middle) > range + throttleRpm)
+      opened.fill(1, Math.max(0, i - margin), i + margin + 1)
   })
   return opened
 }
@@ -97,9 +126,20 @@ function scanStretches(bench: Bench, sprayS: number): WindowScan[] {
       continue
     }
     const prediction = model.without({ from: first - onsets.from, to: first - onsets.from + taken })
-    const surprises = surprisesOf(model, prediction, { from: first, to: first + width - 1 + longestOf(shapes) }, (row) => model.usable[row] === 1)
-    found.push(scanWindow(surprises, { spray: first - onsets.from, from: first, to: first + width - 1 },
-      patternsFor(shapes, prediction), model.sigmaRpm))
+    const surprises = surprisesOf(
+      model,
+      prediction,
+      { from: first, to: first + width - 1 + longestOf(shapes) },
+      (row) => model.usable[row] === 1,
+    )
+    found.push(
+      scanWindow(
+        surprises,
+        { spray: first - onsets.from, from: first, to: first + width - 1 },
+        patternsFor(shapes, prediction),
+        model.sigmaRpm,
+      ),
+    )
     first += width
   }
   return found
@@ -111,7 +151,8 @@ function scanShuffled(bench: Bench): WindowScan[] {
   const patterns = patternsFor(shapes, model.without(undefined))
   const rpm = new Float64Array(onsets.to + longestOf(shapes) + 1)
   return Array.from({ length: SHUFFLES }, () => {
-    for (let i = 0; i < rpm.length; i++) rpm[i] = model.surprisesRpm[random.integer(model.surprisesRpm.length)]!
+    for (let i = 0; i < rpm.length; i++)
+      rpm[i] = model.surprisesRpm[random.integer(model.surprisesRpm.length)]!
     return scanWindow({ first: 0, rpm }, { spray: 0, ...onsets }, patterns, model.sigmaRpm)
   })
 }

@@ -14,7 +14,10 @@ export interface Hit {
   onset: number
   lastsS: number
 }
-export interface WindowScan { up: Hit; down: Hit }
+export interface WindowScan {
+  up: Hit
+  down: Hit
+}
 
 const NOTHING: Hit = { score: 0, rpm: 0, seRpm: Infinity, onset: 0, lastsS: 0 }
 /** Part of a shape's weight that must lie on rows that may be used, or the shape is not tried there. */
@@ -24,19 +27,35 @@ const MIN_SEEN = 0.5
 export const stronger = (scan: WindowScan): Hit => (scan.up.score >= scan.down.score ? scan.up : scan.down)
 
 /** Surprises of a run of rows, rpm; NaN where a row may not be used. Every row a pattern can touch is there. */
-export interface Surprises { first: number; rpm: Float64Array }
+export interface Surprises {
+  first: number
+  rpm: Float64Array
+}
 
 /** A shape as the model sees it, and its whole weight: the sum of its squares. */
-export interface Pattern { lastsS: number; pattern: Float64Array; weight: number }
+export interface Pattern {
+  lastsS: number
+  pattern: Float64Array
+  weight: number
+}
 
 /** Rows an onset may fall in, and the row of the spray's start they are counted from. */
-export interface Onsets { spray: number; from: number; to: number }
+export interface Onsets {
+  spray: number
+  from: number
+  to: number
+}
 
 /**
  * Largest standardised response, up and down, over all onsets of a window and all shapes: least squares of the
  * surprises on the shape's own surprises (a matched filter for noise that is even after prediction).
  */
-export function scanWindow(surprises: Surprises, onsets: Onsets, patterns: readonly Pattern[], sigmaRpm: number): WindowScan {
+export function scanWindow(
+  surprises: Surprises,
+  onsets: Onsets,
+  patterns: readonly Pattern[],
+  sigmaRpm: number,
+): WindowScan {
   if (!hasGap(surprises)) return scanWhole(surprises, onsets, patterns, sigmaRpm)
   let up = NOTHING
   let down = NOTHING
@@ -53,7 +72,10 @@ export function scanWindow(surprises: Surprises, onsets: Onsets, patterns: reado
   return { up, down }
 }
 
-function hitOf({ rpm, weight }: { rpm: number; weight: number }, { sigmaRpm, onset, lastsS }: { sigmaRpm: number; onset: number; lastsS: number }): Hit {
+function hitOf(
+  { rpm, weight }: { rpm: number; weight: number },
+  { sigmaRpm, onset, lastsS }: { sigmaRpm: number; onset: number; lastsS: number },
+): Hit {
   const seRpm = sigmaRpm / Math.sqrt(weight)
   return { score: Math.abs(rpm) / seRpm, rpm, seRpm, onset, lastsS }
 }
@@ -67,7 +89,12 @@ function hasGap({ rpm }: Surprises): boolean {
 const ABREAST = 4
 
 /** The same where every row may be used, as in the two thousand shuffled windows of a trace; to the same bit. */
-function scanWhole({ first, rpm }: Surprises, { spray, from, to }: Onsets, patterns: readonly Pattern[], sigmaRpm: number): WindowScan {
+function scanWhole(
+  { first, rpm }: Surprises,
+  { spray, from, to }: Onsets,
+  patterns: readonly Pattern[],
+  sigmaRpm: number,
+): WindowScan {
   const rows = to - from + 1
   const products = new Float64Array(rows)
   let [up, upRow, upShape] = [0, 0, -1]
@@ -78,8 +105,15 @@ function scanWhole({ first, rpm }: Surprises, { spray, from, to }: Onsets, patte
     correlate(rpm, from - first, pattern, products)
     for (let k = 0; k < rows; k++) {
       const signed = products[k]! / weight / seRpm
-      if (signed > up) { up = signed; upRow = k; upShape = s }
-      else if (-signed > down) { down = -signed; downRow = k; downShape = s }
+      if (signed > up) {
+        up = signed
+        upRow = k
+        upShape = s
+      } else if (-signed > down) {
+        down = -signed
+        downRow = k
+        downShape = s
+      }
     }
   }
   const hit = (row: number, shape: number): Hit => {
@@ -123,7 +157,12 @@ function correlate(rpm: Float64Array, at: number, pattern: Float64Array, into: F
  * Least squares of the surprises from a row on over one pattern, into `fit`; weight 0 where too little of it lies on
  * usable rows. Asked two hundred thousand times a trace, so that a value of its own each time is felt.
  */
-export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<Pattern, 'pattern' | 'weight'>, fit: { rpm: number; weight: number }): void {
+export function fitPattern(
+  { first, rpm }: Surprises,
+  row: number,
+  shape: Pick<Pattern, 'pattern' | 'weight'>,
+  fit: { rpm: number; weight: number },
+): void {
   const { pattern } = shape
   let product = 0
   let weight = 0
@@ -140,18 +179,26 @@ export function fitPattern({ first, rpm }: Surprises, row: number, shape: Pick<P
 }
 
 /** A pattern with its weight. */
-export const weighed = (pattern: Float64Array): Pick<Pattern, 'pattern' | 'weight'> =>
-  ({ pattern, weight: pattern.reduce((sum, w) => sum + w * w, 0) })
+export const weighed = (pattern: Float64Array): Pick<Pattern, 'pattern' | 'weight'> => ({
+  pattern,
+  weight: pattern.reduce((sum, w) => sum + w * w, 0),
+})
 
 /** The shapes as the model sees them. */
 export const patternsFor = (shapes: readonly ResponseShape[], { lags }: Prediction): Pattern[] =>
   shapes.map((shape) => ({ lastsS: shape.lastsS, ...weighed(surpriseOf(shape, lags)) }))
 
 /** Rows of the longest of some shapes. */
-export const longestOf = (shapes: readonly { height: Float64Array }[]): number => Math.max(...shapes.map(({ height }) => height.length))
+export const longestOf = (shapes: readonly { height: Float64Array }[]): number =>
+  Math.max(...shapes.map(({ height }) => height.length))
 
 /** Surprises of the rows [from, to), each where it may be used. */
-export function surprisesOf(model: IdleModel, prediction: Prediction, rows: { from: number; to: number }, may: (row: number) => boolean): Surprises {
+export function surprisesOf(
+  model: IdleModel,
+  prediction: Prediction,
+  rows: { from: number; to: number },
+  may: (row: number) => boolean,
+): Surprises {
   const rpm = Float64Array.from({ length: rows.to - rows.from }, (_, i) => {
     const row = rows.from + i
     return row >= model.order && may(row) ? model.surprise(prediction, row) : NaN

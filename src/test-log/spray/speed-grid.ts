@@ -82,7 +82,8 @@ function bridge(rpm: Float64Array, known: Uint8Array): void {
     if (known[i] !== 1) continue
     const missing = i - last - 1
     for (let k = 1; k <= missing; k++) {
-      rpm[last + k] = missing <= MAX_BRIDGED ? rpm[last]! + ((rpm[i]! - rpm[last]!) * k) / (missing + 1) : rpm[last]!
+      rpm[last + k] =
+        missing <= MAX_BRIDGED ? rpm[last]! + ((rpm[i]! - rpm[last]!) * k) / (missing + 1) : rpm[last]!
       if (missing <= MAX_BRIDGED) known[last + k] = 1
     }
     last = i

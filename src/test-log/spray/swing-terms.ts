@@ -17,11 +17,19 @@ const HALVINGS = 12
  * @param rows  undisturbed rows
  * @param scale largest value of a column
  */
-export function swingTerms(y: Float64Array, rows: readonly number[], { stepS, scale }: { stepS: number; scale: number }): Float64Array[] {
+export function swingTerms(
+  y: Float64Array,
+  rows: readonly number[],
+  { stepS, scale }: { stepS: number; scale: number },
+): Float64Array[] {
   const hz = swingHz(y, rows, stepS)
   const column = (of: (row: number) => number) => Float64Array.from(y, (_, row) => scale * of(row))
   const turn = 2 * Math.PI * hz * stepS
-  return [column((row) => (2 * row) / y.length - 1), column((row) => Math.cos(turn * row)), column((row) => Math.sin(turn * row))]
+  return [
+    column((row) => (2 * row) / y.length - 1),
+    column((row) => Math.cos(turn * row)),
+    column((row) => Math.sin(turn * row)),
+  ]
 }
 
 /** Frequency of the sine that takes most out of the undisturbed rows. */
@@ -31,7 +39,9 @@ function swingHz(y: Float64Array, rows: readonly number[], stepS: number): numbe
   const line = leastSquaresLine(timesS, speeds)
   const values = line ? speeds.map((v, i) => v - line.intercept - line.slope * timesS[i]!) : speeds
   const off = new Float64Array(y.length)
-  rows.forEach((row, i) => { off[row] = values[i]! })
+  rows.forEach((row, i) => {
+    off[row] = values[i]!
+  })
   let step = SEARCH / (y.length * stepS)
   let best = { hz: FROM_HZ, power: 0 }
   for (let hz = FROM_HZ; hz <= Math.min(TO_HZ, 0.4 / stepS); hz += step) {

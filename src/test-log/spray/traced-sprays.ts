@@ -8,10 +8,21 @@ import type { Spoilt } from './read-sprays.ts'
 import { readTrace, type ReadTrace, type UnreadTrace } from './read-trace.ts'
 
 /** A spray test with the trace it was taken on; `index` in the list of tests. */
-interface Traced { index: number; test: TestFinding; trace: string; fromS: number; toS: number; key: string }
+interface Traced {
+  index: number
+  test: TestFinding
+  trace: string
+  fromS: number
+  toS: number
+  key: string
+}
 
 /** What the traces say about one spray test. */
-export interface TracedSpray { addition: Addition; finding: Finding; pValue: number | undefined }
+export interface TracedSpray {
+  addition: Addition
+  finding: Finding
+  pValue: number | undefined
+}
 
 /**
  * Judges every spray with a trace. Sprays of one place, stage and state of the caps are repeats and count together;
@@ -20,48 +31,71 @@ export interface TracedSpray { addition: Addition; finding: Finding; pValue: num
  * @param cappedAt  ports capped at the time of a test, by its index
  */
 export function judgeTracedSprays(
-  tests: readonly TestFinding[], source: TraceSource, it: { cappedAt: readonly (readonly string[])[]; limits: Limits },
+  tests: readonly TestFinding[],
+  source: TraceSource,
+  it: { cappedAt: readonly (readonly string[])[]; limits: Limits },
 ): Map<number, TracedSpray> {
   const sprays = tests.flatMap((test, index): Traced[] => {
     const { step, trace, fromS, toS } = test
     if (step !== 'spray' || trace === undefined || fromS === undefined || toS === undefined) return []
-    return [{ index, test, trace, fromS, toS, key: JSON.stringify([test.stage, test.place, it.cappedAt[index]]) }]
+    return [
+      { index, test, trace, fromS, toS, key: JSON.stringify([test.stage, test.place, it.cappedAt[index]]) },
+    ]
   })
   const read = readTraces(sprays, source, it.limits)
   const counting = sprays.flatMap((s) => countingSpray(s, read.get(s.index)))
-  const traces = new Map([...read.values()].flatMap((r) => (isRead(r.trace) ? [[r.file, r.trace] as const] : [])))
+  const traces = new Map(
+    [...read.values()].flatMap((r) => (isRead(r.trace) ? [[r.file, r.trace] as const] : [])),
+  )
   const judged = new Map(judgePlaces(counting, traces, sprayLimits(it.limits)).map((j) => [j.id, j]))
-  return new Map(sprays.flatMap((s) => {
-    const from = read.get(s.index)
-    return from ? [[s.index, describe(s, from, judged.get(s.index))] as const] : []
-  }))
+  return new Map(
+    sprays.flatMap((s) => {
+      const from = read.get(s.index)
+      return from ? [[s.index, describe(s, from, judged.get(s.index))] as const] : []
+    }),
+  )
 }
 
-interface Read { file: string; trace: ReadTrace | UnreadTrace; at: number; blurS: number }
+interface Read {
+  file: string
+  trace: ReadTrace | UnreadTrace
+  at: number
+  blurS: number
+}
 const isRead = (trace: ReadTrace | UnreadTrace): trace is ReadTrace => !('why' in trace)
 
 const sprayLimits = (limits: Limits) => ({
-  level: limit(limits, 'sprayLevel'), shuffledLevel: limit(limits, 'sprayShuffledLevel'),
-  minStretches: limit(limits, 'sprayMinStretches'), leastRpm: limit(limits, 'sprayLeastRpm'),
+  level: limit(limits, 'sprayLevel'),
+  shuffledLevel: limit(limits, 'sprayShuffledLevel'),
+  minStretches: limit(limits, 'sprayMinStretches'),
+  leastRpm: limit(limits, 'sprayLeastRpm'),
   excludeRpm: limit(limits, 'sprayExcludeRpm'),
 })
 
 /** Each trace read once, with all its sprays; by the index of the test. Traces without a speed are left out. */
 function readTraces(sprays: readonly Traced[], source: TraceSource, limits: Limits): Map<number, Read> {
   const files = [...new Set(sprays.map((s) => s.trace))]
-  return new Map(files.flatMap((file) => {
-    const series = seriesOf(file, source)
-    if (!series) return []
-    const on = sprays.filter((s) => s.trace === file)
-    const trace = readTrace(series, on.map((s) => ({ place: s.key, fromS: s.fromS, toS: s.toS })), limit(limits, 'throttleRpm'))
-    return on.map((s, at) => [s.index, { file, trace, at, blurS: series.blurS ?? 0 }] as const)
-  }))
+  return new Map(
+    files.flatMap((file) => {
+      const series = seriesOf(file, source)
+      if (!series) return []
+      const on = sprays.filter((s) => s.trace === file)
+      const trace = readTrace(
+        series,
+        on.map((s) => ({ place: s.key, fromS: s.fromS, toS: s.toS })),
+        limit(limits, 'throttleRpm'),
+      )
+      return on.map((s, at) => [s.index, { file, trace, at, blurS: series.blurS ?? 0 }] as const)
+    }),
+  )
 }
 
 function countingSpray(spray: Traced, from: Read | undefined): CountingSpray[] {
   if (!from || !isRead(from.trace)) return []
   const seen = from.trace.sprays[from.at]!
-  return seen.spoilt ? [] : [{ id: spray.index, place: spray.key, trace: from.file, scan: seen.scan, effect: seen.effect }]
+  return seen.spoilt
+    ? []
+    : [{ id: spray.index, place: spray.key, trace: from.file, scan: seen.scan, effect: seen.effect }]
 }
 
 function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): TracedSpray {
@@ -72,33 +106,58 @@ function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): T
   if (!judged || spoilt) return spoiltSpray(index, spoilt ?? 'too-short', place)
   const { stepS } = from.trace
   const { value, low, high } = judged.onset
-  const latency = { value: value * stepS, low: Math.max(0, low * stepS - from.blurS), high: high * stepS + from.blurS, unit: 's' as const }
+  const latency = {
+    value: value * stepS,
+    low: Math.max(0, low * stepS - from.blurS),
+    high: high * stepS + from.blurS,
+    unit: 's' as const,
+  }
   const computed = {
     change: judged.change,
     ...(judged.finding === 'response' ? { latency } : {}),
     ...(judged.together ? { changeTogether: judged.together } : {}),
     stretches: { value: judged.stretches, low: judged.stretches, high: judged.stretches, unit: '1' as const },
   }
-  const says = [verdictSays(judged, { place, latency: latency.value }), ...caveatSays(judged), ...basisSays(judged), ...outcomeSays(judged.finding, test)]
-  return { addition: { index, says, computed, effect: judged.change }, finding: judged.finding, pValue: judged.p }
+  const says = [
+    verdictSays(judged, { place, latency: latency.value }),
+    ...caveatSays(judged),
+    ...basisSays(judged),
+    ...outcomeSays(judged.finding, test),
+  ]
+  return {
+    addition: { index, says, computed, effect: judged.change },
+    finding: judged.finding,
+    pValue: judged.p,
+  }
 }
 
 function spoiltSpray(index: number, why: Spoilt | UnreadTrace['why'], place: string): TracedSpray {
-  return { addition: { index, says: [{ key: `tests.spray.spoilt-${why}`, args: { place } }] }, finding: 'unclear', pValue: undefined }
+  return {
+    addition: { index, says: [{ key: `tests.spray.spoilt-${why}`, args: { place } }] },
+    finding: 'unclear',
+    pValue: undefined,
+  }
 }
 
 function verdictSays(judged: JudgedSpray, { place, latency }: { place: string; latency: number }): Says {
   const change = judged.together ?? judged.change
   if (judged.finding === 'response') {
-    return { key: change.value >= 0 ? 'tests.spray.response-up' : 'tests.spray.response-down', args: { place, change, latency } }
+    return {
+      key: change.value >= 0 ? 'tests.spray.response-up' : 'tests.spray.response-down',
+      args: { place, change, latency },
+    }
   }
-  if (judged.finding === 'no response') return { key: judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', args: { place, change } }
-  return { key: judged.why === 'too-few' ? 'tests.spray.too-few' : 'tests.spray.unclear', args: judged.why === 'too-few' ? { place, longerS: judged.longerS } : { place, change } }
+  if (judged.finding === 'no response')
+    return { key: judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', args: { place, change } }
+  return {
+    key: judged.why === 'too-few' ? 'tests.spray.too-few' : 'tests.spray.unclear',
+    args: judged.why === 'too-few' ? { place, longerS: judged.longerS } : { place, change },
+  }
 }
 
 /** What silence does not show. */
 const caveatSays = (judged: JudgedSpray): Says[] =>
-  (judged.finding === 'no response' && !judged.certain ? [{ key: 'tests.spray.caveat', args: {} }] : [])
+  judged.finding === 'no response' && !judged.certain ? [{ key: 'tests.spray.caveat', args: {} }] : []
 
 /** What the probability rests on. */
 function basisSays(judged: JudgedSpray): Says[] {
@@ -107,7 +166,10 @@ function basisSays(judged: JudgedSpray): Says[] {
   const says: Says[] = []
   if (repeats > 1) says.push({ key: 'tests.spray.repeats', args: { repeats } })
   if (why === 'contradictory') says.push({ key: 'tests.spray.contradictory', args: {} })
-  says.push({ key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis', args: { p, stretches, places } })
+  says.push({
+    key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis',
+    args: { p, stretches, places },
+  })
   if (finding !== 'unclear') return says
   if (longerS > 0) says.push({ key: 'tests.spray.basis-short', args: { longerS } })
   else if (shuffledP > p) says.push({ key: 'tests.spray.basis-guarded', args: { p: shuffledP } })

@@ -12,5 +12,11 @@ export function readAirflow(group: TestGroup, { limits }: StepContext): TestFind
   const air = withShare(row.value, limit(limits, 'airReadingPct'), 'g/s')
   const finding = worst(group.map(againstExpected))
   const key = finding === 'recorded' ? 'recorded' : finding === 'in limits' ? 'in-order' : 'out'
-  return { ...base, computed: { meteredAir: air }, effect: air, finding, says: [{ key: `tests.airflow.${key}`, args: { air } }] }
+  return {
+    ...base,
+    computed: { meteredAir: air },
+    effect: air,
+    finding,
+    says: [{ key: `tests.airflow.${key}`, args: { air } }],
+  }
 }

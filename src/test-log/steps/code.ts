@@ -20,9 +20,26 @@ function sayCode(code: string, stage: 'before' | 'after'): { says: Says; fact: F
   const meaning = meaningOf(code)
   const { defined, system } = codeParts(code)
   const about = meaning?.about ?? (defined === 'maker' ? 'maker' : 'other')
-  const fact: Fact = { kind: 'code', code, about, bank: meaning?.bank, cylinder: meaning?.cylinder, stage, sure: true }
-  if (!meaning) return { says: { key: defined === 'maker' ? 'tests.code.maker' : 'tests.code.not-listed', args: { code, system } }, fact }
+  const fact: Fact = {
+    kind: 'code',
+    code,
+    about,
+    bank: meaning?.bank,
+    cylinder: meaning?.cylinder,
+    stage,
+    sure: true,
+  }
+  if (!meaning)
+    return {
+      says: {
+        key: defined === 'maker' ? 'tests.code.maker' : 'tests.code.not-listed',
+        args: { code, system },
+      },
+      fact,
+    }
   const { bank, cylinder, coil, key } = meaning
-  const named = Object.fromEntries(Object.entries({ bank, cylinder, coil }).filter(([, v]) => v !== undefined))
+  const named = Object.fromEntries(
+    Object.entries({ bank, cylinder, coil }).filter(([, v]) => v !== undefined),
+  )
   return { says: { key: `tests.code.${key}`, args: { code, ...named } }, fact }
 }

@@ -8,7 +8,13 @@ import { againstExpected, recorded, sideOf, worst, type StepContext, type TestGr
 import { withShare } from './intervals.ts'
 import { measuredRows } from './fuel-pressure.ts'
 
-interface CylinderReading { cylinder: number; kpa: Interval<'kPa'>; sharePct: number; state: 'low' | 'in order' | 'high'; judged: boolean }
+interface CylinderReading {
+  cylinder: number
+  kpa: Interval<'kPa'>
+  sharePct: number
+  state: 'low' | 'in order' | 'high'
+  judged: boolean
+}
 
 /**
  * Compression of the cylinders: each against the highest of the same test and against the maker's limits.
@@ -22,13 +28,30 @@ export function readCompression(group: TestGroup, { limits }: StepContext): Test
   const least = limit(limits, 'compressionSharePct')
   const readings = cylinderReadings(group, { least, gaugePct: limit(limits, 'gaugeReadingPct') })
   const judged = readings.filter((r) => r.judged)
-  const computed: Record<string, Interval> = Object.fromEntries(readings.map((r) => [`cylinder${r.cylinder}Kpa`, r.kpa]))
+  const computed: Record<string, Interval> = Object.fromEntries(
+    readings.map((r) => [`cylinder${r.cylinder}Kpa`, r.kpa]),
+  )
   const lowest = [...readings].sort((a, b) => a.sharePct - b.sharePct)[0]
   const effect = readings.length > 1 && lowest ? withShare(lowest.sharePct, 0, '%') : undefined
   if (effect) computed['lowestToHighest'] = effect
-  const facts: Fact[] = judged.map((r) => ({ kind: 'compression', cylinder: r.cylinder, state: r.state, stage: base.stage, sure: true }))
-  const finding = judged.length ? worst(judged.map((r) => (r.state === 'in order' ? 'in limits' : 'out of limits'))) : 'recorded'
-  return { ...base, computed, facts, finding, says: statements(judged, { lowest: effect, least, measured: readings.length }), ...(effect ? { effect } : {}) }
+  const facts: Fact[] = judged.map((r) => ({
+    kind: 'compression',
+    cylinder: r.cylinder,
+    state: r.state,
+    stage: base.stage,
+    sure: true,
+  }))
+  const finding = judged.length
+    ? worst(judged.map((r) => (r.state === 'in order' ? 'in limits' : 'out of limits')))
+    : 'recorded'
+  return {
+    ...base,
+    computed,
+    facts,
+    finding,
+    says: statements(judged, { lowest: effect, least, measured: readings.length }),
+    ...(effect ? { effect } : {}),
+  }
 }
 
 function cylinderReadings(group: TestGroup, it: { least: number; gaugePct: number }): CylinderReading[] {
@@ -42,18 +65,30 @@ function cylinderReadings(group: TestGroup, it: { least: number; gaugePct: numbe
     const sharePct = highest > 0 ? (100 * kpa) / highest : 0
     const own = againstExpected(entry)
     const byMaker = own === 'out of limits' ? sideOf(entry) : undefined
-    const byRatio = cylinders > 1 && sharePct < it.least ? 'low' as const : undefined
+    const byRatio = cylinders > 1 && sharePct < it.least ? ('low' as const) : undefined
     return {
-      cylinder, kpa: withShare(kpa, it.gaugePct, 'kPa'), sharePct, state: byMaker ?? byRatio ?? 'in order',
+      cylinder,
+      kpa: withShare(kpa, it.gaugePct, 'kPa'),
+      sharePct,
+      state: byMaker ?? byRatio ?? 'in order',
       judged: own !== undefined || cylinders > 1,
     }
   })
 }
 
-function statements(readings: readonly CylinderReading[], it: { lowest: Interval | undefined; least: number; measured: number }): Says[] {
+function statements(
+  readings: readonly CylinderReading[],
+  it: { lowest: Interval | undefined; least: number; measured: number },
+): Says[] {
   if (readings.length === 0) return [{ key: 'tests.compression.single', args: {} }]
-  const says = readings.filter((r) => r.state !== 'in order').map((r): Says =>
-    ({ key: `tests.compression.${r.state}`, args: { cylinder: r.cylinder, kpa: r.kpa, sharePct: r.sharePct, limitPct: it.least } }))
+  const says = readings
+    .filter((r) => r.state !== 'in order')
+    .map((r): Says => ({
+      key: `tests.compression.${r.state}`,
+      args: { cylinder: r.cylinder, kpa: r.kpa, sharePct: r.sharePct, limitPct: it.least },
+    }))
   if (says.length) return says
-  return it.lowest ? [{ key: 'tests.compression.even', args: { lowest: it.lowest, limitPct: it.least } }] : [{ key: 'tests.compression.in-order', args: {} }]
+  return it.lowest
+    ? [{ key: 'tests.compression.even', args: { lowest: it.lowest, limitPct: it.least } }]
+    : [{ key: 'tests.compression.in-order', args: {} }]
 }

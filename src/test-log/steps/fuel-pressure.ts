@@ -30,18 +30,32 @@ export function readFuelPressure(group: TestGroup, { limits }: StepContext): Tes
     computed[KEYS[reading]] = kpa
     const finding = againstExpected(entry)
     findings.push(finding)
-    const state = finding === undefined ? undefined : finding === 'in limits' ? 'in order' as const : sideOf(entry)
-    says.push({ key: `tests.fuel-pressure.${state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state}`, args: { reading, kpa } })
+    const state =
+      finding === undefined ? undefined : finding === 'in limits' ? ('in order' as const) : sideOf(entry)
+    says.push({
+      key: `tests.fuel-pressure.${state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state}`,
+      args: { reading, kpa },
+    })
     if (state) facts.push({ kind: 'fuel-pressure', reading, state, stage: base.stage, sure: true })
   }
-  if (facts.some((f) => f.kind === 'fuel-pressure' && f.state === 'in order')) says.push({ key: 'tests.fuel-pressure.caveat', args: {} })
+  if (facts.some((f) => f.kind === 'fuel-pressure' && f.state === 'in order'))
+    says.push({ key: 'tests.fuel-pressure.caveat', args: {} })
   const held = holdLoss(computed)
   if (held) {
     computed['holdLoss'] = held
     const falls = held.value > limit(limits, 'fuelHoldLossPct')
     findings.push(falls ? 'out of limits' : 'in limits')
-    says.push({ key: falls ? 'tests.fuel-pressure.falls' : 'tests.fuel-pressure.holds', args: { loss: held, limitPct: limit(limits, 'fuelHoldLossPct') } })
-    facts.push({ kind: 'fuel-pressure', reading: 'hold', state: falls ? 'falls' : 'in order', stage: base.stage, sure: true })
+    says.push({
+      key: falls ? 'tests.fuel-pressure.falls' : 'tests.fuel-pressure.holds',
+      args: { loss: held, limitPct: limit(limits, 'fuelHoldLossPct') },
+    })
+    facts.push({
+      kind: 'fuel-pressure',
+      reading: 'hold',
+      state: falls ? 'falls' : 'in order',
+      stage: base.stage,
+      sure: true,
+    })
   }
   const effect = computed['idleKpa'] ?? computed['keyOnKpa'] ?? computed['holdKpa']
   return { ...base, computed, says, facts, finding: worst(findings), ...(effect ? { effect } : {}) }
@@ -59,5 +73,10 @@ function holdLoss(computed: Readonly<Record<string, Interval>>): Interval<'%'> |
   const held = computed['holdKpa']
   if (!from || !held || from.value <= 0) return undefined
   const loss = (f: number, h: number) => 100 * (1 - h / f)
-  return { value: loss(from.value, held.value), low: loss(from.low, held.high), high: loss(from.high, held.low), unit: '%' }
+  return {
+    value: loss(from.value, held.value),
+    low: loss(from.low, held.high),
+    high: loss(from.high, held.low),
+    unit: '%',
+  }
 }

@@ -29,11 +29,17 @@ export function readGas(group: TestGroup, { job, limits }: StepContext): TestFin
   const base = recorded(group)
   const own = worst(group.map(againstExpected))
   const gas = gasOf(group)
-  if ('missing' in gas) return { ...base, finding: own, says: [{ key: 'tests.gas.incomplete', args: { missing: gas.missing } }] }
+  if ('missing' in gas)
+    return { ...base, finding: own, says: [{ key: 'tests.gas.incomplete', args: { missing: gas.missing } }] }
   const fuel = FUEL_RATIOS[job.engine.fuel]
   const lambda = lambdaOf(gas, fuel)
-  if (lambda === undefined) return { ...base, finding: own, says: [{ key: 'tests.gas.no-combustion', args: {} }] }
-  const interval = withHalf(lambda, COVERAGE * lambdaUncertainty(gas, fuel, analyserUncertainty(gas, limits))!, 'lambda')
+  if (lambda === undefined)
+    return { ...base, finding: own, says: [{ key: 'tests.gas.no-combustion', args: {} }] }
+  const interval = withHalf(
+    lambda,
+    COVERAGE * lambdaUncertainty(gas, fuel, analyserUncertainty(gas, limits))!,
+    'lambda',
+  )
   const measured = carbonPct(gas)
   const expected = expectedCarbonPct(gas, fuel)!
   const misfit = (measured / expected - 1) * 100
@@ -41,7 +47,16 @@ export function readGas(group: TestGroup, { job, limits }: StepContext): TestFin
   const computed: Record<string, Interval> = { lambda: interval, carbonMisfit: withHalf(misfit, 0, '%') }
   if (!fits) {
     const fact: Fact = { kind: 'gas-doubt', why: 'readings do not fit', stage: base.stage, sure: true }
-    return { ...base, computed, finding: 'unclear', effect: interval, says: [{ key: 'tests.gas.misfit', args: { lambda: interval, carbonPct: measured, expectedPct: expected } }], facts: [fact] }
+    return {
+      ...base,
+      computed,
+      finding: 'unclear',
+      effect: interval,
+      says: [
+        { key: 'tests.gas.misfit', args: { lambda: interval, carbonPct: measured, expectedPct: expected } },
+      ],
+      facts: [fact],
+    }
   }
   const judged = judge(interval, { gas, limits, base })
   return { ...base, computed, effect: interval, ...judged, finding: worst([own, judged.finding]) }
@@ -51,28 +66,49 @@ function judge(lambda: Interval<'lambda'>, it: { gas: ExhaustGas; limits: Limits
   const { gas, limits, base } = it
   const low = limit(limits, 'lambdaLow')
   const high = limit(limits, 'lambdaHigh')
-  const side = lambda.value > high ? 'lean' as const : lambda.value < low ? 'rich' as const : 'in order' as const
-  const sure = side === 'lean' ? lambda.low > high : side === 'rich' ? lambda.high < low : lambda.low >= low && lambda.high <= high
-  const says: Says[] = [{ key: `tests.gas.${side === 'in order' ? 'in-order' : side}${sure ? '' : '-near'}`, args: { lambda, low, high } }]
+  const side =
+    lambda.value > high ? ('lean' as const) : lambda.value < low ? ('rich' as const) : ('in order' as const)
+  const sure =
+    side === 'lean'
+      ? lambda.low > high
+      : side === 'rich'
+        ? lambda.high < low
+        : lambda.low >= low && lambda.high <= high
+  const says: Says[] = [
+    {
+      key: `tests.gas.${side === 'in order' ? 'in-order' : side}${sure ? '' : '-near'}`,
+      args: { lambda, low, high },
+    },
+  ]
   const facts: Fact[] = [{ kind: 'lambda', side, condition: base.condition, stage: base.stage, sure }]
   if (side === 'lean' && gas.o2Pct > limit(limits, 'gasLeakO2Pct')) {
     says.push({ key: 'tests.gas.air-after-engine', args: { o2Pct: gas.o2Pct } })
     facts.push({ kind: 'gas-doubt', why: 'air after the engine', stage: base.stage, sure: false })
   }
-  if (gas.hcPpm > limit(limits, 'gasMisfireHcPpm')) says.push({ key: 'tests.gas.unburnt', args: { hcPpm: gas.hcPpm } })
-  return { says, facts, finding: side === 'in order' ? 'in limits' as const : 'out of limits' as const }
+  if (gas.hcPpm > limit(limits, 'gasMisfireHcPpm'))
+    says.push({ key: 'tests.gas.unburnt', args: { hcPpm: gas.hcPpm } })
+  return { says, facts, finding: side === 'in order' ? ('in limits' as const) : ('out of limits' as const) }
 }
 
-const carbonPct = (gas: ExhaustGas): number => gas.co2Pct + gas.coPct + (CARBON_PER_HC * gas.hcPpm) / PPM_PER_PCT
+const carbonPct = (gas: ExhaustGas): number =>
+  gas.co2Pct + gas.coPct + (CARBON_PER_HC * gas.hcPpm) / PPM_PER_PCT
 
 /** The last reading of each gas; or which are missing. */
 function gasOf(group: TestGroup): ExhaustGas | { missing: string } {
-  const of = (reading: string) => group.filter((e) => e.reading === reading && e.value !== undefined && e.unit !== undefined).at(-1)
+  const of = (reading: string) =>
+    group.filter((e) => e.reading === reading && e.value !== undefined && e.unit !== undefined).at(-1)
   const need = { CO: of('CO'), CO2: of('CO2'), HC: of('HC'), O2: of('O2') }
-  const missing = Object.entries(need).filter(([, e]) => e === undefined).map(([name]) => name)
+  const missing = Object.entries(need)
+    .filter(([, e]) => e === undefined)
+    .map(([name]) => name)
   if (missing.length) return { missing: missing.join(', ') }
   const pct = (e: (typeof need)['CO']) => toPercentVol(e!.value!, e!.unit as ConcentrationUnit)
-  return { coPct: pct(need.CO), co2Pct: pct(need.CO2), o2Pct: pct(need.O2), hcPpm: toPpm(need.HC!.value!, need.HC!.unit as ConcentrationUnit) }
+  return {
+    coPct: pct(need.CO),
+    co2Pct: pct(need.CO2),
+    o2Pct: pct(need.O2),
+    hcPpm: toPpm(need.HC!.value!, need.HC!.unit as ConcentrationUnit),
+  }
 }
 
 /** Permitted error of each reading, the larger of absolute and relative, as a standard uncertainty. */
@@ -80,7 +116,9 @@ function analyserUncertainty(gas: ExhaustGas, limits: Limits): ExhaustGas {
   const share = limit(limits, 'gasReadingPct') / 100
   const u = (value: number, least: string) => Math.max(limit(limits, least), share * value) / RECTANGULAR
   return {
-    coPct: u(gas.coPct, 'gasCoReadingPct'), co2Pct: u(gas.co2Pct, 'gasCo2ReadingPct'),
-    o2Pct: u(gas.o2Pct, 'gasO2ReadingPct'), hcPpm: u(gas.hcPpm, 'gasHcReadingPpm'),
+    coPct: u(gas.coPct, 'gasCoReadingPct'),
+    co2Pct: u(gas.co2Pct, 'gasCo2ReadingPct'),
+    o2Pct: u(gas.o2Pct, 'gasO2ReadingPct'),
+    hcPpm: u(gas.hcPpm, 'gasHcReadingPpm'),
   }
 }

@@ -7,5 +7,9 @@ export function withShare<U extends Unit>(value: number, sharePct: number, unit:
 }
 
 /** A value with an expanded uncertainty (95 %) in its own unit. */
-export const withHalf = <U extends Unit>(value: number, half: number, unit: U): Interval<U> =>
-  ({ value, low: value - half, high: value + half, unit })
+export const withHalf = <U extends Unit>(value: number, half: number, unit: U): Interval<U> => ({
+  value,
+  low: value - half,
+  high: value + half,
+  unit,
+})

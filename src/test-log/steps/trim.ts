@@ -22,17 +22,37 @@ export function readTrim(group: TestGroup, { limits }: StepContext): TestFinding
   const withinMaker = own.every((f) => f === 'in limits')
   for (const { bank, total, exactPct, complete } of totals) {
     computed[`totalTrimBank${bank}`] = total
-    if (exactPct !== undefined) computed[`exactTrimBank${bank}`] = withHalf(exactPct, limit(limits, 'trimReadingPct'), '%')
-    const key = withinMaker ? 'maker-in-order' : complete ? sideOf(total, limits) : `part-${sideOf(total, limits)}`
-    says.push({ key: `tests.trim.${key}`, args: withinMaker ? { bank, total } : { bank, total, limitPct: limit(limits, 'trimHighPct') } })
+    if (exactPct !== undefined)
+      computed[`exactTrimBank${bank}`] = withHalf(exactPct, limit(limits, 'trimReadingPct'), '%')
+    const key = withinMaker
+      ? 'maker-in-order'
+      : complete
+        ? sideOf(total, limits)
+        : `part-${sideOf(total, limits)}`
+    says.push({
+      key: `tests.trim.${key}`,
+      args: withinMaker ? { bank, total } : { bank, total, limitPct: limit(limits, 'trimHighPct') },
+    })
   }
-  const judged = own.some((f) => f !== undefined) ? worst(own)
+  const judged = own.some((f) => f !== undefined)
+    ? worst(own)
     : worst(totals.map((t) => (sideOf(t.total, limits) === 'in-order' ? 'in limits' : 'out of limits')))
   const furthest = [...totals].sort((a, b) => Math.abs(b.total.value) - Math.abs(a.total.value))[0]
-  return { ...recorded(group), computed, says, finding: judged, ...(furthest ? { effect: furthest.total } : {}) }
+  return {
+    ...recorded(group),
+    computed,
+    says,
+    finding: judged,
+    ...(furthest ? { effect: furthest.total } : {}),
+  }
 }
 
-export interface BankTotal { bank: 1 | 2; total: Interval<'%'>; exactPct: number | undefined; complete: boolean }
+export interface BankTotal {
+  bank: 1 | 2
+  total: Interval<'%'>
+  exactPct: number | undefined
+  complete: boolean
+}
 
 function bankTotals(group: readonly LogEntry[], limits: Limits): BankTotal[] {
   return ([1, 2] as const).flatMap((bank) => {

@@ -22,15 +22,26 @@ export function readVacuum(group: TestGroup, { limits }: StepContext): TestFindi
   if (!row) return base
   const kpa = toKpa(row.value, row.unit as PressureUnit)
   const gauge = row.unit === 'inHg' || kpa < 0
-  const absolute = withShare(gauge ? ATMOSPHERE_KPA - Math.abs(kpa) : kpa, limit(limits, 'gaugeReadingPct'), 'kPa')
+  const absolute = withShare(
+    gauge ? ATMOSPHERE_KPA - Math.abs(kpa) : kpa,
+    limit(limits, 'gaugeReadingPct'),
+    'kPa',
+  )
   const computed: Record<string, Interval> = { manifoldKpa: absolute }
   const own = againstExpected(row)
   const side = own === 'out of limits' ? vacuumSide(sideOf(row), gauge && kpa >= 0) : undefined
-  const state = own ? side ?? ('in order' as const) : gauge && base.condition === 'idle' ? againstPractice(Math.abs(kpa), limit(limits, 'idleVacuumLowKpa')) : undefined
+  const state = own
+    ? (side ?? ('in order' as const))
+    : gauge && base.condition === 'idle'
+      ? againstPractice(Math.abs(kpa), limit(limits, 'idleVacuumLowKpa'))
+      : undefined
   const key = state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state
   const facts: Fact[] = state ? [{ kind: 'vacuum', state, stage: base.stage, sure: own !== undefined }] : []
   return {
-    ...base, computed, effect: absolute, facts,
+    ...base,
+    computed,
+    effect: absolute,
+    facts,
     finding: state === undefined ? 'recorded' : state === 'in order' ? 'in limits' : 'out of limits',
     says: [
       { key: `tests.vacuum.${key}`, args: { absolute } },
@@ -43,4 +54,5 @@ export function readVacuum(group: TestGroup, { limits }: StepContext): TestFindi
 const vacuumSide = (side: 'low' | 'high', countsVacuum: boolean): 'low' | 'high' =>
   (side === 'low') === countsVacuum ? 'low' : 'high'
 
-const againstPractice = (vacuumKpa: number, leastKpa: number): 'low' | 'in order' => (vacuumKpa < leastKpa ? 'low' : 'in order')
+const againstPractice = (vacuumKpa: number, leastKpa: number): 'low' | 'in order' =>
+  vacuumKpa < leastKpa ? 'low' : 'in order'

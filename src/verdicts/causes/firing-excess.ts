@@ -19,5 +19,13 @@ export function firingExcessKv(own: CylinderMeasures, others: readonly CylinderM
   if (!firingKv.ok) return firingKv
   if (values.length < LEAST_OTHERS) return absent('not-applicable')
   const middle = median(values)!
-  return { ok: true, interval: { value: firingKv.value - middle, low: firingKv.low - middle, high: firingKv.high - middle, unit: 'kV' } }
+  return {
+    ok: true,
+    interval: {
+      value: firingKv.value - middle,
+      low: firingKv.low - middle,
+      high: firingKv.high - middle,
+      unit: 'kV',
+    },
+  }
 }

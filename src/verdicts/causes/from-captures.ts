@@ -7,28 +7,49 @@ import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation } from './observation.ts'
 
 /** What the captures before the repair show of one cylinder. */
-export interface BurnPicture { cylinder: number; verdict: VerdictName; firingExcessKv: Available }
+export interface BurnPicture {
+  cylinder: number
+  verdict: VerdictName
+  firingExcessKv: Available
+}
 
 /** What the captures before the repair show; without captures, no cylinders. */
-export interface CapturePicture { cylinders: readonly BurnPicture[]; swing: Measured<'rpm'> }
+export interface CapturePicture {
+  cylinders: readonly BurnPicture[]
+  swing: Measured<'rpm'>
+}
 
 /** Observations from the captures taken before the repair. */
 export function fromCaptures(picture: CapturePicture, engine: EngineLayout, limits: Limits): Observation[] {
-  return [...burns(picture.cylinders, engine), ...firingVoltages(picture.cylinders, limits), ...idleSwing(picture.swing, limits)]
+  return [
+    ...burns(picture.cylinders, engine),
+    ...firingVoltages(picture.cylinders, limits),
+    ...idleSwing(picture.swing, limits),
+  ]
 }
 
 /** One observation for each kind of fault: where on the engine the cylinders that bear it lie. */
 function burns(cylinders: readonly BurnPicture[], engine: EngineLayout): Observation[] {
   const judged = cylinders.filter((c) => c.verdict !== 'not judged')
   const families = [...new Set(judged.map((c) => FAMILY[c.verdict]).filter((f) => f !== undefined))]
-  if (judged.length > 0 && judged.every((c) => c.verdict === 'level')) return [observe('burn-level', { args: { judged: judged.length } })]
+  if (judged.length > 0 && judged.every((c) => c.verdict === 'level'))
+    return [observe('burn-level', { args: { judged: judged.length } })]
   return families.map((family) => {
-    const alone = new Map(judged.map((c): [number, VerdictName] => [c.cylinder, FAMILY[c.verdict] === family ? c.verdict : 'level']))
+    const alone = new Map(
+      judged.map((c): [number, VerdictName] => [
+        c.cylinder,
+        FAMILY[c.verdict] === family ? c.verdict : 'level',
+      ]),
+    )
     const { pattern, cylinders: odd } = enginePattern(alone, engine.banks)
     const scope = pattern.split(' ')[0]!
-    const where = scope === 'mixed' || (scope === 'bank' && family !== 'lean' && family !== 'falling') ? 'some' : scope
+    const where =
+      scope === 'mixed' || (scope === 'bank' && family !== 'lean' && family !== 'falling') ? 'some' : scope
     return observe(`burn-${where}-${family}`, {
-      at: scope === 'bank' && where === 'bank' ? { kind: 'bank', bank: pattern.slice('bank '.length) } : { kind: 'cylinders', cylinders: odd },
+      at:
+        scope === 'bank' && where === 'bank'
+          ? { kind: 'bank', bank: pattern.slice('bank '.length) }
+          : { kind: 'cylinders', cylinders: odd },
       args: { cylinders: odd.join(', ') },
     })
   })
@@ -37,11 +58,28 @@ function burns(cylinders: readonly BurnPicture[], engine: EngineLayout): Observa
 /** One cylinder whose firing voltage stands apart from the others', and only where it is one: several are no outlier. */
 function firingVoltages(cylinders: readonly BurnPicture[], limits: Limits): Observation[] {
   const apart = limit(limits, 'firingApartKv')
-  const excess = cylinders.flatMap((c) => (c.firingExcessKv.ok ? [{ cylinder: c.cylinder, ...c.firingExcessKv.interval }] : []))
-  const say = (kind: string, odd: typeof excess) => (odd.length !== 1 ? [] : [
-    observe(kind, { at: { kind: 'cylinders', cylinders: [odd[0]!.cylinder] }, args: { cylinders: String(odd[0]!.cylinder) } }),
-  ])
-  return [...say('firing-high', excess.filter((e) => e.low > apart)), ...say('firing-low', excess.filter((e) => e.high < -apart))]
+  const excess = cylinders.flatMap((c) =>
+    c.firingExcessKv.ok ? [{ cylinder: c.cylinder, ...c.firingExcessKv.interval }] : [],
+  )
+  const say = (kind: string, odd: typeof excess) =>
+    odd.length !== 1
+      ? []
+      : [
+          observe(kind, {
+            at: { kind: 'cylinders', cylinders: [odd[0]!.cylinder] },
+            args: { cylinders: String(odd[0]!.cylinder) },
+          }),
+        ]
+  return [
+    ...say(
+      'firing-high',
+      excess.filter((e) => e.low > apart),
+    ),
+    ...say(
+      'firing-low',
+      excess.filter((e) => e.high < -apart),
+    ),
+  ]
 }
 
 function idleSwing(swing: Measured<'rpm'>, limits: Limits): Observation[] {

@@ -9,8 +9,15 @@ import { observe, type Observation, type Pointing } from './observation.ts'
  */
 export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): Observation[] {
   const before = facts.filter((f) => f.stage === 'before')
-  const single = before.flatMap((fact) => observationsOf(fact, engine).map((o): Observation =>
-    ({ ...o, sure: fact.sure, tests: fact.tests, contradicted: isContradicted(fact, before), disputed: isDisputed(fact, before) })))
+  const single = before.flatMap((fact) =>
+    observationsOf(fact, engine).map((o): Observation => ({
+      ...o,
+      sure: fact.sure,
+      tests: fact.tests,
+      contradicted: isContradicted(fact, before),
+      disputed: isDisputed(fact, before),
+    })),
+  )
   return merged([...bothBanks(single, engine), ...compression(before)])
 }
 
@@ -18,29 +25,54 @@ type Bare = Pick<Observation, 'kind' | 'at' | 'args'>
 
 function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
   switch (fact.kind) {
-    case 'spray-response': return fact.capped.length ? [] : [atPlace('spray-response', fact.place)]
-    case 'spray-silent': return fact.capped.length ? [] : [atPlace('spray-silent', fact.place)]
-    case 'isolation': return isolation(fact)
-    case 'cap': return [atPlace(fact.changed ? 'cap-changed' : 'cap-unchanged', fact.place)]
-    case 'smoke': return [atPlace(fact.leak ? 'smoke-leak' : 'smoke-none', fact.place)]
-    case 'trim-pattern': return trims(fact)
-    case 'lambda': return [bare(`lambda-${slug(fact.side)}`)]
-    case 'gas-doubt': return fact.why === 'air after the engine' ? [bare('gas-air-after-engine')] : []
-    case 'lambda-trims': return [bare(TOGETHER[fact.together])]
-    case 'unmetered-air': return fact.at2500 === 'not checked' ? [] : [bare(`air-${fact.at2500}`)]
-    case 'fuel-pressure': return fuelPressure(fact)
-    case 'vacuum': return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
-    case 'code': return code(fact, engine)
-    case 'compression': case 'untested': case 'repair': case 'contradiction': return []
+    case 'spray-response':
+      return fact.capped.length ? [] : [atPlace('spray-response', fact.place)]
+    case 'spray-silent':
+      return fact.capped.length ? [] : [atPlace('spray-silent', fact.place)]
+    case 'isolation':
+      return isolation(fact)
+    case 'cap':
+      return [atPlace(fact.changed ? 'cap-changed' : 'cap-unchanged', fact.place)]
+    case 'smoke':
+      return [atPlace(fact.leak ? 'smoke-leak' : 'smoke-none', fact.place)]
+    case 'trim-pattern':
+      return trims(fact)
+    case 'lambda':
+      return [bare(`lambda-${slug(fact.side)}`)]
+    case 'gas-doubt':
+      return fact.why === 'air after the engine' ? [bare('gas-air-after-engine')] : []
+    case 'lambda-trims':
+      return [bare(TOGETHER[fact.together])]
+    case 'unmetered-air':
+      return fact.at2500 === 'not checked' ? [] : [bare(`air-${fact.at2500}`)]
+    case 'fuel-pressure':
+      return fuelPressure(fact)
+    case 'vacuum':
+      return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
+    case 'code':
+      return code(fact, engine)
+    case 'compression':
+    case 'untested':
+    case 'repair':
+    case 'contradiction':
+      return []
   }
 }
 
-const bare = (kind: string, at: Pointing = { kind: 'engine' }, args: Observation['args'] = {}): Bare => ({ kind, at, args })
-const atPlace = (kind: string, place: string): Bare => bare(kind, { kind: 'places', places: [place] }, { place })
+const bare = (kind: string, at: Pointing = { kind: 'engine' }, args: Observation['args'] = {}): Bare => ({
+  kind,
+  at,
+  args,
+})
+const atPlace = (kind: string, place: string): Bare =>
+  bare(kind, { kind: 'places', places: [place] }, { place })
 const slug = (words: string): string => words.replaceAll(' ', '-')
 
 const TOGETHER: Readonly<Record<Extract<Fact, { kind: 'lambda-trims' }>['together'], string>> = {
-  'both lean': 'gas-both-lean', compensated: 'gas-compensated', 'gas lean, trims in order': 'gas-lean-only', opposed: 'gas-opposed',
+  'both lean': 'gas-both-lean',
+  compensated: 'gas-compensated',
+  'gas lean, trims in order': 'gas-lean-only',
+  opposed: 'gas-opposed',
 }
 
 /** Isolation speaks of the sprayed place and of the capped one, in opposite ways. */
@@ -48,12 +80,25 @@ function isolation({ place, capped, drawsAir }: SourcedFact<'isolation'>): Bare[
   const args = { place, capped: capped.join('; ') }
   const at = (places: readonly string[]): Pointing => ({ kind: 'places', places })
   const others = capped.filter((c) => c !== place)
-  if (drawsAir === 'itself') return [bare('isolation-itself', at([place]), args), ...(others.length ? [bare('isolation-spared', at(others), args)] : [])]
-  return [bare('isolation-through', at(capped), args), ...(capped.includes(place) ? [] : [bare('isolation-not-itself', at([place]), args)])]
+  if (drawsAir === 'itself')
+    return [
+      bare('isolation-itself', at([place]), args),
+      ...(others.length ? [bare('isolation-spared', at(others), args)] : []),
+    ]
+  return [
+    bare('isolation-through', at(capped), args),
+    ...(capped.includes(place) ? [] : [bare('isolation-not-itself', at([place]), args)]),
+  ]
 }
 
 function trims({ pattern, banks, bank }: SourcedFact<'trim-pattern'>): Bare[] {
-  const kind = { 'falls with speed': 'trims-fall', 'rises with load': 'trims-rise', 'lean throughout': 'trims-lean-throughout', rich: 'trims-rich', 'in order': 'trims-in-order' }[pattern]
+  const kind = {
+    'falls with speed': 'trims-fall',
+    'rises with load': 'trims-rise',
+    'lean throughout': 'trims-lean-throughout',
+    rich: 'trims-rich',
+    'in order': 'trims-in-order',
+  }[pattern]
   if (banks === 'all' || bank === undefined) return [bare(kind)]
   return pattern === 'in order' ? [] : [bare(`${kind}-bank`, { kind: 'bank', bank: String(bank) }, { bank })]
 }
@@ -66,61 +111,111 @@ function fuelPressure({ reading, state }: SourcedFact<'fuel-pressure'>): Bare[] 
 /** Codes about one bank of an engine with two point at it; with one bank, at the engine. */
 function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine: EngineLayout): Bare[] {
   const args = { code: text }
-  const onBank: Pointing = bank !== undefined && engine.banks ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }
-  const onCylinder: Pointing = cylinder === undefined ? { kind: 'engine' } : { kind: 'cylinders', cylinders: [cylinder] }
+  const onBank: Pointing =
+    bank !== undefined && engine.banks ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }
+  const onCylinder: Pointing =
+    cylinder === undefined ? { kind: 'engine' } : { kind: 'cylinders', cylinders: [cylinder] }
   switch (about) {
-    case 'lean': case 'rich': return [bare(onBank.kind === 'bank' ? `code-${about}-bank` : `code-${about}`, onBank, { ...args, bank: bank ?? 1 })]
-    case 'misfire': return [bare(cylinder === undefined ? 'code-misfire-several' : 'code-misfire-cylinder', onCylinder, args)]
-    case 'oxygen sensor': return [bare('code-oxygen-sensor', onBank, args)]
-    case 'catalyst': return [bare('code-catalyst', onBank, args)]
-    case 'injector': return [bare('code-injector', onCylinder, args)]
-    case 'fuel pressure': return [bare(text === 'P0088' ? 'code-fuel-pressure-high' : 'code-fuel-pressure-low', undefined, args)]
-    case 'air meter': case 'ignition': case 'purge': case 'idle control': case 'valve timing': return [bare(`code-${slug(about)}`, undefined, args)]
-    case 'exhaust recirculation': return [bare('code-egr', undefined, args)]
-    case 'manifold pressure': case 'other': case 'maker': return []
+    case 'lean':
+    case 'rich':
+      return [
+        bare(onBank.kind === 'bank' ? `code-${about}-bank` : `code-${about}`, onBank, {
+          ...args,
+          bank: bank ?? 1,
+        }),
+      ]
+    case 'misfire':
+      return [
+        bare(cylinder === undefined ? 'code-misfire-several' : 'code-misfire-cylinder', onCylinder, args),
+      ]
+    case 'oxygen sensor':
+      return [bare('code-oxygen-sensor', onBank, args)]
+    case 'catalyst':
+      return [bare('code-catalyst', onBank, args)]
+    case 'injector':
+      return [bare('code-injector', onCylinder, args)]
+    case 'fuel pressure':
+      return [bare(text === 'P0088' ? 'code-fuel-pressure-high' : 'code-fuel-pressure-low', undefined, args)]
+    case 'air meter':
+    case 'ignition':
+    case 'purge':
+    case 'idle control':
+    case 'valve timing':
+      return [bare(`code-${slug(about)}`, undefined, args)]
+    case 'exhaust recirculation':
+      return [bare('code-egr', undefined, args)]
+    case 'manifold pressure':
+    case 'other':
+    case 'maker':
+      return []
   }
 }
 
 /** Codes that name every bank alike speak of the engine, not of a bank. */
 function bothBanks(all: readonly Observation[], engine: EngineLayout): Observation[] {
   const banks = Object.keys(engine.banks ?? {})
-  return (['lean', 'rich'] as const).reduce((rest, side): Observation[] => {
-    const of = rest.filter((o) => o.kind === `code-${side}-bank`)
-    if (banks.length === 0 || !banks.every((b) => of.some((o) => o.at.kind === 'bank' && o.at.bank === b))) return rest
-    const codes = [...new Set(of.map((o) => String(o.args['code'])))].sort().join(', ')
-    return [...rest.filter((o) => !of.includes(o)), observe(`code-${side}`, { args: { code: codes }, tests: of.flatMap((o) => o.tests) })]
-  }, [...all])
+  return (['lean', 'rich'] as const).reduce(
+    (rest, side): Observation[] => {
+      const of = rest.filter((o) => o.kind === `code-${side}-bank`)
+      if (banks.length === 0 || !banks.every((b) => of.some((o) => o.at.kind === 'bank' && o.at.bank === b)))
+        return rest
+      const codes = [...new Set(of.map((o) => String(o.args['code'])))].sort().join(', ')
+      return [
+        ...rest.filter((o) => !of.includes(o)),
+        observe(`code-${side}`, { args: { code: codes }, tests: of.flatMap((o) => o.tests) }),
+      ]
+    },
+    [...all],
+  )
 }
 
 /** Compression of all cylinders read: the low ones each by itself, the others together; all low is another matter. */
 function compression(facts: readonly SourcedFact[]): Observation[] {
   const of = facts.filter((f): f is SourcedFact<'compression'> => f.kind === 'compression')
-  const sides = (state: 'low' | 'in order' | 'high') => [...new Set(of.filter((f) => f.state === state).map((f) => f.cylinder))].sort((a, b) => a - b)
+  const sides = (state: 'low' | 'in order' | 'high') =>
+    [...new Set(of.filter((f) => f.state === state).map((f) => f.cylinder))].sort((a, b) => a - b)
   const tests = [...new Set(of.flatMap((f) => f.tests))]
-  const torn = (cylinder: number) => facts.some((f) => f.kind === 'contradiction' && f.step === 'compression' && f.place === String(cylinder))
+  const torn = (cylinder: number) =>
+    facts.some((f) => f.kind === 'contradiction' && f.step === 'compression' && f.place === String(cylinder))
   const say = (kind: string, cylinders: readonly number[]): Observation =>
-    observe(kind, { at: { kind: 'cylinders', cylinders }, args: { cylinders: cylinders.join(', ') }, tests, contradicted: cylinders.some(torn) })
+    observe(kind, {
+      at: { kind: 'cylinders', cylinders },
+      args: { cylinders: cylinders.join(', ') },
+      tests,
+      contradicted: cylinders.some(torn),
+    })
   const low = sides('low')
   const sound = sides('in order')
   if (low.length > 1 && sound.length === 0) return [say('compression-all-low', low)]
   return [
-    ...low.map((c) => say('compression-low', [c])), ...(sound.length ? [say('compression-in-order', sound)] : []),
+    ...low.map((c) => say('compression-low', [c])),
+    ...(sound.length ? [say('compression-in-order', sound)] : []),
     ...sides('high').map((c) => say('compression-high', [c])),
   ]
 }
 
 const TORN_KINDS: Readonly<Record<string, readonly Fact['kind'][]>> = {
-  spray: ['spray-response', 'spray-silent', 'isolation'], isolation: ['spray-response', 'spray-silent', 'isolation'], cap: ['cap'], smoke: ['smoke'],
+  spray: ['spray-response', 'spray-silent', 'isolation'],
+  isolation: ['spray-response', 'spray-silent', 'isolation'],
+  cap: ['cap'],
+  smoke: ['smoke'],
 }
 
 function isContradicted(fact: SourcedFact, facts: readonly SourcedFact[]): boolean {
-  return 'place' in fact && facts.some((c) => c.kind === 'contradiction' && c.place === fact.place && TORN_KINDS[c.step]?.includes(fact.kind))
+  return (
+    'place' in fact &&
+    facts.some(
+      (c) => c.kind === 'contradiction' && c.place === fact.place && TORN_KINDS[c.step]?.includes(fact.kind),
+    )
+  )
 }
 
 const DISPUTED: ReadonlySet<Fact['kind']> = new Set(['smoke', 'spray-response', 'cap'])
 
 const isDisputed = (fact: Fact, facts: readonly SourcedFact[]): boolean =>
-  'place' in fact && DISPUTED.has(fact.kind) && facts.some((c) => c.kind === 'contradiction' && c.step === 'methods' && c.place === fact.place)
+  'place' in fact &&
+  DISPUTED.has(fact.kind) &&
+  facts.some((c) => c.kind === 'contradiction' && c.step === 'methods' && c.place === fact.place)
 
 /** Observations of the same kind, place and words are one, resting on all their tests. */
 function merged(all: readonly Observation[]): Observation[] {
@@ -128,7 +223,18 @@ function merged(all: readonly Observation[]): Observation[] {
   for (const o of all) {
     const key = JSON.stringify([o.kind, o.at, o.args])
     const known = found.get(key)
-    found.set(key, known ? { ...known, sure: known.sure || o.sure, contradicted: known.contradicted || o.contradicted, disputed: known.disputed || o.disputed, tests: [...new Set([...known.tests, ...o.tests])] } : o)
+    found.set(
+      key,
+      known
+        ? {
+            ...known,
+            sure: known.sure || o.sure,
+            contradicted: known.contradicted || o.contradicted,
+            disputed: known.disputed || o.disputed,
+            tests: [...new Set([...known.tests, ...o.tests])],
+          }
+        : o,
+    )
   }
   return [...found.values()]
 }

@@ -11,17 +11,32 @@ type Side = 'lean' | 'rich' | 'in-order'
  * Trims at idle where they were not read at speed as well, so that no pattern is known: less than a pattern says.
  * Both banks alike speak of the engine; one bank alone of that bank.
  */
-export function fromIdleTrims(tests: readonly TestFinding[], engine: EngineLayout, limits: Limits): Observation[] {
-  const before = tests.flatMap((test, index) => (test.step === 'trim' && test.stage === 'before' ? [{ test, index }] : []))
+export function fromIdleTrims(
+  tests: readonly TestFinding[],
+  engine: EngineLayout,
+  limits: Limits,
+): Observation[] {
+  const before = tests.flatMap((test, index) =>
+    test.step === 'trim' && test.stage === 'before' ? [{ test, index }] : [],
+  )
   if (before.some(({ test }) => test.facts?.some((f) => f.kind === 'trim-pattern'))) return []
   const idle = before.filter(({ test }) => test.condition === 'idle').at(-1)
   if (!idle) return []
-  const sides = trimOf(idle.test).map(({ bank, total }) => ({ bank, ...sideOf(total, limit(limits, 'trimHighPct')) }))
+  const sides = trimOf(idle.test).map(({ bank, total }) => ({
+    bank,
+    ...sideOf(total, limit(limits, 'trimHighPct')),
+  }))
   const odd = sides.filter((s) => s.side !== 'in-order')
   const common = { tests: [idle.index], sure: sides.every((s) => s.sure) }
   if (sides.length > 1 && odd.length === 1 && engine.banks) {
     const { bank, side } = odd[0]!
-    return [observe(`trim-idle-${side}-bank`, { ...common, at: { kind: 'bank', bank: String(bank) }, args: { bank } })]
+    return [
+      observe(`trim-idle-${side}-bank`, {
+        ...common,
+        at: { kind: 'bank', bank: String(bank) },
+        args: { bank },
+      }),
+    ]
   }
   const all = new Set(sides.map((s) => s.side))
   return all.size === 1 ? [observe(`trim-idle-${sides[0]!.side}`, common)] : []
@@ -35,11 +50,20 @@ function sideOf({ value, low, high }: Interval, limitPct: number): { side: Side;
 }
 
 /** Trims at idle beyond the limit before the repair and within it after: the fuel control no longer makes up for a fault. */
-export function trimsRecovered(tests: readonly TestFinding[], limits: Limits): { recovered: boolean; tests: readonly number[] } {
+export function trimsRecovered(
+  tests: readonly TestFinding[],
+  limits: Limits,
+): { recovered: boolean; tests: readonly number[] } {
   const high = limit(limits, 'trimHighPct')
-  const idle = (stage: 'before' | 'after') => tests.flatMap((test, index) => (test.step === 'trim' && test.stage === stage && test.condition === 'idle'
-    ? [{ index, furthest: Math.max(0, ...trimOf(test).map((t) => Math.abs(t.total.value))) }] : []))
+  const idle = (stage: 'before' | 'after') =>
+    tests.flatMap((test, index) =>
+      test.step === 'trim' && test.stage === stage && test.condition === 'idle'
+        ? [{ index, furthest: Math.max(0, ...trimOf(test).map((t) => Math.abs(t.total.value))) }]
+        : [],
+    )
   const before = idle('before').filter((t) => t.furthest > high)
   const after = idle('after').at(-1)
-  return after && before.length && after.furthest <= high ? { recovered: true, tests: [after.index] } : { recovered: false, tests: [] }
+  return after && before.length && after.furthest <= high
+    ? { recovered: true, tests: [after.index] }
+    : { recovered: false, tests: [] }
 }

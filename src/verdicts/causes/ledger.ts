@@ -5,7 +5,10 @@ import { readPlace } from './place-words.ts'
 import { pointing } from './pointed-at.ts'
 import { valueFor, type CausesTable } from './schema.ts'
 
-export interface LedgerContext { table: CausesTable; engine: EngineLayout }
+export interface LedgerContext {
+  table: CausesTable
+  engine: EngineLayout
+}
 
 /** One piece of evidence as weighed. */
 export interface LedgerEntry {
@@ -40,31 +43,59 @@ export function weigh(observations: readonly Observation[], context: LedgerConte
   const { table, engine } = context
   const known = sorted(observations).filter((o) => table.evidence[o.kind] !== undefined)
   const candidates = candidatesFor(table, engine, known)
-  const bare = known.map((observation) => ({
-    observation, group: groupKey(observation, context), full: logRatios(candidates, observation, context),
-  })).filter(({ full }) => spread(full) > 0)
+  const bare = known
+    .map((observation) => ({
+      observation,
+      group: groupKey(observation, context),
+      full: logRatios(candidates, observation, context),
+    }))
+    .filter(({ full }) => spread(full) > 0)
   return settled(candidates, bare, table)
 }
 
 /** The ledger without one of its entries, the weights of its group shared out anew among the others. */
 export const without = ({ candidates, entries }: Ledger, index: number, { table }: LedgerContext): Ledger =>
-  settled(candidates, entries.filter((_, i) => i !== index), table)
+  settled(
+    candidates,
+    entries.filter((_, i) => i !== index),
+    table,
+  )
 
 /** The ledger of some of its entries alone. */
-export const ofEntries = ({ candidates, entries }: Ledger, indices: readonly number[], { table }: LedgerContext): Ledger =>
-  settled(candidates, indices.map((i) => entries[i]!), table)
+export const ofEntries = (
+  { candidates, entries }: Ledger,
+  indices: readonly number[],
+  { table }: LedgerContext,
+): Ledger =>
+  settled(
+    candidates,
+    indices.map((i) => entries[i]!),
+    table,
+  )
 
 type Bare = Pick<LedgerEntry, 'observation' | 'group' | 'full'>
 
 function settled(candidates: readonly Candidate[], all: readonly Bare[], table: CausesTable): Ledger {
   const powers = powersOf(all, table)
-  const entries = all.map(({ observation, group, full }, i): LedgerEntry =>
-    ({ observation, group, full, power: powers[i]!, push: full.map((l) => l * powers[i]!) }))
-  return { candidates, entries, posterior: withLapse(candidates, posteriorOf(candidates, entries), table.lapse) }
+  const entries = all.map(({ observation, group, full }, i): LedgerEntry => ({
+    observation,
+    group,
+    full,
+    power: powers[i]!,
+    push: full.map((l) => l * powers[i]!),
+  }))
+  return {
+    candidates,
+    entries,
+    posterior: withLapse(candidates, posteriorOf(candidates, entries), table.lapse),
+  }
 }
 
 /** Normalised so that they sum to 1. @source Bayes' rule; shifted by the largest logarithm so that none overflows */
-export function posteriorOf(candidates: readonly { prior: number }[], entries: readonly { push: readonly number[] }[]): number[] {
+export function posteriorOf(
+  candidates: readonly { prior: number }[],
+  entries: readonly { push: readonly number[] }[],
+): number[] {
   const logs = candidates.map((c, i) => Math.log(c.prior) + entries.reduce((sum, e) => sum + e.push[i]!, 0))
   const highest = Math.max(...logs)
   const weights = logs.map((l) => Math.exp(l - highest))
@@ -77,8 +108,12 @@ const withLapse = (candidates: readonly Candidate[], posterior: readonly number[
   posterior.map((p, i) => (candidates[i]!.id === 'other' ? lapse + (1 - lapse) * p : (1 - lapse) * p))
 
 /** Candidates by posterior, the highest first; ties by key. */
-export const ranked = ({ candidates, posterior }: Ledger): { candidate: Candidate; share: number; index: number }[] =>
-  candidates.map((candidate, index) => ({ candidate, share: posterior[index]!, index }))
+export const ranked = ({
+  candidates,
+  posterior,
+}: Ledger): { candidate: Candidate; share: number; index: number }[] =>
+  candidates
+    .map((candidate, index) => ({ candidate, share: posterior[index]!, index }))
     .sort((a, b) => b.share - a.share || (candidateKey(a.candidate) < candidateKey(b.candidate) ? -1 : 1))
 
 /**
@@ -87,17 +122,28 @@ export const ranked = ({ candidates, posterior }: Ledger): { candidate: Candidat
  * one certain of four, for which the table is written. Priors are shared out over cylinders; without this the same fault
  * would look half as likely on the larger engine.
  */
-function logRatios(candidates: readonly Candidate[], observation: Observation, context: LedgerContext): number[] {
+function logRatios(
+  candidates: readonly Candidate[],
+  observation: Observation,
+  context: LedgerContext,
+): number[] {
   const { likelihood, otherwise, picks } = context.table.evidence[observation.kind]!
   const chosenFrom = picks ? context.engine.cylinders.length / context.table.cylinders : 1
-  const valueOf = new Map(Object.keys(context.table.causes).map((cause) => [cause, valueFor(context.table, { of: likelihood, otherwise, cause })]))
+  const valueOf = new Map(
+    Object.keys(context.table.causes).map((cause) => [
+      cause,
+      valueFor(context.table, { of: likelihood, otherwise, cause }),
+    ]),
+  )
   const points = pointing(observation, context)
   return candidates.map((candidate) => {
     const value = valueOf.get(candidate.id)!
     if (candidate.id === 'other') return 0
     if (typeof value === 'number') return Math.log(value)
     const here = points(candidate)
-    return Math.log(here * value.here * (candidate.cylinder === undefined ? 1 : chosenFrom) + (1 - here) * value.elsewhere)
+    return Math.log(
+      here * value.here * (candidate.cylinder === undefined ? 1 : chosenFrom) + (1 - here) * value.elsewhere,
+    )
   })
 }
 
@@ -109,8 +155,11 @@ function powersOf(all: readonly Bare[], table: CausesTable): number[] {
     const leader = leaders.get(group)
     if (leader === undefined || strength[i]! > strength[leader]!) leaders.set(group, i)
   })
-  return all.map(({ group, observation }, i) =>
-    own[i]! * (leaders.get(group) === i ? 1 : table.groups[table.evidence[observation.kind]!.group]!.repeat))
+  return all.map(
+    ({ group, observation }, i) =>
+      own[i]! *
+      (leaders.get(group) === i ? 1 : table.groups[table.evidence[observation.kind]!.group]!.repeat),
+  )
 }
 
 /** Evidence about places is grouped by what the places mean, so that two names of one hose are one place. */
@@ -127,4 +176,7 @@ function groupKey({ kind, at }: Observation, { table, engine }: LedgerContext): 
 const spread = (logs: readonly number[]): number => Math.max(...logs) - Math.min(...logs)
 
 const sorted = (observations: readonly Observation[]): Observation[] =>
-  observations.map((o) => ({ o, key: observationKey(o) })).sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0)).map(({ o }) => o)
+  observations
+    .map((o) => ({ o, key: observationKey(o) }))
+    .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
+    .map(({ o }) => o)

@@ -33,7 +33,13 @@ export interface NextTest {
 }
 
 /** A test at one target: chance[outcome][candidate]. */
-interface Proposal { id: string; test: CauseTest; target: Candidate | undefined; outcomes: readonly { id: string; names: Candidate | undefined }[]; chance: readonly (readonly number[])[] }
+interface Proposal {
+  id: string
+  test: CauseTest
+  target: Candidate | undefined
+  outcomes: readonly { id: string; names: Candidate | undefined }[]
+  chance: readonly (readonly number[])[]
+}
 
 /** Candidates below this share are not worth a test of their own; a bound on the work, without effect on the choice. */
 const LEAST_SHARE = 0.01
@@ -46,17 +52,34 @@ const PAIR_SHARE = 0.7
  *
  * @source expected gain: see maths/information.ts; chances and minutes: project-judgement
  */
-export function nextTest(it: { ledger: Ledger; standing: Standing; done: TestsDone }, context: LedgerContext, limits: Limits): NextTest | undefined {
+export function nextTest(
+  it: { ledger: Ledger; standing: Standing; done: TestsDone },
+  context: LedgerContext,
+  limits: Limits,
+): NextTest | undefined {
   const { ledger, standing, done } = it
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
   const proposals = proposalsFor(ledger, context).filter((p) => !done(p.id, p.test, p.target))
   const least = limit(limits, 'nextTestLeastBits')
-  const best = (shares: readonly number[]) => proposals.map((proposal) => ({ proposal, gainBits: expectedGainBits(shares, proposal.chance) }))
-    .filter((p) => p.gainBits >= least)
-    .sort((a, b) => b.gainBits / b.proposal.test.minutes - a.gainBits / a.proposal.test.minutes || (proposalKey(a.proposal) < proposalKey(b.proposal) ? -1 : 1))[0]
+  const best = (shares: readonly number[]) =>
+    proposals
+      .map((proposal) => ({ proposal, gainBits: expectedGainBits(shares, proposal.chance) }))
+      .filter((p) => p.gainBits >= least)
+      .sort(
+        (a, b) =>
+          b.gainBits / b.proposal.test.minutes - a.gainBits / a.proposal.test.minutes ||
+          (proposalKey(a.proposal) < proposalKey(b.proposal) ? -1 : 1),
+      )[0]
   const separating = pair && best(pair)
   const chosen = separating ?? best(ledger.posterior)
-  return chosen && described(chosen.proposal, { ledger, gainBits: chosen.gainBits, why: standing.beside ? 'beside' : separating ? 'separates' : 'tells-most' })
+  return (
+    chosen &&
+    described(chosen.proposal, {
+      ledger,
+      gainBits: chosen.gainBits,
+      why: standing.beside ? 'beside' : separating ? 'separates' : 'tells-most',
+    })
+  )
 }
 
 const proposalKey = ({ id, target }: Proposal): string => `${id} ${target ? candidateKey(target) : ''}`
@@ -73,7 +96,9 @@ function pairOnly({ candidates, posterior }: Ledger, { firsts, second }: Standin
 function proposalsFor(ledger: Ledger, context: LedgerContext): Proposal[] {
   const { table } = context
   return Object.entries(table.tests).flatMap(([id, test]): Proposal[] => {
-    const worth = ledger.candidates.filter((c, i) => isOf(table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE)
+    const worth = ledger.candidates.filter(
+      (c, i) => isOf(table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE,
+    )
     if (test.of.length > 0 && worth.length === 0) return []
     if (test.finds) return [finding(id, test, { ledger, context })]
     const targets = test.at === 'engine' ? [undefined] : onePerPlace(test, worth)
@@ -82,33 +107,66 @@ function proposalsFor(ledger: Ledger, context: LedgerContext): Proposal[] {
 }
 
 /** A test of a cylinder is one test whichever cause of that cylinder it is named for. */
-const onePerPlace = (test: CauseTest, worth: readonly Candidate[]): Candidate[] => (test.at === 'cause' ? [...worth]
-  : [...new Map(worth.map((c) => [c.cylinder, c])).values()])
+const onePerPlace = (test: CauseTest, worth: readonly Candidate[]): Candidate[] =>
+  test.at === 'cause' ? [...worth] : [...new Map(worth.map((c) => [c.cylinder, c])).values()]
 
 /** A test that names the place it finds: one outcome a place, one for nothing found. */
-function finding(id: string, test: CauseTest, { ledger, context }: { ledger: Ledger; context: LedgerContext }): Proposal {
+function finding(
+  id: string,
+  test: CauseTest,
+  { ledger, context }: { ledger: Ledger; context: LedgerContext },
+): Proposal {
   const { chance, false: wrong } = test.finds!
-  const findable = ledger.candidates.filter((c, i) => isOf(context.table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE)
-  const named = findable.map((names) => ledger.candidates.map((c) =>
-    (c === names ? chance : findable.includes(c) ? (wrong * (1 - chance)) / findable.length : wrong / findable.length)))
+  const findable = ledger.candidates.filter(
+    (c, i) => isOf(context.table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE,
+  )
+  const named = findable.map((names) =>
+    ledger.candidates.map((c) =>
+      c === names
+        ? chance
+        : findable.includes(c)
+          ? (wrong * (1 - chance)) / findable.length
+          : wrong / findable.length,
+    ),
+  )
   return {
-    id, test, target: undefined, outcomes: [...findable.map((names) => ({ id: 'found', names })), { id: 'nothing', names: undefined }],
+    id,
+    test,
+    target: undefined,
+    outcomes: [...findable.map((names) => ({ id: 'found', names })), { id: 'nothing', names: undefined }],
     chance: [...named, remainder(named, ledger.candidates.length)],
   }
 }
 
-function tabled({ id, test, target }: Pick<Proposal, 'id' | 'test' | 'target'>, ledger: Ledger, { table }: LedgerContext): Proposal {
+function tabled(
+  { id, test, target }: Pick<Proposal, 'id' | 'test' | 'target'>,
+  ledger: Ledger,
+  { table }: LedgerContext,
+): Proposal {
   const outcomes = test.outcomes!
-  const named = outcomes.slice(0, -1).map((outcome) => ledger.candidates.map((c) => {
-    const value = c.id === 'other' ? outcome.otherwise! : valueFor(table, { of: outcome.chance!, otherwise: outcome.otherwise!, cause: c.id })
-    return typeof value === 'number' ? value : isHere(test, c, target) ? value.here : value.elsewhere
-  }))
-  return { id, test, target, outcomes: outcomes.map((o) => ({ id: o.id, names: undefined })), chance: [...named, remainder(named, ledger.candidates.length)] }
+  const named = outcomes.slice(0, -1).map((outcome) =>
+    ledger.candidates.map((c) => {
+      const value =
+        c.id === 'other'
+          ? outcome.otherwise!
+          : valueFor(table, { of: outcome.chance!, otherwise: outcome.otherwise!, cause: c.id })
+      return typeof value === 'number' ? value : isHere(test, c, target) ? value.here : value.elsewhere
+    }),
+  )
+  return {
+    id,
+    test,
+    target,
+    outcomes: outcomes.map((o) => ({ id: o.id, names: undefined })),
+    chance: [...named, remainder(named, ledger.candidates.length)],
+  }
 }
 
 function isHere(test: CauseTest, candidate: Candidate, target: Candidate | undefined): boolean {
   if (!target) return true
-  return test.at === 'cylinder' ? candidate.cylinder === target.cylinder : candidateKey(candidate) === candidateKey(target)
+  return test.at === 'cylinder'
+    ? candidate.cylinder === target.cylinder
+    : candidateKey(candidate) === candidateKey(target)
 }
 
 const remainder = (named: readonly (readonly number[])[], states: number): number[] =>
@@ -117,13 +175,27 @@ const remainder = (named: readonly (readonly number[])[], states: number): numbe
 /** What each outcome would mean; a test that finds names the likeliest places and nothing more. */
 const MOST_NAMED = 3
 
-function described({ id, test, target, outcomes, chance }: Proposal, it: { ledger: Ledger; gainBits: number; why: NextTest['why'] }): NextTest {
+function described(
+  { id, test, target, outcomes, chance }: Proposal,
+  it: { ledger: Ledger; gainBits: number; why: NextTest['why'] },
+): NextTest {
   const { ledger, gainBits, why } = it
   const all = outcomes.map((outcome, i): Outcome => {
     const { total, shares } = updated(ledger.posterior, chance[i]!)
     const first = ranked({ ...ledger, posterior: shares })[0]!
     return { ...outcome, chance: total, lifts: { candidate: first.candidate, share: first.share } }
   })
-  const named = all.filter((o) => o.names).sort((a, b) => b.chance - a.chance).slice(0, MOST_NAMED)
-  return { id, target, minutes: test.minutes, cautions: test.cautions, gainBits, why, outcomes: [...named, ...all.filter((o) => !o.names)] }
+  const named = all
+    .filter((o) => o.names)
+    .sort((a, b) => b.chance - a.chance)
+    .slice(0, MOST_NAMED)
+  return {
+    id,
+    target,
+    minutes: test.minutes,
+    cautions: test.cautions,
+    gainBits,
+    why,
+    outcomes: [...named, ...all.filter((o) => !o.names)],
+  }
 }

@@ -27,8 +27,16 @@ export interface Observation {
 export const onEngine: Pointing = { kind: 'engine' }
 
 /** An observation of the whole engine unless told otherwise, sure, resting on no test of the log. */
-export const observe = (kind: string, more: Partial<Omit<Observation, 'kind'>> = {}): Observation =>
-  ({ kind, at: onEngine, sure: true, contradicted: false, disputed: false, args: {}, tests: [], ...more })
+export const observe = (kind: string, more: Partial<Omit<Observation, 'kind'>> = {}): Observation => ({
+  kind,
+  at: onEngine,
+  sure: true,
+  contradicted: false,
+  disputed: false,
+  args: {},
+  tests: [],
+  ...more,
+})
 
 /** A key that is the same for the same observation, whatever the order things were noted in. */
 export const observationKey = ({ kind, at, args }: Observation): string => JSON.stringify([kind, at, args])

@@ -1,7 +1,10 @@
 import { parseCauses, type CausesTable } from './schema.ts'
 
 /** The table in force, and which of its entries are a shop's own (`evidence.spray-response`), for the report to say so. */
-export interface CausesInForce { table: CausesTable; changed: readonly string[] }
+export interface CausesInForce {
+  table: CausesTable
+  changed: readonly string[]
+}
 
 const FIGURES = ['unsure', 'lapse'] as const
 const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as const
@@ -17,14 +20,36 @@ export function causesInForce(raw: { shipped: unknown; overrides: unknown }): Ca
   const shipped = checkedTable(raw.shipped)
   if (raw.overrides === undefined || raw.overrides === null) return { table: shipped, changed: [] }
   const own = raw.overrides as Record<string, Record<string, unknown>>
-  const unknown = Object.keys(own).filter((key) => !([...FIGURES, ...SECTIONS] as readonly string[]).includes(key))
-  if (unknown.length) throw new RangeError(`no such section: ${unknown.join(', ')}; sections are ${[...FIGURES, ...SECTIONS].join(', ')}`)
-  const strange = SECTIONS.flatMap((section) => Object.keys(own[section] ?? {}).filter((key) => !(key in shipped[section])).map((key) => `${section}.${key}`))
-  if (strange.length) throw new RangeError(`no such entry: ${strange.join(', ')}; a shop's own values go under names the shipped table has`)
-  const sections = Object.fromEntries(SECTIONS.map((section) => [section, { ...shipped[section], ...own[section] }]))
-  const table = parseCauses({ ...shipped, ...sections, unsure: own['unsure'] ?? shipped.unsure, lapse: own['lapse'] ?? shipped.lapse })
-  const changed = SECTIONS.flatMap((section) => Object.keys(table[section])
-    .filter((key) => JSON.stringify(table[section][key]) !== JSON.stringify(shipped[section][key])).map((key) => `${section}.${key}`))
+  const unknown = Object.keys(own).filter(
+    (key) => !([...FIGURES, ...SECTIONS] as readonly string[]).includes(key),
+  )
+  if (unknown.length)
+    throw new RangeError(
+      `no such section: ${unknown.join(', ')}; sections are ${[...FIGURES, ...SECTIONS].join(', ')}`,
+    )
+  const strange = SECTIONS.flatMap((section) =>
+    Object.keys(own[section] ?? {})
+      .filter((key) => !(key in shipped[section]))
+      .map((key) => `${section}.${key}`),
+  )
+  if (strange.length)
+    throw new RangeError(
+      `no such entry: ${strange.join(', ')}; a shop's own values go under names the shipped table has`,
+    )
+  const sections = Object.fromEntries(
+    SECTIONS.map((section) => [section, { ...shipped[section], ...own[section] }]),
+  )
+  const table = parseCauses({
+    ...shipped,
+    ...sections,
+    unsure: own['unsure'] ?? shipped.unsure,
+    lapse: own['lapse'] ?? shipped.lapse,
+  })
+  const changed = SECTIONS.flatMap((section) =>
+    Object.keys(table[section])
+      .filter((key) => JSON.stringify(table[section][key]) !== JSON.stringify(shipped[section][key]))
+      .map((key) => `${section}.${key}`),
+  )
   return { table, changed: [...FIGURES.filter((f) => table[f] !== shipped[f]), ...changed].sort() }
 }
 

@@ -8,27 +8,50 @@ import type { CausesTable } from './schema.ts'
  * How far an observation points at a candidate: 1 here, 0 elsewhere, between where the words leave it open (a gasket of
  * one of two banks, not said which).
  */
-export function pointing({ kind, at }: Observation, about: { table: CausesTable; engine: EngineLayout }): (candidate: Candidate) => number {
+export function pointing(
+  { kind, at }: Observation,
+  about: { table: CausesTable; engine: EngineLayout },
+): (candidate: Candidate) => number {
   const { engine } = about
   switch (at.kind) {
-    case 'engine': return () => 1
-    case 'bank': return (candidate) => (candidate.bank !== undefined ? Number(candidate.bank === at.bank)
-      : candidate.cylinder !== undefined ? Number(bankOf(engine, candidate.cylinder) === at.bank) : 1)
-    case 'cylinders': return (candidate) => (candidate.cylinder !== undefined ? Number(at.cylinders.includes(candidate.cylinder))
-      : candidate.bank !== undefined ? Number(at.cylinders.every((c) => bankOf(engine, c) === candidate.bank)) : 1)
+    case 'engine':
+      return () => 1
+    case 'bank':
+      return (candidate) =>
+        candidate.bank !== undefined
+          ? Number(candidate.bank === at.bank)
+          : candidate.cylinder !== undefined
+            ? Number(bankOf(engine, candidate.cylinder) === at.bank)
+            : 1
+    case 'cylinders':
+      return (candidate) =>
+        candidate.cylinder !== undefined
+          ? Number(at.cylinders.includes(candidate.cylinder))
+          : candidate.bank !== undefined
+            ? Number(at.cylinders.every((c) => bankOf(engine, c) === candidate.bank))
+            : 1
     case 'places': {
       const among = placeable(about.table, kind)
       const meanings = at.places.map((place) => ({ place, meaning: readPlace(place, { ...about, among }) }))
-      return (candidate) => Math.max(0, ...meanings.map(({ place, meaning }) => placePoints(candidate, place, meaning, engine)))
+      return (candidate) =>
+        Math.max(0, ...meanings.map(({ place, meaning }) => placePoints(candidate, place, meaning, engine)))
     }
   }
 }
 
 /** The same for one candidate. */
-export const pointedAt = (candidate: Candidate, observation: Observation, about: { table: CausesTable; engine: EngineLayout }): number =>
-  pointing(observation, about)(candidate)
+export const pointedAt = (
+  candidate: Candidate,
+  observation: Observation,
+  about: { table: CausesTable; engine: EngineLayout },
+): number => pointing(observation, about)(candidate)
 
-function placePoints(candidate: Candidate, place: string, meaning: PlaceMeaning, engine: EngineLayout): number {
+function placePoints(
+  candidate: Candidate,
+  place: string,
+  meaning: PlaceMeaning,
+  engine: EngineLayout,
+): number {
   if (candidate.place !== undefined) return Number(candidate.place === place)
   if (!meaning.causes.includes(candidate.id)) return 0
   if (candidate.cylinder !== undefined) {
@@ -37,7 +60,9 @@ function placePoints(candidate: Candidate, place: string, meaning: PlaceMeaning,
     return seats.includes(candidate.cylinder) ? 1 / seats.length : 0
   }
   if (candidate.bank !== undefined) {
-    return meaning.bank !== undefined ? Number(candidate.bank === meaning.bank) : 1 / Object.keys(engine.banks!).length
+    return meaning.bank !== undefined
+      ? Number(candidate.bank === meaning.bank)
+      : 1 / Object.keys(engine.banks!).length
   }
   return 1
 }

@@ -20,17 +20,35 @@ export interface SecondFault {
  *
  * @param firsts  the first cause at all its places
  */
-export function secondFault(ledger: Ledger, firsts: readonly Candidate[], { context, limits }: { context: LedgerContext; limits: Limits }): SecondFault | undefined {
+export function secondFault(
+  ledger: Ledger,
+  firsts: readonly Candidate[],
+  { context, limits }: { context: LedgerContext; limits: Limits },
+): SecondFault | undefined {
   const least = Math.log(limit(limits, 'secondFaultRatio'))
   const ids = new Set(firsts.map((c) => c.id))
-  const seats = ledger.candidates.flatMap((c, i) => (firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : []))
-  const unexplained = ledger.entries.flatMap(({ push, power }, i) => (power > 0 && seats.every((s) => push[s]! <= 0) ? [i] : []))
+  const seats = ledger.candidates.flatMap((c, i) =>
+    firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],
+  )
+  const unexplained = ledger.entries.flatMap(({ push, power }, i) =>
+    power > 0 && seats.every((s) => push[s]! <= 0) ? [i] : [],
+  )
   const alone = ofEntries(ledger, unexplained, context)
   const top = ranked(alone)[0]!
-  if (top.candidate.id === 'other' || ids.has(top.candidate.id) || top.share < limit(limits, 'secondFaultPct') / 100) return undefined
-  const entry = unexplained.reduce((best, i) => (ledger.entries[i]!.full[top.index]! > ledger.entries[best]!.full[top.index]! ? i : best), unexplained[0]!)
+  if (
+    top.candidate.id === 'other' ||
+    ids.has(top.candidate.id) ||
+    top.share < limit(limits, 'secondFaultPct') / 100
+  )
+    return undefined
+  const entry = unexplained.reduce(
+    (best, i) => (ledger.entries[i]!.full[top.index]! > ledger.entries[best]!.full[top.index]! ? i : best),
+    unexplained[0]!,
+  )
   const { full } = ledger.entries[entry]!
-  return full[top.index]! >= least - 1e-9 ? { cause: top.candidate, share: top.share, entry, ledger: among(alone, full) } : undefined
+  return full[top.index]! >= least - 1e-9
+    ? { cause: top.candidate, share: top.share, entry, ledger: among(alone, full) }
+    : undefined
 }
 
 /** The shares of the causes an entry speaks for, and of what is not listed, made up to 1. */

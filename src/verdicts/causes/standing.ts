@@ -5,7 +5,10 @@ import { pointedAt } from './pointed-at.ts'
 import { secondFault, type SecondFault } from './second-fault.ts'
 
 /** An entry of the ledger without which another cause would stand first. */
-export interface Sensitivity { entry: number; first: Candidate }
+export interface Sensitivity {
+  entry: number
+  first: Candidate
+}
 
 export type StandingKind =
   /** Nothing that bears on causes was seen. */
@@ -14,11 +17,16 @@ export type StandingKind =
   | 'clear'
   /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict
    * one another; on two methods that disagree. */
-  | 'leading-short' | 'leading-on-patterns' | 'leading-on-one' | 'leading-contradicted' | 'leading-disputed'
+  | 'leading-short'
+  | 'leading-on-patterns'
+  | 'leading-on-one'
+  | 'leading-contradicted'
+  | 'leading-disputed'
   /** First, but something found does not follow from it and speaks strongly for another cause: two faults may be there. */
   | 'leading-beside'
   /** Two within the margin, or more. */
-  | 'two' | 'several'
+  | 'two'
+  | 'several'
   /** Nothing listed fits the evidence better than something else. */
   | 'not-listed'
 
@@ -38,7 +46,12 @@ export interface Standing {
 }
 
 /** Standings that say one cause is first and nothing of a second fault yet. */
-const ONE_FIRST: ReadonlySet<StandingKind> = new Set(['clear', 'leading-short', 'leading-on-patterns', 'leading-on-one'])
+const ONE_FIRST: ReadonlySet<StandingKind> = new Set([
+  'clear',
+  'leading-short',
+  'leading-on-patterns',
+  'leading-on-one',
+])
 
 type Order = ReturnType<typeof ranked>
 
@@ -51,51 +64,97 @@ type Order = ReturnType<typeof ranked>
 export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
   const margin = limit(limits, 'causeMarginRatio')
   const place = placesOf(ranked(ledger), margin)
-  const spared = ledger.entries.map((_, entry) => ({ entry, ...placesOf(ranked(without(ledger, entry, context)), margin) }))
-  const sensitivity = spared.filter((s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)))
+  const spared = ledger.entries.map((_, entry) => ({
+    entry,
+    ...placesOf(ranked(without(ledger, entry, context)), margin),
+  }))
+  const sensitivity = spared
+    .filter(
+      (s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)),
+    )
     .map((s): Sensitivity => ({ entry: s.entry, first: s.firsts[0]!.candidate }))
   const found = kindOf({ ledger, place, spared, margin }, context, limits)
   const firsts = place.firsts.map((f) => f.candidate)
   const beside = ONE_FIRST.has(found.kind) ? secondFault(ledger, firsts, { context, limits }) : undefined
   return {
-    ...(beside ? { kind: 'leading-beside', restsOn: undefined } : found), beside, sensitivity, firsts, share: place.share, second: place.second.candidate, secondShare: place.second.share,
+    ...(beside ? { kind: 'leading-beside', restsOn: undefined } : found),
+    beside,
+    sensitivity,
+    firsts,
+    share: place.share,
+    second: place.second.candidate,
+    secondShare: place.second.share,
   }
 }
 
-interface Place { firsts: Order; share: number; second: Order[number] }
+interface Place {
+  firsts: Order
+  share: number
+  second: Order[number]
+}
 
 /** The first cause at all its places within the margin, and the best of the rest. */
 function placesOf(order: Order, margin: number): Place {
   const first = order[0]!
   const firsts = order.filter((o) => o.candidate.id === first.candidate.id && o.share * margin > first.share)
-  return { firsts, share: firsts.reduce((sum, f) => sum + f.share, 0), second: order.find((o) => !firsts.includes(o))! }
+  return {
+    firsts,
+    share: firsts.reduce((sum, f) => sum + f.share, 0),
+    second: order.find((o) => !firsts.includes(o))!,
+  }
 }
 
-interface Found { ledger: Ledger; place: Place; spared: readonly (Place & { entry: number })[]; margin: number }
+interface Found {
+  ledger: Ledger
+  place: Place
+  spared: readonly (Place & { entry: number })[]
+  margin: number
+}
 
-function kindOf({ ledger, place, spared, margin }: Found, context: LedgerContext, limits: Limits): Pick<Standing, 'kind' | 'restsOn'> {
+function kindOf(
+  { ledger, place, spared, margin }: Found,
+  context: LedgerContext,
+  limits: Limits,
+): Pick<Standing, 'kind' | 'restsOn'> {
   const kind = (is: StandingKind, restsOn?: Sensitivity) => ({ kind: is, restsOn })
   const { firsts, share, second } = place
   const first = firsts[0]!
   const enough = limit(limits, 'causeClearPct') / 100
   if (ledger.entries.every((e) => e.power === 0)) return kind('nothing')
   if (first.candidate.id === 'other') return kind('not-listed')
-  if (share < margin * second.share) return kind(second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several')
+  if (share < margin * second.share)
+    return kind(second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several')
   if (firsts.some((f) => isContradicted(ledger, f.candidate, context))) return kind('leading-contradicted')
   if (share < enough) return kind('leading-short')
-  const tested = ledger.entries.some(({ observation, push }) => showsPart(observation.kind, context) && push[first.index]! > push[second.index]!)
+  const tested = ledger.entries.some(
+    ({ observation, push }) =>
+      showsPart(observation.kind, context) && push[first.index]! > push[second.index]!,
+  )
   if (!tested) return kind('leading-on-patterns')
-  const rests = spared.find((s) => !carries(ledger, { entry: s.entry, first: first.index }, context)
-    && (!s.firsts.some((f) => f.index === first.index) || s.share < limit(limits, 'causeSparedRatio') * s.second.share))
-  if (!rests) return kind(firsts.some((f) => isDisputed(ledger, f.candidate, context)) ? 'leading-disputed' : 'clear')
+  const rests = spared.find(
+    (s) =>
+      !carries(ledger, { entry: s.entry, first: first.index }, context) &&
+      (!s.firsts.some((f) => f.index === first.index) ||
+        s.share < limit(limits, 'causeSparedRatio') * s.second.share),
+  )
+  if (!rests)
+    return kind(firsts.some((f) => isDisputed(ledger, f.candidate, context)) ? 'leading-disputed' : 'clear')
   const same = rests.firsts[0]!.candidate.id === first.candidate.id
-  return kind('leading-on-one', { entry: rests.entry, first: (same ? rests.second : rests.firsts[0]!).candidate })
+  return kind('leading-on-one', {
+    entry: rests.entry,
+    first: (same ? rests.second : rests.firsts[0]!).candidate,
+  })
 }
 
-const showsPart = (kind: string, { table }: LedgerContext): boolean => table.groups[table.evidence[kind]!.group]!.shows === 'part'
+const showsPart = (kind: string, { table }: LedgerContext): boolean =>
+  table.groups[table.evidence[kind]!.group]!.shows === 'part'
 
 /** An entry that measures the cause itself and speaks for it. */
-function carries(ledger: Ledger, { entry, first }: { entry: number; first: number }, { table }: LedgerContext): boolean {
+function carries(
+  ledger: Ledger,
+  { entry, first }: { entry: number; first: number },
+  { table }: LedgerContext,
+): boolean {
   const { observation, power, push } = ledger.entries[entry]!
   return table.evidence[observation.kind]!.direct && power === 1 && push[first]! > 0
 }
@@ -104,4 +163,6 @@ const isDisputed = (ledger: Ledger, first: Candidate, context: LedgerContext): b
   ledger.entries.some(({ observation: o }) => o.disputed && pointedAt(first, o, context) > 0)
 
 const isContradicted = (ledger: Ledger, first: Candidate, context: LedgerContext): boolean =>
-  ledger.entries.some(({ observation: o }) => o.contradicted && o.at.kind !== 'engine' && pointedAt(first, o, context) > 0)
+  ledger.entries.some(
+    ({ observation: o }) => o.contradicted && o.at.kind !== 'engine' && pointedAt(first, o, context) > 0,
+  )

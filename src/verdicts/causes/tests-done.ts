@@ -26,17 +26,23 @@ const PLACES_OF_A_ROUND = 3
 export function testsDone(tests: readonly TestFinding[], context: LedgerContext): TestsDone {
   const before = tests.filter((t) => t.stage === 'before')
   const at = (target: Candidate, kind: string, place: string | undefined) =>
-    place !== undefined && pointedAt(target, observe(kind, { at: { kind: 'places', places: [place] } }), context) === 1
+    place !== undefined &&
+    pointedAt(target, observe(kind, { at: { kind: 'places', places: [place] } }), context) === 1
   return (_, test, target) => {
-    if (target && before.some((t) => t.step === 'repair' && at(target, 'repair-word-fixed', t.place))) return true
+    if (target && before.some((t) => t.step === 'repair' && at(target, 'repair-word-fixed', t.place)))
+      return true
     if (test.step === 'trim') return trimsAtTwoSpeeds(before)
     const same = before.filter((t) => t.step === test.step)
-    if (test.step === 'spray' && test.at === 'engine') return new Set(same.map((t) => t.place)).size >= PLACES_OF_A_ROUND
+    if (test.step === 'spray' && test.at === 'engine')
+      return new Set(same.map((t) => t.place)).size >= PLACES_OF_A_ROUND
     // a part blocked off is logged as its place capped
-    if (test.step === 'cap' && test.at === 'engine') return same.some((t) => test.of.some((id) => at({ ...WHOLE_ENGINE, id }, 'cap-unchanged', t.place)))
+    if (test.step === 'cap' && test.at === 'engine')
+      return same.some((t) => test.of.some((id) => at({ ...WHOLE_ENGINE, id }, 'cap-unchanged', t.place)))
     if (test.at !== 'cause') return same.length > 0
     const kind = PLACE_KINDS[test.step ?? '']
-    const told = same.filter((t) => (test.step === 'spray' ? t.finding === 'response' || t.finding === 'no response' : true))
+    const told = same.filter((t) =>
+      test.step === 'spray' ? t.finding === 'response' || t.finding === 'no response' : true,
+    )
     return target !== undefined && kind !== undefined && told.some((t) => at(target, kind, t.place))
   }
 }

@@ -5,8 +5,18 @@ export const clockJumps = defineGate({
   id: 'clock-jumps',
   limits: [],
   sources: ['project-judgement'],
-  look: ({ facts: { jumps } }) => (jumps.gaps + jumps.repeats === 0 ? [] : [{
-    forbids: [],
-    args: { gaps: jumps.gaps, missingMs: 1000 * jumps.missingS, repeats: jumps.repeats, events: jumps.events },
-  }]),
+  look: ({ facts: { jumps } }) =>
+    jumps.gaps + jumps.repeats === 0
+      ? []
+      : [
+          {
+            forbids: [],
+            args: {
+              gaps: jumps.gaps,
+              missingMs: 1000 * jumps.missingS,
+              repeats: jumps.repeats,
+              events: jumps.events,
+            },
+          },
+        ],
 })

@@ -31,14 +31,19 @@ export interface Gate {
 export type Finding = Omit<QualityRemark, 'code'>
 
 /** Narrows `look` to the limits the gate declares. */
-export function defineGate<L extends string>(gate: Omit<Gate, 'limits' | 'look'> & {
-  limits: readonly L[]
-  look: (input: GateInput, limits: Readonly<Record<L, number>>) => Finding[]
-}): Gate {
+export function defineGate<L extends string>(
+  gate: Omit<Gate, 'limits' | 'look'> & {
+    limits: readonly L[]
+    look: (input: GateInput, limits: Readonly<Record<L, number>>) => Finding[]
+  },
+): Gate {
   return {
     ...gate,
     look: (input, limits) => {
-      const values = Object.fromEntries(gate.limits.map((key) => [key, limit(limits, key)])) as Record<L, number>
+      const values = Object.fromEntries(gate.limits.map((key) => [key, limit(limits, key)])) as Record<
+        L,
+        number
+      >
       return gate.look(input, values).map((finding) => ({ code: gate.id, ...finding }))
     },
   }
@@ -46,4 +51,4 @@ export function defineGate<L extends string>(gate: Omit<Gate, 'limits' | 'look'>
 
 /** The cylinders of a channel, where it names them. */
 export const concerning = (cylinders: readonly number[] | undefined): Pick<QualityRemark, 'cylinders'> =>
-  (cylinders ? { cylinders } : {})
+  cylinders ? { cylinders } : {}

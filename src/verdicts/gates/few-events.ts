@@ -15,12 +15,18 @@ export const fewEvents = defineGate({
     const few = cylinders.filter((c) => turnsOf(c) < minEvents)
     if (few.length === 0) return []
     const cycleS = (30 * engine.strokes) / (speed.mean.ok ? speed.mean.value : SLOW_IDLE_RPM)
-    return [{
-      forbids: ['all'], cylinders: few.map((c) => c.cylinder),
-      args: {
-        cylinders: few.map((c) => c.cylinder).join(', '), fewest: Math.min(...few.map(turnsOf)), minEvents,
-        durationS: facts.durationS, recordS: Math.ceil(RESERVE * minEvents * cycleS),
+    return [
+      {
+        forbids: ['all'],
+        cylinders: few.map((c) => c.cylinder),
+        args: {
+          cylinders: few.map((c) => c.cylinder).join(', '),
+          fewest: Math.min(...few.map(turnsOf)),
+          minEvents,
+          durationS: facts.durationS,
+          recordS: Math.ceil(RESERVE * minEvents * cycleS),
+        },
       },
-    }]
+    ]
   },
 })

@@ -17,8 +17,17 @@ import { stepsCoarse } from './steps-coarse.ts'
  * they are found (ignition/remarks.ts).
  */
 export const GATES = [
-  fewEvents, lineSlow, stepsCoarse, levelDrift, coldEngine, notAtIdle, speedUnsteady, ratioUnknown, clockJumps,
+  fewEvents,
+  lineSlow,
+  stepsCoarse,
+  levelDrift,
+  coldEngine,
+  notAtIdle,
+  speedUnsteady,
+  ratioUnknown,
+  clockJumps,
 ] as const
 
 /** Remarks of every gate on one capture. */
-export const lookThrough = (input: GateInput, limits: Limits): QualityRemark[] => GATES.flatMap((gate) => gate.look(input, limits))
+export const lookThrough = (input: GateInput, limits: Limits): QualityRemark[] =>
+  GATES.flatMap((gate) => gate.look(input, limits))

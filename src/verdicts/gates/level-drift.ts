@@ -8,13 +8,14 @@ export const levelDrift = defineGate({
   id: 'level-drift',
   limits: ['levelRangePct', 'levelStepPct'],
   sources: ['project-judgement'],
-  look: ({ facts }, { levelRangePct, levelStepPct }) => facts.channels.flatMap((c) => {
-    if (c.midKv === undefined) return []
-    const rangePct = (100 * c.level.rangeKv) / c.midKv
-    const stepPct = (100 * c.level.stepKv) / c.midKv
-    const grave = stepPct > levelStepPct
-    if (!grave && rangePct <= levelRangePct) return []
-    const args = { channel: c.column, rangeKv: c.level.rangeKv, rangePct, stepPct, limitPct: levelStepPct }
-    return [{ forbids: grave ? ['firing', 'mixture'] as const : [], args, ...concerning(c.cylinders) }]
-  }),
+  look: ({ facts }, { levelRangePct, levelStepPct }) =>
+    facts.channels.flatMap((c) => {
+      if (c.midKv === undefined) return []
+      const rangePct = (100 * c.level.rangeKv) / c.midKv
+      const stepPct = (100 * c.level.stepKv) / c.midKv
+      const grave = stepPct > levelStepPct
+      if (!grave && rangePct <= levelRangePct) return []
+      const args = { channel: c.column, rangeKv: c.level.rangeKv, rangePct, stepPct, limitPct: levelStepPct }
+      return [{ forbids: grave ? (['firing', 'mixture'] as const) : [], args, ...concerning(c.cylinders) }]
+    }),
 })

@@ -5,10 +5,17 @@ export const lineSlow = defineGate({
   id: 'line-slow',
   limits: ['lineLeastSamples'],
   sources: ['project-judgement'],
-  look: ({ facts }, { lineLeastSamples }) => facts.channels.flatMap((c) => {
-    if (c.lineSamples === undefined || c.lineSamples >= lineLeastSamples) return []
-    const neededKhz = ((facts.sampleRateHz / 1000) * lineLeastSamples) / c.lineSamples
-    const args = { channel: c.column, rateKhz: facts.sampleRateHz / 1000, samples: Math.round(c.lineSamples), least: lineLeastSamples, neededKhz: Math.ceil(neededKhz) }
-    return [{ forbids: ['mixture'] as const, args, ...concerning(c.cylinders) }]
-  }),
+  look: ({ facts }, { lineLeastSamples }) =>
+    facts.channels.flatMap((c) => {
+      if (c.lineSamples === undefined || c.lineSamples >= lineLeastSamples) return []
+      const neededKhz = ((facts.sampleRateHz / 1000) * lineLeastSamples) / c.lineSamples
+      const args = {
+        channel: c.column,
+        rateKhz: facts.sampleRateHz / 1000,
+        samples: Math.round(c.lineSamples),
+        least: lineLeastSamples,
+        neededKhz: Math.ceil(neededKhz),
+      }
+      return [{ forbids: ['mixture'] as const, args, ...concerning(c.cylinders) }]
+    }),
 })

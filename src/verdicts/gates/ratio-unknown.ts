@@ -5,6 +5,8 @@ export const ratioUnknown = defineGate({
   id: 'ratio-unknown',
   limits: [],
   sources: ['project-judgement'],
-  look: ({ facts }) => facts.channels.filter((c) => !c.ratioStated)
-    .map((c) => ({ forbids: ['firing'], args: { channel: c.column }, ...concerning(c.cylinders) })),
+  look: ({ facts }) =>
+    facts.channels
+      .filter((c) => !c.ratioStated)
+      .map((c) => ({ forbids: ['firing'], args: { channel: c.column }, ...concerning(c.cylinders) })),
 })

@@ -9,6 +9,12 @@ export const speedUnsteady = defineGate({
     if (!mean.ok || !spread.ok) return []
     const spreadPct = (100 * spread.value) / mean.value
     return spreadPct > unsteadySpeedPct
-      ? [{ forbids: ['mixture', 'speed'], args: { spreadPct, meanRpm: Math.round(mean.value), limitPct: unsteadySpeedPct } }] : []
+      ? [
+          {
+            forbids: ['mixture', 'speed'],
+            args: { spreadPct, meanRpm: Math.round(mean.value), limitPct: unsteadySpeedPct },
+          },
+        ]
+      : []
   },
 })

@@ -8,10 +8,16 @@ export const stepsCoarse = defineGate({
   id: 'steps-coarse',
   limits: ['lateRisePct'],
   sources: ['project-judgement'],
-  look: ({ facts }, { lateRisePct }) => facts.channels.flatMap((c) => {
-    const stepPct = c.midKv === undefined ? 0 : (100 * c.quantumKv) / c.midKv
-    if (stepPct <= lateRisePct) return []
-    const args = { channel: c.column, stepV: Math.round(1000 * c.quantumKv), stepPct, limitPct: lateRisePct }
-    return [{ forbids: ['mixture'] as const, args, ...concerning(c.cylinders) }]
-  }),
+  look: ({ facts }, { lateRisePct }) =>
+    facts.channels.flatMap((c) => {
+      const stepPct = c.midKv === undefined ? 0 : (100 * c.quantumKv) / c.midKv
+      if (stepPct <= lateRisePct) return []
+      const args = {
+        channel: c.column,
+        stepV: Math.round(1000 * c.quantumKv),
+        stepPct,
+        limitPct: lateRisePct,
+      }
+      return [{ forbids: ['mixture'] as const, args, ...concerning(c.cylinders) }]
+    }),
 })

@@ -15,5 +15,6 @@ export const externalResistance = defineRule({
   says: 'verdict.external-resistance',
   decide: ({ startExcessPct, earlyDropExcessPct }, { externalStartExcessPct, externalEarlyDropExcessPct }) =>
     startExcessPct.low > externalStartExcessPct && earlyDropExcessPct.low > externalEarlyDropExcessPct
-      ? { startExcessPct, earlyDropExcessPct, limitPct: externalStartExcessPct } : undefined,
+      ? { startExcessPct, earlyDropExcessPct, limitPct: externalStartExcessPct }
+      : undefined,
 })

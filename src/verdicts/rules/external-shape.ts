@@ -16,5 +16,6 @@ export const externalShape = defineRule({
   says: 'verdict.external-shape',
   decide: ({ earlyDropPct, fallsFirstPct }, { externalOwnDropPct }) =>
     earlyDropPct.low > externalOwnDropPct && fallsFirstPct.low > 0
-      ? { earlyDropPct, limitPct: externalOwnDropPct } : undefined,
+      ? { earlyDropPct, limitPct: externalOwnDropPct }
+      : undefined,
 })

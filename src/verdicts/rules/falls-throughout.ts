@@ -13,5 +13,7 @@ export const fallsThroughout = defineRule({
   sources: ['shop-practice', 'project-judgement'],
   says: 'verdict.falls-throughout',
   decide: ({ lateRisePct, fallsFirstPct }, limits) =>
-    lateRisePct.high < -limits.lateRisePct && fallsFirstPct.high >= 0 ? { lateRisePct, fallsFirstPct } : undefined,
+    lateRisePct.high < -limits.lateRisePct && fallsFirstPct.high >= 0
+      ? { lateRisePct, fallsFirstPct }
+      : undefined,
 })

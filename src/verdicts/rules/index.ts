@@ -19,7 +19,22 @@ import { tooFewLines } from './too-few-lines.ts'
  * mixture), then what forbids a mixture verdict, then the mixture.
  */
 export const RULES = [
-  gated, tooFewEvents, openSecondary, openSecondaryAlone, openSecondaryRelative, misfiring,
-  externalResistance, externalShape, mixtureGated, tooFewLines,
-  lean, fallsThroughout, lowCompression, rich, falling, misfireUnsure, level, borderline,
+  gated,
+  tooFewEvents,
+  openSecondary,
+  openSecondaryAlone,
+  openSecondaryRelative,
+  misfiring,
+  externalResistance,
+  externalShape,
+  mixtureGated,
+  tooFewLines,
+  lean,
+  fallsThroughout,
+  lowCompression,
+  rich,
+  falling,
+  misfireUnsure,
+  level,
+  borderline,
 ] as const

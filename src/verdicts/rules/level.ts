@@ -11,5 +11,6 @@ export const level = defineRule({
   says: 'verdict.level',
   decide: ({ lateRisePct }, limits) =>
     lateRisePct.low >= -limits.lateRisePct && lateRisePct.high <= limits.lateRisePct
-      ? { lateRisePct, limitPct: limits.lateRisePct } : undefined,
+      ? { lateRisePct, limitPct: limits.lateRisePct }
+      : undefined,
 })

@@ -21,11 +21,21 @@ export const openSecondary = defineRule({
   limits: ['openNoLineSharePct', 'openFiringExcessKv', 'openTopLastsMs'],
   sources: ['shop-practice', 'project-judgement'],
   says: 'verdict.open-secondary',
-  decide: ({ noLineSharePct, noLineTopKv, noLineTopExcessKv, noLineTopLastsMs }, limits, { noLineTopsClipped }) => {
+  decide: (
+    { noLineSharePct, noLineTopKv, noLineTopExcessKv, noLineTopLastsMs },
+    limits,
+    { noLineTopsClipped },
+  ) => {
     const crestExcessKv = noLineTopExcessKv.value + noLineTopKv.value * CREST_BEYOND
     const cutOff = noLineTopsClipped && noLineTopLastsMs.value > limits.openTopLastsMs && crestExcessKv > 0
-    return noLineSharePct.low > limits.openNoLineSharePct && (noLineTopExcessKv.low > limits.openFiringExcessKv || cutOff)
-      ? { noLineSharePct, topExcessKv: Math.max(noLineTopExcessKv.value, 0), limitKv: limits.openFiringExcessKv } : undefined
+    return noLineSharePct.low > limits.openNoLineSharePct &&
+      (noLineTopExcessKv.low > limits.openFiringExcessKv || cutOff)
+      ? {
+          noLineSharePct,
+          topExcessKv: Math.max(noLineTopExcessKv.value, 0),
+          limitKv: limits.openFiringExcessKv,
+        }
+      : undefined
   },
 })
 
@@ -40,7 +50,8 @@ export const openSecondaryAlone = defineRule({
   says: 'verdict.open-secondary-alone',
   decide: ({ noLineSharePct, noLineTopKv }, { openNoLineSharePct, openTopKv }) =>
     noLineSharePct.low > openNoLineSharePct && noLineTopKv.low > openTopKv
-      ? { noLineSharePct, topKv: noLineTopKv.value, limitKv: openTopKv } : undefined,
+      ? { noLineSharePct, topKv: noLineTopKv.value, limitKv: openTopKv }
+      : undefined,
 })
 
 /** Open secondary by a share of the others' height: for pickups whose ratio is not known, so that kV mean nothing. */
@@ -54,5 +65,6 @@ export const openSecondaryRelative = defineRule({
   says: 'verdict.open-secondary-relative',
   decide: ({ noLineSharePct, noLineTopExcessPct }, { openNoLineSharePct, openTopExcessPct }) =>
     noLineSharePct.low > openNoLineSharePct && noLineTopExcessPct.low > openTopExcessPct
-      ? { noLineSharePct, noLineTopExcessPct, limitPct: openTopExcessPct } : undefined,
+      ? { noLineSharePct, noLineTopExcessPct, limitPct: openTopExcessPct }
+      : undefined,
 })

@@ -11,7 +11,12 @@ const CAPTURE = 'captures/a.csv'
 /** A minute of one plug's line, recorded slowly, while the idle swings; the speed changes by so much 0.7 s after the spray at 30 s. */
 function longCapture(seed: number, changeRpm: number): CaptureParameters {
   const base = plugTopCapture({ cylinders: 4, seed, durationS: 62, rpm: 760, recorded: [1] })
-  const speed = { ...base.engine.speed, swingRpm: 50, swingPeriodS: 2.3, changes: [{ fromS: 30.7, toS: 33.7, rpm: changeRpm }] }
+  const speed = {
+    ...base.engine.speed,
+    swingRpm: 50,
+    swingPeriodS: 2.3,
+    changes: [{ fromS: 30.7, toS: 33.7, rpm: changeRpm }],
+  }
   return { ...base, engine: { ...base.engine, speed }, recorder: { ...base.recorder, sampleHz: 50_000 } }
 }
 
@@ -19,8 +24,16 @@ function longCapture(seed: number, changeRpm: number): CaptureParameters {
 function sprayed(parameters: CaptureParameters) {
   const { events } = measureStage(parameters, 'before')
   const speeds = eventSpeeds([{ entry: { file: CAPTURE }, events }], 4)
-  const log = logRows(`at,step,place,reading,trace,from_s,to_s\n2026-03-04T09:10:00Z,spray,joint,propane,${CAPTURE},30,31.5`)
-  const { tests, problems } = readTests({ log, traces: new Map(), speeds, job: logJob(), limits: loadLimits() })
+  const log = logRows(
+    `at,step,place,reading,trace,from_s,to_s\n2026-03-04T09:10:00Z,spray,joint,propane,${CAPTURE},30,31.5`,
+  )
+  const { tests, problems } = readTests({
+    log,
+    traces: new Map(),
+    speeds,
+    job: logJob(),
+    limits: loadLimits(),
+  })
   expect(problems).toEqual([])
   return tests[0]!
 }

@@ -13,9 +13,27 @@ test('a right reading stands', () => expect(() => compareCapture(right, bytes)).
 
 // Each is a fault a decoder could have: the comparison has to see it.
 test.each<[string, (c: Capture) => Capture]>([
-  ['a figure off by its last bit', (c) => withData(c, (d) => { d[1] = Math.fround(-2.2500002) })],
-  ['a sign lost', (c) => withData(c, (d) => { d[1] = 2.25 })],
-  ['no figure', (c) => withData(c, (d) => { d[2] = Number.NaN })],
+  [
+    'a figure off by its last bit',
+    (c) =>
+      withData(c, (d) => {
+        d[1] = Math.fround(-2.2500002)
+      }),
+  ],
+  [
+    'a sign lost',
+    (c) =>
+      withData(c, (d) => {
+        d[1] = 2.25
+      }),
+  ],
+  [
+    'no figure',
+    (c) =>
+      withData(c, (d) => {
+        d[2] = Number.NaN
+      }),
+  ],
   ['a row dropped without a word', (c) => ({ ...withData(c, () => undefined, 3), rows: 3 })],
   ['a row too many', (c) => ({ ...c, rows: 5 })],
   ['a clock twice as fast', (c) => ({ ...c, sampleS: c.sampleS / 2 })],

@@ -10,20 +10,30 @@ import { loadTexts } from '../../../src/texts/load-texts.ts'
 /** Mutated inputs a reader; `npm run fuzz` reads 200 000 and begins with these. */
 const CASES = 150
 let folder: string
-beforeAll(() => { folder = mkdtempSync(join(tmpdir(), 'burnline-fuzz-')) })
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'burnline-fuzz-'))
+})
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 const about = { texts: loadTexts('en'), nowMs: () => performance.now() }
 const said = (findings: readonly { at: number; what: string }[]) => findings.map((f) => `${f.at}: ${f.what}`)
 
-test.each(READERS)('mutated inputs of %s end in a right reading, a flagged one, or a code', async (name) => {
-  const { ends, findings } = await fuzzReader(readerNamed(name, folder), { from: 0, to: CASES }, about)
-  expect(said(findings)).toEqual([])
-  expect(ends.refused).toBeGreaterThan(0)
-  expect(ends.right + ends.flagged).toBeGreaterThan(0)
-}, 60_000)
+test.each(READERS)(
+  'mutated inputs of %s end in a right reading, a flagged one, or a code',
+  async (name) => {
+    const { ends, findings } = await fuzzReader(readerNamed(name, folder), { from: 0, to: CASES }, about)
+    expect(said(findings)).toEqual([])
+    expect(ends.refused).toBeGreaterThan(0)
+    expect(ends.right + ends.flagged).toBeGreaterThan(0)
+  },
+  60_000,
+)
 
 test('a small job cut here and there, and with bits turned', async () => {
-  const { ends, findings } = await damageSmallJob(join(folder, 'small'), { flips: 40, captureStep: 1009, ownStep: 61 }, about)
+  const { ends, findings } = await damageSmallJob(
+    join(folder, 'small'),
+    { flips: 40, captureStep: 1009, ownStep: 61 },
+    about,
+  )
   expect(said(findings)).toEqual([])
   expect(ends.refused).toBeGreaterThan(0)
   expect(ends.right + ends.flagged).toBeGreaterThan(0)

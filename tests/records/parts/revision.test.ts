@@ -20,14 +20,25 @@ describe('a report made again (ISO/IEC 17025:2017, 7.8.8)', () => {
   test('says what changed: files, program, limits, verdicts, repair', () => {
     const now: Result = {
       ...first,
-      inputs: [...first.inputs.slice(1).map((input, i) => (i === 0 ? { ...input, sha256: 'b'.repeat(64) } : input)), { file: 'photos/new.png', sha256, bytes: 9 }],
+      inputs: [
+        ...first.inputs.slice(1).map((input, i) => (i === 0 ? { ...input, sha256: 'b'.repeat(64) } : input)),
+        { file: 'photos/new.png', sha256, bytes: 9 },
+      ],
       program: { ...first.program, version: '9.9.9' },
-      limits: first.limits.map((limit) => (limit.key === 'lateRisePct' ? { ...limit, value: 25, changed: true } : limit)),
+      limits: first.limits.map((limit) =>
+        limit.key === 'lateRisePct' ? { ...limit, value: 25, changed: true } : limit,
+      ),
       cylinders: first.cylinders.map((c, i) => (i === 0 ? { ...c, verdict: 'borderline' as const } : c)),
       repair: { ...first.repair, verdict: 'no change' },
     }
     expect(keys(revised(texts, now, { result: first, sha256 })).toSorted()).toEqual([
-      'revision.input-added', 'revision.input-changed', 'revision.input-removed', 'revision.limit', 'revision.program', 'revision.repair', 'revision.verdict',
+      'revision.input-added',
+      'revision.input-changed',
+      'revision.input-removed',
+      'revision.limit',
+      'revision.program',
+      'revision.repair',
+      'revision.verdict',
     ])
   })
 

@@ -12,15 +12,56 @@ const LEAST_DPI = 100
 
 /** The JPEG with an EXIF orientation put in behind its start mark (EXIF 2.3, 4.5.2 and tag 0x0112). */
 function turned(orientation: number): Uint8Array {
-  const exif = [0xff, 0xe1, 0, 34, 0x45, 0x78, 0x69, 0x66, 0, 0, 0x4d, 0x4d, 0, 42, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, orientation, 0, 0, 0, 0, 0, 0]
+  const exif = [
+    0xff,
+    0xe1,
+    0,
+    34,
+    0x45,
+    0x78,
+    0x69,
+    0x66,
+    0,
+    0,
+    0x4d,
+    0x4d,
+    0,
+    42,
+    0,
+    0,
+    0,
+    8,
+    0,
+    1,
+    0x01,
+    0x12,
+    0,
+    3,
+    0,
+    0,
+    0,
+    1,
+    0,
+    orientation,
+    0,
+    0,
+    0,
+    0,
+    0,
+    0,
+  ]
   return new Uint8Array([...JPEG.subarray(0, 2), ...exif, ...JPEG.subarray(2)])
 }
 
 /** Width and height, pt, that each photo of a report takes on paper, and the report's text. */
-async function printed(photos: readonly Uint8Array[]): Promise<{ sizes: [number, number][]; matrices: number[][]; text: string }> {
+async function printed(
+  photos: readonly Uint8Array[],
+): Promise<{ sizes: [number, number][]; matrices: number[][]; text: string }> {
   const { result, traces } = sampleJob({ cylinders: 4, tests: 1, after: false, photos: photos.length })
   const files = new Map(result.job.photos.map(({ file }, i) => [file, photos[i]!]))
-  const doc = await openPdf(await renderReport({ result, traces, texts: sampleTexts(), attachments: [], photos: files, page: 'A4' }))
+  const doc = await openPdf(
+    await renderReport({ result, traces, texts: sampleTexts(), attachments: [], photos: files, page: 'A4' }),
+  )
   const { OPS } = await import('pdfjs-dist/legacy/build/pdf.mjs')
   const matrices: number[][] = []
   const text: string[] = []
@@ -29,11 +70,15 @@ async function printed(photos: readonly Uint8Array[]): Promise<{ sizes: [number,
     text.push(await pageText(doc, number))
     let last: number[] = []
     fnArray.forEach((op, i) => {
-      if (op === OPS.transform) last = [...argsArray[i] as number[]]
+      if (op === OPS.transform) last = [...(argsArray[i] as number[])]
       if (op === OPS.paintImageXObject) matrices.push(last)
     })
   }
-  return { matrices, sizes: matrices.map(([a, b, c, d]) => [Math.hypot(a!, c!), Math.hypot(b!, d!)]), text: text.join('\n') }
+  return {
+    matrices,
+    sizes: matrices.map(([a, b, c, d]) => [Math.hypot(a!, c!), Math.hypot(b!, d!)]),
+    text: text.join('\n'),
+  }
 }
 
 /**
@@ -41,7 +86,14 @@ async function printed(photos: readonly Uint8Array[]): Promise<{ sizes: [number,
  * @source EXIF 2.3, tag 0x0112: 6, say, has its 0th row at the right and its 0th column at the top.
  */
 const SIGNS: readonly (readonly [right: string, down: string])[] = [
-  ['+x', '+y'], ['-x', '+y'], ['-x', '-y'], ['+x', '-y'], ['+y', '+x'], ['-y', '+x'], ['-y', '-x'], ['+y', '-x'],
+  ['+x', '+y'],
+  ['-x', '+y'],
+  ['-x', '-y'],
+  ['+x', '-y'],
+  ['+y', '+x'],
+  ['-y', '+x'],
+  ['-y', '-x'],
+  ['+y', '-x'],
 ]
 
 describe('on the page', () => {

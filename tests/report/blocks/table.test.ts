@@ -4,15 +4,28 @@ import type { Typeface } from '../../../src/report/text/typeface.ts'
 import { SIZES } from '../../../src/report/theme.ts'
 
 /** Every letter half an em wide: heights can be worked out by hand. */
-const typeface = { width: (text: string, { sizePt }: { sizePt: number }) => (text.length * sizePt) / 2, has: () => true } as unknown as Typeface
+const typeface = {
+  width: (text: string, { sizePt }: { sizePt: number }) => (text.length * sizePt) / 2,
+  has: () => true,
+} as unknown as Typeface
 const ROOM = { widthPt: 400, heightPt: 600 }
 const LINE = SIZES.small.leadPt
 const PAD = 5
-const columns = [{ title: 'No.', grow: 0 }, { title: 'Words', grow: 1 }]
+const columns = [
+  { title: 'No.', grow: 0 },
+  { title: 'Words', grow: 1 },
+]
 
 describe('table', () => {
   test('has a head to repeat and a piece a row, as tall as its tallest cell', () => {
-    const { shape } = table({ columns, rows: [['1', 'short'], ['2', { text: 'value', note: '1 \u2026 2' }], ['3', { lead: 'lead', text: 'value', note: 'note' }]] }).measure(ROOM, typeface)
+    const { shape } = table({
+      columns,
+      rows: [
+        ['1', 'short'],
+        ['2', { text: 'value', note: '1 \u2026 2' }],
+        ['3', { lead: 'lead', text: 'value', note: 'note' }],
+      ],
+    }).measure(ROOM, typeface)
     expect(shape.headPt).toBe(LINE + PAD)
     expect(shape.pieces).toEqual([LINE + PAD, 2 * LINE + PAD, 3 * LINE + PAD])
   })

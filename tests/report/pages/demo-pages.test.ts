@@ -13,7 +13,8 @@ import { sampleTexts } from '../../support/sample-result.ts'
 const texts = sampleTexts()
 
 /** Words of the trade that a customer need not know. Where one stands in brackets it is explained before. */
-const JARGON = /\b(median|interval|late rise|secondary|spark line|dwell|kV|lambda|fuel trim|stoichiometric|capture|sync|breakdown|firing voltage|coil cycles|top dead centre|manifold vacuum)\b/i
+const JARGON =
+  /\b(median|interval|late rise|secondary|spark line|dwell|kV|lambda|fuel trim|stoichiometric|capture|sync|breakdown|firing voltage|coil cycles|top dead centre|manifold vacuum)\b/i
 
 /** Page one as it is printed for every demo job, from its folder to the PDF. */
 describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) => {
@@ -25,12 +26,18 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
   beforeAll(async () => {
     const made = madeWith({}, 'en')
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
-    const { result: found, files } = await runJob(path, { page: 'A4', version: '0', embedCaptures: false, made, store: NO_STORE }, texts)
+    const { result: found, files } = await runJob(
+      path,
+      { page: 'A4', version: '0', embedCaptures: false, made, store: NO_STORE },
+      texts,
+    )
     result = found
     doc = await openPdf(Buffer.from(files.get('report.pdf')!))
     const paragraphs = await wordsOf(doc, 1, 'P')
     // The words of customer and technician are their own: they stand in quotes, and are not ours to make easier.
-    sentences = paragraphs.map((text) => text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this')).filter((text) => /[.!?]$/.test(text))
+    sentences = paragraphs
+      .map((text) => text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this'))
+      .filter((text) => /[.!?]$/.test(text))
     behind = (await allText(doc)).split('\n').slice(1).join(' ')
   })
 
@@ -47,7 +54,8 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
 
   test('says every summary sentence of the result', () => {
     const whole = sentences.join(' ')
-    for (const { text } of result.summary) expect(whole).toContain(text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this').replaceAll(/\s+/g, ' '))
+    for (const { text } of result.summary)
+      expect(whole).toContain(text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this').replaceAll(/\s+/g, ' '))
   })
 
   test('its numbers are those of the result, and stand in the pages behind it', () => {
@@ -56,10 +64,15 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
     const odds = texts.templates['report.customer.certain-range']!
     expect(odds).toContain('19 to 1')
     expect(behind).toContain(`${(100 * 19) / (19 + 1)} %`)
-    const said = sentences.filter((sentence) => sentence !== odds).join(' ').match(/\d[\d.,]*\d|\d/g)!
+    const said = sentences
+      .filter((sentence) => sentence !== odds)
+      .join(' ')
+      .match(/\d[\d.,]*\d|\d/g)!
     expect(said).toContain(String(sparks))
     const isBehind = (number: string) => new RegExp(`(?<![\\d.,])${number}(?![\\d]|[.,]\\d)`).test(behind)
-    expect(result.captures.map(({ events }) => String(events)).filter((number) => !isBehind(number))).toEqual([])
+    expect(result.captures.map(({ events }) => String(events)).filter((number) => !isBehind(number))).toEqual(
+      [],
+    )
     expect(said.filter((number) => number !== String(sparks) && !isBehind(number))).toEqual([])
   })
 })

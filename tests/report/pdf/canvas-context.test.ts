@@ -11,13 +11,26 @@ let context: PdfContext2D
 
 beforeEach(async () => {
   const typeface = await openTypeface()
-  const doc = await openDocument({
-    title: 't', author: 'a', subject: 's', language: 'en', when: '2026-03-04T00:00:00Z', tool: 'x', producer: 'y', inputsSha256: '0'.repeat(64),
-  }, { paper: 'A4', typeface })
+  const doc = await openDocument(
+    {
+      title: 't',
+      author: 'a',
+      subject: 's',
+      language: 'en',
+      when: '2026-03-04T00:00:00Z',
+      tool: 'x',
+      producer: 'y',
+      inputsSha256: '0'.repeat(64),
+    },
+    { paper: 'A4', typeface },
+  )
   doc.addPage()
   operators = []
   const write = doc.addContent.bind(doc)
-  doc.addContent = (content: string) => { operators.push(content); return write(content) }
+  doc.addContent = (content: string) => {
+    operators.push(content)
+    return write(content)
+  }
   context = new PdfContext2D(doc, typeface)
 })
 
@@ -99,7 +112,11 @@ describe('canvas on paper (rules: WHATWG HTML, 2D context)', () => {
     const { width } = context.measureText('12.5 kV')
     context.textAlign = 'right'
     context.fillText('12.5 kV', 200, 40)
-    const [x, y] = operators.at(-1)!.match(/([\d.-]+) ([\d.-]+) Tm/)!.slice(1).map(Number)
+    const [x, y] = operators
+      .at(-1)!
+      .match(/([\d.-]+) ([\d.-]+) Tm/)!
+      .slice(1)
+      .map(Number)
     expect(x).toBeCloseTo(200 - width, 1)
     expect(y).toBe(40)
   })
@@ -112,10 +129,29 @@ describe('canvas on paper (rules: WHATWG HTML, 2D context)', () => {
   })
 
   test.each<[string, () => void]>([
-    ['pictures', () => context.drawImage()], ['outlined text', () => context.strokeText()],
-    ['blend modes', () => { context.globalCompositeOperation = 'multiply' }], ['patterns', () => context.createPattern()],
-    ['radial gradients', () => context.createRadialGradient()], ['shadows', () => { context.shadowBlur = 3 }],
-    ['an unknown colour', () => { context.fillStyle = 'rebeccapurple'; context.fillRect(0, 0, 1, 1) }],
+    ['pictures', () => context.drawImage()],
+    ['outlined text', () => context.strokeText()],
+    [
+      'blend modes',
+      () => {
+        context.globalCompositeOperation = 'multiply'
+      },
+    ],
+    ['patterns', () => context.createPattern()],
+    ['radial gradients', () => context.createRadialGradient()],
+    [
+      'shadows',
+      () => {
+        context.shadowBlur = 3
+      },
+    ],
+    [
+      'an unknown colour',
+      () => {
+        context.fillStyle = 'rebeccapurple'
+        context.fillRect(0, 0, 1, 1)
+      },
+    ],
     ['a point that is no number', () => context.moveTo(Number.NaN, 0)],
   ])('throws on %s instead of dropping them', (_, draw) => expect(draw).toThrow())
 })
@@ -128,8 +164,11 @@ describe('arcs', () => {
     let from = start
     for (const [x1, y1, x2, y2, x, y] of curves) {
       for (const t of [0.1, 0.25, 0.5, 0.8]) {
-        const at = (a: number, b: number, c: number, d: number) => (1 - t) ** 3 * a + 3 * t * (1 - t) ** 2 * b + 3 * t * t * (1 - t) * c + t ** 3 * d
-        expect(Math.abs(Math.hypot(at(from[0], x1, x2, x) - 5, at(from[1], y1, y2, y) - 5) / 10 - 1)).toBeLessThan(3e-4)
+        const at = (a: number, b: number, c: number, d: number) =>
+          (1 - t) ** 3 * a + 3 * t * (1 - t) ** 2 * b + 3 * t * t * (1 - t) * c + t ** 3 * d
+        expect(
+          Math.abs(Math.hypot(at(from[0], x1, x2, x) - 5, at(from[1], y1, y2, y) - 5) / 10 - 1),
+        ).toBeLessThan(3e-4)
       }
       from = [x, y]
     }
@@ -138,7 +177,9 @@ describe('arcs', () => {
     const quarter = arcCurves({ x: 0, y: 0, radius: 1, from: 0, to: -Math.PI / 2, back: true })
     expect(quarter.curves).toHaveLength(1)
     expect(quarter.curves[0]!.slice(4)[1]).toBeCloseTo(-1, 9)
-    expect(arcCurves({ x: 0, y: 0, radius: 1, from: 0, to: -Math.PI / 2, back: false }).curves).toHaveLength(3)
+    expect(arcCurves({ x: 0, y: 0, radius: 1, from: 0, to: -Math.PI / 2, back: false }).curves).toHaveLength(
+      3,
+    )
   })
 })
 

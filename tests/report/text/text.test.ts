@@ -19,8 +19,10 @@ describe('clean text', () => {
 })
 
 describe('wrap', () => {
-  test('breaks at spaces, leaves none at the ends', () => expect(wrap('one two  three', 7, perSign)).toEqual(['one two', 'three']))
-  test('keeps no-break spaces', () => expect(wrap('a 1.5\u00a0kV b', 6, perSign)).toEqual(['a', '1.5\u00a0kV', 'b']))
+  test('breaks at spaces, leaves none at the ends', () =>
+    expect(wrap('one two  three', 7, perSign)).toEqual(['one two', 'three']))
+  test('keeps no-break spaces', () =>
+    expect(wrap('a 1.5\u00a0kV b', 6, perSign)).toEqual(['a', '1.5\u00a0kV', 'b']))
   test('breaks after hyphens and slashes between letters, not before digits', () => {
     expect(wrap('captures/idle-before.csv', 16, perSign)).toEqual(['captures/idle-', 'before.csv'])
     expect(wrap('ab 1-5-3-6', 8, perSign)).toEqual(['ab', '1-5-3-6'])
@@ -47,20 +49,31 @@ describe('wrap', () => {
 describe('typeface', () => {
   test('shapes plain text as fontkit does, letter for letter and kern for kern', async () => {
     const typeface = await openTypeface()
-    const words = 'AV. Tomato, Wagon 1.52 (1.47\u2009\u2026\u20091.58) \u2212\u202f3,000 To\u010dek \u0391\u03b8\u03ae\u03bd\u03b1 \u0416\u0443\u043a \u25b2 office'.split(' ')
+    const words =
+      'AV. Tomato, Wagon 1.52 (1.47\u2009\u2026\u20091.58) \u2212\u202f3,000 To\u010dek \u0391\u03b8\u03ae\u03bd\u03b1 \u0416\u0443\u043a \u25b2 office'.split(
+        ' ',
+      )
     for (const font of Object.values(typeface.fonts)) {
       const own = Object.getPrototypeOf(font) as typeof font
       for (const word of words) {
         const [mine, theirs] = [font.layout(word), own.layout(word, { liga: false })]
-        expect(mine.glyphs.map((g) => g.id), word).toEqual(theirs.glyphs.map((g) => g.id))
-        expect(mine.positions.map((p) => p.xAdvance), word).toEqual(theirs.positions.map((p) => p.xAdvance))
+        expect(
+          mine.glyphs.map((g) => g.id),
+          word,
+        ).toEqual(theirs.glyphs.map((g) => g.id))
+        expect(
+          mine.positions.map((p) => p.xAdvance),
+          word,
+        ).toEqual(theirs.positions.map((p) => p.xAdvance))
         expect(mine.advanceWidth).toBe(theirs.advanceWidth)
       }
     }
   })
   test('an earlier report does not change how a later one names its glyphs', async () => {
     const spaceOf = async (first: string) => {
-      const { fonts: { regular } } = await openTypeface()
+      const {
+        fonts: { regular },
+      } = await openTypeface()
       regular.layout(first)
       return regular.layout(' ').glyphs[0]!.codePoints
     }
@@ -69,11 +82,17 @@ describe('typeface', () => {
   })
   test('gives every glyph a letter, whatever marks are set upon whatever letters: a glyph without one has no meaning in the file', async () => {
     const { fonts, width } = await openTypeface()
-    const words = 'x\u0302 \u0233 n\u0304 a\u0301\u0323 q\u0307\u0323 Z\u0335 e\u0302\u0301 \u0430\u0301 \u03b1\u0304 A\u030a\u0301 \u0141\u0332 i\u0307\u0300'.split(' ')
+    const words =
+      'x\u0302 \u0233 n\u0304 a\u0301\u0323 q\u0307\u0323 Z\u0335 e\u0302\u0301 \u0430\u0301 \u03b1\u0304 A\u030a\u0301 \u0141\u0332 i\u0307\u0300'.split(
+        ' ',
+      )
     for (const [face, font] of Object.entries(fonts)) {
       for (const word of words.map((each) => each.normalize('NFC'))) {
         const { glyphs, positions } = font.layout(word)
-        expect(glyphs.map(({ codePoints }) => codePoints.length > 0), word).not.toContain(false)
+        expect(
+          glyphs.map(({ codePoints }) => codePoints.length > 0),
+          word,
+        ).not.toContain(false)
         const advance = positions.reduce((sum, { xAdvance }) => sum + xAdvance, 0)
         expect(width(word, { face: face as keyof typeof fonts, sizePt: 1000 })).toBeCloseTo(advance, 6)
       }

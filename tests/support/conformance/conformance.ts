@@ -11,5 +11,11 @@ import { treeRules } from './tree-rules.ts'
 export function breaches(bytes: Uint8Array): string[] {
   const pdf = new PdfFile(bytes)
   const { found, marks } = contentRules(pdf)
-  return [...fileRules(pdf), ...found, ...treeRules(pdf, marks), ...metadataRules(pdf), ...attachmentRules(pdf)]
+  return [
+    ...fileRules(pdf),
+    ...found,
+    ...treeRules(pdf, marks),
+    ...metadataRules(pdf),
+    ...attachmentRules(pdf),
+  ]
 }

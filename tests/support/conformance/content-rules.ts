@@ -6,7 +6,9 @@ import { Name, Reader, Text, type Dict, type Value } from './values.ts'
 export type Marks = ReadonlyMap<number, string>
 
 const PAINTS = new Set(['f', 'F', 'f*', 'S', 's', 'B', 'B*', 'b', 'b*', 'Do', 'sh', 'Tj', 'TJ'])
-const OTHERS = new Set('m l c v y h re W W* n w J j M d cm BT ET Td TD Tm T* Tc Tw Tz TL Tr Ts rg RG g G i'.split(' '))
+const OTHERS = new Set(
+  'm l c v y h re W W* n w J j M d cm BT ET Td TD Tm T* Tc Tw Tz TL Tr Ts rg RG g G i'.split(' '),
+)
 const DEEPEST_SAVE = 28
 
 /** What the pages do, operator by operator (ISO 19005-3, 6.2; ISO 14289-1, 7.1): all painting tagged or an artifact, never both. */
@@ -51,7 +53,8 @@ class PageWalk {
   operator(name: string): void {
     const values = this.values
     this.values = []
-    if (PAINTS.has(name) && this.open.length === 0) this.found.push(`UA 7.1: ${name} stands outside every tag and artifact`)
+    if (PAINTS.has(name) && this.open.length === 0)
+      this.found.push(`UA 7.1: ${name} stands outside every tag and artifact`)
     if (name === 'q' && ++this.saves > DEEPEST_SAVE) this.found.push('6.1.13: q nested too deep')
     else if (name === 'Q' && --this.saves < 0) this.found.push('6.2.2: Q without q')
     else if (name === 'BDC' || name === 'BMC') this.#opens(values)
@@ -61,7 +64,8 @@ class PageWalk {
     else if (name === 'Do') this.#resource('XObject', values[0])
     else if (name === 'gs') this.#resource('ExtGState', values[0])
     else if (name === 'cs' || name === 'CS') this.#space(values[0])
-    else if (!PAINTS.has(name) && !OTHERS.has(name) && !['q', 'Q', 'sc', 'scn', 'SC', 'SCN'].includes(name)) this.found.push(`6.2.2: operator ${name}`)
+    else if (!PAINTS.has(name) && !OTHERS.has(name) && !['q', 'Q', 'sc', 'scn', 'SC', 'SCN'].includes(name))
+      this.found.push(`6.2.2: operator ${name}`)
   }
 
   #opens([tag, properties]: readonly Value[]): void {
@@ -77,20 +81,28 @@ class PageWalk {
 
   #shows([value]: readonly Value[]): void {
     const font = this.#font
-    if (!font) { this.found.push('text without a font'); return }
+    if (!font) {
+      this.found.push('text without a font')
+      return
+    }
     this.hasText = true
-    for (const text of (Array.isArray(value) ? value as readonly Value[] : [value]).filter((part) => part instanceof Text)) {
-      for (let i = 0; i < text.bytes.length; i += 2) this.found.push(...glyphRules(font, text.bytes.readUInt16BE(i)))
+    for (const text of (Array.isArray(value) ? (value as readonly Value[]) : [value]).filter(
+      (part) => part instanceof Text,
+    )) {
+      for (let i = 0; i < text.bytes.length; i += 2)
+        this.found.push(...glyphRules(font, text.bytes.readUInt16BE(i)))
     }
   }
 
   #space(value: Value | undefined): void {
-    if (!['DeviceRGB', 'DeviceGray', 'Pattern'].includes((value as Name).name)) this.#resource('ColorSpace', value)
+    if (!['DeviceRGB', 'DeviceGray', 'Pattern'].includes((value as Name).name))
+      this.#resource('ColorSpace', value)
   }
 
   #resource(kind: string, name: Value | undefined): Dict {
     const entry = this.#pdf.dict(this.#resources.get(kind)).get((name as Name).name)
-    if (entry === undefined) this.found.push(`6.2.2: ${kind} ${(name as Name).name} is not among the page's resources`)
+    if (entry === undefined)
+      this.found.push(`6.2.2: ${kind} ${(name as Name).name} is not among the page's resources`)
     return this.#pdf.dict(entry)
   }
 }

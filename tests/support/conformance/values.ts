@@ -1,7 +1,22 @@
 /** Values of a PDF file as ISO 32000-1, 7.3 has them. A string keeps its bytes, a name its text. */
-export class Name { readonly name: string; constructor(name: string) { this.name = name } }
-export class Text { readonly bytes: Buffer; constructor(bytes: Buffer) { this.bytes = bytes } }
-export class Ref { readonly id: number; constructor(id: number) { this.id = id } }
+export class Name {
+  readonly name: string
+  constructor(name: string) {
+    this.name = name
+  }
+}
+export class Text {
+  readonly bytes: Buffer
+  constructor(bytes: Buffer) {
+    this.bytes = bytes
+  }
+}
+export class Ref {
+  readonly id: number
+  constructor(id: number) {
+    this.id = id
+  }
+}
 export type Dict = Map<string, Value>
 export type Value = number | boolean | null | Name | Text | Ref | Dict | readonly Value[]
 /** A value or an operator of a content stream. */
@@ -23,7 +38,10 @@ export class Reader {
   /** Whether anything but blanks and comments is left. */
   more(): boolean {
     for (; this.at < this.text.length; this.at++) {
-      if (this.text[this.at] === '%') { while (this.at < this.text.length && this.text[this.at] !== '\n') this.at++; continue }
+      if (this.text[this.at] === '%') {
+        while (this.at < this.text.length && this.text[this.at] !== '\n') this.at++
+        continue
+      }
       if (!BLANK.test(this.text[this.at]!)) return true
     }
     return false
@@ -45,7 +63,15 @@ export class Reader {
     if (rest.startsWith('(')) return { value: this.#literal() }
     if (rest.startsWith('<')) return { value: this.#hex() }
     const name = /^\/([^\0\t\n\f\r ()<>[\]{}/%]*)/.exec(rest)
-    if (name) return this.#took(name[0], new Name(name[1]!.replaceAll(/#([0-9a-fA-F]{2})/g, (_, hex: string) => String.fromCharCode(parseInt(hex, 16)))))
+    if (name)
+      return this.#took(
+        name[0],
+        new Name(
+          name[1]!.replaceAll(/#([0-9a-fA-F]{2})/g, (_, hex: string) =>
+            String.fromCharCode(parseInt(hex, 16)),
+          ),
+        ),
+      )
     const number = /^[+-]?(\d+\.?\d*|\.\d+)(?=[\0\t\n\f\r ()<>[\]{}/%]|$)/.exec(rest)
     if (number) return this.#took(number[0], Number(number[0]))
     const word = /^[^\0\t\n\f\r ()<>[\]{}/%]+/.exec(rest)
@@ -83,7 +109,8 @@ export class Reader {
   #hex(): Text {
     const end = this.text.indexOf('>', this.at)
     const digits = this.text.slice(this.at + 1, end).replaceAll(/\s/g, '')
-    if (!/^([0-9a-fA-F]{2})*$/.test(digits)) throw new Error(`a string at ${this.at} is no even number of hexadecimal digits`)
+    if (!/^([0-9a-fA-F]{2})*$/.test(digits))
+      throw new Error(`a string at ${this.at} is no even number of hexadecimal digits`)
     this.at = end + 1
     return new Text(Buffer.from(digits, 'hex'))
   }

@@ -1,9 +1,19 @@
 import { describe, expect, test } from 'vitest'
 import { FUEL_RATIOS } from '../../../src/test-log/gas/fuels.ts'
-import { expectedCarbonPct, lambdaOf, lambdaUncertainty, type ExhaustGas } from '../../../src/test-log/gas/lambda.ts'
+import {
+  expectedCarbonPct,
+  lambdaOf,
+  lambdaUncertainty,
+  type ExhaustGas,
+} from '../../../src/test-log/gas/lambda.ts'
 import { referenceText } from '../../maths/reference-data.ts'
 
-const gas = (coPct: number, co2Pct: number, hcPpm: number, o2Pct: number): ExhaustGas => ({ coPct, co2Pct, hcPpm, o2Pct })
+const gas = (coPct: number, co2Pct: number, hcPpm: number, o2Pct: number): ExhaustGas => ({
+  coPct,
+  co2Pct,
+  hcPpm,
+  o2Pct,
+})
 const E0 = FUEL_RATIOS.E0
 
 describe('worked values (computed from the formula of UN Regulation 83, tolerance 0.0005)', () => {
@@ -24,8 +34,12 @@ describe('worked values (computed from the formula of UN Regulation 83, toleranc
 
 describe('readings with the lambda the instrument printed (Estonian Road Administration open data, MIT licence)', () => {
   test.each([
-    [gas(0.04, 15.3, 2, 0.14), 1.005], [gas(0.05, 13.3, 8, 0.54), 1.026], [gas(0.01, 15.5, 8, 0.1), 1.003],
-    [gas(0.01, 15.8, 10, 0.01), 0.999], [gas(0.03, 14.4, 20, 1.49), 1.07], [gas(7.83, 9.8, 420, 0.02), 0.777],
+    [gas(0.04, 15.3, 2, 0.14), 1.005],
+    [gas(0.05, 13.3, 8, 0.54), 1.026],
+    [gas(0.01, 15.5, 8, 0.1), 1.003],
+    [gas(0.01, 15.8, 10, 0.01), 0.999],
+    [gas(0.03, 14.4, 20, 1.49), 1.07],
+    [gas(7.83, 9.8, 420, 0.02), 0.777],
     [gas(0.02, 10.9, 7, 5.63), 1.36],
   ])('%o', (reading, printed) => {
     // The instruments cut off after the third decimal.
@@ -34,8 +48,15 @@ describe('readings with the lambda the instrument printed (Estonian Road Adminis
   })
 
   const text = referenceText('lambda-inspection-sample.csv')
-  const rows = (text ?? '').split('\n').filter((l) => /^\d+,[ABC],/.test(l)).map((l) => l.split(','))
-    .map(([, group, co, hc, co2, o2, printed]) => ({ group, gas: gas(Number(co), Number(co2), Number(hc), Number(o2)), printed: Number(printed) }))
+  const rows = (text ?? '')
+    .split('\n')
+    .filter((l) => /^\d+,[ABC],/.test(l))
+    .map((l) => l.split(','))
+    .map(([, group, co, hc, co2, o2, printed]) => ({
+      group,
+      gas: gas(Number(co), Number(co2), Number(hc), Number(o2)),
+      printed: Number(printed),
+    }))
   const within = (group: string, ok: (gap: number) => boolean) => {
     const of = rows.filter((r) => r.group === group)
     expect(of.length).toBeGreaterThan(100)
@@ -52,11 +73,14 @@ describe('readings with the lambda the instrument printed (Estonian Road Adminis
 })
 
 describe('limits of the algebra (exact)', () => {
-  test.each(Object.entries(FUEL_RATIOS))('%s: complete combustion is 1, dilution changes nothing', (_, fuel) => {
-    expect(lambdaOf(gas(0, 14, 0, 0), fuel)).toBeCloseTo(1, 12)
-    const whole = lambdaOf(gas(1, 13, 200, 1), fuel)!
-    expect(lambdaOf(gas(0.5, 6.5, 100, 0.5), fuel)).toBeCloseTo(whole, 12)
-  })
+  test.each(Object.entries(FUEL_RATIOS))(
+    '%s: complete combustion is 1, dilution changes nothing',
+    (_, fuel) => {
+      expect(lambdaOf(gas(0, 14, 0, 0), fuel)).toBeCloseTo(1, 12)
+      const whole = lambdaOf(gas(1, 13, 200, 1), fuel)!
+      expect(lambdaOf(gas(0.5, 6.5, 100, 0.5), fuel)).toBeCloseTo(whole, 12)
+    },
+  )
   test('slope with oxygen: 0.046858 a % at 15 % CO2', () => {
     expect(lambdaOf(gas(0, 15, 0, 1), E0)! - 1).toBeCloseTo(0.046858, 6)
   })
@@ -65,7 +89,10 @@ describe('limits of the algebra (exact)', () => {
 
 describe('forward balance, then the formula (tolerance 1e-7)', () => {
   const text = referenceText('lambda-forward-model.csv')
-  const rows = (text ?? '').split('\n').filter((l) => /^[a-zA-Z]\w*,\d/.test(l)).map((l) => l.split(',').map(Number))
+  const rows = (text ?? '')
+    .split('\n')
+    .filter((l) => /^[a-zA-Z]\w*,\d/.test(l))
+    .map((l) => l.split(',').map(Number))
   test.skipIf(!text)('every composition gives its lambda back, and its carbon balances', () => {
     expect(rows.length).toBe(50)
     for (const [, hydrogen, oxygen, , co, co2, hc, o2, lambda] of rows as number[][]) {
@@ -79,7 +106,11 @@ describe('forward balance, then the formula (tolerance 1e-7)', () => {
 })
 
 test('complete-combustion CO2: petrol 15.749 %, LPG 14.018 %, natural gas 11.737 %', () => {
-  for (const [fuel, co2] of [[E0, 15.749], [FUEL_RATIOS.LPG, 14.018], [FUEL_RATIOS.CNG, 11.737]] as const) {
+  for (const [fuel, co2] of [
+    [E0, 15.749],
+    [FUEL_RATIOS.LPG, 14.018],
+    [FUEL_RATIOS.CNG, 11.737],
+  ] as const) {
     expect(expectedCarbonPct(gas(0, co2, 0, 0), fuel)).toBeCloseTo(co2, 3)
   }
 })

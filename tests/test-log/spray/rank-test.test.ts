@@ -36,12 +36,17 @@ test('repeats in opposite directions do not add up', () => {
 test('exact over all choices: under chance every rank is equally likely', () => {
   // Each of 8 windows in turn taken as the sprayed one: p must take 1/8 ... 8/8 once each.
   const values = [0.3, 2.1, 1.7, 0.9, 3.3, 2.8, 0.1, 1.2]
-  const all = values.map((v, i) => p(windows(v), windows(...values.filter((_, k) => k !== i))).p).sort((a, b) => a - b)
+  const all = values
+    .map((v, i) => p(windows(v), windows(...values.filter((_, k) => k !== i))).p)
+    .sort((a, b) => a - b)
   all.forEach((value, i) => expect(value).toBeCloseTo((i + 1) / 8, 12))
 })
 
 test('two traces are two strata', () => {
-  const both = rankTest([{ sprays: windows(9), among: windows(1, 2, 3) }, { sprays: windows(8), among: windows(1, 2, 3, 4) }])
+  const both = rankTest([
+    { sprays: windows(9), among: windows(1, 2, 3) },
+    { sprays: windows(8), among: windows(1, 2, 3, 4) },
+  ])
   expect([both.p, both.floor]).toEqual([1 / 20, 1 / 20])
 })
 
@@ -59,7 +64,12 @@ test('rank among rearranged stretches', () => {
 })
 
 test('stretches a rank test needs: 19 for 0.05, 39 for two places, few for repeats', () => {
-  expect([stretchesNeeded(1, 0.05), stretchesNeeded(1, 0.025), stretchesNeeded(2, 0.05), stretchesNeeded(3, 0.05)]).toEqual([19, 39, 5, 3])
+  expect([
+    stretchesNeeded(1, 0.05),
+    stretchesNeeded(1, 0.025),
+    stretchesNeeded(2, 0.05),
+    stretchesNeeded(3, 0.05),
+  ]).toEqual([19, 39, 5, 3])
 })
 
 // Holm 1979; values by hand: 0.01 x 4, 0.013 x 3, max(0.014 x 2, before), max(0.19, before)

@@ -2,7 +2,11 @@ import { expect, test } from 'vitest'
 import { speedSeries, stepFor, toGrid } from '../../../src/test-log/spray/speed-grid.ts'
 import { speedRecording } from '../../support/test-log.ts'
 
-const series = (timesS: number[], rpm: number[]) => ({ file: 't', timesS: Float64Array.from(timesS), rpm: Float64Array.from(rpm) })
+const series = (timesS: number[], rpm: number[]) => ({
+  file: 't',
+  timesS: Float64Array.from(timesS),
+  rpm: Float64Array.from(rpm),
+})
 
 test('readings of a step are averaged', () => {
   const grid = toGrid(series([0, 0.1, 0.2, 0.3, 0.4], [700, 710, 720, 740, 800]), 0.2)

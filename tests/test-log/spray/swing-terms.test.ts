@@ -8,13 +8,18 @@ const ROWS = 300
 const undisturbed = Array.from({ length: ROWS }, (_, row) => row).filter((row) => row < 120 || row > 165)
 
 // Truth: the sine itself. Frequencies between the steps of the search, and one near each end of it.
-test.each([0.2034, 0.3717, 0.9123, 1.4871])('a swing of %d Hz on a drift is taken out of every row, the missing ones too', (hz) => {
-  const truth = (row: number) => 100 * Math.sin(2 * Math.PI * hz * row * STEP_S + 0.7) + 0.1 * row
-  const y = Float64Array.from({ length: ROWS }, (_, row) => (row >= 120 && row <= 165 ? 999 : truth(row)))
-  const terms = swingTerms(y, undisturbed, { stepS: STEP_S, scale: 10 })
-  const columns = [y.map(() => 1), ...terms]
-  const at = (series: Float64Array) => Float64Array.from(undisturbed, (row) => series[row]!)
-  const c = prepareLinearFit(columns.map(at))!(at(y)).coefficients
-  const left = Array.from({ length: ROWS }, (_, row) => Math.abs(truth(row) - columns.reduce((sum, column, k) => sum + c[k]! * column[row]!, 0)))
-  expect(Math.max(...left)).toBeLessThan(3)
-})
+test.each([0.2034, 0.3717, 0.9123, 1.4871])(
+  'a swing of %d Hz on a drift is taken out of every row, the missing ones too',
+  (hz) => {
+    const truth = (row: number) => 100 * Math.sin(2 * Math.PI * hz * row * STEP_S + 0.7) + 0.1 * row
+    const y = Float64Array.from({ length: ROWS }, (_, row) => (row >= 120 && row <= 165 ? 999 : truth(row)))
+    const terms = swingTerms(y, undisturbed, { stepS: STEP_S, scale: 10 })
+    const columns = [y.map(() => 1), ...terms]
+    const at = (series: Float64Array) => Float64Array.from(undisturbed, (row) => series[row]!)
+    const c = prepareLinearFit(columns.map(at))!(at(y)).coefficients
+    const left = Array.from({ length: ROWS }, (_, row) =>
+      Math.abs(truth(row) - columns.reduce((sum, column, k) => sum + c[k]! * column[row]!, 0)),
+    )
+    expect(Math.max(...left)).toBeLessThan(3)
+  },
+)

@@ -8,7 +8,14 @@ const HEAD = 'at,step,place,reading,trace,from_s,to_s,outcome'
 const FILE = 'traces/s.csv'
 
 const idle = (over: Partial<SimulatedIdle> = {}): SimulatedIdle => ({
-  ...drawIdle('steady swing', { seconds: 60, seed: 5, responses: [] }), rateHz: 10, swingRpm: 60, swingHz: 0.45, noiseRpm: 5, pushS: undefined, lagS: 0.25, ...over,
+  ...drawIdle('steady swing', { seconds: 60, seed: 5, responses: [] }),
+  rateHz: 10,
+  swingRpm: 60,
+  swingHz: 0.45,
+  noiseRpm: 5,
+  pushS: undefined,
+  lagS: 0.25,
+  ...over,
 })
 /** Sprays `place@fromS` of 1.5 s on one simulated trace. */
 function sprayed(simulated: SimulatedIdle, sprays: readonly string[], outcome = '') {
@@ -17,7 +24,9 @@ function sprayed(simulated: SimulatedIdle, sprays: readonly string[], outcome = 
     const [place, from] = s.split('@') as [string, string]
     return `2026-03-04T09:${String(10 + i)}:00Z,spray,${place},propane,${FILE},${from},${Number(from) + 1.5},${outcome}`
   })
-  const { tests, problems } = readLog([HEAD, ...rows].join('\n'), { recordings: [speedRecording(FILE, rpm, 1 / simulated.rateHz)] })
+  const { tests, problems } = readLog([HEAD, ...rows].join('\n'), {
+    recordings: [speedRecording(FILE, rpm, 1 / simulated.rateHz)],
+  })
   expect(problems).toEqual([])
   return tests
 }
@@ -47,7 +56,11 @@ describe('one spray on a swinging idle', () => {
   })
   test('the ear says otherwise: the trace decides, both are shown', () => {
     const [found] = sprayed(idle(), ['joint@30'], 'response')
-    expect([found!.finding, keys(found!).includes('tests.spray.ear-differs'), found!.outcome]).toEqual(['no response', true, 'response'])
+    expect([found!.finding, keys(found!).includes('tests.spray.ear-differs'), found!.outcome]).toEqual([
+      'no response',
+      true,
+      'response',
+    ])
   })
 })
 
@@ -66,7 +79,10 @@ describe('what is not a response', () => {
     expect(keys(tests[1]!)).toEqual(['tests.spray.spoilt-too-soon'])
   })
   test('a throttle opening elsewhere in the trace spoils nothing', () => {
-    const [found] = sprayed(idle({ seconds: 75, responses: [response(30, 60)], blips: [{ fromS: 10, lastsS: 1, rpm: 900 }] }), ['joint@30'])
+    const [found] = sprayed(
+      idle({ seconds: 75, responses: [response(30, 60)], blips: [{ fromS: 10, lastsS: 1, rpm: 900 }] }),
+      ['joint@30'],
+    )
     expect(found!.finding).toBe('response')
   })
 })
@@ -76,7 +92,9 @@ describe('too little trace', () => {
     const [found] = sprayed(idle({ seconds: 20, responses: [response(9, 60)] }), ['joint@9'])
     expect(found!.finding).toBe('unclear')
     const longer = found!.says.find((s) => s.key === 'tests.spray.too-few')
-    expect(longer ? longer.args['longerS'] : keys(found!)[0]).toSatisfy((v: unknown) => v === 'tests.spray.spoilt-too-short' || Number(v) >= 25)
+    expect(longer ? longer.args['longerS'] : keys(found!)[0]).toSatisfy(
+      (v: unknown) => v === 'tests.spray.spoilt-too-short' || Number(v) >= 25,
+    )
     expect(found!.pValue).toBeUndefined()
   })
   test('enough to see it, too few stretches to rank it: unclear however large, and how much longer to record', () => {
@@ -91,7 +109,10 @@ describe('too little trace', () => {
     expect(three[1]!.pValue!).toBeGreaterThan(0.05)
   })
   test('a place sprayed twice needs less: two that agree among few stretches', () => {
-    const tests = sprayed(idle({ seconds: 60, responses: [response(14, 80), response(36, 80)] }), ['joint@14', 'joint@36'])
+    const tests = sprayed(idle({ seconds: 60, responses: [response(14, 80), response(36, 80)] }), [
+      'joint@14',
+      'joint@36',
+    ])
     expect(tests.map((t) => t.finding)).toEqual(['response', 'response'])
   })
   test('a reading every two seconds: unclear, too slow', () => {
@@ -106,8 +127,14 @@ describe('too little trace', () => {
 
 describe('several sprays', () => {
   test('repeats of a place count together', () => {
-    const tests = sprayed(idle({ responses: [response(18, 60), response(42, 55, 1.1)] }), ['joint@18', 'joint@42'])
-    expect(tests.map((t) => [t.finding, t.computed['changeTogether'] !== undefined])).toEqual([['response', true], ['response', true]])
+    const tests = sprayed(idle({ responses: [response(18, 60), response(42, 55, 1.1)] }), [
+      'joint@18',
+      'joint@42',
+    ])
+    expect(tests.map((t) => [t.finding, t.computed['changeTogether'] !== undefined])).toEqual([
+      ['response', true],
+      ['response', true],
+    ])
     expect(tests[0]!.pValue).toBe(tests[1]!.pValue)
   })
   test('repeats that disagree stand alone and are shown as contradictory', () => {
@@ -118,7 +145,12 @@ describe('several sprays', () => {
   })
   test('more places on the trace: a larger probability for the same change', () => {
     const one = sprayed(idle({ seconds: 240, responses: [response(30, 60)] }), ['joint@30'])
-    const four = sprayed(idle({ seconds: 240, responses: [response(30, 60)] }), ['joint@30', 'a@60', 'b@90', 'c@120'])
+    const four = sprayed(idle({ seconds: 240, responses: [response(30, 60)] }), [
+      'joint@30',
+      'a@60',
+      'b@90',
+      'c@120',
+    ])
     expect(four[0]!.pValue!).toBeGreaterThan(one[0]!.pValue!)
     expect(four.map((t) => t.finding)).toEqual(['response', 'no response', 'no response', 'no response'])
   })
@@ -126,24 +158,37 @@ describe('several sprays', () => {
 
 test('where nothing responds, p is at most 0.2 no oftener than chance has it', () => {
   const { limits } = benchLimits(loadLimits())
-  const small = Array.from({ length: 40 }, (_, k) =>
-    runTrial({ seconds: 60, kind: 'unsteady swing', seed: 700 + k, places: ['a'], answers: {} }, limits, 200).judged[0]?.p ?? 1)
-    .filter((p) => p <= 0.2).length
+  const small = Array.from(
+    { length: 40 },
+    (_, k) =>
+      runTrial(
+        { seconds: 60, kind: 'unsteady swing', seed: 700 + k, places: ['a'], answers: {} },
+        limits,
+        200,
+      ).judged[0]?.p ?? 1,
+  ).filter((p) => p <= 0.2).length
   // binomial, 40 traces at 0.2: more than 17 has a chance below 0.1 %
   expect(small).toBeLessThanOrEqual(17)
 })
 
-test('false alarms and found responses over all kinds of idle (the bench in small)', { timeout: 120_000 }, () => {
-  const { limits, throttleRpm } = benchLimits(loadLimits())
-  let alarms = 0
-  let found = 0
-  const trials = TRIAL_KINDS.flatMap((kind) => Array.from({ length: 10 }, (_, k) => ({ kind, seed: 40 + k })))
-  for (const { kind, seed } of trials) {
-    const run = (answers: Record<string, number>) => runTrial({ seconds: 60, kind, seed, places: ['a'], answers }, limits, throttleRpm).judged[0]?.finding
-    if (run({}) === 'response') alarms++
-    if (run({ a: 60 }) === 'response') found++
-  }
-  // 50 traces: at 5 % false alarms more than 7 have a chance below 1 %; at 95 % found fewer than 43 likewise (binomial).
-  expect(alarms).toBeLessThanOrEqual(7)
-  expect(found).toBeGreaterThanOrEqual(43)
-})
+test(
+  'false alarms and found responses over all kinds of idle (the bench in small)',
+  { timeout: 120_000 },
+  () => {
+    const { limits, throttleRpm } = benchLimits(loadLimits())
+    let alarms = 0
+    let found = 0
+    const trials = TRIAL_KINDS.flatMap((kind) =>
+      Array.from({ length: 10 }, (_, k) => ({ kind, seed: 40 + k })),
+    )
+    for (const { kind, seed } of trials) {
+      const run = (answers: Record<string, number>) =>
+        runTrial({ seconds: 60, kind, seed, places: ['a'], answers }, limits, throttleRpm).judged[0]?.finding
+      if (run({}) === 'response') alarms++
+      if (run({ a: 60 }) === 'response') found++
+    }
+    // 50 traces: at 5 % false alarms more than 7 have a chance below 1 %; at 95 % found fewer than 43 likewise (binomial).
+    expect(alarms).toBeLessThanOrEqual(7)
+    expect(found).toBeGreaterThanOrEqual(43)
+  },
+)

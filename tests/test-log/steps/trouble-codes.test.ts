@@ -6,8 +6,17 @@ import { referenceJson } from '../../maths/reference-data.ts'
 
 // SAE J2012 / ISO 15031-6 two-byte coding
 test.each([
-  [0x0143, 'P0143'], [0x0196, 'P0196'], [0x0234, 'P0234'], [0x02cd, 'P02CD'], [0x0357, 'P0357'], [0x0a24, 'P0A24'],
-  [0xc073, 'U0073'], [0x9000, 'B1000'], [0x4123, 'C0123'], [0xd001, 'U1001'], [0x1171, 'P1171'],
+  [0x0143, 'P0143'],
+  [0x0196, 'P0196'],
+  [0x0234, 'P0234'],
+  [0x02cd, 'P02CD'],
+  [0x0357, 'P0357'],
+  [0x0a24, 'P0A24'],
+  [0xc073, 'U0073'],
+  [0x9000, 'B1000'],
+  [0x4123, 'C0123'],
+  [0xd001, 'U1001'],
+  [0x1171, 'P1171'],
 ])('bytes %i are %s', (raw, code) => expect(codeFromBytes(raw)).toBe(code))
 
 const reference = referenceJson<{ dtc: { raw: string; code: string }[] }>('vin-dtc-pid.json')
@@ -16,9 +25,24 @@ test.skipIf(!reference)('codes of the reference file', () => {
 })
 
 test.each([
-  ['P0171', 'standard'], ['P2187', 'standard'], ['P1171', 'maker'], ['P3000', 'maker'], ['P33FF', 'maker'], ['P3400', 'standard'], ['P3FFF', 'standard'],
-  ['B0001', 'standard'], ['B1000', 'maker'], ['B2000', 'maker'], ['B3000', 'reserved'], ['C0123', 'standard'], ['C1000', 'maker'], ['C3000', 'reserved'],
-  ['U0073', 'standard'], ['U1001', 'maker'], ['U2000', 'maker'], ['U3000', 'standard'],
+  ['P0171', 'standard'],
+  ['P2187', 'standard'],
+  ['P1171', 'maker'],
+  ['P3000', 'maker'],
+  ['P33FF', 'maker'],
+  ['P3400', 'standard'],
+  ['P3FFF', 'standard'],
+  ['B0001', 'standard'],
+  ['B1000', 'maker'],
+  ['B2000', 'maker'],
+  ['B3000', 'reserved'],
+  ['C0123', 'standard'],
+  ['C1000', 'maker'],
+  ['C3000', 'reserved'],
+  ['U0073', 'standard'],
+  ['U1001', 'maker'],
+  ['U2000', 'maker'],
+  ['U3000', 'standard'],
 ])('%s is defined by: %s', (code, defined) => expect(codeParts(code).defined).toBe(defined))
 
 test('a maker-defined code never gets a meaning', () => {
@@ -45,4 +69,10 @@ test('cylinders, coils and banks', () => {
   expect(meaningOf('P0174')).toMatchObject({ about: 'lean', bank: 2 })
 })
 
-test.each([['P0171', true], ['P017', false], ['X0171', false], ['P4171', false], ['P01G1', false]])('format of %s', (code, good) => expect(TROUBLE_CODE.test(code)).toBe(good))
+test.each([
+  ['P0171', true],
+  ['P017', false],
+  ['X0171', false],
+  ['P4171', false],
+  ['P01G1', false],
+])('format of %s', (code, good) => expect(TROUBLE_CODE.test(code)).toBe(good))

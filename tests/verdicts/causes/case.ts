@@ -12,14 +12,24 @@ import { weighCauses, type WeighedCauses } from '../../../src/verdicts/causes/we
 import type { RepairVerdict, VerdictName } from '../../../src/verdicts/verdict-names.ts'
 
 /** One row of a log, as cells; `traced` stands for a spray judged from a speed trace rather than by ear. */
-export interface Row { cells: Readonly<Record<string, string>>; traced?: boolean }
+export interface Row {
+  cells: Readonly<Record<string, string>>
+  traced?: boolean
+}
 
 /** A worked case: what is known, and what a technician would say. */
 export interface WorkedCase {
   name: string
   engine: EngineLayout
   /** Verdicts of the captures before the repair; cylinders not named are level. Undefined: no captures. */
-  burn: Readonly<Record<number, VerdictName>> | 'all lean' | 'all level' | 'all falling' | 'all circuit' | 'all misfiring' | undefined
+  burn:
+    | Readonly<Record<number, VerdictName>>
+    | 'all lean'
+    | 'all level'
+    | 'all falling'
+    | 'all circuit'
+    | 'all misfiring'
+    | undefined
   /** Firing voltage apart from the others', kV. */
   firing?: Readonly<Record<number, number>>
   swingRpm?: number
@@ -33,17 +43,27 @@ export interface WorkedCase {
   clear?: boolean
 }
 
-export const inline = (count: number): EngineLayout => ({ cylinders: Array.from({ length: count }, (_, i) => i + 1), banks: undefined })
+export const inline = (count: number): EngineLayout => ({
+  cylinders: Array.from({ length: count }, (_, i) => i + 1),
+  banks: undefined,
+})
 export const v6: EngineLayout = { cylinders: [1, 2, 3, 4, 5, 6], banks: { 1: [1, 3, 5], 2: [2, 4, 6] } }
-export const v8: EngineLayout = { cylinders: [1, 2, 3, 4, 5, 6, 7, 8], banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] } }
+export const v8: EngineLayout = {
+  cylinders: [1, 2, 3, 4, 5, 6, 7, 8],
+  banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] },
+}
 
 const row = (cells: Record<string, string>): Row => ({ cells })
-export const spray = (place: string, outcome: 'response' | 'no response', stage = 'before'): Row =>
-  ({ ...row({ step: 'spray', place, outcome, condition: 'idle', reading: 'propane', stage }), traced: true })
-export const heard = (place: string, outcome: 'response' | 'no response'): Row => row({ step: 'spray', place, outcome, condition: 'idle', reading: 'propane' })
+export const spray = (place: string, outcome: 'response' | 'no response', stage = 'before'): Row => ({
+  ...row({ step: 'spray', place, outcome, condition: 'idle', reading: 'propane', stage }),
+  traced: true,
+})
+export const heard = (place: string, outcome: 'response' | 'no response'): Row =>
+  row({ step: 'spray', place, outcome, condition: 'idle', reading: 'propane' })
 export const cap = (place: string, outcome = ''): Row => row({ step: 'cap', place, outcome })
 export const uncap = (place: string): Row => row({ step: 'uncap', place })
-export const smoke = (place: string, outcome: 'leak' | 'no leak'): Row => row({ step: 'smoke', place, outcome })
+export const smoke = (place: string, outcome: 'leak' | 'no leak'): Row =>
+  row({ step: 'smoke', place, outcome })
 export const repair = (place: string, outcome = 'fixed'): Row => row({ step: 'repair', place, outcome })
 export const code = (reading: string): Row => row({ step: 'code', reading })
 export const reads = (step: string, reading: string, value: number, more: Record<string, string> = {}): Row =>
@@ -51,18 +71,41 @@ export const reads = (step: string, reading: string, value: number, more: Record
 /** Total trims of a condition, as one row a bank. */
 export const trim = (condition: string, totals: readonly number[], stage = 'before'): Row[] =>
   totals.flatMap((total, i) => [
-    reads('trim', `STFT${i + 1}`, Math.round(total / 3), { unit: '%', condition, stage, at: `trim ${stage} ${condition}` }),
-    reads('trim', `LTFT${i + 1}`, total - Math.round(total / 3), { unit: '%', condition, stage, at: `trim ${stage} ${condition}` }),
+    reads('trim', `STFT${i + 1}`, Math.round(total / 3), {
+      unit: '%',
+      condition,
+      stage,
+      at: `trim ${stage} ${condition}`,
+    }),
+    reads('trim', `LTFT${i + 1}`, total - Math.round(total / 3), {
+      unit: '%',
+      condition,
+      stage,
+      at: `trim ${stage} ${condition}`,
+    }),
   ])
 export const pressure = (keyOn: number, hold?: number): Row[] => [
-  reads('fuel-pressure', 'key-on', keyOn, { unit: 'kPa', expected_low: '330', expected_high: '370', at: 'pressure' }),
+  reads('fuel-pressure', 'key-on', keyOn, {
+    unit: 'kPa',
+    expected_low: '330',
+    expected_high: '370',
+    at: 'pressure',
+  }),
   ...(hold === undefined ? [] : [reads('fuel-pressure', 'hold', hold, { unit: 'kPa', at: 'pressure' })]),
 ]
-export const vacuum = (inHg: number): Row => reads('vacuum', 'manifold', inHg, { unit: 'inHg', condition: 'idle', expected_low: '17', expected_high: '22' })
+export const vacuum = (inHg: number): Row =>
+  reads('vacuum', 'manifold', inHg, {
+    unit: 'inHg',
+    condition: 'idle',
+    expected_low: '17',
+    expected_high: '22',
+  })
 export const compression = (bars: readonly number[]): Row[] =>
   bars.map((bar, i) => reads('compression', `cylinder ${i + 1}`, bar, { unit: 'bar', at: 'compression' }))
 export const gas = (g: { CO: number; CO2: number; HC: number; O2: number }): Row[] =>
-  Object.entries(g).map(([name, value]) => reads('gas', name, value, { unit: name === 'HC' ? 'ppm' : '%vol', condition: 'idle', at: 'gas' }))
+  Object.entries(g).map(([name, value]) =>
+    reads('gas', name, value, { unit: name === 'HC' ? 'ppm' : '%vol', condition: 'idle', at: 'gas' }),
+  )
 
 const LIMITS = loadLimits()
 const TABLE = causesInForce({ ...loadCauses(), overrides: undefined })
@@ -76,31 +119,63 @@ export function testsOf(log: readonly Row[], order: (rows: number[]) => number[]
     const minute = moments.indexOf(r.cells['at'] ?? `row ${i}`)
     return `2026-03-02T${String(8 + Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}:00Z`
   }
-  const rows = order(log.map((_, i) => i)).map((i, place) => ({ line: place + 2, cells: { ...log[i]!.cells, at: at(log[i]!, i) } }))
-  const { tests, problems } = readTests({ log: rows, traces: new Map(), job: { engine: { fuel: 'E10' } } as Job, limits: LIMITS })
+  const rows = order(log.map((_, i) => i)).map((i, place) => ({
+    line: place + 2,
+    cells: { ...log[i]!.cells, at: at(log[i]!, i) },
+  }))
+  const { tests, problems } = readTests({
+    log: rows,
+    traces: new Map(),
+    job: { engine: { fuel: 'E10' } } as Job,
+    limits: LIMITS,
+  })
   if (problems.length) throw new Error(JSON.stringify(problems))
   const traced = new Set(log.flatMap((r, i) => (r.traced ? [at(r, i)] : [])))
-  return tests.map((t) => (t.step !== 'spray' || !traced.has(t.at) || !t.facts ? t
-    : { ...t, observed: false, facts: t.facts.map((f) => ({ ...f, sure: true })) }))
+  return tests.map((t) =>
+    t.step !== 'spray' || !traced.has(t.at) || !t.facts
+      ? t
+      : { ...t, observed: false, facts: t.facts.map((f) => ({ ...f, sure: true })) },
+  )
 }
 
 const ALL: Readonly<Record<string, VerdictName>> = {
-  'all lean': 'lean', 'all level': 'level', 'all falling': 'falling', 'all circuit': 'external resistance', 'all misfiring': 'misfiring',
+  'all lean': 'lean',
+  'all level': 'level',
+  'all falling': 'falling',
+  'all circuit': 'external resistance',
+  'all misfiring': 'misfiring',
 }
 
 /** Weighs a case, with other rows or in another order where asked. */
-export function weighCase(of: WorkedCase, { log = of.log, order }: { log?: readonly Row[]; order?: (rows: number[]) => number[] } = {}): WeighedCauses {
+export function weighCase(
+  of: WorkedCase,
+  { log = of.log, order }: { log?: readonly Row[]; order?: (rows: number[]) => number[] } = {},
+): WeighedCauses {
   const { burn, engine } = of
-  const cylinders = burn === undefined ? [] : engine.cylinders.map((cylinder) => ({
-    cylinder, verdict: typeof burn === 'string' ? ALL[burn]! : burn[cylinder] ?? 'level',
-    firingExcessKv: of.firing ? { ok: true as const, interval: excess(of.firing[cylinder] ?? 0) } : absent('not-applicable'),
-  }))
+  const cylinders =
+    burn === undefined
+      ? []
+      : engine.cylinders.map((cylinder) => ({
+          cylinder,
+          verdict: typeof burn === 'string' ? ALL[burn]! : (burn[cylinder] ?? 'level'),
+          firingExcessKv: of.firing
+            ? { ok: true as const, interval: excess(of.firing[cylinder] ?? 0) }
+            : absent('not-applicable'),
+        }))
   const tests = testsOf(log, order)
-  return weighCauses({
-    engine, tests,
-    captures: { cylinders, swing: of.swingRpm === undefined ? absent('not-visible') : measured(of.swingRpm, 3, 'rpm') },
-    repair: { verdict: of.repair ?? 'not checked', wasOdd: cylinders.some((c) => c.verdict !== 'level') },
-  }, TABLE, LIMITS)
+  return weighCauses(
+    {
+      engine,
+      tests,
+      captures: {
+        cylinders,
+        swing: of.swingRpm === undefined ? absent('not-visible') : measured(of.swingRpm, 3, 'rpm'),
+      },
+      repair: { verdict: of.repair ?? 'not checked', wasOdd: cylinders.some((c) => c.verdict !== 'level') },
+    },
+    TABLE,
+    LIMITS,
+  )
 }
 
 const excess = (kv: number) => ({ value: kv, low: kv - 0.5, high: kv + 0.5, unit: 'kV' as const })
@@ -108,4 +183,5 @@ const excess = (kv: number) => ({ value: kv, low: kv - 0.5, high: kv + 0.5, unit
 /** Key of the cause that stands first. */
 export const firstOf = (weighed: WeighedCauses): string => candidateKey(ranked(weighed.ledger)[0]!.candidate)
 export const idOf = (key: string): string => key.split('|')[0]!
-export const expected = (of: WorkedCase): readonly string[] => (typeof of.first === 'string' ? [of.first] : of.first)
+export const expected = (of: WorkedCase): readonly string[] =>
+  typeof of.first === 'string' ? [of.first] : of.first

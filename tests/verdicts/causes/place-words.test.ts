@@ -25,5 +25,9 @@ test.each([
   ['runner joint cylinder 9', 'spray-response', ['leak-runner-joint'], undefined, undefined],
 ])('%s (%s)', (...row) => {
   const [place, kind, causes, cylinder, bank] = row
-  expect(readPlace(place, { table, engine: v6, among: placeable(table, kind) })).toEqual({ causes, cylinder, bank })
+  expect(readPlace(place, { table, engine: v6, among: placeable(table, kind) })).toEqual({
+    causes,
+    cylinder,
+    bank,
+  })
 })

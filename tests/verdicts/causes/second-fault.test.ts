@@ -23,7 +23,11 @@ describe('two faults at once: both are named, and none is called clear', () => {
 })
 
 test('one fault is not torn in two: a second one is named in at most one further case', () => {
-  const others = ALL.filter((c) => !c.name.startsWith('two faults')).filter((c) => weighCase(c).standing.beside)
+  const others = ALL.filter((c) => !c.name.startsWith('two faults')).filter(
+    (c) => weighCase(c).standing.beside,
+  )
   // A hose that feeds one runner makes that cylinder lean; its words do not say where it goes, so the injector stays a question.
-  expect(others.map((c) => c.name)).toEqual(['a hose on the runner of cylinder 4 makes that one lean; plugged, it levels'])
+  expect(others.map((c) => c.name)).toEqual([
+    'a hose on the runner of cylinder 4 makes that one lean; plugged, it levels',
+  ])
 })

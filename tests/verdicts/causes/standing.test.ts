@@ -1,5 +1,20 @@
 import { describe, expect, test } from 'vitest'
-import { cap, code, compression, firstOf, heard, inline, pressure, repair, smoke, spray, trim, v6, weighCase, type WorkedCase } from './case.ts'
+import {
+  cap,
+  code,
+  compression,
+  firstOf,
+  heard,
+  inline,
+  pressure,
+  repair,
+  smoke,
+  spray,
+  trim,
+  v6,
+  weighCase,
+  type WorkedCase,
+} from './case.ts'
 
 const FALLS = [...trim('idle', [28]), ...trim('2500 rpm', [6])]
 const base: WorkedCase = { name: '', engine: inline(4), burn: 'all lean', log: FALLS, first: '', never: [] }
@@ -10,7 +25,11 @@ describe('what may be said of the first place', () => {
   test('nothing seen: nothing', () => expect(stands({ burn: undefined, log: [] }).kind).toBe('nothing'))
 
   test('patterns alone never make a cause clear, however many', () => {
-    const { kind } = stands({ engine: v6, burn: { 2: 'lean', 4: 'lean', 6: 'lean' }, log: [code('P0174'), ...trim('idle', [3, 26]), ...trim('2500 rpm', [2, 6])] })
+    const { kind } = stands({
+      engine: v6,
+      burn: { 2: 'lean', 4: 'lean', 6: 'lean' },
+      log: [code('P0174'), ...trim('idle', [3, 26]), ...trim('2500 rpm', [2, 6])],
+    })
     expect(kind).toBe('leading-on-patterns')
   })
 
@@ -22,12 +41,20 @@ describe('what may be said of the first place', () => {
 
   test('the same spray again is the same entry', () => {
     const once = stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response')] })
-    const twice = stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response'), spray('runner joint cylinder 2', 'response')] })
+    const twice = stands({
+      burn: { 2: 'lean' },
+      log: [spray('runner joint cylinder 2', 'response'), spray('runner joint cylinder 2', 'response')],
+    })
     expect([twice.kind, twice.share]).toEqual([once.kind, once.share])
   })
 
   test('a second kind of test of the same place makes it clear', () => {
-    expect(stands({ burn: { 2: 'lean' }, log: [spray('runner joint cylinder 2', 'response'), smoke('runner joint cylinder 2', 'leak')] }).kind).toBe('clear')
+    expect(
+      stands({
+        burn: { 2: 'lean' },
+        log: [spray('runner joint cylinder 2', 'response'), smoke('runner joint cylinder 2', 'leak')],
+      }).kind,
+    ).toBe('clear')
   })
 
   test('a measurement of the cause itself may stand alone', () => {
@@ -36,7 +63,15 @@ describe('what may be said of the first place', () => {
   })
 
   test('smoke at a place that says leak and no leak: not counted, and not clear', () => {
-    const { kind } = stands({ log: [...FALLS, spray('vacuum hose', 'response'), cap('vacuum hose', 'fixed'), smoke('vacuum hose', 'leak'), smoke('vacuum hose', 'no leak')] })
+    const { kind } = stands({
+      log: [
+        ...FALLS,
+        spray('vacuum hose', 'response'),
+        cap('vacuum hose', 'fixed'),
+        smoke('vacuum hose', 'leak'),
+        smoke('vacuum hose', 'no leak'),
+      ],
+    })
     expect(kind).toBe('leading-contradicted')
   })
 
@@ -47,7 +82,10 @@ describe('what may be said of the first place', () => {
   })
 
   test('both cylinders of a gasket between them are one first place', () => {
-    const standing = stands({ burn: { 2: 'falling', 3: 'falling' }, log: compression([12.3, 6.9, 7.1, 12.2]) })
+    const standing = stands({
+      burn: { 2: 'falling', 3: 'falling' },
+      log: compression([12.3, 6.9, 7.1, 12.2]),
+    })
     expect([standing.kind, standing.firsts.map((f) => f.cylinder).sort()]).toEqual(['clear', [2, 3]])
   })
 
@@ -66,20 +104,30 @@ describe('evidence that leans on the same ground', () => {
   }
 
   test('a lean code beside lean trims adds less than half of what it says alone', () => {
-    const [trims, codes, both] = [factorOf(FALLS), factorOf([code('P0171')]), factorOf([...FALLS, code('P0171')])]
+    const [trims, codes, both] = [
+      factorOf(FALLS),
+      factorOf([code('P0171')]),
+      factorOf([...FALLS, code('P0171')]),
+    ]
     expect(codes).toBeGreaterThan(1)
     expect(both).toBeGreaterThan(trims)
     expect(both).toBeLessThan(trims * Math.sqrt(codes))
   })
 
   test('tests of another part of the chain count in full', () => {
-    const [trims, silent, both] = [factorOf(FALLS), factorOf([spray('vacuum hose', 'no response')]), factorOf([...FALLS, spray('vacuum hose', 'no response')])]
+    const [trims, silent, both] = [
+      factorOf(FALLS),
+      factorOf([spray('vacuum hose', 'no response')]),
+      factorOf([...FALLS, spray('vacuum hose', 'no response')]),
+    ]
     expect(both).toBeCloseTo(trims * silent, 9)
   })
 
   test('by ear counts less than by trace', () => {
     const first = (log: WorkedCase['log']) => weighCase({ ...base, log: [...FALLS, ...log] }).standing
-    expect(first([heard('vacuum hose', 'response')]).share).toBeLessThan(first([spray('vacuum hose', 'response')]).share)
+    expect(first([heard('vacuum hose', 'response')]).share).toBeLessThan(
+      first([spray('vacuum hose', 'response')]).share,
+    )
   })
 })
 
@@ -88,19 +136,37 @@ describe('repairs', () => {
   const one = { burn: { 2: 'lean' } as const }
 
   test('captures confirm, the word alone does not', () => {
-    expect(stands({ ...one, log: [...joint, repair('runner joint cylinder 2', 'fixed')], repair: 'repair confirmed' }).kind).toBe('clear')
+    expect(
+      stands({
+        ...one,
+        log: [...joint, repair('runner joint cylinder 2', 'fixed')],
+        repair: 'repair confirmed',
+      }).kind,
+    ).toBe('clear')
     expect(stands({ ...one, log: [repair('runner joint cylinder 2', 'fixed')] }).kind).not.toBe('clear')
   })
 
   test('captures that show no change outweigh the word', () => {
-    const weighed = weighCase({ ...base, ...one, log: [...joint, repair('runner joint cylinder 2', 'fixed')], repair: 'no change' })
+    const weighed = weighCase({
+      ...base,
+      ...one,
+      log: [...joint, repair('runner joint cylinder 2', 'fixed')],
+      repair: 'no change',
+    })
     const untouched = weighCase({ ...base, ...one, log: joint })
     expect(weighed.standing.share).toBeLessThan(untouched.standing.share)
   })
 
   test('several places repaired at once: what followed does not tell which it was', () => {
-    const weighed = weighCase({ ...base, ...one, log: [repair('runner joint cylinder 2'), repair('injector cylinder 2')], repair: 'repair confirmed' })
+    const weighed = weighCase({
+      ...base,
+      ...one,
+      log: [repair('runner joint cylinder 2'), repair('injector cylinder 2')],
+      repair: 'repair confirmed',
+    })
     expect(weighed.standing.kind).not.toBe('clear')
-    expect(['leak-runner-joint|2', 'injector-restricted|2', 'leak-injector-seal|2']).toContain(firstOf(weighed))
+    expect(['leak-runner-joint|2', 'injector-restricted|2', 'leak-injector-seal|2']).toContain(
+      firstOf(weighed),
+    )
   })
 })

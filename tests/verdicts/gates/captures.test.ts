@@ -1,7 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import type { Capture } from '../../../src/capture/capture.ts'
 import type { QualityRemark } from '../../../src/ignition/event.ts'
-import { distributorCapture, withCylinders, type CaptureParameters } from '../../../src/model/capture-parameters.ts'
+import {
+  distributorCapture,
+  withCylinders,
+  type CaptureParameters,
+} from '../../../src/model/capture-parameters.ts'
 import type { Digitiser } from '../../../src/model/recorder.ts'
 import { GOOD_SYNC_CLAMP, type SyncModel } from '../../../src/model/sync.ts'
 import { LANGUAGES, loadTexts } from '../../../src/texts/load-texts.ts'
@@ -9,12 +13,30 @@ import { say } from '../../../src/texts/say.ts'
 import { judgeSimulated, type Judged } from '../../support/judge-simulated.ts'
 
 /** A four-cylinder idle, cylinder 3 lean by about 50 %, whatever is wrong with the record. */
-function lean(options: { sampleHz?: number; digitiser?: Partial<Digitiser>; rpm?: number; durationS?: number; parameters?: Partial<CaptureParameters> } = {}): CaptureParameters {
-  const base = distributorCapture({ cylinders: 4, seed: 11, durationS: options.durationS ?? 1.9, rpm: options.rpm ?? 780 })
+function lean(
+  options: {
+    sampleHz?: number
+    digitiser?: Partial<Digitiser>
+    rpm?: number
+    durationS?: number
+    parameters?: Partial<CaptureParameters>
+  } = {},
+): CaptureParameters {
+  const base = distributorCapture({
+    cylinders: 4,
+    seed: 11,
+    durationS: options.durationS ?? 1.9,
+    rpm: options.rpm ?? 780,
+  })
   const parameters = withCylinders(base, new Map([[3, { mixtureKv: 0.9 }]]))
   return {
-    ...parameters, ...options.parameters,
-    recorder: { ...base.recorder, sampleHz: options.sampleHz ?? base.recorder.sampleHz, secondary: { ...base.recorder.secondary, ...options.digitiser } },
+    ...parameters,
+    ...options.parameters,
+    recorder: {
+      ...base.recorder,
+      sampleHz: options.sampleHz ?? base.recorder.sampleHz,
+      secondary: { ...base.recorder.secondary, ...options.digitiser },
+    },
   }
 }
 
@@ -45,9 +67,18 @@ describe('gated: not judged, with the reason', () => {
   test.each<[string, string, CaptureParameters, ((capture: Capture) => Capture)?]>([
     ['spark lines of a dozen samples', 'line-slow', lean({ sampleHz: 12_000 })],
     ['steps of 600 V', 'steps-coarse', lean({ digitiser: { bits: 6 } })],
-    ['a level that moves from event to event', 'level-drift', lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } })],
+    [
+      'a level that moves from event to event',
+      'level-drift',
+      lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } }),
+    ],
     ['a cold engine', 'cold-engine', lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
-    ['a snap of the throttle', 'not-at-idle', lean(), (c) => ({ ...c, entry: { ...c.entry, condition: 'snap' } })],
+    [
+      'a snap of the throttle',
+      'not-at-idle',
+      lean(),
+      (c) => ({ ...c, entry: { ...c.entry, condition: 'snap' } }),
+    ],
     ['2500 rpm called idle', 'not-at-idle', lean({ rpm: 2500, durationS: 0.7 })],
     ['a speed that runs away', 'speed-unsteady', running({ swingRpm: 520, swingPeriodS: 1.5 })],
     ['half a second', 'few-events', lean({ durationS: 0.6 })],
@@ -83,27 +114,136 @@ describe('what can be judged is not gated', () => {
  * against what was put into the simulation, so that a remark with another's figures fails.
  */
 describe('each flaw is named, with its evidence and what it forbids', () => {
-  const near = (wanted: number, share = 0.1) => expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
-  const within = (low: number, high: number) => ({ asymmetricMatch: (v: unknown) => typeof v === 'number' && v >= low && v <= high })
-  const stamped = (extraS: number) => (c: Capture): Capture => ({ ...c, jumps: [{ row: Math.round(0.02 / c.sampleS), extraS }] })
-  const sync = (change: Partial<SyncModel>) => lean({ parameters: { sync: { ...GOOD_SYNC_CLAMP, ...change } } })
-  test.each<[string, string, QualityRemark['forbids'], Record<string, unknown>, CaptureParameters, ((capture: Capture) => Capture)?]>([
-    ['line too slow', 'line-slow', ['mixture'], { rateKhz: 12, samples: within(12, 20), least: 24 }, lean({ sampleHz: 12_000 })],
-    ['top too slow', 'sampling-slow', ['firing'], { rateKhz: 25, count: within(40, 52) }, lean({ sampleHz: 25_000 })],
-    ['clipped top', 'clipped-top', ['firing'], { limitKv: near(6), count: within(40, 52) }, lean({ digitiser: { low: -6, high: 6 } })],
-    ['clipped spark line', 'clipped-line', ['mixture'], { limitKv: near(1.5), count: within(40, 52) }, lean({ digitiser: { low: -1.5, high: 1.5 } })],
-    ['few events', 'few-events', ['all'], { fewest: within(2, 4), minEvents: 10, durationS: near(0.6), recordS: within(2, 4) }, lean({ durationS: 0.6 })],
-    ['drifting level', 'level-drift', ['firing', 'mixture'], { rangeKv: within(1, 5), limitPct: 20 }, lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } })],
-    ['unknown pickup ratio', 'ratio-unknown', ['firing'], { channel: 'secondary_1' }, lean(), (c) => withoutRatio(c, 1e-3)],
-    ['missing sync', 'sync-bridged', [], { missing: within(1, 6), seen: within(4, 11) }, sync({ missingShare: 0.3 })],
+  const near = (wanted: number, share = 0.1) =>
+    expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
+  const within = (low: number, high: number) => ({
+    asymmetricMatch: (v: unknown) => typeof v === 'number' && v >= low && v <= high,
+  })
+  const stamped =
+    (extraS: number) =>
+    (c: Capture): Capture => ({ ...c, jumps: [{ row: Math.round(0.02 / c.sampleS), extraS }] })
+  const sync = (change: Partial<SyncModel>) =>
+    lean({ parameters: { sync: { ...GOOD_SYNC_CLAMP, ...change } } })
+  test.each<
+    [
+      string,
+      string,
+      QualityRemark['forbids'],
+      Record<string, unknown>,
+      CaptureParameters,
+      ((capture: Capture) => Capture)?,
+    ]
+  >([
+    [
+      'line too slow',
+      'line-slow',
+      ['mixture'],
+      { rateKhz: 12, samples: within(12, 20), least: 24 },
+      lean({ sampleHz: 12_000 }),
+    ],
+    [
+      'top too slow',
+      'sampling-slow',
+      ['firing'],
+      { rateKhz: 25, count: within(40, 52) },
+      lean({ sampleHz: 25_000 }),
+    ],
+    [
+      'clipped top',
+      'clipped-top',
+      ['firing'],
+      { limitKv: near(6), count: within(40, 52) },
+      lean({ digitiser: { low: -6, high: 6 } }),
+    ],
+    [
+      'clipped spark line',
+      'clipped-line',
+      ['mixture'],
+      { limitKv: near(1.5), count: within(40, 52) },
+      lean({ digitiser: { low: -1.5, high: 1.5 } }),
+    ],
+    [
+      'few events',
+      'few-events',
+      ['all'],
+      { fewest: within(2, 4), minEvents: 10, durationS: near(0.6), recordS: within(2, 4) },
+      lean({ durationS: 0.6 }),
+    ],
+    [
+      'drifting level',
+      'level-drift',
+      ['firing', 'mixture'],
+      { rangeKv: within(1, 5), limitPct: 20 },
+      lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } }),
+    ],
+    [
+      'unknown pickup ratio',
+      'ratio-unknown',
+      ['firing'],
+      { channel: 'secondary_1' },
+      lean(),
+      (c) => withoutRatio(c, 1e-3),
+    ],
+    [
+      'missing sync',
+      'sync-bridged',
+      [],
+      { missing: within(1, 6), seen: within(4, 11) },
+      sync({ missingShare: 0.3 }),
+    ],
     ['double sync', 'sync-extra', [], { extra: within(2, 14), seen: within(10, 14) }, sync({ extraPerS: 4 })],
-    ['speed too unsteady', 'speed-unsteady', ['mixture', 'speed'], { spreadPct: within(18, 30), limitPct: 12 }, running({ swingRpm: 520, swingPeriodS: 1.5 })],
-    ['mains hum', 'mains-hum', [], { humHz: near(50, 0.01), peakKv: near(0.3) }, lean({ digitiser: { humPeak: 0.3 } })],
-    ['dropped samples', 'clock-jumps', [], { gaps: 1, repeats: 0, missingMs: near(7, 0.001) }, lean(), stamped(7e-3)],
-    ['a stamp that repeats', 'clock-jumps', [], { gaps: 0, repeats: 1, missingMs: 0 }, lean(), stamped(-2e-6)],
-    ['steps coarser than the effect', 'steps-coarse', ['mixture'], { stepV: 625, stepPct: within(30, 50), limitPct: 20 }, lean({ digitiser: { bits: 6 } })],
-    ['cold engine', 'cold-engine', ['mixture'], {}, lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
-    ['not at idle', 'not-at-idle', ['mixture'], { meanRpm: within(2480, 2520), idleMostRpm: 1400 }, lean({ rpm: 2500, durationS: 0.7 })],
+    [
+      'speed too unsteady',
+      'speed-unsteady',
+      ['mixture', 'speed'],
+      { spreadPct: within(18, 30), limitPct: 12 },
+      running({ swingRpm: 520, swingPeriodS: 1.5 }),
+    ],
+    [
+      'mains hum',
+      'mains-hum',
+      [],
+      { humHz: near(50, 0.01), peakKv: near(0.3) },
+      lean({ digitiser: { humPeak: 0.3 } }),
+    ],
+    [
+      'dropped samples',
+      'clock-jumps',
+      [],
+      { gaps: 1, repeats: 0, missingMs: near(7, 0.001) },
+      lean(),
+      stamped(7e-3),
+    ],
+    [
+      'a stamp that repeats',
+      'clock-jumps',
+      [],
+      { gaps: 0, repeats: 1, missingMs: 0 },
+      lean(),
+      stamped(-2e-6),
+    ],
+    [
+      'steps coarser than the effect',
+      'steps-coarse',
+      ['mixture'],
+      { stepV: 625, stepPct: within(30, 50), limitPct: 20 },
+      lean({ digitiser: { bits: 6 } }),
+    ],
+    [
+      'cold engine',
+      'cold-engine',
+      ['mixture'],
+      {},
+      lean(),
+      (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } }),
+    ],
+    [
+      'not at idle',
+      'not-at-idle',
+      ['mixture'],
+      { meanRpm: within(2480, 2520), idleMostRpm: 1400 },
+      lean({ rpm: 2500, durationS: 0.7 }),
+    ],
   ])('%s: %s', (...[, code, forbids, evidence, parameters, change]) => {
     const remark = judged(parameters, change).remarks.find((r) => r.code === code)!
     expect(remark.forbids).toEqual(forbids)
@@ -111,7 +251,11 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
     for (const language of LANGUAGES) {
       const said = say(loadTexts(language), `remark.${code}`, remark.args)
       // The last sentence says what to do instead; in English it is an order.
-      if (language === 'en') expect(said.split(/(?<=[.)]) /).some((sentence) => /^(Record|State|Check|Keep|Let)/.test(sentence)), said).toBe(true)
+      if (language === 'en')
+        expect(
+          said.split(/(?<=[.)]) /).some((sentence) => /^(Record|State|Check|Keep|Let)/.test(sentence)),
+          said,
+        ).toBe(true)
       expect(said).not.toMatch(/[{}]|NaN|undefined/)
     }
   })
@@ -119,18 +263,30 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
 
 /** The same capture as a clamp of unstated ratio hands it over: volts taken for what they are. */
 function withoutRatio(capture: Capture, ratio: number): Capture {
-  const channels = capture.channels.map((c) => (c.entry.carries !== 'secondary' ? c : {
-    ...c, entry: { ...c.entry, unit: 'V' as const }, data: c.data.map((v) => v * ratio), quantum: c.quantum * ratio,
-    limits: c.limits && ([c.limits[0] * ratio, c.limits[1] * ratio] as const),
-  }))
+  const channels = capture.channels.map((c) =>
+    c.entry.carries !== 'secondary'
+      ? c
+      : {
+          ...c,
+          entry: { ...c.entry, unit: 'V' as const },
+          data: c.data.map((v) => v * ratio),
+          quantum: c.quantum * ratio,
+          limits: c.limits && ([c.limits[0] * ratio, c.limits[1] * ratio] as const),
+        },
+  )
   return { ...capture, channels, entry: { ...capture.entry, channels: channels.map((c) => c.entry) } }
 }
 
 describe('a clock that jumps', () => {
   /** Rows from `row` on are lost; the stamps show it. */
   const dropped = (capture: Capture, row: number, count: number): Capture => ({
-    ...capture, rows: capture.rows - count, jumps: [{ row, extraS: count * capture.sampleS }],
-    channels: capture.channels.map((c) => ({ ...c, data: Float32Array.from([...c.data.subarray(0, row), ...c.data.subarray(row + count)]) })),
+    ...capture,
+    rows: capture.rows - count,
+    jumps: [{ row, extraS: count * capture.sampleS }],
+    channels: capture.channels.map((c) => ({
+      ...c,
+      data: Float32Array.from([...c.data.subarray(0, row), ...c.data.subarray(row + count)]),
+    })),
   })
 
   test('an event across a gap is left out; the times of the others and the verdicts stand', () => {
@@ -144,9 +300,12 @@ describe('a clock that jumps', () => {
       return dropped(capture, lost, Math.round(20e-3 / capture.sampleS))
     })
     expect(lost).toBeGreaterThan(1 / 2e-6)
-    expect(outcome.remarks.find((r) => r.code === 'clock-jumps')).toMatchObject({ args: { gaps: 1, events: 1 } })
+    expect(outcome.remarks.find((r) => r.code === 'clock-jumps')).toMatchObject({
+      args: { gaps: 1, events: 1 },
+    })
     expect(verdicts(outcome)).toEqual(RIGHT)
-    const rpm = (o: Judged) => o.judged.map(({ measures: { figures } }) => (figures.rpm.ok ? figures.rpm.value : 0))
+    const rpm = (o: Judged) =>
+      o.judged.map(({ measures: { figures } }) => (figures.rpm.ok ? figures.rpm.value : 0))
     rpm(outcome).forEach((v, i) => expect(Math.abs(v / rpm(whole)[i]! - 1)).toBeLessThan(0.01))
   })
 })

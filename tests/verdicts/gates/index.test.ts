@@ -4,20 +4,32 @@ import { LANGUAGES, loadTexts } from '../../../src/texts/load-texts.ts'
 import { GATES } from '../../../src/verdicts/gates/index.ts'
 
 /** Remarks made where events are found (ignition/remarks.ts, assign-channel.ts) that forbid a verdict. */
-const FROM_IGNITION = ['no-events-channel', 'polarity-unsure', 'polarity-contradicted', 'clipped-line', 'wasted-unclear', 'no-lines']
+const FROM_IGNITION = [
+  'no-events-channel',
+  'polarity-unsure',
+  'polarity-contradicted',
+  'clipped-line',
+  'wasted-unclear',
+  'no-lines',
+]
 /** Gates that never forbid a verdict on mixture or circuit, only kV. */
 const ONLY_SHOWN = ['ratio-unknown', 'clock-jumps']
 
-test.each(GATES.map((g) => [g.id, g] as const))('%s names limits and sources that exist, and has its texts', (_, gate) => {
-  for (const key of gate.limits) expect(loadLimits()[key], key).toBeDefined()
-  for (const key of gate.sources) expect(loadSources()[key], key).toBeDefined()
-  for (const language of LANGUAGES) expect(loadTexts(language).templates[`remark.${gate.id}`]).toBeDefined()
-})
+test.each(GATES.map((g) => [g.id, g] as const))(
+  '%s names limits and sources that exist, and has its texts',
+  (_, gate) => {
+    for (const key of gate.limits) expect(loadLimits()[key], key).toBeDefined()
+    for (const key of gate.sources) expect(loadSources()[key], key).toBeDefined()
+    for (const language of LANGUAGES) expect(loadTexts(language).templates[`remark.${gate.id}`]).toBeDefined()
+  },
+)
 
 test('every reason for a verdict withheld has its words, and no other', () => {
   const reasons = [...GATES.map((g) => g.id).filter((id) => !ONLY_SHOWN.includes(id)), ...FROM_IGNITION]
   for (const language of LANGUAGES) {
-    const known = Object.keys(loadTexts(language).templates).filter((k) => k.startsWith('gate.') && k !== 'gate.unknown-speed')
+    const known = Object.keys(loadTexts(language).templates).filter(
+      (k) => k.startsWith('gate.') && k !== 'gate.unknown-speed',
+    )
     expect(known.toSorted()).toEqual(reasons.map((id) => `gate.${id}`).toSorted())
   }
 })
