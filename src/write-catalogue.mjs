@@ -31,7 +31,7 @@ function argumentsOf(sentence) {
 const quoted = (key) => (/^[a-z]\w*$/i.test(key) ? key : `'${key}'`)
 
 const catalogue = () =>
-  `${HEAD('templates/texts/en.yaml')}import type { Arg, Figure, NoArgs } from './messages.ts'
+  `${HEAD('templates/texts/en.yaml')}import type { Arg, Figure, NoArgs } from './args.ts'
 
 /** Every sentence of the program: its key and the arguments it needs. */
 export interface Catalogue {

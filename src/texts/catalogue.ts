@@ -1,5 +1,5 @@
 // Made by src/write-catalogue.mjs from templates/texts/en.yaml. Not to be edited: npm run words
-import type { Arg, Figure, NoArgs } from './messages.ts'
+import type { Arg, Figure, NoArgs } from './args.ts'
 
 /** Every sentence of the program: its key and the arguments it needs. */
 export interface Catalogue {

@@ -1,4 +1,4 @@
-import { say, sayer } from '../../texts/say.ts'
+import { say, sayer, type Sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import { keyValues } from '../blocks/key-values.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -110,10 +110,10 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
 }
 
 /** What the shop has set in place of what the program was shipped with. */
-function deviations({ limits, ledger }: PageInput['result'], t: (key: string) => string): string {
+function deviations({ limits, ledger }: PageInput['result'], t: Sayer): string {
   const own = [
-    ...(limits.some((limit) => limit.changed) ? ['deviations-limits'] : []),
-    ...(ledger.overridden ? ['deviations-causes'] : []),
+    ...(limits.some((limit) => limit.changed) ? [t('report.declaration.deviations-limits')] : []),
+    ...(ledger.overridden ? [t('report.declaration.deviations-causes')] : []),
   ]
-  return own.length === 0 ? t('report.declaration.deviations-none') : own.map((key) => t(key)).join('; ')
+  return own.length === 0 ? t('report.declaration.deviations-none') : own.join('; ')
 }
