@@ -1,4 +1,4 @@
-import type { Blocks } from "./blocks.ts";
+import type { Blocks } from './blocks.ts'
 
 /**
  * The characteristic function of breakdowns: how far the signal climbs within two neighbouring blocks (20 to 40 us).
@@ -8,29 +8,27 @@ import type { Blocks } from "./blocks.ts";
  * @returns       shape (k), kV; 0 where nothing climbs
  */
 export function breakdownCurve({ min, max }: Blocks): Float32Array {
-  const climb = new Float32Array(max.length);
-  for (let k = 1; k < max.length; k++)
-    climb[k] = Math.max(0, max[k]! - min[k - 1]!);
-  return climb;
+  const climb = new Float32Array(max.length)
+  for (let k = 1; k < max.length; k++) climb[k] = Math.max(0, max[k]! - min[k - 1]!)
+  return climb
 }
 
 /** Events a second at the slowest turning worth reading: one cylinder of a four-stroke at a 200 rpm crank. */
-const SLOWEST_EVENTS_HZ = 1.6;
+const SLOWEST_EVENTS_HZ = 1.6
 
 /**
  * Size of the record's stronger climbs: the value reached by half as many two-millisecond spells as the slowest
  * engine has events, so that a few freak peaks do not set it.
  */
 export function typicalClimb(climb: Float32Array, blockS: number): number {
-  const spell = Math.max(1, Math.round(2e-3 / blockS));
-  const peaks: number[] = [];
+  const spell = Math.max(1, Math.round(2e-3 / blockS))
+  const peaks: number[] = []
   for (let from = 0; from < climb.length; from += spell) {
-    let most = 0;
-    for (let k = from; k < Math.min(from + spell, climb.length); k++)
-      most = Math.max(most, climb[k]!);
-    peaks.push(most);
+    let most = 0
+    for (let k = from; k < Math.min(from + spell, climb.length); k++) most = Math.max(most, climb[k]!)
+    peaks.push(most)
   }
-  peaks.sort((a, b) => b - a);
-  const rank = Math.floor((climb.length * blockS * SLOWEST_EVENTS_HZ) / 2);
-  return peaks[Math.min(rank, peaks.length - 1)] ?? 0;
+  peaks.sort((a, b) => b - a)
+  const rank = Math.floor((climb.length * blockS * SLOWEST_EVENTS_HZ) / 2)
+  return peaks[Math.min(rank, peaks.length - 1)] ?? 0
 }

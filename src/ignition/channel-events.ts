@@ -1,56 +1,44 @@
-import type { Capture, Channel } from "../capture/capture.ts";
-import { delineate, type Delineated, type Recorder } from "./delineate.ts";
-import { findDroop, type Droop, type RestAfter } from "./droop.ts";
-import type { EventFlag, EventWave, SampleRange } from "./event.ts";
-import { eventFlags } from "./event-flags.ts";
-import { findHum, type Hum } from "./hum.ts";
-import { makeWave } from "./make-wave.ts";
-import { findPolarity } from "./polarity.ts";
-import { noiseSd } from "./quiet-level.ts";
-import type { Signal } from "./signal.ts";
+import type { Capture, Channel } from '../capture/capture.ts'
+import { delineate, type Delineated, type Recorder } from './delineate.ts'
+import { findDroop, type Droop, type RestAfter } from './droop.ts'
+import type { EventFlag, EventWave, SampleRange } from './event.ts'
+import { eventFlags } from './event-flags.ts'
+import { findHum, type Hum } from './hum.ts'
+import { makeWave } from './make-wave.ts'
+import { findPolarity } from './polarity.ts'
+import { noiseSd } from './quiet-level.ts'
+import type { Signal } from './signal.ts'
 
 /** All that one secondary channel shows, before cylinders are told. */
 export interface ChannelEvents {
-  channel: number;
-  entry: Channel["entry"];
-  signal: Signal;
-  recorder: Recorder;
-  sureness: number;
-  hum: Hum | undefined;
-  droop: Droop | undefined;
-  found: readonly Delineated[];
-  waves: readonly EventWave[];
-  flags: readonly (readonly EventFlag[])[];
+  channel: number
+  entry: Channel['entry']
+  signal: Signal
+  recorder: Recorder
+  sureness: number
+  hum: Hum | undefined
+  droop: Droop | undefined
+  found: readonly Delineated[]
+  waves: readonly EventWave[]
+  flags: readonly (readonly EventFlag[])[]
 }
 
 /** Finds and delineates the events of one secondary channel. */
 export function channelEvents(
-  capture: Pick<Capture, "sampleS">,
+  capture: Pick<Capture, 'sampleS'>,
   channel: Channel,
   index: number,
 ): ChannelEvents {
-  const { data, quantum, limits, entry } = channel;
-  const { sampleS } = capture;
-  const noiseKv = noiseSd(data);
-  const polarity = findPolarity(data, entry.polarity, {
-    sampleS,
-    noiseKv,
-    quantumKv: quantum,
-  });
-  const signal: Signal = { data, sign: polarity.sign, sampleS };
-  const limitKv =
-    limits === undefined
-      ? undefined
-      : polarity.sign === 1
-        ? limits[1]
-        : -limits[0];
-  const recorder: Recorder = { noiseKv, quantumKv: quantum, limitKv };
-  const found = delineate(signal, polarity.blocks, polarity.picks, recorder);
-  const hum = findHum(
-    polarity.blocks,
-    restsBetween(found, { samples: data.length, sampleS }),
-  );
-  const droop = findDroop(signal, restsAfter(found, sampleS));
+  const { data, quantum, limits, entry } = channel
+  const { sampleS } = capture
+  const noiseKv = noiseSd(data)
+  const polarity = findPolarity(data, entry.polarity, { sampleS, noiseKv, quantumKv: quantum })
+  const signal: Signal = { data, sign: polarity.sign, sampleS }
+  const limitKv = limits === undefined ? undefined : polarity.sign === 1 ? limits[1] : -limits[0]
+  const recorder: Recorder = { noiseKv, quantumKv: quantum, limitKv }
+  const found = delineate(signal, polarity.blocks, polarity.picks, recorder)
+  const hum = findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
+  const droop = findDroop(signal, restsAfter(found, sampleS))
   const waves = found.map((event, i) =>
     makeWave(signal, event, {
       recorder,
@@ -59,8 +47,8 @@ export function channelEvents(
       before: found[i - 1]?.sparkEnd ?? 0,
       after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
     }),
-  );
-  const flags = found.map((event, i) => eventFlags(event, waves[i]!));
+  )
+  const flags = found.map((event, i) => eventFlags(event, waves[i]!))
   return {
     channel: index,
     entry,
@@ -72,26 +60,21 @@ export function channelEvents(
     found,
     waves,
     flags,
-  };
+  }
 }
 
 /** A coil's slow tail is past this long after a spark. */
-const TAIL_S = 5e-3;
+const TAIL_S = 5e-3
 /** Kept clear of dwell start, or of a breakdown without one. */
-const CLEAR_S = 0.2e-3;
-const CLEAR_OF_BREAKDOWN_S = 12e-3;
+const CLEAR_S = 0.2e-3
+const CLEAR_OF_BREAKDOWN_S = 12e-3
 
 /** Stretches in which nothing happens: from the tail of one event to the dwell of the next. */
 function restsBetween(
   found: readonly Delineated[],
   { samples, sampleS }: { samples: number; sampleS: number },
 ): SampleRange[] {
-  const starts = [
-    0,
-    ...found.map(
-      (e) => (e.sparkEnd ?? e.breakdown + TAIL_S / sampleS) + TAIL_S / sampleS,
-    ),
-  ];
+  const starts = [0, ...found.map((e) => (e.sparkEnd ?? e.breakdown + TAIL_S / sampleS) + TAIL_S / sampleS)]
   const ends = [
     ...found.map((e) =>
       e.dwellStart === undefined
@@ -100,38 +83,20 @@ function restsBetween(
     ),
     // Dwell of an event after the record's end may have begun.
     samples - CLEAR_OF_BREAKDOWN_S / sampleS,
-  ];
-  return starts.flatMap((from, i) =>
-    ends[i]! > from ? [{ from, to: ends[i]! }] : [],
-  );
+  ]
+  return starts.flatMap((from, i) => (ends[i]! > from ? [{ from, to: ends[i]! }] : []))
 }
 
 /** Past this long after a spark its coil has rung out, so that what moves the rest is the pickup. */
-const RUNG_OUT_S = 3e-3;
+const RUNG_OUT_S = 3e-3
 
 /** The rest before every event whose instants are all seen, and the stretch at rest after it. */
-function restsAfter(
-  found: readonly Delineated[],
-  sampleS: number,
-): RestAfter[] {
+function restsAfter(found: readonly Delineated[], sampleS: number): RestAfter[] {
   return found.flatMap(({ restAt, restKv, sparkEnd, partial }, i) => {
-    const next = found[i + 1]?.dwellStart;
-    if (
-      partial ||
-      restAt === undefined ||
-      sparkEnd === undefined ||
-      next === undefined
-    )
-      return [];
+    const next = found[i + 1]?.dwellStart
+    if (partial || restAt === undefined || sparkEnd === undefined || next === undefined) return []
     return [
-      {
-        restAt,
-        restKv,
-        quiet: {
-          from: sparkEnd + RUNG_OUT_S / sampleS,
-          to: next - CLEAR_S / sampleS,
-        },
-      },
-    ];
-  });
+      { restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } },
+    ]
+  })
 }

@@ -1,86 +1,88 @@
 /** First (inclusive) and last (exclusive) sample of a stretch. */
 export interface SampleRange {
-  from: number;
-  to: number;
+  from: number
+  to: number
 }
 
 /** Words that end up in events.csv `flags`. */
 export type EventFlag =
-  | "clipped"
-  | "under_sampled"
-  | "restrike"
-  | "partial"
-  | "bridged"
-  | "line_clipped"
-  | "ringing"
-  | "crosstalk"
-  | "clock_jump";
+  | 'clipped'
+  | 'under_sampled'
+  | 'restrike'
+  | 'partial'
+  | 'bridged'
+  | 'line_clipped'
+  | 'ringing'
+  | 'crosstalk'
+  | 'clock_jump'
+  | 'starting'
+  | 'off_speed'
 
 /** The samples of one event, upright (firing line upward), in kV above the pre-event level. */
 export interface EventWave {
   /** shape (n): from before dwell start (where seen) to after the coil has rung out. Not to be changed. */
-  kv: Float64Array;
-  sampleS: number;
+  kv: Float64Array
+  sampleS: number
   /** Breakdown instant, fractional index into kv. */
-  breakdown: number;
+  breakdown: number
   /** Sample of the firing line's peak. */
-  peak: number;
+  peak: number
   /** Spark end, fractional index into kv; undefined where no spark line follows the breakdown. */
-  sparkEnd: number | undefined;
+  sparkEnd: number | undefined
   /** Dwell start, fractional index into kv, where the pattern or a primary channel shows it. */
-  dwellStart: number | undefined;
+  dwellStart: number | undefined
   /** Level taken off, kV as recorded (after uprighting). */
-  baselineKv: number;
+  baselineKv: number
   /** Standard deviation of the recorder's noise around this event, kV. */
-  noiseKv: number;
+  noiseKv: number
   /** Recorder's step, kV; 0 unknown. */
-  quantumKv: number;
+  quantumKv: number
   /** The recorder's upper limit in this wave's kV (upright, above level), if known. */
-  limitKv: number | undefined;
+  limitKv: number | undefined
 }
 
 /** What happened at one breakdown. */
 export interface IgnitionEvent {
   /** File of the capture as job.yaml names it. */
-  capture: string;
+  capture: string
   /** Index into Capture.channels. */
-  channel: number;
+  channel: number
   /** 1-based within the capture, in order of time over all channels. */
-  number: number;
+  number: number
   /** Undefined where no sync tells; such an event is not judged. */
-  cylinder: number | undefined;
-  kind: "firing" | "wasted";
+  cylinder: number | undefined
+  kind: 'firing' | 'wasted'
   /** Breakdown and spark end on the capture's own clock, s. */
-  breakdownS: number;
-  endS: number | undefined;
-  wave: EventWave;
-  flags: readonly EventFlag[];
+  breakdownS: number
+  endS: number | undefined
+  wave: EventWave
+  flags: readonly EventFlag[]
 }
 
 /** A sync pulse, a bridge over a missing one, or one struck out, each with its reason: nothing is dropped silently. */
 export interface SyncMark {
-  atS: number;
-  state: "seen" | "bridged" | "rejected";
-  why?: string;
+  atS: number
+  state: 'seen' | 'bridged' | 'rejected'
+  why?: string
 }
 
 /** A remark on the quality of a capture, made before judgement. Texts: `remark.<code>`. */
 export interface QualityRemark {
-  code: string;
+  code: string
   /** What it forbids: nothing, the firing voltage, mixture verdicts, speed, everything. */
-  forbids: readonly ("firing" | "mixture" | "speed" | "all")[];
+  forbids: readonly ('firing' | 'mixture' | 'speed' | 'all')[]
   /** Arguments of its text: the evidence, in numbers and words. */
-  args: Readonly<Record<string, number | string>>;
+  args: Readonly<Record<string, number | string>>
   /** Cylinders concerned; undefined means the whole capture. */
-  cylinders?: readonly number[];
+  cylinders?: readonly number[]
 }
 
 /** All that was found in one capture. */
 export interface CaptureEvents {
-  capture: string;
-  events: readonly IgnitionEvent[];
-  sync: readonly SyncMark[];
+  capture: string
+  events: readonly IgnitionEvent[]
+  sync: readonly SyncMark[]
   /** Polarity used for each channel: +1 firing line upward as recorded, -1 downward, 0 not a secondary. */
-  polarity: readonly (1 | -1 | 0)[];
-  remarks: readonly QualityRemark[];
+  polarity: readonly (1 | -1 | 0)[]
+  remarks: readonly QualityRemark[]
 }

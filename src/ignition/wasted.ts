@@ -1,23 +1,23 @@
-import { mannWhitney } from "../maths/mann-whitney.ts";
-import { median } from "../maths/median.ts";
-import { firingIndex } from "./firing-index.ts";
+import { mannWhitney } from '../maths/mann-whitney.ts'
+import { median } from '../maths/median.ts'
+import { firingIndex } from './firing-index.ts'
 
 /** What tells a firing event from a wasted one on the same lead. kV above rest. */
 export interface SparkShape {
-  timeS: number;
-  peakKv: number;
-  lineKv: number;
-  lateKv: number;
+  timeS: number
+  peakKv: number
+  lineKv: number
+  lateKv: number
 }
 
 /** How sure the split must be: share of pairs (firing, wasted) in which the firing one is the higher. */
-const LEAST_ORDERED_SHARE = 0.9;
+const LEAST_ORDERED_SHARE = 0.9
 /** Fewest events of each turn. */
-const LEAST_OF_EACH = 3;
+const LEAST_OF_EACH = 3
 /** The top counts less than the line: between slow samples much of it may be lost. */
-const TOP_WEIGHT = 0.5;
+const TOP_WEIGHT = 0.5
 /** A stretch of events that look the other way round: the count slipped there. */
-const SLIP_RUN = 2;
+const SLIP_RUN = 2
 
 /**
  * Tells firing from wasted events on one plug's lead. They alternate, turn by turn; the firing one breaks down and burns
@@ -25,95 +25,64 @@ const SLIP_RUN = 2;
  *
  * @returns one per event; all undefined where the two turns do not differ enough, those undefined about which turn and shape disagree
  */
-export function splitWasted(
-  events: readonly SparkShape[],
-): ("firing" | "wasted" | undefined)[] {
-  const unknown = events.map(() => undefined);
-  if (events.length < 2) return unknown;
-  const { index } = firingIndex(events.map((e) => e.timeS));
-  const scores = shapeScores(events);
-  if (!scores) return unknown;
-  return byTurn(index, scores) ?? unknown;
+export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted' | undefined)[] {
+  const unknown = events.map(() => undefined)
+  if (events.length < 2) return unknown
+  const { index } = firingIndex(events.map((e) => e.timeS))
+  const scores = shapeScores(events)
+  if (!scores) return unknown
+  return byTurn(index, scores) ?? unknown
 }
 
 /** Kind of every event from its own shape alone: positive leans to firing. Undefined where shapes do not part. */
 function shapeScores(events: readonly SparkShape[]): number[] | undefined {
-  const parts = [
-    (e: SparkShape) => e.peakKv,
-    (e: SparkShape) => e.lineKv,
-    (e: SparkShape) => e.lateKv,
-  ];
+  const parts = [(e: SparkShape) => e.peakKv, (e: SparkShape) => e.lineKv, (e: SparkShape) => e.lateKv]
   const centred = parts.map((part) => {
-    const logs = events.map((e) => Math.log(Math.max(part(e), 1e-3)));
-    const middle = (quantileMean(logs, "low") + quantileMean(logs, "high")) / 2;
-    return logs.map((v) => v - middle);
-  });
+    const logs = events.map((e) => Math.log(Math.max(part(e), 1e-3)))
+    const middle = (quantileMean(logs, 'low') + quantileMean(logs, 'high')) / 2
+    return logs.map((v) => v - middle)
+  })
   return events.length < 2 * LEAST_OF_EACH
     ? undefined
-    : events.map(
-        (_, i) =>
-          TOP_WEIGHT * centred[0]![i]! + centred[1]![i]! + centred[2]![i]!,
-      );
+    : events.map((_, i) => TOP_WEIGHT * centred[0]![i]! + centred[1]![i]! + centred[2]![i]!)
 }
 
 /** Median of the lower or upper half. */
-function quantileMean(values: readonly number[], half: "low" | "high"): number {
-  const rising = values.toSorted((a, b) => a - b);
-  const cut = Math.floor(rising.length / 2);
-  return (
-    median(
-      half === "low" ? rising.slice(0, Math.max(1, cut)) : rising.slice(cut),
-    ) ?? 0
-  );
+function quantileMean(values: readonly number[], half: 'low' | 'high'): number {
+  const rising = values.toSorted((a, b) => a - b)
+  const cut = Math.floor(rising.length / 2)
+  return median(half === 'low' ? rising.slice(0, Math.max(1, cut)) : rising.slice(cut)) ?? 0
 }
 
 /** Turns by parity of the count, followed through slips; checked by ranks over all events. */
 function byTurn(
   index: readonly number[],
   scores: readonly number[],
-): ("firing" | "wasted" | undefined)[] | undefined {
-  const even = scores.filter((_, i) => index[i]! % 2 === 0);
-  const uneven = scores.filter((_, i) => index[i]! % 2 !== 0);
-  if (even.length < LEAST_OF_EACH || uneven.length < LEAST_OF_EACH)
-    return undefined;
-  const shift = parityAlong(
-    index,
-    scores,
-    (median(even) ?? 0) > (median(uneven) ?? 0) ? 0 : 1,
-  );
-  const kinds = index.map((n, i) =>
-    (n + shift[i]!) % 2 === 0 ? ("firing" as const) : ("wasted" as const),
-  );
-  const firing = scores.filter((_, i) => kinds[i] === "firing");
-  const wasted = scores.filter((_, i) => kinds[i] === "wasted");
-  const ranks = mannWhitney(firing, wasted, { method: "normal" });
-  if (!ranks || ranks.u < LEAST_ORDERED_SHARE * firing.length * wasted.length)
-    return undefined;
+): ('firing' | 'wasted' | undefined)[] | undefined {
+  const even = scores.filter((_, i) => index[i]! % 2 === 0)
+  const uneven = scores.filter((_, i) => index[i]! % 2 !== 0)
+  if (even.length < LEAST_OF_EACH || uneven.length < LEAST_OF_EACH) return undefined
+  const shift = parityAlong(index, scores, (median(even) ?? 0) > (median(uneven) ?? 0) ? 0 : 1)
+  const kinds = index.map((n, i) => ((n + shift[i]!) % 2 === 0 ? ('firing' as const) : ('wasted' as const)))
+  const firing = scores.filter((_, i) => kinds[i] === 'firing')
+  const wasted = scores.filter((_, i) => kinds[i] === 'wasted')
+  const ranks = mannWhitney(firing, wasted, { method: 'normal' })
+  if (!ranks || ranks.u < LEAST_ORDERED_SHARE * firing.length * wasted.length) return undefined
   // One event that looks the other way round among others that do not is an odd spark; two are a turn lost in the record.
-  const odd = kinds.map((kind, i) => scores[i]! > 0 !== (kind === "firing"));
+  const odd = kinds.map((kind, i) => scores[i]! > 0 !== (kind === 'firing'))
   return kinds.map((kind, i) =>
-    odd[i] && (odd[i - 1] || odd[i + 1] || i === 0 || i === kinds.length - 1)
-      ? undefined
-      : kind,
-  );
+    odd[i] && (odd[i - 1] || odd[i + 1] || i === 0 || i === kinds.length - 1) ? undefined : kind,
+  )
 }
 
 /** Parity of the firing turn at every event: changes where several events in a row look the other way round. */
-function parityAlong(
-  index: readonly number[],
-  scores: readonly number[],
-  start: 0 | 1,
-): number[] {
-  const looksFiring = scores.map((s) => s > 0);
-  const agrees = (i: number, parity: number): boolean =>
-    ((index[i]! + parity) % 2 === 0) === looksFiring[i];
-  let parity: number = start;
+function parityAlong(index: readonly number[], scores: readonly number[], start: 0 | 1): number[] {
+  const looksFiring = scores.map((s) => s > 0)
+  const agrees = (i: number, parity: number): boolean => ((index[i]! + parity) % 2 === 0) === looksFiring[i]
+  let parity: number = start
   return index.map((_, i) => {
-    const next = Array.from({ length: SLIP_RUN + 1 }, (_, k) => i + k).filter(
-      (k) => k < index.length,
-    );
-    if (next.length > SLIP_RUN && next.every((k) => !agrees(k, parity)))
-      parity = 1 - parity;
-    return parity;
-  });
+    const next = Array.from({ length: SLIP_RUN + 1 }, (_, k) => i + k).filter((k) => k < index.length)
+    if (next.length > SLIP_RUN && next.every((k) => !agrees(k, parity))) parity = 1 - parity
+    return parity
+  })
 }
