@@ -12,8 +12,6 @@ export interface AssignInput {
   syncCylinder: number
   /** Cylinders this pickup sees. */
   seen: readonly number[]
-  /** Instants at which the record breaks off and goes on later, s: no firing is counted across. */
-  breaksS?: readonly number[]
 }
 
 export type SyncLoss =
@@ -99,12 +97,11 @@ interface PlacedPulse {
 }
 
 function count(input: AssignInput, pulsesS: readonly number[]): Counted {
-  const { timesS, firingOrder, syncCylinder, breaksS = [] } = input
+  const { timesS, firingOrder, syncCylinder } = input
   const cycle = firingOrder.length
   const own = firingOrder.indexOf(syncCylinder)
   const seen = firingOrder.map((_, p) => input.seen.includes(firingOrder[(own + p) % cycle]!))
-  const broken = timesS.map((t, i) => i > 0 && breaksS.some((b) => b > timesS[i - 1]! && b <= t))
-  const about = { timesS, cycle, seen, pulsesS, broken }
+  const about = { timesS, cycle, seen, pulsesS }
   if (seen.every(Boolean)) {
     const fit = place({ ...about, pulseAt: commonPlace(about) })
     return { ...fit, midway: isMidway(fit, () => true) }

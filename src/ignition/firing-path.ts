@@ -9,8 +9,6 @@ export interface FiringRow {
   /** Sync pulses, s, rising, and the place in the cycle, a fraction, at which they should stand. */
   pulsesS: readonly number[]
   pulseAt: number
-  /** By event: whether the record breaks off before it, so that nothing tells how many firings went by. */
-  broken?: readonly boolean[]
 }
 
 /** The likeliest count of a row. */
@@ -104,14 +102,13 @@ function marginAt(
 }
 
 /** The row read from its end: places count down. */
-function mirrored({ timesS, cycle, seen, pulsesS, pulseAt, broken }: FiringRow): FiringRow {
+function mirrored({ timesS, cycle, seen, pulsesS, pulseAt }: FiringRow): FiringRow {
   return {
     timesS: timesS.map((t) => -t).toReversed(),
     cycle,
     seen: seen.map((_, p) => seen[(cycle - p) % cycle]!),
     pulsesS: pulsesS.map((t) => -t).toReversed(),
     pulseAt: -pulseAt,
-    ...(broken && { broken: [false, ...broken.slice(1).toReversed()] }),
   }
 }
 
@@ -120,7 +117,7 @@ const cheapest = (ways: readonly Way[]): Way | undefined =>
 
 /** The ways worth keeping at every event. */
 function passThrough(row: FiringRow): Way[][] {
-  const { timesS, pulsesS, seen, broken } = row
+  const { timesS, pulsesS, seen } = row
   const most = mostSteps(seen)
   const out: Way[][] = []
   let pulse = 0
@@ -129,8 +126,8 @@ function passThrough(row: FiringRow): Way[][] {
     // Pulses before the first event are weighed with the first interval.
     if (i > 0) while (pulse < pulsesS.length && (pulsesS[pulse]! <= atS || i === timesS.length - 1)) pulse++
     const from = cheapest(out[i - 1] ?? [])
-    if (!from || broken?.[i]) {
-      out.push(fresh(row, { atS, cost: from?.cost ?? 0, before: from }))
+    if (!from) {
+      out.push(fresh(row, { atS, cost: 0, before: undefined }))
       return
     }
     const best = new Best()

@@ -25,7 +25,14 @@ export function cycleSpeeds(events: readonly MeasuredEvent[], turns: number): Cy
     return intervalS.flatMap((interval, i) => {
       if (missing[i] !== 0 || !(interval > 0)) return []
       const leftOut = isLeftOut(own[i]!) || isLeftOut(own[i + 1]!)
-      return [{ atS: own[i]!.breakdownS + interval / 2, intervalS: interval, rpm: (60 * turns) / interval, leftOut }]
+      return [
+        {
+          atS: own[i]!.breakdownS + interval / 2,
+          intervalS: interval,
+          rpm: (60 * turns) / interval,
+          leftOut,
+        },
+      ]
     })
   })
 }

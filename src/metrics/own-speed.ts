@@ -14,10 +14,10 @@ export interface OwnSpeedAbout {
 type Apart = 'starting' | 'off_speed'
 
 /**
- * The condition's speeds reach beyond the densest half of the record by this many times its width: a sine's densest half
- * lies at one end of its swing, 1 of 2 amplitudes wide, so that once would do for it.
+ * The condition's speeds reach beyond the densest half of the record by this many times its width. The densest half of
+ * a stretch of a sine may be 0.55 amplitudes wide and leave 1.45 on one side: 2.6 widths.
  */
-const REACH = 1.5
+const REACH = 3
 /** The engine is back in its condition when it stays there this long, s: a run-up passes through in less. */
 const SETTLED_S = 0.3
 /** Excursions alike that come back this often are the condition's own: an idle that hunts by surges or near stalls. */
@@ -31,8 +31,8 @@ const LEAST_SPEEDS = 6
  * the engine has settled) and `off_speed` (a blip of the throttle, a stall). Events of the condition stay whatever the
  * swing. A snap of the throttle has no speed of its own, and nothing is marked there.
  *
- * The condition's speed is where the record's time is densest: the narrowest band that holds half of it, and as much
- * again on either side.
+ * The condition's speeds lie about the narrowest band that holds half of the record's time; an idle's between the
+ * speed an engine is cranked at and the highest that is one.
  *
  * @source this project's judgement
  */
@@ -57,7 +57,8 @@ function apartOf(
   const within = cycles.filter((c) => c.rpm > crankingMostRpm && c.rpm < mostRpm)
   const running = within.length >= LEAST_SPEEDS ? within : cycles
   if (running.length < LEAST_SPEEDS) return none
-  const band = bandOf(running, limit(limits, 'ownSpeedPct') / 100)
+  const own = bandOf(running, limit(limits, 'ownSpeedPct') / 100)
+  const band = { lowRpm: Math.max(own.lowRpm, crankingMostRpm), highRpm: Math.min(own.highRpm, mostRpm) }
   const times = events.map((e, i) => ({ i, atS: e.breakdownS })).toSorted((a, b) => a.atS - b.atS)
   const timesS = times.map((t) => t.atS)
   const stretches = stretchesOf({ timesS, speeds: speedsAt(cycles, timesS) }, { band, crankingMostRpm })
@@ -81,7 +82,7 @@ function bandOf(cycles: readonly CycleSpeed[], share: number): Band {
   let best: Band | undefined
   let to = 0
   let heldS = 0
-  rising.forEach((c, from) => {
+  rising.forEach((c) => {
     while (to < rising.length && heldS < half) heldS += rising[to++]!.intervalS
     if (heldS < half) return
     const [lowRpm, highRpm] = [c.rpm, rising[to - 1]!.rpm]
@@ -104,7 +105,7 @@ function speedsAt(cycles: readonly CycleSpeed[], timesS: readonly number[]): num
   })
 }
 
-/** A run of events outside the band, the short visits to it in between included. */
+/** A run of events outside the band; of a start, with the short visits to it in between. */
 interface Stretch {
   from: number
   to: number
@@ -117,26 +118,38 @@ function stretchesOf(
   { timesS, speeds }: { timesS: readonly number[]; speeds: readonly number[] },
   { band, crankingMostRpm }: { band: Band; crankingMostRpm: number },
 ): Stretch[] {
-  const out: Stretch[] = []
+  const runs: Stretch[] = []
   speeds.forEach((rpm, i) => {
     if (rpm >= band.lowRpm && rpm <= band.highRpm) return
-    const last = out.at(-1)
-    if (last && (i === last.to || timesS[i]! - timesS[last.to]! < SETTLED_S)) {
-      Object.assign(last, { to: i + 1, lowRpm: Math.min(last.lowRpm, rpm), highRpm: Math.max(last.highRpm, rpm) })
-    } else out.push({ from: i, to: i + 1, lowRpm: rpm, highRpm: rpm, starting: false })
+    const last = runs.at(-1)
+    const own = { from: i, to: i + 1, lowRpm: rpm, highRpm: rpm, starting: rpm < crankingMostRpm }
+    if (last?.to === i) runs[runs.length - 1] = joined(last, own)
+    else runs.push(own)
   })
-  // What lies between the record's edge and a stretch beside it is too short to be the condition.
-  const [first, last] = [out[0], out.at(-1)]
-  if (first && timesS[first.from]! - timesS[0]! < SETTLED_S) first.from = 0
-  if (last && timesS.at(-1)! - timesS[last.to - 1]! < SETTLED_S) last.to = timesS.length
-  return out.map((s) => ({ ...s, starting: s.lowRpm < crankingMostRpm }))
+  const out: Stretch[] = []
+  for (const run of runs) {
+    const last = out.at(-1)
+    const settled = last === undefined || timesS[run.from]! - timesS[last.to]! >= SETTLED_S
+    if (!settled && (run.starting || last.starting)) out[out.length - 1] = joined(last, run)
+    else out.push(run)
+  }
+  return out
 }
+
+const joined = (a: Stretch, b: Stretch): Stretch => ({
+  from: a.from,
+  to: b.to,
+  lowRpm: Math.min(a.lowRpm, b.lowRpm),
+  highRpm: Math.max(a.highRpm, b.highRpm),
+  starting: a.starting || b.starting,
+})
 
 /** Whether excursions like this one are so frequent that they are the condition's own. */
 function comesBack(stretch: Stretch, all: readonly Stretch[]): boolean {
   if (stretch.starting) return false
   const alike = (a: number, b: number): boolean => Math.abs(a / b - 1) < ALIKE_WITHIN
   return (
-    all.filter((s) => alike(s.lowRpm, stretch.lowRpm) && alike(s.highRpm, stretch.highRpm)).length >= COMES_BACK
+    all.filter((s) => alike(s.lowRpm, stretch.lowRpm) && alike(s.highRpm, stretch.highRpm)).length >=
+    COMES_BACK
   )
 }
