@@ -1,13 +1,13 @@
 import type { Texts } from '../../texts/messages.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 
 /** Name of a candidate with its place, for a sentence. */
 export function nameOf(texts: Texts, weighed: WeighedCauses, candidate: Candidate): string {
-  const cause = say(texts, `cause.${candidate.id}`)
+  const cause = sayLoose(texts, `cause.${candidate.id}`)
   const place = placeOf(weighed, candidate)
   return place === null ? cause : say(texts, 'cause.at', { cause, place: placeWords(texts, place) })
 }
