@@ -1,12 +1,12 @@
-import type { Job } from '../job/schema.ts'
 import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { mad } from '../maths/mad.ts'
 import { standardDeviation } from '../maths/mean-sd.ts'
 import { median } from '../maths/median.ts'
 import { coverageFactor } from '../maths/student-t.ts'
 import { absent, measured, type Measured } from '../units/measured.ts'
-import { cycleSpeeds, type CycleSpeed } from './cycle-speeds.ts'
+import { cycleSpeeds, type CycleSpeed, type SpeedEngine } from './cycle-speeds.ts'
 import type { MeasuredEvent, SpeedMeasures, Summary } from './figures.ts'
+import { inFrames } from './frames.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { turnsPerCycle } from './speed.ts'
 import { findSwing } from './swing.ts'
@@ -16,7 +16,7 @@ import { LEAST_FREEDOM, swingingMean, type SpeedMean } from './swinging-mean.ts'
 export interface SpeedAbout {
   stage: 'before' | 'after'
   capture: string
-  engine: Pick<Job['engine'], 'strokes'>
+  engine: SpeedEngine
   instrument: Instrument
 }
 
@@ -25,21 +25,21 @@ const LEAST_CYCLES = 3
 const K95 = 1.959963984540054
 
 /**
- * Engine speed of a capture from the intervals of same-cylinder events of its condition: mean with its 95 % interval, spread, and swing
- * and period where one stands out (see `findSwing`).
+ * Engine speed of a capture from the intervals of same-cylinder events of its condition: mean with its 95 % interval,
+ * spread, and swing and period where one stands out (see `findSwing`).
  *
  * The mean is turns over time; where a swing stands out, with the swing told apart (see `swingingMean`), since a capture
  * rarely holds whole periods of it. It stands for the running condition, of which the capture shows only some cycles: its
  * interval holds the scatter from cycle to cycle, widened where successive cycles are alike (a drifting idle is known
- * less well than its many cycles suggest), with Student's t, beside the clock of the recorder.
+ * less well than its many cycles suggest), with Student's t, beside the clock of the recorder. In frames a frame stands
+ * for a cycle, and no swing is told.
  */
 export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout): SpeedMeasures {
-  const byCylinder = cycleSpeeds(events, turnsPerCycle(about.engine.strokes)).map((series) =>
-    series.filter((c) => !c.leftOut),
-  )
+  const framed = inFrames(events)
+  const byCylinder = cycleSpeeds(events, about.engine).map((series) => series.filter((c) => !c.leftOut))
   const all = byCylinder.flat().toSorted((a, b) => a.atS - b.atS)
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
-  const { swing, period } = findSwing(byCylinder)
+  const { swing, period } = findSwing(framed ? [] : byCylinder)
   return {
     capture: about.capture,
     stage: about.stage,

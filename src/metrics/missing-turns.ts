@@ -1,3 +1,4 @@
+import { byFrame } from './frames.ts'
 import { cycleIntervals, type CycleIntervals } from './speed.ts'
 
 /** A firing event as far as counting turns goes: when, and whose; undefined where that could not be told. */
@@ -6,6 +7,7 @@ export interface Turn {
   cylinder: number | undefined
   /** Not of the capture's condition: no turn is counted beside it. */
   leftOut?: boolean
+  frame?: number | undefined
 }
 
 /** Fewest events of another cylinder that make a clock. */
@@ -19,11 +21,15 @@ const HOLDS_WITHIN = 0.2
  * its working cycles holds one turn of this cylinder. A turn counts as missed only on positive evidence: the further
  * cylinders all fired in that cycle, or its length is that of the cycles beside it. A speed that changes is never taken
  * for turns that went by. A cycle in which the cylinder of some event could not be told is left out, since the event may
- * be this cylinder's. Without another cylinder, its own rhythm tells, where it holds.
+ * be this cylinder's. Without another cylinder, its own rhythm tells, where it holds. Counted frame by frame.
  *
  * @param firing  firing events of a capture, cut ones included, in any order
  */
 export function missingTurns(firing: readonly Turn[], cylinder: number): number {
+  return total(byFrame(firing).map((own) => missingWithin(own, cylinder)))
+}
+
+function missingWithin(firing: readonly Turn[], cylinder: number): number {
   const numbers = [...new Set(firing.flatMap((e) => e.cylinder ?? []))].toSorted((a, b) => a - b)
   const others = numbers.filter((c) => c !== cylinder).map((c) => timesOf(firing, c))
   const own = timesOf(firing, cylinder)

@@ -1,12 +1,11 @@
 import { limit, type Limits } from '../limits/limits.ts'
-import { cycleSpeeds, type CycleSpeed } from './cycle-speeds.ts'
+import { cycleSpeeds, type CycleSpeed, type SpeedEngine } from './cycle-speeds.ts'
 import type { MeasuredEvent } from './figures.ts'
-import { turnsPerCycle } from './speed.ts'
 
 /** What an event's own speed is judged by. */
 export interface OwnSpeedAbout {
   condition: string
-  engine: { strokes: 2 | 4 }
+  engine: SpeedEngine
   limits: Limits
 }
 
@@ -50,7 +49,7 @@ function apartOf(
   const none = events.map(() => undefined)
   const crankingMostRpm = limit(limits, 'crankingMostRpm')
   if (condition === 'snap' || condition === 'cranking') return none
-  const cycles = cycleSpeeds(events, turnsPerCycle(engine.strokes))
+  const cycles = cycleSpeeds(events, engine)
     .flat()
     .toSorted((a, b) => a.atS - b.atS)
   const mostRpm = condition === 'idle' ? limit(limits, 'idleMostRpm') : Infinity

@@ -78,9 +78,7 @@ function summariseCylinder(
     wasted: own.filter((e) => e.kind === 'wasted').length,
     misfires: noLine.length,
     missing: missingTurns(
-      all
-        .filter((e) => e.kind === 'firing')
-        .map((e) => ({ breakdownS: e.breakdownS, cylinder: e.cylinder, leftOut: isLeftOut(e) })),
+      all.filter((e) => e.kind === 'firing').map((e) => ({ ...e, leftOut: isLeftOut(e) })),
       about.cylinder,
     ),
     leftOut: seen.length - own.length,

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { assignCylinders } from '../../src/ignition/assign-cylinder.ts'
+import { findEvents } from '../../src/ignition/find-events.ts'
 import { makeRandom, type Random } from '../../src/maths/random.ts'
+import { readFirstOf } from '../support/fixture-captures.ts'
+import { scoreEvents } from '../support/score-events.ts'
 
 /**
  * Engines whose speed is known at every instant, turned by numerical integration of it: which cylinder fires when is
@@ -90,3 +93,13 @@ describe('cylinders are told while the engine', () => {
     expect(untold / all).toBeLessThan(0.01)
   })
 })
+
+/** Truth: circuit simulation, see tests/support/fixture-captures.ts. */
+test.each(['02-four-lean-hunt-0.5s', '08-four-level-hunt-clamp', '31-four-engine-off-then-idle'] as const)(
+  'every cylinder of %s is right',
+  async (name) => {
+    const { engine, capture, truth } = await readFirstOf(name)
+    const score = scoreEvents(findEvents(capture, engine), capture, truth)
+    expect(score).toMatchObject({ missed: [], wrongCylinder: 0, untold: 0 })
+  },
+)

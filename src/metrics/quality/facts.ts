@@ -42,4 +42,6 @@ export interface QualityFacts {
   channels: readonly ChannelQuality[]
   jumps: ClockJumps
   leftOut: EventsLeftOut
+  /** Frames of a triggered recorder: how many, their median length, and the events cut by their ends. Undefined where the record is one. */
+  frames?: { count: number; lengthS: number; cut: number }
 }
