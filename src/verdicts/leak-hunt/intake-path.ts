@@ -37,6 +37,12 @@ const SEAT_OF: Readonly<Record<string, { station: Station; hose?: Hose }>> = {
   'leak-injector-seal': { station: 'port' },
 }
 
+/** Where a cause of the table sits, its bank and cylinder left open; undefined off the path. */
+export const seatOfCause = (cause: string): Seat | undefined => {
+  const at = SEAT_OF[cause]
+  return at && { station: at.station, hose: at.hose, bank: undefined, cylinder: undefined }
+}
+
 /** The cause that sits there, and the share of its prior that is this seat's. */
 function causeAt(seat: Seat, engine: EngineLayout): { cause: string; share: number } {
   const banks = Object.keys(engine.banks ?? {}).length || 1

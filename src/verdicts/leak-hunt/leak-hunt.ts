@@ -75,7 +75,9 @@ interface About {
 }
 
 function triedPlace(place: string, tests: readonly TestFinding[], about: About): TriedPlace {
-  const of = tests.flatMap((test, index) => (test.place === place && HUNT_STEPS.has(test.step) ? [index] : []))
+  const of = tests.flatMap((test, index) =>
+    test.place === place && HUNT_STEPS.has(test.step) ? [index] : [],
+  )
   const before = of.filter((i) => tests[i]!.stage === 'before')
   const after = of.filter((i) => tests[i]!.stage === 'after')
   return {

@@ -5,9 +5,7 @@ import type { EngineLayout } from '../causes/engine-layout.ts'
 
 /** Which cylinders draw too much air: the seats that could make it so follow from it. */
 export type Drawn =
-  | { kind: 'all' }
-  | { kind: 'bank'; bank: string }
-  | { kind: 'cylinders'; cylinders: readonly number[] }
+  { kind: 'all' } | { kind: 'bank'; bank: string } | { kind: 'cylinders'; cylinders: readonly number[] }
 
 /** How a joint is tried. */
 export const WAYS = ['spray', 'cap', 'cap-and-spray', 'again', 'smoke'] as const

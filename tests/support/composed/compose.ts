@@ -1,6 +1,14 @@
 import { dice as makeDice, type Dice } from './dice.ts'
 import { allOf, drawEngine, type ComposedEngine } from './engines.ts'
-import { drawFault, factsOf, faultKinds, LEAKS, type EngineFacts, type Fault, type FaultKind } from './faults.ts'
+import {
+  drawFault,
+  factsOf,
+  faultKinds,
+  LEAKS,
+  type EngineFacts,
+  type Fault,
+  type FaultKind,
+} from './faults.ts'
 import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
 import { drawWaves, type Columns } from './wave.ts'
 
@@ -53,7 +61,16 @@ export function composeJob(seed: number): ComposedJob {
   }
   if (!captured.before && captured.after === 'no') captured.before = true
 
-  const tests = writeTests({ engine, faults: found, facts: before, stage: 'before', dice, zeal, errs, from: 5 })
+  const tests = writeTests({
+    engine,
+    faults: found,
+    facts: before,
+    stage: 'before',
+    dice,
+    zeal,
+    errs,
+    from: 5,
+  })
   const repairAt = tests.until + 45
   const done = repaired(work, { engine, found, dice })
   const repair: LogRow[] =
@@ -113,7 +130,10 @@ export function composeJob(seed: number): ComposedJob {
   const workOrder = `CM-${seed}`
   const rows = [...tests.rows, ...repair, ...(later?.rows ?? [])]
   const files = new Map<string, string>([
-    ['job.yaml', jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice })],
+    [
+      'job.yaml',
+      jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice }),
+    ],
     ['test-log.csv', logCsv(rows)],
     ...tests.traces,
     ...[...waves].map(([file, columns]) => [file, captureCsv(columns)] as const),
@@ -143,7 +163,8 @@ function drawFaults(engine: ComposedEngine, dice: Dice): Fault[] {
   if (dice.chance(0.1)) return []
   const first = drawFault(engine, dice)
   if (dice.chance(0.8)) return [first]
-  const among = first.kind === 'injector restricted' ? [first.kind] : BESIDE.filter((kind) => kind !== first.kind)
+  const among =
+    first.kind === 'injector restricted' ? [first.kind] : BESIDE.filter((kind) => kind !== first.kind)
   const second = drawFault(engine, dice, among)
   // two faults of one cylinder hide each other
   const apart = first.cylinders.length > 1 || first.cylinders[0] !== second.cylinders[0]
@@ -183,18 +204,24 @@ function maskedOr(work: Work, facts: EngineFacts, before: EngineFacts): EngineFa
 /** The place worked at, in the technician's words; undefined where nothing was done. */
 function repaired(work: Work, { engine, found, dice }: About): string | undefined {
   if (work === 'none') return undefined
-  if (work !== 'wrong') return found.length > 1 && work !== 'half' ? found.map((f) => f.place).join(' and ') : found[0]!.place
+  if (work !== 'wrong')
+    return found.length > 1 && work !== 'half' ? found.map((f) => f.place).join(' and ') : found[0]!.place
   const causes = found.map((f) => f.cause)
   const amiss = faultKinds.filter((kind) => kind !== 'coil' && kind !== 'open lead')
   for (;;) {
     const other = drawFault(engine, dice, amiss)
-    if (!causes.includes(other.cause) && !(/injector/.test(other.kind) && found.some((f) => /injector|runner/.test(f.kind))))
+    if (
+      !causes.includes(other.cause) &&
+      !(/injector/.test(other.kind) && found.some((f) => /injector|runner/.test(f.kind)))
+    )
       return other.place
   }
 }
 
 const wordOf = (work: Work, dice: Dice): LogRow =>
-  dice.chance(0.6) ? { outcome: work === 'wrong' && dice.chance(0.5) ? 'not fixed' : 'fixed' } : { note: 'renewed' }
+  dice.chance(0.6)
+    ? { outcome: work === 'wrong' && dice.chance(0.5) ? 'not fixed' : 'fixed' }
+    : { note: 'renewed' }
 
 /** Plain to a practised eye in the lines of a warm idle. */
 const plainInWaves = ({ small }: Fault): boolean => !small

@@ -15,14 +15,7 @@ const LAYOUTS: readonly (readonly [Omit<ComposedEngine, 'ignition'>, number])[] 
   [{ cylinders: 5, firingOrder: [1, 2, 4, 5, 3], banks: undefined }, 1],
   [{ cylinders: 6, firingOrder: [1, 5, 3, 6, 2, 4], banks: undefined }, 1],
   [{ cylinders: 6, firingOrder: [1, 2, 3, 4, 5, 6], banks: { 1: [1, 3, 5], 2: [2, 4, 6] } }, 3],
-  [
-    {
-      cylinders: 8,
-      firingOrder: [1, 8, 4, 3, 6, 5, 7, 2],
-      banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] },
-    },
-    2,
-  ],
+  [{ cylinders: 8, firingOrder: [1, 8, 4, 3, 6, 5, 7, 2], banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] } }, 2],
 ]
 
 export function drawEngine(dice: Dice): ComposedEngine {

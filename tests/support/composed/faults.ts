@@ -73,7 +73,8 @@ export const KINDS: Readonly<Record<FaultKind, Kind>> = {
     cause: 'leak-throttle-body',
     weight: 3,
     where: allOf,
-    place: (dice) => dice.pick(['throttle body gasket', 'throttle gasket', 'TB to plenum joint', 'TB gasket']),
+    place: (dice) =>
+      dice.pick(['throttle body gasket', 'throttle gasket', 'TB to plenum joint', 'TB gasket']),
     named: () => LEAN_WORDS,
   },
   'vacuum hose': {
@@ -102,9 +103,14 @@ export const KINDS: Readonly<Record<FaultKind, Kind>> = {
     weight: 3,
     where: (engine, dice) => dice.pick(banksOf(engine)).cylinders,
     place: (dice, cylinders, engine) => {
-      if (!engine.banks) return dice.pick(['intake manifold gasket', 'intake manifold', 'inlet manifold gasket'])
+      if (!engine.banks)
+        return dice.pick(['intake manifold gasket', 'intake manifold', 'inlet manifold gasket'])
       const bank = bankOfAll(engine, cylinders)
-      return dice.pick([`intake manifold gasket bank ${bank}`, `manifold gasket bank ${bank}`, `inlet mani B${bank}`])
+      return dice.pick([
+        `intake manifold gasket bank ${bank}`,
+        `manifold gasket bank ${bank}`,
+        `inlet mani B${bank}`,
+      ])
     },
     named: () => LEAN_WORDS,
   },
@@ -112,7 +118,8 @@ export const KINDS: Readonly<Record<FaultKind, Kind>> = {
     cause: 'leak-runner-joint',
     weight: 3,
     where: one,
-    place: (dice, [c]) => dice.pick([`runner ${c} joint`, `runner joint cylinder ${c}`, `runner joint cyl. ${c}`]),
+    place: (dice, [c]) =>
+      dice.pick([`runner ${c} joint`, `runner joint cylinder ${c}`, `runner joint cyl. ${c}`]),
     named: () => LEAN_WORDS,
   },
   'fuel pressure low': {
@@ -173,7 +180,11 @@ export const LEAKS: readonly FaultKind[] = faultKinds.filter((kind) => KINDS[kin
 /** Of them those that can be capped. */
 export const HOSES: readonly FaultKind[] = ['vacuum hose', 'breather hose', 'brake servo hose']
 
-export function drawFault(engine: ComposedEngine, dice: Dice, among: readonly FaultKind[] = faultKinds): Fault {
+export function drawFault(
+  engine: ComposedEngine,
+  dice: Dice,
+  among: readonly FaultKind[] = faultKinds,
+): Fault {
   const kind = dice.weighed(
     among.filter((k) => KINDS[k].only?.(engine) ?? true).map((k) => [k, KINDS[k].weight] as const),
   )
@@ -216,10 +227,16 @@ function healthyFacts(engine: ComposedEngine, dice: Dice): EngineFacts {
         },
       ]),
     ),
-    trims: new Map(banksOf(engine).map(({ bank }) => [bank, { idle: dice.between(0, 4), at2500: dice.between(0, 3) }])),
+    trims: new Map(
+      banksOf(engine).map(({ bank }) => [bank, { idle: dice.between(0, 4), at2500: dice.between(0, 3) }]),
+    ),
     vacuumInHg: dice.between(18.5, 20),
     compressionBar: new Map(allOf(engine).map((c) => [c, dice.between(11.8, 12.4)])),
-    pressureBar: { keyOn: dice.between(2.95, 3.05), idle: dice.between(2.9, 3), hold: dice.between(2.85, 2.95) },
+    pressureBar: {
+      keyOn: dice.between(2.95, 3.05),
+      idle: dice.between(2.9, 3),
+      hold: dice.between(2.85, 2.95),
+    },
     gas: { CO: 0.2, CO2: 14.9, HC: 60, O2: 0.4 },
     codes: [],
     swingRpm: dice.between(5, 15),
@@ -229,7 +246,11 @@ function healthyFacts(engine: ComposedEngine, dice: Dice): EngineFacts {
 
 type Effect = (facts: EngineFacts, fault: Fault, dice: Dice, engine: ComposedEngine) => void
 
-const change = (facts: EngineFacts, cylinders: readonly number[], to: (c: CylinderWave) => Partial<CylinderWave>) => {
+const change = (
+  facts: EngineFacts,
+  cylinders: readonly number[],
+  to: (c: CylinderWave) => Partial<CylinderWave>,
+) => {
   for (const c of cylinders) {
     const was = facts.cylinders.get(c)!
     facts.cylinders.set(c, { ...was, ...to(was) })
@@ -255,7 +276,9 @@ const sharedLeak: Effect = (facts, fault, dice) => {
 
 /** One cylinder: its fellows' trims move little. */
 const leanCylinder: Effect = (facts, fault, dice, engine) => {
-  change(facts, fault.cylinders, () => ({ latePct: fault.small ? dice.between(17, 21) : dice.between(32, 42) }))
+  change(facts, fault.cylinders, () => ({
+    latePct: fault.small ? dice.between(17, 21) : dice.between(32, 42),
+  }))
   const bank = bankOfAll(engine, fault.cylinders)
   addTrim(facts, dice.between(4, 8), dice.between(1, 3), [bank])
   facts.codes.push(`P030${fault.cylinders[0]}`)
@@ -316,5 +339,8 @@ const EFFECTS: Readonly<Record<FaultKind, Effect>> = {
     facts.codes.push(`P030${fault.cylinders[0]}`, `P035${fault.cylinders[0]}`)
   },
   'worn plugs': (facts, fault, dice) =>
-    change(facts, fault.cylinders, () => ({ firingKv: dice.between(17.5, 19), burnMs: dice.between(0.8, 0.95) })),
+    change(facts, fault.cylinders, () => ({
+      firingKv: dice.between(17.5, 19),
+      burnMs: dice.between(0.8, 0.95),
+    })),
 }

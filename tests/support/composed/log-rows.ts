@@ -100,7 +100,9 @@ export function writeTests(about: LogAbout): Written & { until: number } {
   const lacking = (...kinds: FaultKind[]) => faults.filter((f) => kinds.includes(f.kind))
 
   if (stage === 'before' && dice.chance(zeal) && facts.codes.length > 0)
-    tell(...facts.codes.slice(0, dice.chance(0.8) ? 3 : 1).map((reading): LogRow => ({ step: 'code', reading })))
+    tell(
+      ...facts.codes.slice(0, dice.chance(0.8) ? 3 : 1).map((reading): LogRow => ({ step: 'code', reading })),
+    )
   if (dice.chance(0.3 + zeal / 2) || (stage === 'after' && about.zeal > 0.9)) {
     tell(...trimRows(facts, 'idle', dice))
     if ([...facts.trims.values()].some(({ idle }) => Math.abs(idle) > 11))
@@ -116,13 +118,20 @@ export function writeTests(about: LogAbout): Written & { until: number } {
       reading: 'manifold',
       ...(dice.chance(0.7)
         ? { value: round(facts.vacuumInHg, 1), unit: 'inHg', expected_low: 17, expected_high: 21 }
-        : { value: round(101.3 - 3.386 * facts.vacuumInHg, 0), unit: 'kPa', expected_low: 28, expected_high: 45 }),
+        : {
+            value: round(101.3 - 3.386 * facts.vacuumInHg, 0),
+            unit: 'kPa',
+            expected_low: 28,
+            expected_high: 45,
+          }),
     })
   if (dice.chance(lacking('valve').length > 0 ? 0.3 + zeal * 0.6 : zeal * 0.4)) {
     tell(...compressionRows(facts, dice))
     lacking('valve').forEach((fault) => shows(fault, 'compression'))
   }
-  if (dice.chance(lacking('fuel pressure low', 'injector leaking').length > 0 ? 0.2 + zeal * 0.6 : zeal * 0.4)) {
+  if (
+    dice.chance(lacking('fuel pressure low', 'injector leaking').length > 0 ? 0.2 + zeal * 0.6 : zeal * 0.4)
+  ) {
     tell(...pressureRows(facts, dice))
     lacking('fuel pressure low').forEach((fault) => shows(fault, 'fuel-pressure'))
   }
@@ -192,7 +201,9 @@ function pressureRows({ pressureBar }: EngineFacts, dice: Dice): LogRow[] {
   return [
     row('key-on', pressureBar.keyOn),
     row('idle', pressureBar.idle),
-    ...(dice.chance(0.5) ? [{ ...row('hold', pressureBar.hold), expected_low: round(2.5 * per, places) }] : []),
+    ...(dice.chance(0.5)
+      ? [{ ...row('hold', pressureBar.hold), expected_low: round(2.5 * per, places) }]
+      : []),
   ]
 }
 
@@ -236,7 +247,14 @@ function leakHunt(
     const sprays = [...places, ...again].slice(0, 5).map((place, i) => ({ place, fromS: 20 + 22 * i }))
     const file = 'traces/s1.csv'
     const truly = ({ place }: { place: Fault }) => facts.leaks.includes(place)
-    out.traces.set(file, traceCsv(sprays.map((s) => ({ fromS: s.fromS, rises: truly(s) })), facts, dice))
+    out.traces.set(
+      file,
+      traceCsv(
+        sprays.map((s) => ({ fromS: s.fromS, rises: truly(s) })),
+        facts,
+        dice,
+      ),
+    )
     for (const { place, fromS } of sprays) {
       out.rows.push({
         at: clock(minutes),
@@ -269,7 +287,12 @@ function leakHunt(
     if (dice.chance(0.5 * zeal)) {
       const said = answers(place)
       if (said && facts.leaks.includes(place)) shows(place, 'cap')
-      const cap = { step: 'cap', place: place.place, condition: 'idle', outcome: said ? 'fixed' : 'no response' }
+      const cap = {
+        step: 'cap',
+        place: place.place,
+        condition: 'idle',
+        outcome: said ? 'fixed' : 'no response',
+      }
       out.rows.push({ at: clock(minutes), ...cap })
       if (dice.chance(0.7)) out.rows.push({ at: clock(minutes + 2), step: 'uncap', place: place.place })
       minutes += 4
@@ -304,14 +327,21 @@ function elsewhere(kind: FaultKind, engine: ComposedEngine, dice: Dice): Fault {
 }
 
 /** Engine speed at 20 points a second; a place that leaks lifts it for some seconds after the spray. */
-function traceCsv(sprays: readonly { fromS: number; rises: boolean }[], facts: EngineFacts, dice: Dice): string {
+function traceCsv(
+  sprays: readonly { fromS: number; rises: boolean }[],
+  facts: EngineFacts,
+  dice: Dice,
+): string {
   const own = makeDice(dice.integer(1 << 30))
   const lines = ['time_s,rpm']
   for (let i = 0; i < 20 * (sprays.at(-1)!.fromS + 22); i++) {
     const t = i / 20
     const lift = sprays.reduce((sum, { fromS, rises }) => {
       const since = t - fromS - 0.5
-      return sum + (rises && since > 0 && since < 6 ? 85 * Math.min(1, since / 0.8) * Math.min(1, (6 - since) / 2) : 0)
+      return (
+        sum +
+        (rises && since > 0 && since < 6 ? 85 * Math.min(1, since / 0.8) * Math.min(1, (6 - since) / 2) : 0)
+      )
     }, 0)
     const rpm = 760 + facts.swingRpm * 0.5 * Math.sin((2 * Math.PI * t) / 2.3) + 3 * own.gaussian() + lift
     lines.push(`${t.toFixed(2)},${Math.round(rpm)}`)

@@ -13,7 +13,17 @@ export async function runFolder(files: ReadonlyMap<string, string>) {
       mkdirSync(dirname(join(folder, path)), { recursive: true })
       writeFileSync(join(folder, path), text)
     }
-    return await runJob(folder, { page: 'A4', version: '0', embedCaptures: false, made: { program: '', templates: {}, options: {} }, store: NO_STORE }, texts)
+    return await runJob(
+      folder,
+      {
+        page: 'A4',
+        version: '0',
+        embedCaptures: false,
+        made: { program: '', templates: {}, options: {} },
+        store: NO_STORE,
+      },
+      texts,
+    )
   } finally {
     rmSync(folder, { recursive: true })
   }

@@ -60,8 +60,9 @@ export function drawWaves(run: EngineRun, random: Random): Columns {
   const { firingOrder, sampleHz } = run
   const instants = firingInstants(run, random)
   const rows = Math.ceil((instants.at(-1)! + LEAD_S) * sampleHz)
-  const secondary = Array.from({ length: run.pickups === 'one' ? 1 : firingOrder.length }, () =>
-    new Float32Array(rows),
+  const secondary = Array.from(
+    { length: run.pickups === 'one' ? 1 : firingOrder.length },
+    () => new Float32Array(rows),
   )
   const sync = run.pickups === 'one' ? new Float32Array(rows) : undefined
   instants.forEach((t, i) => {
@@ -73,7 +74,8 @@ export function drawWaves(run: EngineRun, random: Random): Columns {
   })
   for (const column of secondary)
     for (let i = 0; i < rows; i++)
-      column[i] = Math.round((column[i]! + 0.02 * (random.uniform() + random.uniform() - 1)) / STEP_KV) * STEP_KV
+      column[i] =
+        Math.round((column[i]! + 0.02 * (random.uniform() + random.uniform() - 1)) / STEP_KV) * STEP_KV
   return { secondary, sync }
 }
 

@@ -15,7 +15,9 @@ const FOUR = { cylinders: [1, 2, 3, 4], banks: undefined }
 /** Rows as `step|place|outcome`, a minute apart; `after|step|place|outcome` after the work. */
 function testsOf(...rows: string[]) {
   const lines = rows.map((row, i) => {
-    const [stage, step, place, outcome = ''] = row.startsWith('after|') ? row.split('|') : ['', ...row.split('|')]
+    const [stage, step, place, outcome = ''] = row.startsWith('after|')
+      ? row.split('|')
+      : ['', ...row.split('|')]
     return `2026-03-04T09:${String(i).padStart(2, '0')}:00Z,${step},${place},${stage},${outcome}`
   })
   const { tests, problems } = readLog(['at,step,place,stage,outcome', ...lines].join('\n'))
@@ -23,7 +25,8 @@ function testsOf(...rows: string[]) {
   return tests
 }
 const hunt = (...rows: string[]) => leakHunt(testsOf(...rows), { engine: FOUR, table })!
-const states = (...rows: string[]) => hunt(...rows).places.map((p) => `${p.place}: ${p.state}${p.proven ? '!' : ''}`)
+const states = (...rows: string[]) =>
+  hunt(...rows).places.map((p) => `${p.place}: ${p.state}${p.proven ? '!' : ''}`)
 const next = (drawn: Drawn, ...rows: string[]) =>
   nextJoint(leakHunt(testsOf(...rows), { engine: SIX, table })!, { engine: SIX, table, drawn })
 
@@ -58,7 +61,11 @@ describe('where a place sits on the intake path', () => {
 
 test.each([
   ['a response', ['spray|throttle gasket|response'], ['throttle gasket: answered']],
-  ['twice', ['spray|throttle gasket|response', 'spray|throttle gasket|response'], ['throttle gasket: answered!']],
+  [
+    'twice',
+    ['spray|throttle gasket|response', 'spray|throttle gasket|response'],
+    ['throttle gasket: answered!'],
+  ],
   ['nothing', ['spray|throttle gasket|no response'], ['throttle gasket: silent']],
   ['once and not again', ['spray|duct|response', 'spray|duct|no response'], ['duct: disputed']],
   [
@@ -80,7 +87,11 @@ test('without a spray, a cap or smoke there is no hunt', () =>
   expect(leakHunt(testsOf('note|x|'), { engine: FOUR, table })).toBeUndefined())
 
 test('what nobody looked at stays on the list; an unclear try is no look', () => {
-  const { untried } = hunt('spray|throttle gasket|no response', 'cap|vacuum hoses|no response', 'spray|duct|unsure')
+  const { untried } = hunt(
+    'spray|throttle gasket|no response',
+    'cap|vacuum hoses|no response',
+    'spray|duct|unsure',
+  )
   const left = untried.map((s) => s.station)
   expect(left).toContain('duct')
   expect(left).not.toContain('throttle')
@@ -94,8 +105,10 @@ test('a place that answers after the work is seen', () =>
   ))
 
 describe('a port left closed is asked about', () => {
-  const left = (...rows: string[]) => hunt(...rows).leftCapped.map((l) => `${l.place}${l.brakes ? ' (brakes)' : ''}`)
-  test('never opened', () => expect(left('cap|brake servo hose|no response')).toEqual(['brake servo hose (brakes)']))
+  const left = (...rows: string[]) =>
+    hunt(...rows).leftCapped.map((l) => `${l.place}${l.brakes ? ' (brakes)' : ''}`)
+  test('never opened', () =>
+    expect(left('cap|brake servo hose|no response')).toEqual(['brake servo hose (brakes)']))
   test('opened', () => expect(left('cap|PCV hose|fixed', 'uncap|PCV hose|')).toEqual([]))
   test('renewed', () => expect(left('cap|PCV hose|fixed', 'repair|PCV hose|fixed')).toEqual([]))
   test('closed again', () =>
@@ -104,7 +117,8 @@ describe('a port left closed is asked about', () => {
 
 describe('the next joint', () => {
   const say = (joint: ReturnType<typeof next>) =>
-    joint && [joint.way, joint.place ?? joint.seat?.station, joint.seat?.hose, joint.seat?.bank, joint.seat?.cylinder]
+    joint &&
+    [joint.way, joint.place ?? joint.seat?.station, joint.seat?.hose, joint.seat?.bank, joint.seat?.cylinder]
       .filter((x) => x !== undefined)
       .join(' ')
   test('nothing known: all hoses closed at once halve it', () =>
@@ -114,7 +128,9 @@ describe('the next joint', () => {
       say(
         next(
           { kind: 'all' },
-          ...['vacuum hose', 'PCV hose', 'brake hose', 'purge hose', 'egr valve'].map((p) => `cap|${p}|no response`),
+          ...['vacuum hose', 'PCV hose', 'brake hose', 'purge hose', 'egr valve'].map(
+            (p) => `cap|${p}|no response`,
+          ),
         ),
       ),
     ).toBe('spray duct'))
@@ -136,12 +152,17 @@ describe('the next joint', () => {
         next(
           { kind: 'bank', bank: '1' },
           'spray|manifold gasket bank 1|no response',
-          ...[1, 3, 5].flatMap((c) => [`spray|runner joint ${c}|no response`, `spray|injector seal ${c}|no response`]),
+          ...[1, 3, 5].flatMap((c) => [
+            `spray|runner joint ${c}|no response`,
+            `spray|injector seal ${c}|no response`,
+          ]),
         ),
       ),
     ).toBe('smoke'))
   test('one answered: made sure of with the hoses closed', () =>
-    expect(say(next({ kind: 'all' }, 'spray|throttle gasket|response'))).toBe('cap-and-spray throttle gasket'))
+    expect(say(next({ kind: 'all' }, 'spray|throttle gasket|response'))).toBe(
+      'cap-and-spray throttle gasket',
+    ))
   test('a hose answered: closed', () =>
     expect(say(next({ kind: 'all' }, 'spray|PCV hose|response'))).toBe('cap PCV hose breather'))
   test('once and not again: again', () =>
@@ -150,9 +171,18 @@ describe('the next joint', () => {
   test('its share is what it looks at of what is left', () => {
     const joint = next({ kind: 'all' }, 'spray|oil filler|no response')!
     const prior = (id: string) => table.causes[id]!.prior
-    const hoses = ['leak-vacuum-hose', 'leak-crankcase-ventilation', 'leak-brake-booster', 'purge-stuck-open', 'egr-stuck-open']
+    const hoses = [
+      'leak-vacuum-hose',
+      'leak-crankcase-ventilation',
+      'leak-brake-booster',
+      'purge-stuck-open',
+      'egr-stuck-open',
+    ]
       .map(prior)
       .reduce((a, b) => a + b)
-    expect(joint.share).toBeCloseTo(hoses / (hoses + prior('leak-intake-duct') + prior('leak-throttle-body')), 9)
+    expect(joint.share).toBeCloseTo(
+      hoses / (hoses + prior('leak-intake-duct') + prior('leak-throttle-body')),
+      9,
+    )
   })
 })
