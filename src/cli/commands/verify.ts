@@ -5,8 +5,8 @@ import type { Verified } from '../../batch/verify-output.ts'
 import { broken, type SealFinding } from '../../seal/finding.ts'
 import { visible } from '../../problems/control-characters.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
-import type { TextArgs, Texts } from '../../texts/messages.ts'
-import { say } from '../../texts/say.ts'
+import type { Args, Texts } from '../../texts/messages.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
@@ -135,8 +135,12 @@ const holds = ({ findings }: Verified): boolean => !findings.some((f) => f.sever
 const sentence = (texts: Texts, { code, severity, args }: SealFinding): string => {
   const shown = Object.fromEntries(
     Object.entries(args).map(([name, value]) => [name, typeof value === 'string' ? visible(value) : value]),
-  ) as TextArgs
-  return say(texts, code === 'ledger-head' && severity === 'note' ? 'seal.ledger-at' : `seal.${code}`, shown)
+  ) as Args
+  return sayLoose(
+    texts,
+    code === 'ledger-head' && severity === 'note' ? 'seal.ledger-at' : `seal.${code}`,
+    shown,
+  )
 }
 
 function tell(one: Verified, texts: Texts): void {
