@@ -1,5 +1,5 @@
 import type { LeakHuntRecord, Result } from '../records/result.ts'
-import type { Texts } from '../texts/messages.ts'
+import type { Texts, WordKey } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import {
@@ -29,14 +29,14 @@ const LIST_TOP_PT = 214
 const PLENUM_LEFT_PT = 206
 const SEAT_PT = 9
 
-const HOSE_WORDS: Readonly<Record<Hose, string>> = {
+const HOSE_WORDS: Readonly<Record<Hose, WordKey>> = {
   vacuum: 'chart.hunt.hose-vacuum',
   breather: 'chart.hunt.hose-breather',
   'brake servo': 'chart.hunt.hose-brake-servo',
   purge: 'chart.hunt.hose-purge',
   'exhaust recirculation': 'chart.hunt.hose-recirculation',
 }
-const STATE_WORDS: Readonly<Record<Place['state'], string>> = {
+const STATE_WORDS: Readonly<Record<Place['state'], WordKey>> = {
   answered: 'chart.hunt.state.answered',
   through: 'chart.hunt.state.through',
   disputed: 'chart.hunt.state.disputed',
@@ -201,7 +201,7 @@ const ownCells = (engine: Result['job']['engine']): Cell[] =>
   )
 
 function rowWords(engine: Result['job']['engine'], texts: Texts): TextRow[] {
-  const at = (key: string, y: number) =>
+  const at = (key: WordKey, y: number) =>
     note('row', say(texts, key), { x: PLENUM_LEFT_PT - 8, y, align: 'right', fill: QUIET })
   return [
     at('chart.hunt.runners', Y.runner + SEAT_PT / 2),

@@ -1,12 +1,11 @@
-import type { TestFinding } from '../../test-log/findings.ts'
-import type { Texts } from '../../texts/messages.ts'
+import type { Says, TestFinding } from '../../test-log/findings.ts'
+import type { TextKey, Texts } from '../../texts/messages.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { seatOfCause, type Hose, type Seat, type Station } from '../../verdicts/leak-hunt/intake-path.ts'
 import { leakHunt, type LeakHunt } from '../../verdicts/leak-hunt/leak-hunt.ts'
 import { nextJoint, type Drawn, type NextJoint, type Way } from '../../verdicts/leak-hunt/next-joint.ts'
 import type { Pattern } from '../../verdicts/pattern.ts'
-import type { Says } from '../../test-log/findings.ts'
 import { toDigits } from '../round.ts'
 import type { LeakHuntRecord } from '../result.ts'
 import { testMark } from './marks.ts'
@@ -88,14 +87,14 @@ function nextRecord(texts: Texts, next: NextJoint): NonNullable<LeakHuntRecord['
   }
 }
 
-const BY_PLACE: Readonly<Record<Way, string>> = {
+const BY_PLACE: Readonly<Record<Way, TextKey>> = {
   spray: 'leak-hunt.next.spray',
   cap: 'leak-hunt.next.cap',
   'cap-and-spray': 'leak-hunt.next.cap-and-spray',
   again: 'leak-hunt.next.again',
   smoke: 'leak-hunt.next.smoke',
 }
-const BY_STATION: Readonly<Record<Exclude<Station, 'hose'>, string>> = {
+const BY_STATION: Readonly<Record<Exclude<Station, 'hose'>, TextKey>> = {
   meter: 'leak-hunt.next.meter',
   duct: 'leak-hunt.next.duct',
   throttle: 'leak-hunt.next.throttle',
@@ -104,7 +103,7 @@ const BY_STATION: Readonly<Record<Exclude<Station, 'hose'>, string>> = {
   runner: 'leak-hunt.next.runner',
   port: 'leak-hunt.next.port',
 }
-const BY_HOSE: Readonly<Record<Hose, string>> = {
+const BY_HOSE: Readonly<Record<Hose, TextKey>> = {
   vacuum: 'leak-hunt.next.vacuum-hoses',
   breather: 'leak-hunt.next.breather',
   'brake servo': 'leak-hunt.next.brake-servo',
