@@ -1,8 +1,8 @@
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { NO_STORE } from '../../../src/batch/measured-store.ts'
-import { runJob } from '../../../src/batch/run-job.ts'
+import { NO_STORE } from '../../../src/chain/measured-store.ts'
+import { runJob } from '../../../src/chain/run-job.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
 
 const texts = loadTexts('en')
