@@ -643,6 +643,7 @@ export interface Catalogue {
   'problem.too-many-columns': { found: Arg; limit: Arg }
   'problem.too-many-rows': { limit: Arg }
   'problem.header-mismatch': { found: Arg; expected: Arg }
+  'problem.frame-columns': { column: Arg; found: Arg; expected: Arg }
   'problem.header-again': { found: Arg }
   'problem.empty-cell': { column: Arg; count: Arg }
   'problem.out-of-range': { column: Arg; found: Arg; count: Arg }
@@ -1029,6 +1030,8 @@ export interface Catalogue {
   'explain.too-many-rows': NoArgs
   'meaning.header-mismatch': NoArgs
   'explain.header-mismatch': NoArgs
+  'meaning.frame-columns': NoArgs
+  'explain.frame-columns': NoArgs
   'meaning.header-again': NoArgs
   'explain.header-again': NoArgs
   'meaning.empty-cell': NoArgs
@@ -1549,6 +1552,8 @@ export interface Catalogue {
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
   'explain.clock-jumps': NoArgs
+  'meaning.frames': NoArgs
+  'explain.frames': NoArgs
   'peek.file.whole': { file: Arg; size: Arg; packed: Arg }
   'peek.file.part': { file: Arg; size: Arg; packed: Arg; text: Arg }
   'peek.packed': NoArgs
@@ -1623,6 +1628,7 @@ export interface Catalogue {
   'remark.speed-unsteady': { spreadPct: Figure; meanRpm: Figure; limitPct: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
+  'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
   'gate.few-events': NoArgs
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
