@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises'
+import { conclude } from '../conclusion/conclude.ts'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
@@ -20,6 +21,7 @@ import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
+import { ground } from './phases/ground.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
@@ -80,7 +82,7 @@ export interface Recorded {
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
- *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> assemble -> draw
+ *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
  *
  * Nothing is sealed or written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
  * shows every problem.
@@ -139,7 +141,14 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const grounds = ground(job, { captures, judged, tests, repair }, limits)
   const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const conclusion = conclude(grounds, {
+    weighed: causes,
+    cause: job.cause,
+    correction: job.correction,
+    limits,
+  })
   const digests = new Map(
     [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
       file,
@@ -157,6 +166,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     tests,
     repair,
     causes,
+    conclusion,
     limits,
     changedLimits: changedLimits(limits),
     sources: loadSources(),

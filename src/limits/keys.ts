@@ -61,6 +61,10 @@ export type LimitKey =
   | 'firingApartKv'
   | 'idleSwingRpm'
   | 'nextTestLeastBits'
+  | 'firingUsualLowKv'
+  | 'firingUsualHighKv'
+  | 'burnUsualLowMs'
+  | 'burnUsualHighMs'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

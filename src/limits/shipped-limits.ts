@@ -59,4 +59,8 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   firingApartKv: 3,
   idleSwingRpm: 40,
   nextTestLeastBits: 0.02,
+  firingUsualLowKv: 5,
+  firingUsualHighKv: 15,
+  burnUsualLowMs: 0.8,
+  burnUsualHighMs: 2.2,
 }
