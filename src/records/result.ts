@@ -275,6 +275,8 @@ const leakHuntRecord = z.strictObject({
   left_capped: z.array(
     z.strictObject({ place: z.string(), test: z.string(), brakes: z.boolean(), says: statementSchema }),
   ),
+})
+
 const engineState = z.strictObject({
   /** The first that applies: `fault`, `suspected`, `not known`, `in order`. */
   class: z.enum(engineClasses),
