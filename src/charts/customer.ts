@@ -1,6 +1,6 @@
 import type { Result } from '../records/result.ts'
 import type { Texts } from '../texts/messages.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec } from './drawing.ts'
 import type { KeyEntry } from './key-row.ts'
@@ -31,7 +31,8 @@ function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const speaking = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const verdicts = [...new Set(speaking.map(verdictOf))]
   const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
-  if (verdicts.length === 1) return say(texts, `chart.customer.means.${verdicts[0]!.replaceAll(' ', '-')}`)
+  if (verdicts.length === 1)
+    return sayLoose(texts, `chart.customer.means.${verdicts[0]!.replaceAll(' ', '-')}`)
   return say(
     texts,
     sure.length === 1 && sure[0] === 'level'

@@ -1,6 +1,6 @@
 import type { DrawnSpeed } from '../records/drawn-traces.ts'
 import type { Texts } from '../texts/messages.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { SymbolRow, TextRow } from './drawing.ts'
 import { note, text } from './drawing.ts'
 import { ACCENT, INK, PAPER, STRONG, TEXT_PT } from './theme.ts'
@@ -31,7 +31,7 @@ const looks = (finding: string): { shape: string; fill: string; ink: string } =>
 }
 
 export const findingWord = (finding: string, texts: Texts): string =>
-  say(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
+  sayLoose(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
 
 /** Sprays in the order of time, numbered by place and finding. */
 export function keySprays(sprays: DrawnSpeed['sprays']): KeyedSpray[] {

@@ -1,12 +1,12 @@
 import type { CylinderRecord, FigureRecord } from '../records/result.ts'
 import { listWords } from '../texts/list-words.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 
 /** Words several charts share. */
 export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string =>
-  say(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
+  sayLoose(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
 export const cylinderNumber = (texts: Texts, cylinder: number): string =>
   say(texts, 'chart.number', { cylinder: String(cylinder) })
 export const cylinderWord = (texts: Texts, cylinder: number): string =>
@@ -18,7 +18,7 @@ export function settingWords(
   scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>,
   withStage = true,
 ): string {
-  const condition = say(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
+  const condition = sayLoose(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
   const engine = say(texts, `chart.engine.${scene.engine}`)
   const stage = withStage ? [say(texts, `chart.stage.${scene.stage}`)] : []
   const repeat = scene.turn > 1 ? [say(texts, 'chart.repeat', { turn: scene.turn })] : []

@@ -1,7 +1,7 @@
 import { engineSchema } from '../job/schema.ts'
 import type { Answers, EngineGuess } from '../peek/drafted.ts'
 import type { Texts } from '../texts/messages.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { AskLine } from './talk.ts'
 
 const IGNITIONS = engineSchema.shape.ignition.options
@@ -20,14 +20,16 @@ export async function askForJob(
 ): Promise<Answers> {
   const answers: Answers = {}
   const words = async (key: string): Promise<string | undefined> =>
-    (await ask(say(texts, `new.ask.${key}`))) || undefined
+    (await ask(sayLoose(texts, `new.ask.${key}`))) || undefined
   const choice = async <T>(
     key: string,
     guess: string | undefined,
     read: (text: string) => T | undefined,
   ): Promise<T | undefined> => {
     for (let turn = 0; turn < MOST_TURNS; turn++) {
-      const text = await ask(say(texts, `new.ask.${key}`, { guess: guess ?? say(texts, 'new.no-guess') }))
+      const text = await ask(
+        sayLoose(texts, `new.ask.${key}`, { guess: guess ?? say(texts, 'new.no-guess') }),
+      )
       const answer = text === '' ? undefined : read(text)
       if (text === '' || answer !== undefined) return answer
     }

@@ -3,7 +3,7 @@ import { tallyOf, type JobOutcome } from '../batch/job-outcome.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import { printProblems } from './print-problems.ts'
 
 /** Tells how the jobs of a call end. */
@@ -53,7 +53,7 @@ function lineOf(outcome: JobOutcome, texts: Texts): string {
 }
 
 const reasonsOf = (outcome: JobOutcome & { state: 'reported' }, texts: Texts): string[] =>
-  outcome.why.map((w) => say(texts, `why.${w.code}`, w.args))
+  outcome.why.map((w) => sayLoose(texts, `why.${w.code}`, w.args))
 
 /** One JSON object a line and job; the last line has the count under `total`. Nothing else is written. */
 export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {

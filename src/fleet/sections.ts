@@ -9,8 +9,8 @@ import type { Section } from '../report/pages/page-input.ts'
 import { wordFor } from '../report/pages/words.ts'
 import { meaningOf } from '../texts/explain.ts'
 import { formatNumber } from '../texts/format-quantity.ts'
-import type { TextArgs, Texts } from '../texts/messages.ts'
-import { say } from '../texts/say.ts'
+import type { Args, Texts } from '../texts/messages.ts'
+import { sayLoose } from '../texts/say.ts'
 import type { VehicleHistory } from './attention.ts'
 import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
@@ -54,7 +54,7 @@ export const fleetSections = (input: FleetInput): Section[] =>
     about(input),
   ].filter(({ blocks }) => blocks.length > 0)
 
-const t = ({ texts }: FleetInput, key: string, args?: TextArgs): string => say(texts, `fleet.${key}`, args)
+const t = ({ texts }: FleetInput, key: string, args?: Args): string => sayLoose(texts, `fleet.${key}`, args)
 const number = ({ texts }: FleetInput, value: number): string => formatNumber(value, 0, texts.language)
 
 function summary(input: FleetInput): Section {

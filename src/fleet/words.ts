@@ -1,4 +1,4 @@
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { VehicleKey } from './vehicle.ts'
 
@@ -13,7 +13,7 @@ export const dayWords = (texts: Texts, date: string): string =>
 /** "March 2024" of an ISO month. */
 export const monthWords = (texts: Texts, month: string): string =>
   say(texts, 'fleet.month', {
-    month: say(texts, `report.month.${Number(month.slice(5, 7))}`),
+    month: sayLoose(texts, `report.month.${Number(month.slice(5, 7))}`),
     year: month.slice(0, 4),
   })
 

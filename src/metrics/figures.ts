@@ -99,6 +99,8 @@ export interface CylinderMeasures {
   misfires: number
   /** Turns that went by without an event; not among `events`. */
   missing?: number
+  /** Events outside the capture's condition by their own speed; not among `events`. */
+  leftOut?: number
   /** How high the voltage went in the events without a spark line; absent below six of them. */
   noLineTop?: NoLineTop
   /** Share of events in each class, 0..1. */

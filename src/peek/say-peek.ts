@@ -1,5 +1,5 @@
 import { problemSentence } from '../texts/say-problem.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
 import { drawColumn, MOST_DRAWN, stretchOf, type Drawable } from './draw-columns.ts'
 import type { Because, Peeked, PeekedColumn } from './peeked.ts'
@@ -45,7 +45,7 @@ function fileLines(texts: Texts, p: Peeked): string[] {
       packed: say(texts, p.gzip ? 'peek.packed' : 'peek.plain'),
     }),
     say(texts, 'peek.dialect', {
-      separator: say(texts, `peek.separator.${separator}`),
+      separator: sayLoose(texts, `peek.separator.${separator}`),
       decimal: dialect.decimal,
       line: dialect.dataLine,
       encoding: dialect.encoding,
@@ -116,7 +116,8 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
   ]
 }
 
-const sayBecause = (texts: Texts, { code, args }: Because): string => say(texts, `peek.because.${code}`, args)
+const sayBecause = (texts: Texts, { code, args }: Because): string =>
+  sayLoose(texts, `peek.because.${code}`, args)
 
 function eventLines(texts: Texts, { events, pulses, unit }: PeekedColumn): string[] {
   if (pulses)
@@ -133,7 +134,7 @@ function eventLines(texts: Texts, { events, pulses, unit }: PeekedColumn): strin
     ...(events.perPulse
       ? [say(texts, 'peek.per-pulse', { count: events.perPulse.count, percent: 100 * events.perPulse.share })]
       : []),
-    ...events.remarks.map((r) => `${say(texts, `remark.${r.code}`, r.args)} [${r.code}]`),
+    ...events.remarks.map((r) => `${sayLoose(texts, `remark.${r.code}`, r.args)} [${r.code}]`),
   ].map((line) => INDENT + line)
 }
 

@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
+import { BASES } from '../verdicts/define-rule.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 
 /**
@@ -105,6 +107,27 @@ export const cylinderRecord = z.strictObject({
   wasted: z.int(),
   classes: z.record(z.string(), n),
   figures: z.record(z.string(), figureSchema),
+  /** Condition of the capture; left out in older results, as are the keys below. */
+  condition: z.string().optional(),
+  /** What the verdict rests on: a limit, or the comparison with its fellows; null where nothing is stated. */
+  basis: z.enum(BASES).nullable().default(null),
+  /** Figures beside the mixture that stand apart from the other cylinders of the capture, or from what is usual. */
+  apart: z
+    .array(
+      z.strictObject({
+        figure: z.enum(APART_FIGURES),
+        direction: z.enum(['high', 'low']),
+        against: z.enum(['fellows', 'usual']),
+        size: intervalSchema,
+        limits: z.array(z.string()),
+        says: statementSchema,
+      }),
+    )
+    .default([]),
+  /** Late rise against the level ones among the other cylinders, points; held at 95 % over the engine. */
+  against_fellows: plainFigure.default({ absent: 'not-recorded' }),
+  /** Events outside the capture's condition, left out by their own speed. */
+  left_out: z.int().default(0),
 })
 
 export const testRecord = z.strictObject({

@@ -1,5 +1,5 @@
 import { chartsOf } from '../charts/charts-of.ts'
-import { say } from '../texts/say.ts'
+import { say, sayLoose } from '../texts/say.ts'
 import { composeSections } from './compose-sections.ts'
 import { allSections } from './pages/all-sections.ts'
 import type { PageInput } from './pages/page-input.ts'
@@ -33,7 +33,10 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
     paper,
     typeface,
     heads: runningHeads(input),
-    attachments: input.attachments.map((file) => ({ ...file, description: say(texts, file.description) })),
+    attachments: input.attachments.map((file) => ({
+      ...file,
+      description: sayLoose(texts, file.description),
+    })),
   })
 }
 

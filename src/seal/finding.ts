@@ -1,4 +1,4 @@
-import type { TextArgs } from '../texts/messages.ts'
+import type { Args } from '../texts/messages.ts'
 
 /** What a check of evidence can find. Texts: `seal.<code>`. */
 export type SealCode =
@@ -50,16 +50,16 @@ export interface SealFinding {
   code: SealCode
   severity: 'broken' | 'note'
   file: string
-  args: TextArgs
+  args: Args
 }
 
-export const broken = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({
+export const broken = (code: SealCode, file: string, args: Args = {}): SealFinding => ({
   code,
   severity: 'broken',
   file,
   args,
 })
-export const noted = (code: SealCode, file: string, args: TextArgs = {}): SealFinding => ({
+export const noted = (code: SealCode, file: string, args: Args = {}): SealFinding => ({
   code,
   severity: 'note',
   file,

@@ -1,4 +1,4 @@
-import type { TextArg } from './messages.ts'
+import type { Figure } from './messages.ts'
 
 /** Decimal sign and digit group mark by language; never the machine's locale. */
 const HABITS: Readonly<Record<string, { decimal: string; group: string }>> = {
@@ -72,7 +72,10 @@ export const decimalsFor = (unit: string): number => UNIT_DECIMALS[unit] ?? 2
  * Formats: `dN` N decimals; `value` the value of a quantity alone, with unit; `signed` with + or minus;
  * `bare` a quantity's value without unit; `interval` (default for a quantity) "1.52 kV (1.47 to 1.58)" with an en dash between.
  */
-export function formatArg(arg: TextArg, how: { format: string | undefined; language: string }): string {
+export function formatArg(
+  arg: Figure | string,
+  how: { format: string | undefined; language: string },
+): string {
   const { format, language } = how
   if (typeof arg === 'string') return arg
   const asked = format?.match(/^d(\d)$/)?.[1]

@@ -1,8 +1,22 @@
-import type { Interval } from '../units/measured.ts'
+import type { Arg, ArgList, Args, Figure, NoArgs, OwnWords, Sentence } from './args.ts'
+import type { Catalogue, TextKey } from './catalogue.ts'
 
-/** What can stand in a sentence: a number, words, or a quantity with its interval. */
-export type TextArg = number | string | Interval
-export type TextArgs = Readonly<Record<string, TextArg>>
+export type { Arg, ArgList, Args, Figure, OwnWords, Sentence, TextKey }
+
+type Both<U> = (U extends unknown ? (u: U) => void : never) extends (u: infer B) => void ? B : never
+/** The arguments a sentence needs; of one of several sentences, those that any of them may need. */
+export type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
+/** The same as the last parameter of a function: left out where nothing is needed. */
+export type Given<K extends TextKey> = NoArgs extends ArgsOf<K> ? [args?: ArgsOf<K>] : [args: ArgsOf<K>]
+
+/** Keys of sentences that need no arguments beyond those named: what a table of words holds. */
+export type KeyNeeding<A> = { [K in TextKey]: A extends Catalogue[K] ? K : never }[TextKey]
+/** Keys of words: sentences that need nothing. */
+export type WordKey = KeyNeeding<NoArgs>
+
+/** A sentence to be said later. Key and arguments are held against the catalogue by the compiler. */
+export const sentence = <K extends TextKey>(key: K, ...[args]: Given<K>): Sentence =>
+  ({ key, args: args ?? {} }) as unknown as Sentence
 
 /** All sentences of one language: key -> template with {placeholders}. Read once from templates/texts/<language>.yaml. */
 export interface Texts {

@@ -1,7 +1,7 @@
 import { visible } from '../problems/control-characters.ts'
 import type { Problem } from '../problems/problem.ts'
-import type { TextArg, TextArgs, Texts } from './messages.ts'
-import { say } from './say.ts'
+import type { Arg, Args, Texts } from './messages.ts'
+import { sayLoose } from './say.ts'
 
 /** `file:line:column: sentence`, without the places a problem does not have. */
 export function sayProblem(texts: Texts, problem: Problem): string {
@@ -15,17 +15,17 @@ export function sayProblem(texts: Texts, problem: Problem): string {
 /** The sentence of a problem alone: what was found, what was expected, what to do. */
 export function problemSentence(texts: Texts, { code, args }: Problem): string {
   const said = Object.entries(args).map(
-    ([name, value]) => [name, argument(texts, code, value as TextArg)] as const,
+    ([name, value]) => [name, argument(texts, code, value as Arg)] as const,
   )
-  return say(texts, `problem.${code}`, Object.fromEntries(said) as TextArgs)
+  return sayLoose(texts, `problem.${code}`, Object.fromEntries(said) as Args)
 }
 
 /**
  * An argument as it is said. A text may be a key `phrase.…`, or a code with a phrase under its problem
  * (`phrase.<problem>.<code>`); an empty one is said as `phrase.none`; any other stands as found, made visible.
  */
-function argument(texts: Texts, code: string, value: TextArg): TextArg {
+function argument(texts: Texts, code: string, value: Arg): Arg {
   if (typeof value !== 'string') return value
   const key = value === '' ? 'phrase.none' : value.startsWith('phrase.') ? value : `phrase.${code}.${value}`
-  return Object.hasOwn(texts.templates, key) ? say(texts, key) : visible(value)
+  return Object.hasOwn(texts.templates, key) ? sayLoose(texts, key) : visible(value)
 }

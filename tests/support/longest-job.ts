@@ -1,7 +1,7 @@
 import type { Result, Statement } from '../../src/records/result.ts'
 import type { DrawnTraces } from '../../src/records/drawn-traces.ts'
-import { say } from '../../src/texts/say.ts'
-import type { TextArg, Texts } from '../../src/texts/messages.ts'
+import { sayLoose } from '../../src/texts/say.ts'
+import type { Arg, Texts } from '../../src/texts/messages.ts'
 import { verdictNames } from '../../src/verdicts/verdict-names.ts'
 import { sampleJob } from './sample-result.ts'
 
@@ -11,7 +11,7 @@ const STORY = Array.from({ length: 6 }, () => LONG).join('. ')
 
 /** A sentence of the templates with long words and figures for what it needs. */
 function fullest(texts: Texts, key: string): Statement {
-  const args: Record<string, TextArg> = {}
+  const args: Record<string, Arg> = {}
   for (const [, name, format] of texts.templates[key]!.matchAll(/\{(\w+)(?::([\w.]+))?\}/g)) {
     args[name!] =
       format === undefined
@@ -20,7 +20,7 @@ function fullest(texts: Texts, key: string): Statement {
           ? 12_345.678
           : { value: 12_345.678, low: -1234.5, high: 23_456.789, unit: 'kV/ms' }
   }
-  return { key, args: args as Statement['args'], text: say(texts, key, args) }
+  return { key, args: args as Statement['args'], text: sayLoose(texts, key, args) }
 }
 
 const keysOf = (texts: Texts, prefix: string) =>

@@ -302,6 +302,11 @@ function cylinderOf(
     partial: 0,
     wasted: 0,
     classes: { level: lean ? 0.1 : 0.95, lean: lean ? 0.9 : 0.05 },
+    condition: 'idle',
+    basis: 'limit',
+    apart: [],
+    against_fellows: { absent: 'not-recorded' },
+    left_out: 0,
     figures: {
       firing_kv:
         cylinder === 2

@@ -59,7 +59,7 @@ test('a reason by code belongs to a problem that gives a reason', () => {
 test('the codes said as reasons are those the program gives', () => {
   const source = (file: string) =>
     readFileSync(new URL(`../../src/ignition/${file}`, import.meta.url), 'utf8')
-  const losses = /type SyncLoss = ([^\n]+)/.exec(source('assign-cylinder.ts'))![1]!
+  const losses = /type SyncLoss =([^;]+?)\n\n/.exec(source('assign-cylinder.ts'))![1]!
   expect(keys('phrase.sync-lost.')).toEqual(
     [...losses.matchAll(/'([^']+)'/g)].map((m) => `phrase.sync-lost.${m[1]}`).sort(),
   )

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
 import { loadTexts } from '../../texts/load-texts.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { VERSION } from '../version.ts'
@@ -24,7 +24,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     const [{ runProof, proofLimits }, { makeProof, PROVED }, { programDigest }] = await Promise.all([
       import('../../prove/run-proof.ts'),
       import('../../prove/proof.ts'),
-      import('../../batch/made-with.ts'),
+      import('../../evidence/made-with.ts'),
     ])
     const line = (text: string): void => {
       if (!json) process.stdout.write(`${text}\n`)
@@ -54,7 +54,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     for (const { figure, error, limit, unit, capture } of proof.worst) {
       line(
         say(texts, error <= limit ? 'prove.holds' : 'prove.fails', {
-          figure: say(texts, `prove.figure.${figure}`),
+          figure: sayLoose(texts, `prove.figure.${figure}`),
           error: String(error),
           limit: String(limit),
           unit: unit === '1' ? '' : ` ${unit}`,

@@ -1,6 +1,6 @@
 import type { Texts } from '../../texts/messages.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import { pointedAt } from '../../verdicts/causes/pointed-at.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
@@ -37,7 +37,7 @@ export function placeOf({ ledger, context }: WeighedCauses, candidate: Candidate
 
 /** Name of a candidate with its place, for a sentence. */
 export function nameOf(texts: Texts, weighed: WeighedCauses, candidate: Candidate): string {
-  const cause = say(texts, `cause.${candidate.id}`)
+  const cause = sayLoose(texts, `cause.${candidate.id}`)
   const place = placeOf(weighed, candidate)
   return place === null ? cause : say(texts, 'cause.at', { cause, place: placeWords(texts, place) })
 }

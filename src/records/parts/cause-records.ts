@@ -1,5 +1,5 @@
 import type { Texts } from '../../texts/messages.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import { ranked, type LedgerEntry } from '../../verdicts/causes/ledger.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
@@ -44,7 +44,7 @@ export function causeRecords(texts: Texts, weighed: WeighedCauses, captures: str
       id: candidate.id,
       place: placeOf(weighed, candidate),
       probability: toDigits(share, 4),
-      name: { key: `cause.${candidate.id}`, args: {}, text: say(texts, `cause.${candidate.id}`) },
+      name: { key: `cause.${candidate.id}`, args: {}, text: sayLoose(texts, `cause.${candidate.id}`) },
       for: side(1),
       against: side(-1),
     }
@@ -54,7 +54,7 @@ export function causeRecords(texts: Texts, weighed: WeighedCauses, captures: str
 /** The sentence of an entry of the ledger. */
 export function evidenceStatement(texts: Texts, { observation: { kind, args } }: LedgerEntry): Statement {
   const key = `evidence.${kind}`
-  return { key, args: plainArgs(args), text: say(texts, key, args) }
+  return { key, args: plainArgs(args), text: sayLoose(texts, key, args) }
 }
 
 /** The same with the marks of what it rests on, and how many times likelier (or less likely) it makes a cause than something not in the list. */

@@ -1,7 +1,7 @@
 import type { Says } from '../../test-log/findings.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Texts } from '../../texts/messages.ts'
-import { say } from '../../texts/say.ts'
+import { sayLoose } from '../../texts/say.ts'
 import { ranked } from '../../verdicts/causes/ledger.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
@@ -99,7 +99,7 @@ function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled
       .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
     if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0)
       return []
-    const name: Statement = { key: `cause.${id}`, args: {}, text: say(texts, `cause.${id}`) }
+    const name: Statement = { key: `cause.${id}`, args: {}, text: sayLoose(texts, `cause.${id}`) }
     return [
       {
         id,

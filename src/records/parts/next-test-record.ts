@@ -1,6 +1,6 @@
 import type { Texts } from '../../texts/messages.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../../verdicts/causes/next-test.ts'
@@ -21,7 +21,7 @@ export function nextTestRecord(texts: Texts, weighed: WeighedCauses): Result['ne
     says: statement(texts, {
       key: 'next-test.says',
       args: {
-        test: say(texts, `next-test.${next.id}`, targetArgs(texts, weighed, next)),
+        test: sayLoose(texts, `next-test.${next.id}`, targetArgs(texts, weighed, next)),
         minutes: next.minutes,
         why: why(texts, weighed, next),
       },
@@ -52,7 +52,7 @@ function targetArgs(
   const all: readonly Candidate[] = isChosen(next) ? [target] : beside ? [...firsts, beside.cause] : firsts
   const seats = all
     .map((c) => placeOf(weighed, c))
-    .map((place, i) => (place === null ? say(texts, `cause.${all[i]!.id}`) : placeWords(texts, place)))
+    .map((place, i) => (place === null ? sayLoose(texts, `cause.${all[i]!.id}`) : placeWords(texts, place)))
   const seat =
     seats.length < 2
       ? seats[0]!
@@ -65,7 +65,7 @@ function targetArgs(
 }
 
 function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
-  if (!isChosen(next)) return say(texts, `next-test.${next.id}.why`)
+  if (!isChosen(next)) return sayLoose(texts, `next-test.${next.id}.why`)
   const { firsts, second } = weighed.standing
   if (next.why === 'beside')
     return say(texts, 'next-test.why.beside', { first: namesOf(texts, weighed, firsts) })
@@ -83,7 +83,7 @@ function outcome(
   { next, o }: { next: NextTest; o: NextTest['outcomes'][number] },
 ) {
   const args = {
-    outcome: say(texts, `next-test.${next.id}.${o.id}`),
+    outcome: sayLoose(texts, `next-test.${next.id}.${o.id}`),
     cause: quotedName(texts, weighed, o.lifts.candidate),
     percent: 100 * o.lifts.share,
   }

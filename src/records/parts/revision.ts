@@ -1,6 +1,6 @@
 import type { Says } from '../../test-log/findings.ts'
 import type { Texts } from '../../texts/messages.ts'
-import { say } from '../../texts/say.ts'
+import { sayLoose } from '../../texts/say.ts'
 import type { Result } from '../result.ts'
 import { statement } from './statement.ts'
 
@@ -79,7 +79,8 @@ function settingChanges(before: Result, after: Result): Says[] {
 }
 
 function verdictChanges(texts: Texts, before: Result, after: Result): Says[] {
-  const word = (list: string, verdict: string) => say(texts, `${list}.${verdict.replaceAll(/[ ,]+/g, '-')}`)
+  const word = (list: string, verdict: string) =>
+    sayLoose(texts, `${list}.${verdict.replaceAll(/[ ,]+/g, '-')}`)
   const cylinders = after.cylinders.flatMap((now): Says[] => {
     const old = before.cylinders.find((c) => c.capture === now.capture && c.cylinder === now.cylinder)
     return old && old.verdict !== now.verdict

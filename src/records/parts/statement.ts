@@ -1,6 +1,6 @@
 import type { Says } from '../../test-log/findings.ts'
-import type { TextArg, Texts } from '../../texts/messages.ts'
-import { say } from '../../texts/say.ts'
+import type { Arg, Texts } from '../../texts/messages.ts'
+import { sayLoose } from '../../texts/say.ts'
 import { toDigits } from '../round.ts'
 import type { Statement } from '../result.ts'
 
@@ -25,7 +25,7 @@ export function statement(texts: Texts, { key, args }: Says): Statement {
       inWords(texts, arg, WORDS.find((w) => w.of.test(key) && w.args.includes(name))?.list),
     ]),
   )
-  return { key, args: kept, text: say(texts, key, said) }
+  return { key, args: kept, text: sayLoose(texts, key, said) }
 }
 
 const KEY_OF_WORDS = /^(gate|report\.absent)\.[a-z-]+$/
@@ -43,12 +43,12 @@ const WORDS: readonly { of: RegExp; args: readonly string[]; list: string }[] = 
 /** Words that stand beside each other in one argument. */
 const BESIDE = ' / '
 
-function inWords(texts: Texts, arg: TextArg, list: string | undefined): TextArg {
+function inWords(texts: Texts, arg: Arg, list: string | undefined): Arg {
   if (typeof arg !== 'string') return arg
   if (list !== undefined)
     return arg
       .split(BESIDE)
       .map((word) => texts.templates[`${list}.${word.replaceAll(' ', '-')}`] ?? word)
       .join(BESIDE)
-  return KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? say(texts, arg) : arg
+  return KEY_OF_WORDS.test(arg) && Object.hasOwn(texts.templates, arg) ? sayLoose(texts, arg) : arg
 }

@@ -1,7 +1,7 @@
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord } from '../../records/result.ts'
 import { unitSign } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -14,7 +14,7 @@ import { computedWord, conditionWord, figureCell, figureLine, wordFor } from './
 /** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
 export function beforeAfter(input: PageInput): Section {
   const { result, texts, charts } = input
-  const t = (key: string) => say(texts, `report.before-after.${key}`)
+  const t = sayer(texts)
   const { repair } = result
   const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
   const marks = (stage: 'before' | 'after', of: { cylinder: number; before: string; after: string }) =>
@@ -25,7 +25,7 @@ export function beforeAfter(input: PageInput): Section {
   const word = (verdict: string) =>
     `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
   return {
-    title: t('title'),
+    title: t('report.before-after.title'),
     level: 2,
     blocks: [
       paragraph(
@@ -34,22 +34,24 @@ export function beforeAfter(input: PageInput): Section {
       ),
       paragraph(repair.says.text, { gapPt: 2 }),
       ...repair.conditions.map(({ text }) => paragraph(text)),
-      ...(repair.work.length > 0 ? [paragraph(t('work'), { keepWithNext: true }), list(repair.work)] : []),
+      ...(repair.work.length > 0
+        ? [paragraph(t('report.before-after.work'), { keepWithNext: true }), list(repair.work)]
+        : []),
       ...(repair.cylinders.length === 0
         ? []
         : [
             table({
-              caption: t('title'),
+              caption: t('report.before-after.title'),
               columns: [
                 { title: say(texts, 'report.column.cylinder'), grow: 0 },
-                { title: t('before'), grow: 1 },
-                { title: t('after'), grow: 1 },
+                { title: t('report.before-after.before'), grow: 1 },
+                { title: t('report.before-after.after'), grow: 1 },
                 ...shifts.map((key) => ({
                   title: wordFor(texts, 'shift', key),
                   grow: 1,
                   align: 'right' as const,
                 })),
-                { title: t('outcome'), grow: 1.2 },
+                { title: t('report.before-after.outcome'), grow: 1.2 },
               ],
               rows: repair.cylinders.map((c) => [
                 String(c.cylinder),
@@ -70,17 +72,17 @@ export function beforeAfter(input: PageInput): Section {
 function readings({ result, texts }: PageInput): Block[] {
   const { readings } = result.repair
   if (readings.length === 0) return []
-  const t = (key: string) => say(texts, `report.before-after.${key}`)
+  const t = sayer(texts)
   const unit = (figure: { unit: string }) => unitSign(figure.unit, texts.language).trim()
   return [
     table({
-      caption: t('readings'),
+      caption: t('report.before-after.readings'),
       columns: [
-        { title: t('reading'), grow: 1.6 },
-        { title: t('before'), grow: 1, align: 'right' },
-        { title: t('after'), grow: 1, align: 'right' },
-        { title: t('change'), grow: 1, align: 'right' },
-        { title: t('unit'), grow: 0 },
+        { title: t('report.before-after.reading'), grow: 1.6 },
+        { title: t('report.before-after.before'), grow: 1, align: 'right' },
+        { title: t('report.before-after.after'), grow: 1, align: 'right' },
+        { title: t('report.before-after.change'), grow: 1, align: 'right' },
+        { title: t('report.before-after.unit'), grow: 0 },
       ],
       rows: readings.map((r) => [
         [

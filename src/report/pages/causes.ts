@@ -1,7 +1,7 @@
 import type { Result } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { callout } from '../blocks/callout.ts'
 import { chart } from '../blocks/chart.ts'
@@ -38,7 +38,7 @@ export function causes(input: PageInput): Section {
   }
 }
 
-const t = ({ texts }: PageInput, key: string) => say(texts, `report.causes.${key}`)
+const t = ({ texts }: PageInput, key: string) => sayLoose(texts, `report.causes.${key}`)
 const percent = ({ texts }: PageInput, share: number) =>
   `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
 const placed = ({ texts }: PageInput, name: string, place: string | null) =>
@@ -164,7 +164,7 @@ function nextTest(input: PageInput): Block[] {
       heading(3, t(input, 'next')),
       paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left')),
     ]
-  const dangers = next.cautions.map((c) => say(texts, `report.cautions.${c}-title`))
+  const dangers = next.cautions.map((c) => sayLoose(texts, `report.cautions.${c}-title`))
   return [
     heading(3, t(input, 'next')),
     paragraph(next.says.text, { face: 'semibold', keepWithNext: true }),

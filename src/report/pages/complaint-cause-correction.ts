@@ -1,6 +1,6 @@
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord, Result } from '../../records/result.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
@@ -24,30 +24,30 @@ import {
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
   const { result, texts } = input
-  const t = (key: string) => say(texts, `report.ccc.${key}`)
+  const t = sayer(texts)
   const { job, repair } = result
   return {
-    title: t('title'),
+    title: t('report.ccc.title'),
     level: 2,
     newPage: true,
     blocks: [
       keyValues(
         stated(texts, [
-          [t('complaint'), job.complaint],
-          [t('cause'), job.cause],
-          [t('correction'), job.correction],
-          [t('work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
-          [t('as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('proof'), repair.says.text],
+          [t('report.ccc.complaint'), job.complaint],
+          [t('report.ccc.cause'), job.cause],
+          [t('report.ccc.correction'), job.correction],
+          [t('report.ccc.work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
+          [t('report.ccc.as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
+          [t('report.ccc.after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
+          [t('report.ccc.proof'), repair.says.text],
         ]),
         { nameShare: 0.2 },
       ),
-      paragraph(t('supplied'), { color: 'quiet' }),
+      paragraph(t('report.ccc.supplied'), { color: 'quiet' }),
       ...proofTable(input),
       beside([
-        stack([heading(3, t('vehicle')), keyValues(vehicleFields(result, texts))]),
-        stack([heading(3, t('job')), keyValues(jobFields(result, texts))]),
+        stack([heading(3, t('report.ccc.vehicle')), keyValues(vehicleFields(result, texts))]),
+        stack([heading(3, t('report.ccc.job')), keyValues(jobFields(result, texts))]),
       ]),
     ],
   }
@@ -65,7 +65,7 @@ function repairsWords({ result, texts }: PageInput): string {
 
 /** The cylinders that stood out, as found and after: verdict, late rise and where the figure is from. */
 function proofTable({ result, texts }: PageInput): Block[] {
-  const t = (key: string) => say(texts, `report.ccc.${key}`)
+  const t = sayer(texts)
   const odd = result.repair.cylinders.filter(({ before, after }) => before !== 'level' || after !== 'level')
   if (odd.length === 0) return []
   const cells = (stage: 'before' | 'after', cylinder: number, verdict: string): Cell[] => {
@@ -85,12 +85,12 @@ function proofTable({ result, texts }: PageInput): Block[] {
   const rise = say(texts, 'report.column.late-rise-pct')
   return [
     table({
-      caption: t('evidence'),
+      caption: t('report.ccc.evidence'),
       columns: [
         { title: say(texts, 'report.column.cylinder'), grow: 0 },
-        { title: t('as-found'), grow: 1 },
+        { title: t('report.ccc.as-found'), grow: 1 },
         { title: rise, grow: 1 },
-        { title: t('after'), grow: 1 },
+        { title: t('report.ccc.after'), grow: 1 },
         { title: rise, grow: 1 },
         { title: say(texts, 'report.before-after.outcome'), grow: 1 },
       ],
@@ -107,16 +107,16 @@ function proofTable({ result, texts }: PageInput): Block[] {
 type Texts = PageInput['texts']
 
 function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
-  const t = (key: string) => say(texts, `report.ccc.${key}`)
+  const t = sayer(texts)
   return stated(texts, [
-    [t('make'), vehicleWords(vehicle)],
-    [t('vin'), vehicle.vin],
-    [t('vin-check'), wordFor(texts, 'vin-check', vehicle.vin_check)],
-    [t('plate'), vehicle.plate],
-    [t('unit'), vehicle.unit_number],
-    [t('odometer'), vehicle.odometer && odometerWords(texts, vehicle.odometer)],
+    [t('report.ccc.make'), vehicleWords(vehicle)],
+    [t('report.ccc.vin'), vehicle.vin],
+    [t('report.ccc.vin-check'), wordFor(texts, 'vin-check', vehicle.vin_check)],
+    [t('report.ccc.plate'), vehicle.plate],
+    [t('report.ccc.unit'), vehicle.unit_number],
+    [t('report.ccc.odometer'), vehicle.odometer && odometerWords(texts, vehicle.odometer)],
     [
-      t('engine'),
+      t('report.ccc.engine'),
       say(texts, 'report.ccc.engine-words', {
         cylinders: engine.cylinders,
         strokes: engine.strokes,
@@ -124,13 +124,13 @@ function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
       }),
     ],
     [
-      t('displacement'),
+      t('report.ccc.displacement'),
       engine.displacement_l === null
         ? null
         : quantity(texts, engine.displacement_l, { unit: 'l', decimals: 1 }),
     ],
-    [t('ignition'), wordFor(texts, 'ignition', engine.ignition)],
-    [t('firing-order'), engine.firing_order.join('-')],
+    [t('report.ccc.ignition'), wordFor(texts, 'ignition', engine.ignition)],
+    [t('report.ccc.firing-order'), engine.firing_order.join('-')],
     ...Object.entries(engine.banks ?? {}).map(
       ([bank, cylinders]) => [say(texts, 'report.ccc.bank', { bank }), cylinders.join(', ')] as const,
     ),
@@ -138,19 +138,19 @@ function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
 }
 
 function jobFields({ job }: Result, texts: Texts) {
-  const t = (key: string) => say(texts, `report.ccc.${key}`)
+  const t = sayer(texts)
   const { shop, technician, customer } = job
   return stated(texts, [
     [say(texts, 'report.work-order'), job.work_order],
-    [t('opened'), dateWords(texts, job.opened)],
-    [t('closed'), job.closed && dateWords(texts, job.closed)],
-    [t('technician'), technician.name],
-    [t('certificate'), technician.certificate],
-    [t('customer'), customer?.name],
-    [t('contact'), customer?.contact],
-    [t('reference'), customer?.reference],
-    [t('shop'), shop.name],
-    [t('address'), shop.address],
-    [t('registration'), shop.registration],
+    [t('report.ccc.opened'), dateWords(texts, job.opened)],
+    [t('report.ccc.closed'), job.closed && dateWords(texts, job.closed)],
+    [t('report.ccc.technician'), technician.name],
+    [t('report.ccc.certificate'), technician.certificate],
+    [t('report.ccc.customer'), customer?.name],
+    [t('report.ccc.contact'), customer?.contact],
+    [t('report.ccc.reference'), customer?.reference],
+    [t('report.ccc.shop'), shop.name],
+    [t('report.ccc.address'), shop.address],
+    [t('report.ccc.registration'), shop.registration],
   ])
 }

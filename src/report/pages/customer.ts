@@ -1,4 +1,5 @@
-import { say } from '../../texts/say.ts'
+import type { WordKey } from '../../texts/messages.ts'
+import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -25,23 +26,27 @@ export function customerPage(input: PageInput): Section {
 /** What happened, one labelled passage after the other, with the picture between. */
 function story(input: PageInput, size: 'small' | 'medium'): Block[] {
   const { result, texts, charts } = input
-  const t = (key: string) => say(texts, `report.customer.${key}`)
+  const t = sayer(texts)
   const picture = charts.find(({ place }) => place === 'customer')
-  const said = (key: string, sentences: readonly string[]): Block[] =>
+  const said = (key: WordKey, sentences: readonly string[]): Block[] =>
     sentences.length === 0 ? [] : [labelled(t(key), sentences, { size })]
   return [
-    ...said('complaint', [say(texts, 'report.customer.quoted', { words: result.job.complaint })]),
-    ...said('found', foundSentences(input)),
+    ...said('report.customer.complaint', [
+      say(texts, 'report.customer.quoted', { words: result.job.complaint }),
+    ]),
+    ...said('report.customer.found', foundSentences(input)),
     ...(picture ? [chart(picture, { floats: false })] : []),
-    ...said('done', doneSentences(input)),
-    ...said('fixed', summaryOf(input, 'summary.repair.')),
+    ...said('report.customer.done', doneSentences(input)),
+    ...said('report.customer.fixed', summaryOf(input, 'summary.repair.')),
     ...said(
-      'certain',
-      result.cylinders.some(({ verdict }) => verdict !== 'not judged') ? [t('certain-range')] : [],
+      'report.customer.certain',
+      result.cylinders.some(({ verdict }) => verdict !== 'not judged')
+        ? [t('report.customer.certain-range')]
+        : [],
     ),
-    ...said('uncertain', uncertainSentences(input)),
-    ...said('then', nextSentences(input)),
-    paragraph(t('inside'), { color: 'quiet', gapPt: 14 }),
+    ...said('report.customer.uncertain', uncertainSentences(input)),
+    ...said('report.customer.then', nextSentences(input)),
+    paragraph(t('report.customer.inside'), { color: 'quiet', gapPt: 14 }),
   ]
 }
 

@@ -1,6 +1,6 @@
 import { settingWords, verdictWord } from '../../charts/words.ts'
 import type { CaptureRecord, CylinderRecord } from '../../records/result.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer, sayLoose } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -25,16 +25,16 @@ const FIGURES = [
 /** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
 export function cylinders(input: PageInput): Section {
   const { result, texts, charts } = input
-  const t = (key: string) => say(texts, `report.cylinders.${key}`)
+  const t = sayer(texts)
   const stages = (['before', 'after'] as const).flatMap((stage) => stageBlocks(input, stage))
   return {
-    title: t('title'),
+    title: t('report.cylinders.title'),
     level: 2,
     blocks: [
-      paragraph(t('intro'), { keepWithNext: true }),
-      paragraph(t('signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }),
+      paragraph(t('report.cylinders.intro'), { keepWithNext: true }),
+      paragraph(t('report.cylinders.signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }),
       ...stages,
-      ...(result.cylinders.length === 0 ? [paragraph(t('none'))] : []),
+      ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
       ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
     ],
   }
@@ -87,7 +87,7 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
 }
 
 type Texts = PageInput['texts']
-const column = (texts: Texts, key: string) => say(texts, `report.column.${key}`)
+const column = (texts: Texts, key: string) => sayLoose(texts, `report.column.${key}`)
 
 /** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. */
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
@@ -143,7 +143,7 @@ function reasons(
   return [...alike.values()].map((same) => {
     const { verdict, reason } = same[0]!
     const why = BY_LATE_RISE.has(reason.key)
-      ? say(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit })
+      ? sayLoose(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit })
       : reason.text
     return say(texts, 'report.cylinders.why', {
       marks: same.map(({ mark }) => mark).join(', '),

@@ -1,5 +1,4 @@
-import { say } from '../../texts/say.ts'
-import type { TextArgs } from '../../texts/messages.ts'
+import { say, sayer, type Sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import { keyValues } from '../blocks/key-values.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -11,31 +10,34 @@ import { dateWords, reportDate, revisionWords, timeWords } from './words.ts'
 /** On one page, so that nobody signs a sheet without the words above: what the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
 export function declaration(input: PageInput): Section {
   const { result, texts } = input
-  const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
+  const t = sayer(texts)
   const { technician, customer } = result.job
   return {
-    title: t('title'),
+    title: t('report.declaration.title'),
     level: 2,
     blocks: [
       keyValues(contents(input), { nameShare: 0.3, keepWithNext: true }),
       stack([
-        paragraph(t('items'), { gapPt: 14 }),
-        paragraph(t('in-full')),
-        paragraph(t('supplied')),
-        paragraph(t('no-accreditation')),
+        paragraph(t('report.declaration.items'), { gapPt: 14 }),
+        paragraph(t('report.declaration.in-full')),
+        paragraph(t('report.declaration.supplied')),
+        paragraph(t('report.declaration.no-accreditation')),
         beside([
           signature({
-            role: t('authorises'),
+            role: t('report.declaration.authorises'),
             name: [technician.name, technician.certificate].filter(Boolean).join(', '),
-            under: t('signed'),
+            under: t('report.declaration.signed'),
           }),
           signature({
-            role: t('receives'),
+            role: t('report.declaration.receives'),
             name: customer?.name ?? say(texts, 'report.not-given'),
-            under: t('signed'),
+            under: t('report.declaration.signed'),
           }),
         ]),
-        paragraph(t('end', { workOrder: result.job.work_order }), { face: 'semibold', gapPt: 20 }),
+        paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
+          face: 'semibold',
+          gapPt: 20,
+        }),
       ]),
     ],
   }
@@ -63,7 +65,7 @@ function revisionFields(
 
 /** The points a test report should show (as ISO/IEC 17025:2017, 7.8.2.1 lists them) that stand nowhere else in so many words. */
 function contents({ result, texts }: PageInput): { name: string; value: string }[] {
-  const t = (key: string, args?: TextArgs) => say(texts, `report.declaration.${key}`, args)
+  const t = sayer(texts)
   const { job } = result
   const taken = result.captures.map((c) => timeWords(c.taken)).toSorted()
   const tested = [...taken, ...result.tests.map((test) => timeWords(test.at))]
@@ -75,32 +77,43 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
       ? say(texts, 'report.not-given')
       : first === last
         ? first
-        : t('performed-words', { from: first, to: last })
+        : t('report.declaration.performed-words', { from: first, to: last })
   return [
-    { name: t('kind'), value: t('kind-words') },
-    { name: t('identity'), value: t('identity-words', { workOrder: job.work_order }) },
+    { name: t('report.declaration.kind'), value: t('report.declaration.kind-words') },
+    {
+      name: t('report.declaration.identity'),
+      value: t('report.declaration.identity-words', { workOrder: job.work_order }),
+    },
     ...revisionFields(result, texts),
     {
-      name: t('place'),
-      value: job.shop.address ? t('place-shop', { address: job.shop.address }) : t('place-absent'),
+      name: t('report.declaration.place'),
+      value: job.shop.address
+        ? t('report.declaration.place-shop', { address: job.shop.address })
+        : t('report.declaration.place-absent'),
     },
-    { name: t('received'), value: t('received-words', { date: dateWords(texts, job.opened) }) },
-    { name: t('performed'), value: performed },
-    { name: t('issued'), value: job.closed ? dateWords(texts, reportDate(result)) : t('issued-open') },
-    { name: t('condition'), value: t('condition-words') },
-    { name: t('sampling'), value: t('sampling-words') },
-    { name: t('deviations'), value: deviations(result, t) },
-    { name: t('others'), value: t('others-words') },
-    { name: t('opinions'), value: t('opinions-words') },
-    { name: t('program'), value: `${result.program.name} ${result.program.version}` },
+    {
+      name: t('report.declaration.received'),
+      value: t('report.declaration.received-words', { date: dateWords(texts, job.opened) }),
+    },
+    { name: t('report.declaration.performed'), value: performed },
+    {
+      name: t('report.declaration.issued'),
+      value: job.closed ? dateWords(texts, reportDate(result)) : t('report.declaration.issued-open'),
+    },
+    { name: t('report.declaration.condition'), value: t('report.declaration.condition-words') },
+    { name: t('report.declaration.sampling'), value: t('report.declaration.sampling-words') },
+    { name: t('report.declaration.deviations'), value: deviations(result, t) },
+    { name: t('report.declaration.others'), value: t('report.declaration.others-words') },
+    { name: t('report.declaration.opinions'), value: t('report.declaration.opinions-words') },
+    { name: t('report.declaration.program'), value: `${result.program.name} ${result.program.version}` },
   ]
 }
 
 /** What the shop has set in place of what the program was shipped with. */
-function deviations({ limits, ledger }: PageInput['result'], t: (key: string) => string): string {
+function deviations({ limits, ledger }: PageInput['result'], t: Sayer): string {
   const own = [
-    ...(limits.some((limit) => limit.changed) ? ['deviations-limits'] : []),
-    ...(ledger.overridden ? ['deviations-causes'] : []),
+    ...(limits.some((limit) => limit.changed) ? [t('report.declaration.deviations-limits')] : []),
+    ...(ledger.overridden ? [t('report.declaration.deviations-causes')] : []),
   ]
-  return own.length === 0 ? t('deviations-none') : own.map((key) => t(key)).join('; ')
+  return own.length === 0 ? t('report.declaration.deviations-none') : own.join('; ')
 }

@@ -1,5 +1,5 @@
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer, sayLoose } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
@@ -13,23 +13,23 @@ import { dateWords } from './words.ts'
 /** Photos, and every input file with its SHA-256, so that anybody can show that the data were not touched. */
 export function evidence(input: PageInput): Section {
   const { result, texts } = input
-  const t = (key: string) => say(texts, `report.evidence.${key}`)
+  const t = sayer(texts)
   return {
-    title: t('title'),
+    title: t('report.evidence.title'),
     level: 2,
     blocks: [
       ...photoRows(input),
       ...signing(input),
-      heading(3, t('files-title')),
+      heading(3, t('report.evidence.files-title')),
       paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), {
         keepWithNext: true,
       }),
       table({
-        caption: t('title'),
+        caption: t('report.evidence.title'),
         columns: [
-          { title: t('file'), grow: 1 },
-          { title: t('bytes'), grow: 0, align: 'right' },
-          { title: t('sha256'), grow: 0 },
+          { title: t('report.evidence.file'), grow: 1 },
+          { title: t('report.evidence.bytes'), grow: 0, align: 'right' },
+          { title: t('report.evidence.sha256'), grow: 0 },
         ],
         rows: [...result.inputs, ...handedIn(input)].map(({ file, bytes, sha256 }) => [
           file,
@@ -87,7 +87,7 @@ function certified(
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
-    const words = [caption?.trim() || file, stage === null ? '' : say(texts, `report.stage.${stage}`)]
+    const words = [caption?.trim() || file, stage === null ? '' : sayLoose(texts, `report.stage.${stage}`)]
       .filter(Boolean)
       .join(' \u2013 ')
     return photo({

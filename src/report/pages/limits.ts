@@ -1,5 +1,5 @@
 import { formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer } from '../../texts/say.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
@@ -9,29 +9,29 @@ type Limit = PageInput['result']['limits'][number]
 
 /** Every limit a verdict hung on, in one table; where it comes from by a letter, since many share an origin. A shop's own limits are marked. */
 export function limits({ result, texts }: PageInput): Section {
-  const t = (key: string) => say(texts, `report.limits.${key}`)
+  const t = sayer(texts)
   const changed = result.limits.filter((limit) => limit.changed)
   const origins = [...new Set(result.limits.map(({ origin }) => origin))]
   const sourceOf = (key: string) => result.sources.find((source) => source.key === key)?.text ?? key
   return {
-    title: t('title'),
+    title: t('report.limits.title'),
     level: 2,
     blocks: [
       paragraph(
         changed.length === 0
-          ? t('as-shipped')
+          ? t('report.limits.as-shipped')
           : say(texts, 'report.limits.some-changed', { count: changed.length }),
         { keepWithNext: true },
       ),
-      paragraph(t('origins'), { keepWithNext: true }),
+      paragraph(t('report.limits.origins'), { keepWithNext: true }),
       list(origins.map(sourceOf), { labels: origins.map((_, i) => letter(i)) }),
       table({
-        caption: t('title'),
+        caption: t('report.limits.title'),
         dense: true,
         columns: [
-          { title: t('meaning'), grow: 1 },
-          { title: t('value'), grow: 0, align: 'right' },
-          { title: t('origin'), grow: 0 },
+          { title: t('report.limits.meaning'), grow: 1 },
+          { title: t('report.limits.value'), grow: 0, align: 'right' },
+          { title: t('report.limits.origin'), grow: 0 },
         ],
         rows: origins.flatMap((origin, i) =>
           result.limits

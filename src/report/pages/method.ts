@@ -1,7 +1,7 @@
 import { settingWords } from '../../charts/words.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer, sayLoose } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
@@ -15,36 +15,36 @@ import { dateWords, quantity, series, stated, timeWords } from './words.ts'
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
   const { texts } = input
-  const t = (key: string) => say(texts, `report.method.${key}`)
+  const t = sayer(texts)
   return {
-    title: t('title'),
+    title: t('report.method.title'),
     level: 2,
     blocks: [
-      paragraph(t('intro'), { keepWithNext: true }),
+      paragraph(t('report.method.intro'), { keepWithNext: true }),
       list(
         input.result.method.map(({ says }) => says.text),
         { numbered: true },
       ),
-      heading(3, t('instrument')),
+      heading(3, t('report.method.instrument')),
       keyValues(instrumentFields(input), { nameShare: 0.3 }),
-      heading(3, t('rule')),
-      paragraph(t('rule-text'), { gapPt: 2 }),
-      paragraph(t('rule-risk')),
-      heading(3, t('uncertainty')),
-      paragraph(t('uncertainty-text'), { gapPt: 2 }),
+      heading(3, t('report.method.rule')),
+      paragraph(t('report.method.rule-text'), { gapPt: 2 }),
+      paragraph(t('report.method.rule-risk')),
+      heading(3, t('report.method.uncertainty')),
+      paragraph(t('report.method.uncertainty-text'), { gapPt: 2 }),
       ...budgetBlocks(input),
-      heading(3, t('data')),
-      paragraph(t('marks'), { gapPt: 2, keepWithNext: true }),
+      heading(3, t('report.method.data')),
+      paragraph(t('report.method.marks'), { gapPt: 2, keepWithNext: true }),
       ...captureTable(input),
       ...remarks(input),
-      heading(3, t('unsaid')),
+      heading(3, t('report.method.unsaid')),
       list(unsaid(input)),
     ],
   }
 }
 
 function instrumentFields({ result, texts }: PageInput) {
-  const t = (key: string) => say(texts, `report.method.${key}`)
+  const t = sayer(texts)
   const { instrument } = result.job
   const { calibration } = instrument
   const share = (value: number, how: { unit: string; isStated: boolean }) =>
@@ -52,26 +52,26 @@ function instrumentFields({ result, texts }: PageInput) {
       figure: quantity(texts, value, { unit: how.unit, decimals: 0 }),
     })
   return stated(texts, [
-    [t('instrument-words'), instrument.description],
-    [t('calibrated'), calibration?.date && dateWords(texts, calibration.date)],
-    [t('calibration-due'), calibration?.due && dateWords(texts, calibration.due)],
-    [t('calibration-certificate'), calibration?.certificate],
+    [t('report.method.instrument-words'), instrument.description],
+    [t('report.method.calibrated'), calibration?.date && dateWords(texts, calibration.date)],
+    [t('report.method.calibration-due'), calibration?.due && dateWords(texts, calibration.due)],
+    [t('report.method.calibration-certificate'), calibration?.certificate],
     [
-      t('voltage'),
+      t('report.method.voltage'),
       share(instrument.voltage_uncertainty_percent, {
         unit: '%',
         isStated: instrument.voltage_uncertainty_stated,
       }),
     ],
     [
-      t('time'),
+      t('report.method.time'),
       share(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated }),
     ],
   ])
 }
 
 function captureTable({ result, texts }: PageInput): Block[] {
-  const t = (key: string) => say(texts, `report.method.${key}`)
+  const t = sayer(texts)
   const number = (value: number, decimals = 0) => formatNumber(value, decimals, texts.language)
   const left = (c: Pick<CaptureRecord, 'partial' | 'wasted'>) =>
     say(texts, 'report.method.left-out', { partial: c.partial, wasted: c.wasted })
@@ -79,16 +79,16 @@ function captureTable({ result, texts }: PageInput): Block[] {
     c.sync === null ? '\u2013' : say(texts, 'report.method.sync-words', c.sync)
   return [
     table({
-      caption: t('data'),
+      caption: t('report.method.data'),
       columns: [
         { title: say(texts, 'report.column.mark'), grow: 0 },
-        { title: t('file'), grow: 1.6 },
-        { title: t('setting'), grow: 1.2 },
-        { title: t('taken'), grow: 0 },
-        { title: t('rate'), grow: 0, align: 'right' },
-        { title: t('length'), grow: 0, align: 'right' },
-        { title: t('events'), grow: 1 },
-        { title: t('sync'), grow: 1 },
+        { title: t('report.method.file'), grow: 1.6 },
+        { title: t('report.method.setting'), grow: 1.2 },
+        { title: t('report.method.taken'), grow: 0 },
+        { title: t('report.method.rate'), grow: 0, align: 'right' },
+        { title: t('report.method.length'), grow: 0, align: 'right' },
+        { title: t('report.method.events'), grow: 1 },
+        { title: t('report.method.sync'), grow: 1 },
       ],
       rows: result.captures.map((c) => [
         c.mark,
@@ -147,16 +147,16 @@ const togetherKey = (key: string): string => key.replace(/^remark\./, 'remark.to
 function together(alike: readonly Remark[], texts: PageInput['texts']): string {
   const { key, args } = alike[0]!.says
   const channels = alike.map(({ capture, says }) =>
-    say(texts, 'report.method.channel', { capture: capture.mark, ...says.args }),
+    sayLoose(texts, 'report.method.channel', { capture: capture.mark, ...says.args }),
   )
-  return say(texts, togetherKey(key), { ...args, channels: series(texts, channels) })
+  return sayLoose(texts, togetherKey(key), { ...args, channels: series(texts, channels) })
 }
 
 const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
 
 /** What was not tested, and what the figures cannot tell. */
 function unsaid({ result, texts }: PageInput): string[] {
-  const t = (key: string) => say(texts, `report.method.${key}`)
+  const t = sayer(texts)
   const did = (step: string) => result.tests.some((test) => test.step === step)
   const steps = [
     'spray',
@@ -174,13 +174,13 @@ function unsaid({ result, texts }: PageInput): string[] {
       ? []
       : [
           say(texts, 'report.method.not-done', {
-            steps: steps.map((step) => say(texts, `report.step.${step}`)).join(', '),
+            steps: steps.map((step) => sayLoose(texts, `report.step.${step}`)).join(', '),
           }),
         ]),
-    ...(result.engine.after ? [] : [t('no-after')]),
-    t('cannot-where'),
-    t('cannot-condition'),
-    t('cannot-ring'),
-    t('cannot-future'),
+    ...(result.engine.after ? [] : [t('report.method.no-after')]),
+    t('report.method.cannot-where'),
+    t('report.method.cannot-condition'),
+    t('report.method.cannot-ring'),
+    t('report.method.cannot-future'),
   ]
 }

@@ -1,6 +1,6 @@
 import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayer, sayLoose } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
@@ -22,16 +22,16 @@ type Texts = PageInput['texts']
 
 /** Every test of the log in order, with its readings, its finding and what it was found to mean. */
 export function tests({ result, texts, charts }: PageInput): Section {
-  const t = (key: string) => say(texts, `report.tests.${key}`)
+  const t = sayer(texts)
   const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
   if (result.tests.length === 0 && plans.length === 0)
-    return { title: t('title'), level: 2, blocks: [paragraph(t('none'))] }
+    return { title: t('report.tests.title'), level: 2, blocks: [paragraph(t('report.tests.none'))] }
   const shared = sharedCaveats(result.tests)
   return {
-    title: t('title'),
+    title: t('report.tests.title'),
     level: 2,
     blocks: [
-      paragraph(t('intro'), { keepWithNext: true }),
+      paragraph(t('report.tests.intro'), { keepWithNext: true }),
       ...[...shared].map(([words, marks]) =>
         paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), {
           keepWithNext: true,
@@ -39,12 +39,12 @@ export function tests({ result, texts, charts }: PageInput): Section {
         }),
       ),
       table({
-        caption: t('title'),
+        caption: t('report.tests.title'),
         columns: [
-          { title: t('number'), grow: 0 },
-          { title: t('test'), grow: 1 },
-          { title: t('finding'), grow: 1 },
-          { title: t('meaning'), grow: 1 },
+          { title: t('report.tests.number'), grow: 0 },
+          { title: t('report.tests.test'), grow: 1 },
+          { title: t('report.tests.finding'), grow: 1 },
+          { title: t('report.tests.meaning'), grow: 1 },
         ],
         rows: result.tests.map((test) => [
           test.mark,
@@ -165,7 +165,7 @@ function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
 
 function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Reading, key: string): string {
   const end = (v: number | null) => (v === null ? '\u2026' : asLogged(texts, v))
-  return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
+  return low === null && high === null ? '' : sayLoose(texts, key, { low: end(low), high: end(high) })
 }
 
 function meaning(

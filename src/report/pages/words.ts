@@ -1,6 +1,6 @@
 import type { FigureRecord, Result } from '../../records/result.ts'
 import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { say } from '../../texts/say.ts'
+import { say, sayLoose } from '../../texts/say.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { Cell } from '../blocks/table.ts'
 
@@ -15,7 +15,7 @@ export const keyOf = (word: string): string =>
 
 /** The reader's word for one of a fixed list of the contract's words. */
 export const wordFor = (texts: Texts, list: string, word: string): string =>
-  say(texts, `report.${list}.${keyOf(word)}`)
+  sayLoose(texts, `report.${list}.${keyOf(word)}`)
 
 /** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
 export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
@@ -33,7 +33,7 @@ export const wordOr = (texts: Texts, list: string, word: string): string =>
  */
 export function computedWord(texts: Texts, name: string): string {
   const key = `report.computed.${keyOf(name.replace(/\d+/, '').replaceAll(/([a-z])([A-Z])/g, '$1-$2'))}`
-  return texts.templates[key] === undefined ? name : say(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
+  return texts.templates[key] === undefined ? name : sayLoose(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
 }
 
 /** The reader's word for a condition of the contract; any other as the log has it. */
@@ -79,7 +79,7 @@ export function dateWords(texts: Texts, iso: string): string {
   const [year, month, day] = iso.slice(0, 10).split('-')
   return say(texts, 'report.date', {
     day: String(Number(day)),
-    month: say(texts, `report.month.${Number(month)}`),
+    month: sayLoose(texts, `report.month.${Number(month)}`),
     year: year!,
   })
 }
