@@ -14,7 +14,8 @@ import { jobRecord } from '../records/parts/job-record.ts'
 import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { cmsBytes } from '../seal/cms.ts'
+import { signerOf, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
@@ -45,6 +46,8 @@ export interface PageOptions {
   proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
   signingKeyPem?: string
+  /** Stated date of signing, YYYY-MM-DD; where it is left out, the day the job was closed. */
+  signedAt?: string
   /** The shop's own file: letterhead and logo. */
   shop?: ShopFile
   /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
@@ -84,6 +87,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
+  const certificate = certificateOf(signer, options.signedAt ?? job.closed)
   if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
     throw new JobError([otherShop(job.shop.name, shop.shop.name)])
   const replaced =
@@ -120,7 +124,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const first = assembleResult(texts, {
     version: options.version,
     page: options.page,
-    signingKey: signer?.fingerprint,
+    signing: { key: signer?.fingerprint, certificate },
     jobFolder,
     captures: captures.map((c) => c.record),
     speeds: captures.map((c) => c.speed),
@@ -147,8 +151,24 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     inputFile,
     embedCaptures: options.embedCaptures,
     logo: shop?.logo,
+    slotBytes: signer?.certified && cmsBytes(signer.certified),
   })
   return { result, drawn, files, warnings: problems }
+}
+
+/**
+ * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.
+ *
+ * @throws JobError where no date to sign with is stated
+ */
+function certificateOf(
+  signer: Signer | undefined,
+  date: string | undefined,
+): Result['program']['certificate'] {
+  if (!signer?.certified) return undefined
+  if (date === undefined) throw new JobError([problem('no-signing-date', { file: 'job.yaml' }, {})])
+  const { fingerprint, name } = signer.certified.certificate
+  return { sha256: fingerprint, name: name ?? '', signed_at: date }
 }
 
 /** A letterhead must be of the shop that did the work. */

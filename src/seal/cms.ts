@@ -75,7 +75,7 @@ export function signCms(digest: Uint8Array, certificate: ReadCertificate, key: K
 }
 
 /** How long a signature with a certificate and key will be, bytes. */
-export const cmsBytes = (certificate: ReadCertificate, key: KeyObject): number =>
+export const cmsBytes = ({ certificate, key }: { certificate: ReadCertificate; key: KeyObject }): number =>
   signCms(new Uint8Array(32), certificate, key).length
 
 /**

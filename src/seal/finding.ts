@@ -11,6 +11,8 @@ export type SealCode =
   | 'extra'
   | 'changed'
   // the report
+  | 'not-a-file'
+  | 'too-large'
   | 'not-a-pdf'
   | 'pdf-unsealed'
   | 'pdf-changed'
@@ -30,6 +32,8 @@ export type SealCode =
   | 'not-signed-as-named'
   | 'signed-not-named'
   | 'signed-by-another'
+  | 'not-certified-as-named'
+  | 'certified-not-named'
   // redacted copies
   | 'not-a-copy'
   | 'redaction-broken'

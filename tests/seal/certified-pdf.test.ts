@@ -35,7 +35,7 @@ beforeAll(async () => {
     attachments: [],
     photos: new Map(),
     page: 'A4',
-    slotBytes: cmsBytes(certificate, key),
+    slotBytes: cmsBytes({ certificate, key }),
   })
   sealed = sealPdf(blank, signer)
 })

@@ -18,7 +18,8 @@ const VALID_YEARS = 20
  */
 export const keyCommand: CommandModule<object, { file: string; name: string | undefined }> = {
   command: 'key <file>',
-  describe: 'Make a key to sign reports with: <file> is private, <file>.pub and <file>.crt are for everybody.',
+  describe:
+    'Make a key to sign reports with: <file> is private, <file>.pub and <file>.crt are for everybody.',
   builder: (y) =>
     y
       .positional('file', {
@@ -32,18 +33,25 @@ export const keyCommand: CommandModule<object, { file: string; name: string | un
     const texts = loadTexts('en')
     const { publicKeyOf, fingerprintOf } = await import('../../seal/signing-key.ts')
     const { makeCertificate, pemOf, readCertificate } = await import('../../seal/certificate.ts')
-    const pem = {
-      privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
-      publicKeyEncoding: { type: 'spki', format: 'pem' },
-    } as const
-    const seal = generateKeyPairSync('ed25519', pem)
-    const second = generateKeyPairSync('rsa', { modulusLength: RSA_BITS, ...pem })
+    const privateKeyEncoding = { type: 'pkcs8', format: 'pem' } as const
+    const publicKeyEncoding = { type: 'spki', format: 'pem' } as const
+    const seal = generateKeyPairSync('ed25519', { privateKeyEncoding, publicKeyEncoding })
+    const second = generateKeyPairSync('rsa', {
+      modulusLength: RSA_BITS,
+      privateKeyEncoding,
+      publicKeyEncoding,
+    })
     const fingerprint = fingerprintOf(publicKeyOf(seal.publicKey))
     const from = new Date()
     const until = new Date(from)
     until.setUTCFullYear(from.getUTCFullYear() + VALID_YEARS)
     const signer = name?.trim() || say(texts, 'key.unnamed')
-    const der = makeCertificate(second.privateKey, { name: signer, sealFingerprint: fingerprint, from, until })
+    const der = makeCertificate(second.privateKey, {
+      name: signer,
+      sealFingerprint: fingerprint,
+      from,
+      until,
+    })
     const made: string[] = []
     try {
       for (const [path, text, mode] of [
