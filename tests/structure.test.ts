@@ -21,6 +21,7 @@ const LAYERS: readonly (readonly string[])[] = [
   ['ignition'],
   ['metrics', 'test-log'],
   ['verdicts'],
+  ['conclusion'],
   ['records'],
   ['peek'],
   ['charts'],

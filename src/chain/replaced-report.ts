@@ -2,7 +2,7 @@ import { existsSync, readFileSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import type { Standing } from '../records/parts/revision.ts'
-import { resultSchema } from '../records/result.ts'
+import { earlierResultSchema } from '../records/result.ts'
 import { sha256 } from '../maths/sha256.ts'
 
 const RECORD = 'result.json'
@@ -29,7 +29,7 @@ export function replacedReport(place: string, workOrder: string): Standing {
 
 function parsed(text: string): Standing['result'] | undefined {
   try {
-    return resultSchema.safeParse(JSON.parse(text)).data
+    return earlierResultSchema.safeParse(JSON.parse(text)).data
   } catch {
     return undefined // no JSON: the caller says so
   }

@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises'
+import { conclude } from '../conclusion/conclude.ts'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
@@ -21,6 +22,7 @@ import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
+import { ground } from './phases/ground.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
@@ -69,10 +71,21 @@ export interface JobOutput {
   warnings: readonly Problem[]
 }
 
+/** A job up to its records, before anything is drawn. */
+export interface Recorded {
+  result: Result
+  drawn: DrawnTraces
+  /** result.json and the CSV files. */
+  records: Map<string, string>
+  /** Absolute paths of the input files by their name in the job. */
+  inputs: ReadonlyMap<string, string>
+  warnings: readonly Problem[]
+}
+
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
- *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> assemble -> draw
+ *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
  *
  * Nothing is sealed or written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
  * shows every problem.
@@ -81,7 +94,27 @@ export interface JobOutput {
  * @throws JobError with all problems of the job
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
-  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const { result, drawn, records, inputs, warnings } = await recordJob(folder, options, texts)
+  const certified = signerFor(options)?.certified
+  const files = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile: (file) => readFile(inputs.get(file)!),
+    embedCaptures: options.embedCaptures,
+    logo: options.shop?.logo,
+    slotBytes: certified && cmsBytes(certified),
+  })
+  return { result, drawn, files, warnings }
+}
+
+/**
+ * The same up to the records: what is read from result.json and the CSV files needs no drawing.
+ * @throws JobError with all problems of the job
+ */
+export async function recordJob(folder: string, options: JobOptions, texts: Texts): Promise<Recorded> {
+  const signer = signerFor(options)
   const limits = withValues(loadLimits(), options.limits ?? {})
   const reading = readingLimits(options.reading)
   const jobFolder = await readJob(folder, reading)
@@ -114,7 +147,14 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const grounds = ground(job, { captures, judged, tests, repair }, limits)
   const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const conclusion = conclude(grounds, {
+    weighed: causes,
+    cause: job.cause,
+    correction: job.correction,
+    limits,
+  })
   const digests = new Map(
     [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
       file,
@@ -132,6 +172,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     tests,
     repair,
     causes,
+    conclusion,
     limits,
     changedLimits: changedLimits(limits),
     sources: loadSources(),
@@ -142,19 +183,12 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   })
   const result = replaced === undefined ? first : revised(texts, first, replaced)
   const drawn = drawnTraces(captures, traces, result)
-  const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const files = await renderOutputs({
-    result,
-    drawn,
-    texts,
-    records: recordFiles(result, eventsCsv(eventRows(captures))),
-    inputFile,
-    embedCaptures: options.embedCaptures,
-    logo: shop?.logo,
-    slotBytes: signer?.certified && cmsBytes(signer.certified),
-  })
-  return { result, drawn, files, warnings: problems }
+  const records = recordFiles(result, eventsCsv(eventRows(captures)))
+  return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
 }
+
+const signerFor = ({ signingKeyPem }: PageOptions): Signer | undefined =>
+  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
 
 /**
  * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.

@@ -21,7 +21,8 @@ export type LimitKey =
   | 'comparableSpeedPct'
   | 'repairLeastShiftPct'
   | 'idleMostRpm'
-  | 'unsteadySpeedPct'
+  | 'crankingMostRpm'
+  | 'ownSpeedPct'
   | 'lineLeastSamples'
   | 'missingLeastKhz'
   | 'levelRangePct'
@@ -61,6 +62,10 @@ export type LimitKey =
   | 'firingApartKv'
   | 'idleSwingRpm'
   | 'nextTestLeastBits'
+  | 'firingUsualLowKv'
+  | 'firingUsualHighKv'
+  | 'burnUsualLowMs'
+  | 'burnUsualHighMs'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

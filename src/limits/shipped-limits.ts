@@ -21,7 +21,8 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   secondFaultPct: 15,
   secondFaultRatio: 10,
   idleMostRpm: 1400,
-  unsteadySpeedPct: 12,
+  crankingMostRpm: 350,
+  ownSpeedPct: 8,
   lineLeastSamples: 24,
   missingLeastKhz: 80,
   levelRangePct: 20,
@@ -59,4 +60,8 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   firingApartKv: 3,
   idleSwingRpm: 40,
   nextTestLeastBits: 0.02,
+  firingUsualLowKv: 5,
+  firingUsualHighKv: 15,
+  burnUsualLowMs: 0.8,
+  burnUsualHighMs: 2.2,
 }
