@@ -22,7 +22,7 @@ export const proofSchema = z.strictObject({
   holds: z.boolean(),
   worst: z.array(
     z.strictObject({
-      figure: z.string(),
+      figure: z.enum(PROVED),
       unit: z.string(),
       error: z.number(),
       limit: z.number(),
