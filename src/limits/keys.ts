@@ -4,6 +4,7 @@
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'
+  | 'fellowsGapPct'
   | 'openNoLineSharePct'
   | 'openFiringExcessKv'
   | 'misfireSharePct'
@@ -60,6 +61,10 @@ export type LimitKey =
   | 'firingApartKv'
   | 'idleSwingRpm'
   | 'nextTestLeastBits'
+  | 'firingUsualLowKv'
+  | 'firingUsualHighKv'
+  | 'burnUsualLowMs'
+  | 'burnUsualHighMs'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

@@ -1,3 +1,4 @@
+import type { Conclusion } from '../conclusion/conclusion.ts'
 import type { JobFolder } from '../job/job-folder.ts'
 import { checkVin } from '../job/vin.ts'
 import type { Limits, Sources } from '../limits/limits.ts'
@@ -12,6 +13,7 @@ import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
 import { compareReadings } from '../verdicts/repair-readings.ts'
 import { causeRecords } from './parts/cause-records.ts'
+import { conclusionRecord } from './parts/conclusion-record.ts'
 import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
@@ -46,6 +48,7 @@ export interface Findings {
   tests: readonly TestFinding[]
   repair: RepairCheck
   causes: WeighedCauses
+  conclusion: Conclusion
   limits: Limits
   changedLimits: ReadonlySet<string>
   sources: Sources
@@ -84,6 +87,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
       isRepaired: isRepaired(found),
       readings: compareReadings(found.tests, found.speeds),
     }),
+    conclusion: conclusionRecord(texts, found.conclusion, marks),
     limits: Object.entries(found.limits).map(([key, l]) => ({
       key,
       value: l.value,

@@ -122,6 +122,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.unknown-column',
     explains: 'explain.unknown-column',
   },
+  'frame-columns': {
+    says: 'problem.frame-columns',
+    means: 'meaning.frame-columns',
+    explains: 'explain.frame-columns',
+  },
   'not-a-number': {
     says: 'problem.not-a-number',
     means: 'meaning.not-a-number',

@@ -134,6 +134,7 @@ export const REMARK_WORDS = {
     means: 'meaning.clock-jumps',
     explains: 'explain.clock-jumps',
   },
+  frames: { says: 'remark.frames', means: 'meaning.frames', explains: 'explain.frames' },
 } as const satisfies Record<string, RemarkWords>
 
 /** A remark on the quality of a capture. */

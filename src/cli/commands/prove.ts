@@ -36,7 +36,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     const [{ runProof, proofLimits }, { makeProof, PROVED }, { programDigest }] = await Promise.all([
       import('../../prove/run-proof.ts'),
       import('../../prove/proof.ts'),
-      import('../../batch/made-with.ts'),
+      import('../../evidence/made-with.ts'),
     ])
     const line = (text: string): void => {
       if (!json) process.stdout.write(`${text}\n`)
@@ -66,7 +66,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     for (const { figure, error, limit, unit, capture } of proof.worst) {
       line(
         say(texts, error <= limit ? 'prove.holds' : 'prove.fails', {
-          figure: say(texts, FIGURES[figure].name),
+          figure: say(texts, FIGURES[figure as keyof typeof FIGURES].name),
           error: String(error),
           limit: String(limit),
           unit: unit === '1' ? '' : ` ${unit}`,
