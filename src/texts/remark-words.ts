@@ -118,12 +118,6 @@ export const REMARK_WORDS = {
     explains: 'explain.not-at-idle',
     gate: 'gate.not-at-idle',
   },
-  'speed-unsteady': {
-    says: 'remark.speed-unsteady',
-    means: 'meaning.speed-unsteady',
-    explains: 'explain.speed-unsteady',
-    gate: 'gate.speed-unsteady',
-  },
   'ratio-unknown': {
     says: 'remark.ratio-unknown',
     means: 'meaning.ratio-unknown',
@@ -135,6 +129,11 @@ export const REMARK_WORDS = {
     explains: 'explain.clock-jumps',
   },
   frames: { says: 'remark.frames', means: 'meaning.frames', explains: 'explain.frames' },
+  'events-left-out': {
+    says: 'remark.events-left-out',
+    means: 'meaning.events-left-out',
+    explains: 'explain.events-left-out',
+  },
 } as const satisfies Record<string, RemarkWords>
 
 /** A remark on the quality of a capture. */
