@@ -122,11 +122,6 @@ export const PROBLEM_WORDS = {
     means: 'meaning.unknown-column',
     explains: 'explain.unknown-column',
   },
-  'frame-columns': {
-    says: 'problem.frame-columns',
-    means: 'meaning.frame-columns',
-    explains: 'explain.frame-columns',
-  },
   'not-a-number': {
     says: 'problem.not-a-number',
     means: 'meaning.not-a-number',
@@ -193,6 +188,11 @@ export const PROBLEM_WORDS = {
     says: 'problem.header-mismatch',
     means: 'meaning.header-mismatch',
     explains: 'explain.header-mismatch',
+  },
+  'frame-columns': {
+    says: 'problem.frame-columns',
+    means: 'meaning.frame-columns',
+    explains: 'explain.frame-columns',
   },
   'header-again': {
     says: 'problem.header-again',

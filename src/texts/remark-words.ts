@@ -110,13 +110,22 @@ export const REMARK_WORDS = {
     says: 'remark.cold-engine',
     means: 'meaning.cold-engine',
     explains: 'explain.cold-engine',
-    gate: 'gate.cold-engine',
+  },
+  cranking: {
+    says: 'remark.cranking',
+    means: 'meaning.cranking',
+    explains: 'explain.cranking',
+    gate: 'gate.cranking',
   },
   'not-at-idle': {
     says: 'remark.not-at-idle',
     means: 'meaning.not-at-idle',
     explains: 'explain.not-at-idle',
-    gate: 'gate.not-at-idle',
+  },
+  'events-left-out': {
+    says: 'remark.events-left-out',
+    means: 'meaning.events-left-out',
+    explains: 'explain.events-left-out',
   },
   'ratio-unknown': {
     says: 'remark.ratio-unknown',
@@ -129,11 +138,6 @@ export const REMARK_WORDS = {
     explains: 'explain.clock-jumps',
   },
   frames: { says: 'remark.frames', means: 'meaning.frames', explains: 'explain.frames' },
-  'events-left-out': {
-    says: 'remark.events-left-out',
-    means: 'meaning.events-left-out',
-    explains: 'explain.events-left-out',
-  },
 } as const satisfies Record<string, RemarkWords>
 
 /** A remark on the quality of a capture. */
