@@ -333,6 +333,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.shop-differs',
     explains: 'explain.shop-differs',
   },
+  'no-signing-date': {
+    says: 'problem.no-signing-date',
+    means: 'meaning.no-signing-date',
+    explains: 'explain.no-signing-date',
+  },
   'replaced-report': {
     says: 'problem.replaced-report',
     means: 'meaning.replaced-report',
