@@ -32,7 +32,7 @@ export interface ColumnPlan {
 }
 
 /** Unit of a channel as decoded, and how many of it one of the job's unit is. */
-export function baseUnit(entry: ChannelEntry): { unit: Channel['unit']; perUnit: number } {
+function baseUnit(entry: ChannelEntry): { unit: Channel['unit']; perUnit: number } {
   switch (entry.unit) {
     case 'V':
       return entry.carries === 'secondary' ? { unit: 'kV', perUnit: 1e-3 } : { unit: 'V', perUnit: 1 }

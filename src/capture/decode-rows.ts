@@ -1,5 +1,5 @@
 /** 10^0 ... 10^22: the powers of ten a double holds exactly. */
-export const POW10 = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`))
+const POW10 = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`))
 /** Below here every whole number is held exactly; here itself 2^53 + 1 would round to it unseen. */
 const EXACT_WHOLE = 2 ** 53
 /** Figures from here on are no measured values but marks of a recorder; they are looked at as text. */

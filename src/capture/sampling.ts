@@ -20,7 +20,7 @@ const COARSE_SHARE = 5e-4
 const USELESS_SHARE = 0.01
 
 /** The even clock of a recording, s. */
-export interface Clock {
+interface Clock {
   startS: number
   sampleS: number
   /** Places where the clock jumps: `row` is the first row after it, `extraS` what its step has beyond `sampleS` (negative for a repeated stamp). */

@@ -18,7 +18,7 @@ export interface IntervalMark {
   shiftPt: number
 }
 /** What stands at the right of a row, one line a mark: stage or evidence mark (may be empty), figure and word. */
-export interface Beside {
+interface Beside {
   shiftPt: number
   stage: string
   figure: string

@@ -12,7 +12,7 @@ export interface EngineState {
 }
 
 /** Another cause that the evidence leaves room for. */
-export interface OtherCause {
+interface OtherCause {
   cause: string
   place: string | undefined
   share: number

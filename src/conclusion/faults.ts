@@ -14,7 +14,7 @@ import { isOpen } from './states.ts'
 import type { FaultStatus, FindingKind, StandingWord } from './words.ts'
 
 /** What each kind of standing lets be said. */
-export const STANDING_WORD: Readonly<Record<StandingKind, StandingWord>> = {
+const STANDING_WORD: Readonly<Record<StandingKind, StandingWord>> = {
   clear: 'clear',
   'leading-short': 'leading',
   'leading-on-patterns': 'leading',
@@ -171,6 +171,6 @@ function statusOf(
 }
 
 /** Whether a place of the log means this cause at its seat. */
-export const isAt = ({ context }: WeighedCauses, candidate: Candidate, place: string): boolean =>
+const isAt = ({ context }: WeighedCauses, candidate: Candidate, place: string): boolean =>
   pointedAt(candidate, observe('repair-word-fixed', { at: { kind: 'places', places: [place] } }), context) ===
   1

@@ -39,7 +39,7 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
 }
 
 /** The findings that name what is wrong, worst first; one said by a stronger one on the same cylinders is left out. */
-export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] {
+function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] {
   const open = found.filter(isOpen)
   const sure = open.filter((f) => f.order === 'out of order' && CARRYING.has(f.kind))
   const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))

@@ -8,22 +8,20 @@ import { FINDINGS } from './findings/index.ts'
 import type { Work } from './work.ts'
 
 /** Why a repair has the verdict it has. */
-export const repairReasons = [
-  'none',
-  'nothing-after',
-  'too-early',
-  'not-comparable',
-  'not-read-again',
-  'captures-missing',
-  'cylinder-not-judged',
-  'confirmed',
-  'confirmed-by-log',
-  'opposed',
-  'part-left',
-  'no-change',
-  'worse',
-] as const
-export type RepairReason = (typeof repairReasons)[number]
+export type RepairReason =
+  | 'none'
+  | 'nothing-after'
+  | 'too-early'
+  | 'not-comparable'
+  | 'not-read-again'
+  | 'captures-missing'
+  | 'cylinder-not-judged'
+  | 'confirmed'
+  | 'confirmed-by-log'
+  | 'opposed'
+  | 'part-left'
+  | 'no-change'
+  | 'worse'
 
 export interface RepairInput {
   work: Work

@@ -31,7 +31,7 @@ export function commitmentsOf(result: Result, files: Files, signer: Signer): Req
 }
 
 /** CSV tables and charts as parts: the value is the file's digest. */
-export const filesShown = (files: Files): { path: string; value: string }[] =>
+const filesShown = (files: Files): { path: string; value: string }[] =>
   [...files]
     .filter(([file]) => /\.(csv|svg)$/.test(file))
     .sort(([a], [b]) => (a < b ? -1 : 1))

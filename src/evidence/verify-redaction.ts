@@ -11,7 +11,7 @@ import { digestFile } from '../files/digest-file.ts'
 const digest = z.string().regex(/^[0-9a-f]{64}$/)
 
 /** What a redacted copy's manifest says of its original. */
-export const redactionSchema = z.strictObject({
+const redactionSchema = z.strictObject({
   fields: z.array(z.string()),
   /** Seal of the original's manifest, where it is signed. */
   original: z

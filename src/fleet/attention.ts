@@ -17,7 +17,7 @@ export interface VehicleHistory {
 }
 
 /** Vehicles and jobs of one vehicle that go into the printed report; the rest stands in fleet.csv. */
-export const MOST_VEHICLES = 500
+const MOST_VEHICLES = 500
 const MOST_ROWS = 24
 
 /** Sums up one vehicle. @param rows  its jobs, oldest first, at least one */

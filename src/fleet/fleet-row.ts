@@ -3,7 +3,7 @@ import { FAMILY } from '../verdicts/pattern.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 
 /** Kinds of fault, from the verdicts on cylinders. */
-export type Family = 'lean' | 'falling' | 'circuit' | 'misfiring'
+type Family = 'lean' | 'falling' | 'circuit' | 'misfiring'
 
 /** What became of a job: reported, refused, or its output cannot be used (gone bad, or altered since). */
 export type JobState = 'reported' | 'invalid' | 'skipped' | 'unreadable' | 'altered'

@@ -15,12 +15,12 @@ export function outcomeOf(row: HistoryRow): Outcome {
 
 /** Counts by name. */
 export type Counts = Map<string, number>
-export const add = (counts: Counts, name: string, by = 1): void => {
+const add = (counts: Counts, name: string, by = 1): void => {
   counts.set(name, (counts.get(name) ?? 0) + by)
 }
 
 /** A cause called in first place, with how its repairs came out. */
-export interface CauseCount {
+interface CauseCount {
   jobs: number
   repairs: Counts
 }

@@ -32,7 +32,7 @@ export function assignChannel(input: ChannelInput): ToldChannel {
 }
 
 /** Cylinders a secondary channel sees. */
-export function cylindersSeen({ cylinders }: ChannelEntry, engine: Engine): readonly number[] {
+function cylindersSeen({ cylinders }: ChannelEntry, engine: Engine): readonly number[] {
   if (cylinders === undefined || cylinders === 'all') return engine.firing_order
   return typeof cylinders === 'number' ? [cylinders] : cylinders
 }

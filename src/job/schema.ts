@@ -80,11 +80,7 @@ export const traceSchema = keys({
   taken: isoTime.optional(),
 })
 
-export const photoSchema = keys({
-  file: text,
-  caption: z.string('phrase.text').optional(),
-  stage: stage.optional(),
-})
+const photoSchema = keys({ file: text, caption: z.string('phrase.text').optional(), stage: stage.optional() })
 
 export const engineSchema = keys({
   cylinders: cylinder,
@@ -150,6 +146,5 @@ export type Job = z.infer<typeof jobSchema>
 export type CaptureEntry = z.infer<typeof captureSchema>
 export type TraceEntry = z.infer<typeof traceSchema>
 export type ChannelEntry = z.infer<typeof channelSchema>
-export type PhotoEntry = z.infer<typeof photoSchema>
 export type Engine = Job['engine']
 export type Stage = CaptureEntry['stage']

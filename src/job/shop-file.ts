@@ -35,7 +35,7 @@ export interface ShopFile {
 }
 
 /** A file that is no part of the job folder and bears on the report. */
-export interface HandedIn {
+interface HandedIn {
   what: 'shop' | 'logo'
   file: string
   sha256: string

@@ -11,7 +11,7 @@ const limitSchema = z.strictObject({
 })
 const limitsSchema = z.record(z.string().regex(/^[a-z][A-Za-z0-9]*$/), limitSchema)
 
-export type Limit = z.infer<typeof limitSchema>
+type Limit = z.infer<typeof limitSchema>
 /** Every limit a verdict hangs on, by key, with value, unit and origin. */
 export type Limits = Readonly<Record<string, Limit>>
 /** Source key -> how it is cited. */

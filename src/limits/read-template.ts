@@ -11,7 +11,7 @@ const READY_MADE = new URL('../app/templates.json', import.meta.url)
 export type ReadyMade = Readonly<Record<string, { sha256: string; value: unknown }>>
 
 /** Templates that every job reads and that the build parses beforehand. */
-export const OFTEN_READ = ['limits.yaml', 'reading-limits.yaml', 'sources.yaml', 'causes.yaml'] as const
+const OFTEN_READ = ['limits.yaml', 'reading-limits.yaml', 'sources.yaml', 'causes.yaml'] as const
 
 // Memos of pure functions of what is in the files: the jobs of a process mostly read the same.
 const last = new Map<string, { text: string; value: unknown }>()

@@ -8,8 +8,7 @@ export interface LinearFit {
 
 /**
  * Prepares least squares of a few given functions, to be laid through many sets of values at the same points: the
- * normal equations are inverted once. For a handful of well-scaled columns; for powers of x use
- * least-squares-polynomial.
+ * normal equations are inverted once. For a handful of well-scaled columns, not for powers of x.
  *
  * @param columns  each of length n: one function's values at the n points; not changed
  * @returns        a fit for y of length n; undefined where the columns do not tell their coefficients apart

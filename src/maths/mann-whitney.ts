@@ -55,7 +55,7 @@ export function mannWhitney(
 }
 
 /** Rank of every value, equal values sharing the mean of their ranks, and the sum of t^3 - t over ties. */
-export function midRanks(values: ArrayLike<number>): { of: Float64Array; tieSum: number } {
+function midRanks(values: ArrayLike<number>): { of: Float64Array; tieSum: number } {
   const rising = sorted(values)
   const rankOf = new Map<number, number>()
   let tieSum = 0

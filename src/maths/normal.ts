@@ -12,7 +12,7 @@ export function normalCdf(z: number): number {
 }
 
 /** Height of the standard normal distribution. */
-export function normalDensity(z: number): number {
+function normalDensity(z: number): number {
   return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)
 }
 

@@ -31,6 +31,6 @@ export function classifyEvent(
 }
 
 /** Something burns after the breakdown, for longer than a stub. */
-export function hasSparkLine({ burnMs }: EventFigures, limits: EventLimits): boolean {
+function hasSparkLine({ burnMs }: EventFigures, limits: EventLimits): boolean {
   return burnMs.ok ? burnMs.value >= limits.stubBurnMs : burnMs.why !== 'no-spark-line'
 }

@@ -5,7 +5,7 @@ import type { FigureName, MeasuredEvent } from './figures.ts'
 import { LEVEL_SHARES } from './levels.ts'
 
 /** A line ready to draw: ms from breakdown, kV above the pre-event level. */
-export interface SparkLineDrawing {
+interface SparkLineDrawing {
   x: readonly number[]
   y: readonly number[]
 }

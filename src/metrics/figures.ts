@@ -23,7 +23,7 @@ export const FIGURE_UNITS = {
 } as const satisfies Record<string, Unit>
 
 export type FigureName = keyof typeof FIGURE_UNITS
-export type FigureUnit<N extends FigureName> = (typeof FIGURE_UNITS)[N]
+type FigureUnit<N extends FigureName> = (typeof FIGURE_UNITS)[N]
 export type EventFigures = { readonly [N in FigureName]: EventFigure<FigureUnit<N>> }
 
 /** A measured figure; where it has a budget, u is the root sum of squares of its lines. */

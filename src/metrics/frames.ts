@@ -36,7 +36,7 @@ const EVEN_WITHIN = 0.25
  * @param firing         of one frame, in order of time
  * @param turnsPerCycle  turns of the crankshaft in a working cycle
  */
-export function frameTurns(
+function frameTurns(
   firing: readonly { breakdownS: number; cylinder: number | undefined }[],
   { firingOrder, turnsPerCycle }: { firingOrder: readonly number[]; turnsPerCycle: number },
 ): FrameTurns | undefined {

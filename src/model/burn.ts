@@ -40,14 +40,14 @@ const SETTLED_S = 1e-8
 const LONGEST_S = 12e-3
 
 /** Growth of the mixture term over the burn: nothing to the midpoint, then straight to 1 at 90 % and on to the end. */
-export const mixtureShape = (share: number): number => Math.max(0, (Math.min(share, 1) - 0.5) / 0.4)
+const mixtureShape = (share: number): number => Math.max(0, (Math.min(share, 1) - 0.5) / 0.4)
 
 /** Voltage of one gap alone, kV, at a current and at a share (0..1) of the burn. */
-export const gapKv = (gap: BurningGap, currentA: number, share: number): number =>
+const gapKv = (gap: BurningGap, currentA: number, share: number): number =>
   glowKv(gap.glowKv, currentA) + gap.mixtureKv * mixtureShape(share)
 
 /** Voltage of one gap as the pickup sees it, kV. */
-export const seenKv = (gap: BurningGap, currentA: number, share: number): number =>
+const seenKv = (gap: BurningGap, currentA: number, share: number): number =>
   gapKv(gap, currentA, share) + currentA * gap.seriesKohm + gap.rotorKv
 
 /** L dI/dt = -(sum of gap voltages + I R): A/s at a current and share of the burn. */
@@ -94,7 +94,7 @@ export function solveBurn(circuit: BurnCircuit): Burn {
 }
 
 /** Current at t after breakdown, A, straight between the solved steps, never below the holding current. */
-export function burnCurrentA(burn: Burn, tS: number): number {
+function burnCurrentA(burn: Burn, tS: number): number {
   const at = Math.min(Math.max(tS / burn.stepS, 0), burn.currentA.length - 1)
   const from = Math.min(Math.floor(at), burn.currentA.length - 2)
   const low = burn.currentA[Math.max(from, 0)]!

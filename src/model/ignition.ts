@@ -10,7 +10,7 @@ import { drawHash, type Hash } from './hash.ts'
 
 /** How the sparks are made. Multi-strike: every plug has its own coil, which sparks several times an ignition. */
 export type IgnitionModel = InductiveIgnition | { kind: 'capacitor-discharge'; unit: CapacitorUnit }
-export type InductiveIgnition =
+type InductiveIgnition =
   | { kind: 'distributor'; coil: Coil }
   | { kind: 'coil-per-cylinder'; coil: Coil }
   | { kind: 'wasted-spark'; coil: Coil; pairs: readonly (readonly [number, number])[]; exhaust: GapState }

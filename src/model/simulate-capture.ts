@@ -34,7 +34,7 @@ export interface SimulatedCapture {
   truth: CaptureTruth
 }
 
-export interface CaptureTruth {
+interface CaptureTruth {
   /** In order of breakdown; those with their breakdown inside the file, cut or not, and no others. */
   events: readonly EventTruth[]
   pulses: readonly SyncPulse[]

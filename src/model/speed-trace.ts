@@ -1,7 +1,7 @@
 import { makeRandom, type Random } from '../maths/random.ts'
 
 /** One spray at one place, as it would be logged, with what the engine does about it. */
-export interface Spray {
+interface Spray {
   fromS: number
   toS: number
   /** Change of speed the spray would bring if the idle control did nothing; 0 where the place does not leak. */
@@ -31,7 +31,7 @@ export interface SpeedTraceParameters {
   blips: readonly { atS: number; rpm: number }[]
 }
 
-export interface SprayTruth extends Spray {
+interface SprayTruth extends Spray {
   /** Largest and mean change the spray really made, after the idle control's pull, rpm with its sign. */
   peakRpm: number
   meanRpm: number

@@ -7,7 +7,7 @@ import { firstExtremeS, ringKv, visibleCycles, type Ring } from './ring.ts'
 import { waveEndS } from './wave.ts'
 
 /** Capacitor: the short oscillating spark of a capacitor-discharge system, whose line has no levels to state. */
-export type Outcome = 'burns' | 'misfires' | 'no-breakdown' | 'open' | 'capacitor'
+type Outcome = 'burns' | 'misfires' | 'no-breakdown' | 'open' | 'capacitor'
 
 /** What truly happened in one event as one pickup sees it. Times on the capture's own clock, s; kV upright, at the pickup. */
 export interface EventTruth {

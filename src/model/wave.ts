@@ -51,7 +51,7 @@ function holdingKv(discharge: Discharge, wave: PlugWave, tS: number): number {
  *
  * @param tS  from switch-off; before 0 the coil charges
  */
-export function smoothKv(discharge: Discharge, wave: PlugWave, tS: number): number {
+function smoothKv(discharge: Discharge, wave: PlugWave, tS: number): number {
   if (tS < 0)
     return tS < -discharge.dwellS ? 0 : dwellKv(discharge.coil, tS + discharge.dwellS) * wave.riseShare
   const { endS, ring } = discharge

@@ -4,7 +4,7 @@ import { JobError, type Problem } from '../problems/problem.ts'
 import type { TimeGuess } from './guess-time.ts'
 
 /** Text looked at: seconds of a fast recorder, decoded in a fraction of one. */
-export const PEEK_BYTES = 8 * 2 ** 20
+const PEEK_BYTES = 8 * 2 ** 20
 /** Words recorders write for a sample beyond their range; no other word is taken for one. */
 const OVER_RANGE =
   /^[-+]?(?:inf(?:inity)?|∞|over(?:flow|range)?|under(?:flow|range)?|ovl|ol|ofl|clip(?:ped)?)$/i

@@ -2,7 +2,7 @@ import { readSvgPath, type PathStep } from './svg-path.ts'
 import { readSvgXml, type SvgElement } from './svg-xml.ts'
 
 /** One outline to fill or stroke, its points in the drawing's own units. */
-export interface SvgShape {
+interface SvgShape {
   steps: readonly PathStep[]
   /** a b c d e f, from the shape's units to the drawing's. */
   matrix: readonly [number, number, number, number, number, number]

@@ -1,7 +1,7 @@
 import { problem, type Problem } from './problem.ts'
 
 /** Problems shown of one file; a reader acts on the first few, and a broken file can hold millions. */
-export const SHOWN_PROBLEMS = 100
+const SHOWN_PROBLEMS = 100
 
 /**
  * The first problems of one file, and a `more-problems` with the count of the others.

@@ -27,9 +27,9 @@ import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 const n = z.number()
 const stage = z.enum(['before', 'after'])
 
-export const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
+const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
 const budgetLine = z.strictObject({ source: z.string(), u: n })
-export const figureSchema = z.union([
+const figureSchema = z.union([
   z.strictObject({
     value: n,
     low: n,
@@ -42,7 +42,7 @@ export const figureSchema = z.union([
   z.strictObject({ absent: z.string() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
-export const statementSchema = z.strictObject({
+const statementSchema = z.strictObject({
   key: z.string(),
   args: z.record(z.string(), z.union([n, z.string(), intervalSchema])),
   text: z.string(),
@@ -52,7 +52,7 @@ const plainFigure = z.union([
   z.strictObject({ absent: z.string() }),
 ])
 
-export const captureRecord = z.strictObject({
+const captureRecord = z.strictObject({
   file: z.string(),
   sha256: z.string(),
   bytes: z.int(),
@@ -105,7 +105,7 @@ export const captureRecord = z.strictObject({
   ),
 })
 
-export const cylinderRecord = z.strictObject({
+const cylinderRecord = z.strictObject({
   /** Evidence mark, such as C1·5 (see parts/marks.ts). */
   mark: z.string(),
   stage,
@@ -146,7 +146,7 @@ export const cylinderRecord = z.strictObject({
   left_out: z.int().default(0),
 })
 
-export const testRecord = z.strictObject({
+const testRecord = z.strictObject({
   /** Evidence mark, such as T3, and that of the instant on its trace. */
   mark: z.string(),
   instant: z.string().nullable(),

@@ -21,7 +21,7 @@ const entrySchema = z.strictObject({
     .regex(/^[0-9a-f]{128}$/)
     .optional(),
 })
-export type LedgerEntry = z.infer<typeof entrySchema>
+type LedgerEntry = z.infer<typeof entrySchema>
 
 /** Stands for the line before the first. */
 export const LEDGER_START = '0'.repeat(64)

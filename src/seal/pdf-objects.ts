@@ -1,10 +1,10 @@
 /** Values of PDF syntax (ISO 32000-2, 7.3), as far as a report's embedded files need them. */
 export type PdfValue =
   number | boolean | null | PdfName | PdfRefValue | Buffer | readonly PdfValue[] | PdfDict
-export interface PdfName {
+interface PdfName {
   name: string
 }
-export interface PdfRefValue {
+interface PdfRefValue {
   ref: number
 }
 export interface PdfDict {

@@ -2,7 +2,7 @@ import type { Step } from '../job/log-steps.ts'
 import type { Interval } from '../units/measured.ts'
 import type { Fact } from './fact.ts'
 
-export { STEPS, type Step } from '../job/log-steps.ts'
+export type { Step } from '../job/log-steps.ts'
 
 export type Finding = 'response' | 'no response' | 'unclear' | 'in limits' | 'out of limits' | 'recorded'
 

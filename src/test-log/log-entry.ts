@@ -50,7 +50,7 @@ export function readEntries(log: readonly LogRow[]): ReadRow[] {
 }
 
 /** Reads one row in the log's decimal sign; with problems the entry may lack the cells they concern. Undefined for a row that cannot be placed at all. */
-export function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
+function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
   const problems: Problem[] = []
   const cells = new Cells(row, problems, decimal)
   const step = cells.text('step')

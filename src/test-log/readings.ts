@@ -8,11 +8,11 @@ export interface ReadingKind {
   units: (reading: string) => readonly string[]
 }
 
-export const PRESSURE_UNITS = ['kPa', 'psi', 'bar', 'inHg'] as const
-export const TRIM_READINGS = ['STFT1', 'LTFT1', 'STFT2', 'LTFT2'] as const
-export const GAS_READINGS = ['CO', 'CO2', 'HC', 'O2', 'NOx'] as const
-export const PRESSURE_READINGS = ['key-on', 'idle', 'hold'] as const
-export const SPRAY_AGENTS = ['starting-fluid', 'propane'] as const
+const PRESSURE_UNITS = ['kPa', 'psi', 'bar', 'inHg'] as const
+const TRIM_READINGS = ['STFT1', 'LTFT1', 'STFT2', 'LTFT2'] as const
+const GAS_READINGS = ['CO', 'CO2', 'HC', 'O2', 'NOx'] as const
+const PRESSURE_READINGS = ['key-on', 'idle', 'hold'] as const
+const SPRAY_AGENTS = ['starting-fluid', 'propane'] as const
 
 const COMPRESSION = /^cylinder (\d{1,2})$/
 /** Letter, first digit 0-3, three hexadecimal digits. @source SAE J2012 / ISO 15031-6 */

@@ -4,7 +4,7 @@ import type { Interval } from '../units/measured.ts'
 export type Figure = number | Interval
 
 /** Words typed by the technician, the customer or the shop: they stand as they are in every language. */
-export interface OwnWords {
+interface OwnWords {
   readonly words: string
 }
 

@@ -1,11 +1,11 @@
-import type { Arg, ArgList, Args, Figure, NoArgs, OwnWords, Sentence } from './args.ts'
+import type { Arg, ArgList, Args, Figure, NoArgs, Sentence } from './args.ts'
 import type { Catalogue, TextKey } from './catalogue.ts'
 
-export type { Arg, ArgList, Args, Figure, OwnWords, Sentence, TextKey }
+export type { Arg, ArgList, Args, Figure, Sentence, TextKey }
 
 type Both<U> = (U extends unknown ? (u: U) => void : never) extends (u: infer B) => void ? B : never
 /** The arguments a sentence needs; of one of several sentences, those that any of them may need. */
-export type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
+type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
 /** The same as the last parameter of a function: left out where nothing is needed. */
 export type Given<K extends TextKey> = NoArgs extends ArgsOf<K> ? [args?: ArgsOf<K>] : [args: ArgsOf<K>]
 

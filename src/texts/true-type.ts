@@ -50,7 +50,7 @@ function tableAt(view: DataView, tag: string): number {
   throw new Error(`font: no table ${tag}`)
 }
 
-export const tagAt = (view: DataView, at: number): string =>
+const tagAt = (view: DataView, at: number): string =>
   String.fromCharCode(view.getUint8(at), view.getUint8(at + 1), view.getUint8(at + 2), view.getUint8(at + 3))
 
 function remembered(find: (key: number) => number): (key: number) => number {

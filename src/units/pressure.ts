@@ -2,7 +2,7 @@
  * Pressure units of the trade in kPa.
  * @source NIST Special Publication 811 (2008), appendix B.8: psi 6.894757 kPa, conventional inch of mercury 3.386389 kPa
  */
-export const KPA_PER = { kPa: 1, bar: 100, psi: 6.894757, inHg: 3.386389 } as const
+const KPA_PER = { kPa: 1, bar: 100, psi: 6.894757, inHg: 3.386389 } as const
 
 export type PressureUnit = keyof typeof KPA_PER
 

@@ -18,16 +18,10 @@ import {
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
 /** Figures whose shift from before to after is shown. */
-export const SHIFT_FIGURES = [
-  'lateRisePct',
-  'burnMs',
-  'firingKv',
-  'midKv',
-] as const satisfies readonly FigureName[]
+const SHIFT_FIGURES = ['lateRisePct', 'burnMs', 'firingKv', 'midKv'] as const satisfies readonly FigureName[]
 
 /** Either a shift with its interval, or why there is none. */
-export type Shift =
-  { ok: true; interval: Interval } | { ok: false; why: (Measured<'1'> & { ok: false })['why'] }
+type Shift = { ok: true; interval: Interval } | { ok: false; why: (Measured<'1'> & { ok: false })['why'] }
 
 export interface CylinderRepair {
   cylinder: number

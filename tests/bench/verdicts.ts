@@ -6,7 +6,7 @@ import {
   type Condition,
   type Reading,
   type Severity,
-} from '../../src/model/conditions.ts'
+} from '../support/conditions.ts'
 import type { Recorder } from '../../src/model/recorder.ts'
 import { judgeSimulated } from '../support/judge-simulated.ts'
 import { levelEngine } from '../support/level-engines.ts'

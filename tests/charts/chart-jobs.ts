@@ -17,7 +17,7 @@ export const texts: Texts = {
   },
 }
 
-export const LONG_PLACE =
+const LONG_PLACE =
   'joint between the intake runner and the cylinder head at cylinder 1, upper and lower bolt, from the firewall side'
 const PLACES = [
   LONG_PLACE,

@@ -9,8 +9,8 @@ import {
   wastedSparkCapture,
   type CaptureParameters,
 } from '../../src/model/capture-parameters.ts'
-import { CONDITIONS, conditionCapture, RECORDERS } from '../../src/model/conditions.ts'
-import { DECOYS } from '../../src/model/decoys.ts'
+import { CONDITIONS, conditionCapture, RECORDERS } from '../support/conditions.ts'
+import { DECOYS } from '../support/decoys.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import { JobError } from '../../src/problems/problem.ts'
 import { asCapture } from '../synthetic/as-capture.ts'

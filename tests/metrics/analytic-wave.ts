@@ -34,7 +34,7 @@ export const HEALTHY: WaveShape = {
 }
 
 /** Noise-free voltage of a shape at a time, ms from breakdown. */
-export function voltageAt(shape: WaveShape, ms: number): number {
+function voltageAt(shape: WaveShape, ms: number): number {
   const climbMs = shape.firingKv / shape.climbKvPerUs / 1000
   if (ms < -climbMs) return ms > -climbMs - shape.dwellMs ? -1 : 0
   if (ms <= 0) return shape.firingKv + shape.climbKvPerUs * 1000 * ms

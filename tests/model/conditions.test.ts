@@ -5,8 +5,8 @@ import {
   CONDITIONS,
   RECORDERS,
   type Severity,
-} from '../../src/model/conditions.ts'
-import { DECOYS } from '../../src/model/decoys.ts'
+} from '../support/conditions.ts'
+import { DECOYS } from '../support/decoys.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import type { EventTruth } from '../../src/model/truth.ts'
 

@@ -3,7 +3,7 @@ import { makeCertificate, pemOf } from '../../src/seal/certificate.ts'
 import { signerOf, type Signer } from '../../src/seal/signing-key.ts'
 
 /** A key of RFC 8032, 7.1, test 1: the seed in the PKCS #8 frame of RFC 8410, 7. */
-export const RFC_SEED = '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60'
+const RFC_SEED = '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60'
 export const RFC_PUBLIC = 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a'
 export const RFC_EMPTY_SIGNATURE =
   'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b'

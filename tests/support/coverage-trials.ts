@@ -19,7 +19,7 @@ import { asCapture } from '../synthetic/as-capture.ts'
 
 /** Figures whose stated 95 % intervals are held against the truth; `rpm` is the mean speed of the capture. */
 export const COVERED = ['firingKv', 'burnMs', 'midKv', 'lateRiseKv', 'lateRisePct', 'rpm'] as const
-export type Covered = (typeof COVERED)[number]
+type Covered = (typeof COVERED)[number]
 
 /** Recorders of the trials; `often`: how many of twelve trials use each, fewer of those that take long to simulate. */
 export const TRIAL_RECORDERS = [

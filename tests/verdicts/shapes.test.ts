@@ -5,7 +5,7 @@ import {
   withCylinders,
   type CaptureParameters,
 } from '../../src/model/capture-parameters.ts'
-import { DECOYS, type Decoy } from '../../src/model/decoys.ts'
+import { DECOYS, type Decoy } from '../support/decoys.ts'
 import { judgeSimulated, type Judged } from '../support/judge-simulated.ts'
 
 /** Eleven turns at the decoys' 780 rpm. */

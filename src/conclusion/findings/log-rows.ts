@@ -15,11 +15,6 @@ export interface LogRow {
 export const rowsOf = ({ tests }: Seen, step: TestFinding['step']): LogRow[] =>
   tests.flatMap((test, index) => (test.step === step ? [{ test, index, state: STATE_OF[test.stage] }] : []))
 
-/** The last of each key: a reading taken again stands for the one before. */
-export const lastOf = <T>(all: readonly T[], keyOf: (one: T) => string): T[] => [
-  ...new Map(all.map((one) => [keyOf(one), one])).values(),
-]
-
 interface About {
   kind: FindingKind
   where?: Where

@@ -3,7 +3,7 @@ import type { Seen } from '../seen.ts'
 import type { Direction, FindingKind } from '../words.ts'
 
 /** What a kind of finding means for the check of a repair. */
-export interface RepairMeaning {
+interface RepairMeaning {
   /** What shows that it is back: the same cylinder's own figure, or the same reading taken again. */
   back: 'cylinder figure' | 'reading'
   /** A new one after the work: a worsening, or only a reason not to call the work confirmed. */

@@ -29,7 +29,7 @@ export interface ClockJumps {
 }
 
 /** Events not of the capture's condition by their own speed, of how many. */
-export interface EventsLeftOut {
+interface EventsLeftOut {
   starting: number
   offSpeed: number
   of: number

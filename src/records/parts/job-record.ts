@@ -3,7 +3,7 @@ import type { Job } from '../../job/schema.ts'
 import type { Result } from '../result.ts'
 
 /** Expanded (k = 2) uncertainty of time taken where job.yaml states none; the report says that it is a default. */
-export const DEFAULT_TIME_UNCERTAINTY_PPM = 100
+const DEFAULT_TIME_UNCERTAINTY_PPM = 100
 
 /**
  * The job as the technician gave it, with every optional field present as null.

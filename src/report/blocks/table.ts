@@ -19,7 +19,7 @@ export interface Cell {
   quiet?: boolean
 }
 
-export interface Column {
+interface Column {
   title: string
   /** Above 0: takes room where that shortens the table, and this share of what nobody needs; 0: as narrow as its text allows. */
   grow: number

@@ -63,7 +63,7 @@ export function computedWord(texts: Texts, name: string): string {
 }
 
 /** Why a figure is absent. */
-export const ABSENT_WORDS: Readonly<Record<AbsenceCode, WordKey>> = {
+const ABSENT_WORDS: Readonly<Record<AbsenceCode, WordKey>> = {
   'too-short': 'report.absent.too-short',
   'no-spark-line': 'report.absent.no-spark-line',
   clipped: 'report.absent.clipped',

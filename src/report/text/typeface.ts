@@ -4,7 +4,7 @@ import { faceMeasures } from '../../texts/true-type.ts'
 import { faceTables, shaper, type FaceTables, type Shape } from './shape.ts'
 
 /** Cuts of the one family in use. */
-export const FACES = ['regular', 'semibold', 'italic'] as const
+const FACES = ['regular', 'semibold', 'italic'] as const
 export type Face = (typeof FACES)[number]
 
 /** Shaped text of every face, for one report. */

@@ -35,7 +35,7 @@ const SCALE = 10
 const ROWS_PER_COEFFICIENT = 4
 
 /** Lags used on steps of `stepS`. */
-export const orderFor = (stepS: number): number => Math.max(MIN_ORDER, Math.round(MEMORY_S / stepS))
+const orderFor = (stepS: number): number => Math.max(MIN_ORDER, Math.round(MEMORY_S / stepS))
 
 /**
  * @param quiet  1 for rows that no spray and no throttle touched, shape as grid.rpm

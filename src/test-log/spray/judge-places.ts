@@ -14,7 +14,7 @@ export interface CountingSpray {
   effect: Effect
 }
 
-export type PlaceWhy =
+type PlaceWhy =
   | 'ranked' // p from the rank among the trace's own stretches
   | 'short' // too few stretches for a rank that could ever count as a response
   | 'contradictory' // repeats of the place disagree; each stands alone

@@ -23,7 +23,7 @@ export interface SpeedGrid {
 }
 
 /** Steps of 0.2 s: still five to the second, so that a swing of 1.5 Hz and an onset within 0.3 s show; noise averaged. */
-export const STEP_S = 0.2
+const STEP_S = 0.2
 /** Slower than a reading a second, the start of a response cannot be placed. */
 export const SLOWEST_STEP_S = 1
 const MAX_BRIDGED = 2

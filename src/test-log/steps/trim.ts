@@ -47,7 +47,7 @@ export function readTrim(group: TestGroup, { limits }: StepContext): TestFinding
   }
 }
 
-export interface BankTotal {
+interface BankTotal {
   bank: 1 | 2
   total: Interval<'%'>
   exactPct: number | undefined

@@ -7,7 +7,7 @@ import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation } from './observation.ts'
 
 /** What the captures before the repair show of one cylinder. */
-export interface BurnPicture {
+interface BurnPicture {
   cylinder: number
   verdict: VerdictName
   firingExcessKv: Available

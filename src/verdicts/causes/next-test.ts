@@ -7,7 +7,7 @@ import type { Standing } from './standing.ts'
 import type { TestsDone } from './tests-done.ts'
 
 /** One outcome a test can have. */
-export interface Outcome {
+interface Outcome {
   /** Word of the outcome (text `next-test.<test>.<id>`). */
   id: string
   /** The candidate the outcome names, for a test that finds one. */

@@ -24,7 +24,7 @@ export interface Observation {
   tests: readonly number[]
 }
 
-export const onEngine: Pointing = { kind: 'engine' }
+const onEngine: Pointing = { kind: 'engine' }
 
 /** An observation of the whole engine unless told otherwise, sure, resting on no test of the log. */
 export const observe = (kind: string, more: Partial<Omit<Observation, 'kind'>> = {}): Observation => ({

@@ -5,7 +5,7 @@ import { pointedAt } from './pointed-at.ts'
 import { secondFault, type SecondFault } from './second-fault.ts'
 
 /** An entry of the ledger without which another cause would stand first. */
-export interface Sensitivity {
+interface Sensitivity {
   entry: number
   first: Candidate
 }

@@ -28,7 +28,7 @@ export interface CauseInput {
 const LEAST_MOVE = 0.005
 
 /** First place after a step: the captures, each test that bears on causes, the check of the repair. */
-export interface ChainLink {
+interface ChainLink {
   after: 'captures' | 'repair check' | { test: number }
   first: Candidate
   share: number
@@ -73,10 +73,7 @@ export function weighCauses(
 }
 
 /** Everything seen, from captures, log and repair. */
-export function observationsOf(
-  { engine, captures, tests, repair }: CauseInput,
-  limits: Limits,
-): Observation[] {
+function observationsOf({ engine, captures, tests, repair }: CauseInput, limits: Limits): Observation[] {
   const facts = gatherFacts(tests)
   return [
     ...fromCaptures(captures, engine, limits),

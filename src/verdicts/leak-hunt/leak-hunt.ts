@@ -11,7 +11,7 @@ import { covers, seatOf, seatsOf, type Seat } from './intake-path.ts'
  * without a word on what that did. `unclear`: tried, nothing to be read from it.
  */
 export const PLACE_STATES = ['answered', 'through', 'disputed', 'silent', 'capped', 'unclear'] as const
-export type PlaceState = (typeof PLACE_STATES)[number]
+type PlaceState = (typeof PLACE_STATES)[number]
 
 /** One place of the log and what was tried at it before the repair. */
 export interface TriedPlace {
@@ -28,7 +28,7 @@ export interface TriedPlace {
 }
 
 /** A port the log closes and never opens. */
-export interface LeftCapped {
+interface LeftCapped {
   place: string
   /** Index of the test that capped it. */
   test: number

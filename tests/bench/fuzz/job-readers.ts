@@ -13,7 +13,7 @@ import { Finding } from './outcome.ts'
 import type { FuzzReader } from './reader.ts'
 
 /** A log with a row of every step, so that a mutation meets each reader. */
-export const WIDE_LOG = `${EXAMPLE_LOG}2026-03-04T09:40,cap,port 1,,idle,,,,,,,,,no response,,
+const WIDE_LOG = `${EXAMPLE_LOG}2026-03-04T09:40,cap,port 1,,idle,,,,,,,,,no response,,
 2026-03-04T09:41,gas,,after,idle,CO,0.4,%vol,0,0.5,,,,,,
 2026-03-04T09:41,gas,,after,idle,O2,0.9,%vol,,,,,,,,
 2026-03-04T09:42,fuel-pressure,,,,key-on,350,kPa,330,370,,,,,,

@@ -13,7 +13,7 @@ import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.t
 import { drawWaves, STEP_KV, TOP_STEPS, type Columns } from './wave.ts'
 
 /** What was done to the engine, told by its effect. */
-export type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
+type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
 
 /** Files of a job folder by their path in it. */
 export type JobFiles = ReadonlyMap<string, string | Uint8Array>

@@ -17,7 +17,7 @@ export interface Breach {
 }
 
 /** How a job came out against the truth: the cause named rightly, left open, or named wrongly. */
-export type Share = 'right' | 'left open' | 'wrong'
+type Share = 'right' | 'left open' | 'wrong'
 
 export interface Judged {
   breaches: Breach[]

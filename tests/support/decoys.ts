@@ -1,14 +1,14 @@
-import { CAPACITOR_UNIT } from './capacitor-discharge.ts'
+import { CAPACITOR_UNIT } from '../../src/model/capacitor-discharge.ts'
 import {
   distributorCapture,
   plugTopCapture,
   wastedSparkCapture,
   withCylinders,
   type CaptureParameters,
-} from './capture-parameters.ts'
-import { DISTRIBUTOR_COIL, PLUG_TOP_COIL } from './coil.ts'
-import type { CylinderState } from './cylinder-state.ts'
-import { GOOD_RECORDER } from './recorder.ts'
+} from '../../src/model/capture-parameters.ts'
+import { DISTRIBUTOR_COIL, PLUG_TOP_COIL } from '../../src/model/coil.ts'
+import type { CylinderState } from '../../src/model/cylinder-state.ts'
+import { GOOD_RECORDER } from '../../src/model/recorder.ts'
 
 /** A healthy engine whose capture looks like a fault, or a system that cannot be judged at all. */
 export interface Decoy {

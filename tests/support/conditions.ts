@@ -1,6 +1,10 @@
-import { distributorCapture, withCylinders, type CaptureParameters } from './capture-parameters.ts'
-import { IDLE_GAP, type CylinderState } from './cylinder-state.ts'
-import { GOOD_RECORDER, POOR_RECORDER, type Recorder } from './recorder.ts'
+import {
+  distributorCapture,
+  withCylinders,
+  type CaptureParameters,
+} from '../../src/model/capture-parameters.ts'
+import { IDLE_GAP, type CylinderState } from '../../src/model/cylinder-state.ts'
+import { GOOD_RECORDER, POOR_RECORDER, type Recorder } from '../../src/model/recorder.ts'
 
 /** What a reader should see. `level` with a remark on the firing voltage is still level. */
 export type Reading = 'level' | 'lean' | 'falling' | 'external resistance' | 'open secondary' | 'misfiring'
