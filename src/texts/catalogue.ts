@@ -16,7 +16,18 @@ export interface Catalogue {
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
   'verdict.external-shape': { earlyDropPct: Arg }
-  'verdict.falls-throughout': { lateRisePct: Arg }
+  'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.rich-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.low-compression-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.lean-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.falling-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.rich-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.low-compression-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.level-of-fellows': { lateRisePct: Arg; againstLevelPct: Arg; limitPct: Figure }
+  'verdict.borderline-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.lean-off-idle': { lateRisePct: Arg; limitPct: Figure; bendPct: Figure }
+  'verdict.level-off-idle': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.borderline-off-idle': { lateRisePct: Arg }
   'verdict.too-few-lines': { lines: Figure; minEvents: Figure }
   'verdict.too-few-events': { events: Figure; minEvents: Figure }
   'verdict.gated': { why: Arg }
@@ -1610,6 +1621,8 @@ export interface Catalogue {
   'explain.level-drift': NoArgs
   'meaning.cold-engine': NoArgs
   'explain.cold-engine': NoArgs
+  'meaning.cranking': NoArgs
+  'explain.cranking': NoArgs
   'meaning.not-at-idle': NoArgs
   'explain.not-at-idle': NoArgs
   'meaning.events-left-out': NoArgs
@@ -1690,6 +1703,7 @@ export interface Catalogue {
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
   'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
+  'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
   'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
   'remark.ratio-unknown': { channel: Arg }
@@ -1699,8 +1713,7 @@ export interface Catalogue {
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
   'gate.level-drift': NoArgs
-  'gate.cold-engine': NoArgs
-  'gate.not-at-idle': NoArgs
+  'gate.cranking': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs
   'gate.polarity-contradicted': NoArgs
