@@ -62,7 +62,7 @@ export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout)
   const rising = [...numbers].toSorted((a, b) => a - b)
   const runs = longRunsOf(events, rising, about.swingPeriodS)
   return rising.map((cylinder, i) =>
-    summariseCylinder(events, { ...about, cylinder, longRun: (name) => runs.get(name)![i]! }),
+    summariseCylinder(events, { ...about, cylinder, longRun: (name) => runs.get(name)?.[i] }),
   )
 }
 

@@ -24,7 +24,8 @@ export const classWithSpeed = defineGate({
     bothEnds(cylinders, (w) => classOf(w.atLow, lateRisePct) !== classOf(w.atHigh, lateRisePct)),
 })
 
-const classOf = (risePct: number, limitPct: number): number => (risePct > limitPct ? 1 : risePct < -limitPct ? -1 : 0)
+const classOf = (risePct: number, limitPct: number): number =>
+  risePct > limitPct ? 1 : risePct < -limitPct ? -1 : 0
 
 /** One remark for all cylinders concerned, with the middle of their figures. */
 function bothEnds(cylinders: readonly CylinderMeasures[], concerned: (w: WithSpeed) => boolean): Finding[] {
