@@ -1644,6 +1644,12 @@ export interface Catalogue {
   'explain.not-at-idle': NoArgs
   'meaning.events-left-out': NoArgs
   'explain.events-left-out': NoArgs
+  'meaning.recording-only': NoArgs
+  'explain.recording-only': NoArgs
+  'meaning.rise-with-speed': NoArgs
+  'explain.rise-with-speed': NoArgs
+  'meaning.class-with-speed': NoArgs
+  'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1723,6 +1729,9 @@ export interface Catalogue {
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
   'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
+  'remark.recording-only': { cylinders: Arg; fewest: Figure; recordS: Figure }
+  'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
+  'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
