@@ -336,6 +336,7 @@ export interface Catalogue {
   'report.stage.before': NoArgs
   'report.stage.after': NoArgs
   'report.customer.title': NoArgs
+  'report.customer.redacted': { fields: Arg }
   'report.customer.reported': NoArgs
   'report.customer.for': NoArgs
   'report.customer.unit': { unit: Arg }
@@ -759,6 +760,8 @@ export interface Catalogue {
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
   'problem.no-signing-date': NoArgs
+  'problem.near-form': { found: Arg; field: Arg }
+  'problem.copies-of-one-name': { path: Arg }
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1174,7 +1177,11 @@ export interface Catalogue {
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
   'meaning.no-signing-date': NoArgs
+  'meaning.near-form': NoArgs
+  'meaning.copies-of-one-name': NoArgs
   'explain.no-signing-date': NoArgs
+  'explain.near-form': NoArgs
+  'explain.copies-of-one-name': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
