@@ -644,6 +644,9 @@ export interface Catalogue {
   'report.evidence.redacted': { fields: Arg }
   'report.evidence.unsigned': NoArgs
   'report.evidence.signed': { fingerprint: Arg }
+  'report.evidence.certified': { name: Arg; date: Arg; fingerprint: Arg }
+  'report.evidence.certified-tooltip': { name: Arg; date: Arg }
+  'report.evidence.certified-unknown': NoArgs
   'report.declaration.title': NoArgs
   'report.declaration.items': NoArgs
   'report.declaration.in-full': NoArgs
@@ -769,6 +772,7 @@ export interface Catalogue {
   'problem.picture-mislabelled': { path: Arg; found: Arg }
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
+  'problem.no-signing-date': NoArgs
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1183,6 +1187,8 @@ export interface Catalogue {
   'explain.picture-mislabelled': NoArgs
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
+  'meaning.no-signing-date': NoArgs
+  'explain.no-signing-date': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
@@ -1359,6 +1365,8 @@ export interface Catalogue {
   'seal.missing': NoArgs
   'seal.extra': NoArgs
   'seal.changed': NoArgs
+  'seal.not-a-file': NoArgs
+  'seal.too-large': NoArgs
   'seal.not-a-pdf': NoArgs
   'seal.pdf-unsealed': NoArgs
   'seal.pdf-changed': NoArgs
@@ -1371,6 +1379,14 @@ export interface Catalogue {
   'seal.signature-invalid': NoArgs
   'seal.other-key': { wanted: Arg; found: Arg }
   'seal.signed': { fingerprint: Arg }
+  'seal.pdf-signature-invalid': NoArgs
+  'seal.certificate-other-key': { found: Arg; wanted: Arg }
+  'seal.certified': { fingerprint: Arg }
+  'seal.not-signed-as-named': { named: Arg }
+  'seal.signed-not-named': { found: Arg }
+  'seal.signed-by-another': { named: Arg; found: Arg }
+  'seal.not-certified-as-named': { named: Arg }
+  'seal.certified-not-named': { found: Arg }
   'seal.not-a-copy': NoArgs
   'seal.redaction-broken': { part: Arg }
   'seal.redaction-holds': { shown: Figure; withheld: Arg }
@@ -1384,7 +1400,8 @@ export interface Catalogue {
   'seal.ledger-deleted': { workOrder: Arg }
   'seal.ledger-replaced': { workOrder: Arg }
   'seal.ledger-unlisted': { workOrder: Arg }
-  'key.made': { file: Arg; fingerprint: Arg }
+  'key.made': { file: Arg; fingerprint: Arg; certificate: Arg }
+  'key.unnamed': NoArgs
   'key.exists': { path: Arg }
   'key.cannot-write': { path: Arg; why: Arg }
   'redact.without': { fields: Arg }
