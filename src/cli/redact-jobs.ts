@@ -1,6 +1,7 @@
 import { basename, relative, resolve } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import type { PageOptions } from '../chain/run-job.ts'
+import { visible } from '../problems/control-characters.ts'
 import { JobError } from '../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../records/redact/fields.ts'
 import { loadTexts } from '../texts/load-texts.ts'
@@ -23,6 +24,7 @@ export interface RedactCall extends HandedIn, WritingArgs {
   key: string | undefined
   'signed-at': string | undefined
   out: string
+  near?: 'ask' | 'mask' | 'keep'
   captures: boolean
   replaces: string | undefined
 }
@@ -37,6 +39,7 @@ export async function redactJobs({
   language: asked,
   shop,
   replaces,
+  near = 'ask',
   ...handedIn
 }: RedactCall): Promise<void> {
   const fields = readFields(redact)
@@ -58,12 +61,13 @@ export async function redactJobs({
       const { output, workOrder } = await redactJob(resolve(folder), {
         outRoot: resolve(out),
         fields,
+        near,
         options,
         texts,
       })
       const proof = say(texts, key === undefined ? 'redact.unproven' : 'redact.proven')
       process.stdout.write(
-        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}\n`,
+        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${visible(relative(process.cwd(), output) || '.')}  ${proof}\n`,
       )
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause

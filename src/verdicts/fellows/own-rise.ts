@@ -9,7 +9,7 @@ import type { OwnRise } from './rise-against-fellows.ts'
 const ALIKE: readonly BudgetLine['source'][] = ['instrument', 'method']
 
 /** Standard uncertainty of a figure that is the cylinder's own, not shared by all of the capture. */
-const ownU = (summary: Extract<Summary, { ok: true }>): number =>
+export const ownU = (summary: Extract<Summary, { ok: true }>): number =>
   Math.hypot(...summary.budget.filter(({ source }) => !ALIKE.includes(source)).map(({ u }) => u))
 
 /** Late rise of a cylinder as it is judged, with its own part of the uncertainty; none where it has no figure. */
