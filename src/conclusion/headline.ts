@@ -8,7 +8,7 @@ import type { FindingKind, StandingWord } from './words.ts'
 import type { Work } from './work.ts'
 
 /** Kinds that say by themselves what is wrong; the others are its signs, and speak where none of these does. */
-const CARRYING: ReadonlySet<FindingKind> = new Set([
+export const CARRYING: ReadonlySet<FindingKind> = new Set([
   'mixture',
   'circuit',
   'misfire',
@@ -43,7 +43,8 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
   const open = found.filter(isOpen)
   const sure = open.filter((f) => f.order === 'out of order' && CARRYING.has(f.kind))
   const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))
-  const pool = carrying.length ? carrying : open
+  const signs = open.filter((f) => f.kind !== 'code')
+  const pool = carrying.length ? carrying : signs.length ? signs : open
   const kept = pool.filter(
     (f, i) =>
       !pool

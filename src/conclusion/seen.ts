@@ -30,6 +30,8 @@ export interface Seen {
   /** Regular swing of the idle by state, where an idle was captured. */
   swing: Readonly<Partial<Record<FindingState, { swing: Measured<'rpm'>; capture: string }>>>
   tests: readonly TestFinding[]
+  /** Tests said to be of the state after the work whose own time puts them before it; they speak for no state. */
+  tooEarly: ReadonlySet<number>
   limits: Limits
 }
 

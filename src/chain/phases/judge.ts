@@ -13,8 +13,14 @@ import type { MeasuredCapture } from './measure-captures.ts'
 /** Judges every cylinder, then the repair. */
 export function judge(
   captures: readonly MeasuredCapture[],
-  { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
+  it: {
+    compression: ReadonlyMap<number, 'low' | 'in order'>
+    limits: Limits
+    /** Captures said to be of the state after the work that were taken before it: they are judged, and show no repair. */
+    tooEarly?: ReadonlySet<string>
+  },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
+  const { compression, limits, tooEarly } = it
   const judged = judgeEngine(
     captures.flatMap((c) => c.cylinders),
     {
@@ -32,7 +38,11 @@ export function judge(
   const byFile = new Map(captures.map((c) => [c.entry.file, c]))
   const conditionOf = (file: string) => byFile.get(file)!.entry.condition
   const before = standFor(judged, 'before', conditionOf)
-  const after = standFor(judged, 'after', conditionOf)
+  const after = standFor(
+    judged.filter((j) => !tooEarly?.has(j.measures.capture)),
+    'after',
+    conditionOf,
+  )
   const changes = allChanges(before, after, { byFile, limits })
   return {
     judged,

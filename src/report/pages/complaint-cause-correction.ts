@@ -1,5 +1,6 @@
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord, Result } from '../../records/result.ts'
+import type { WordKey } from '../../texts/messages.ts'
 import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
@@ -16,6 +17,7 @@ import {
   odometerWords,
   pair,
   quantity,
+  series,
   stated,
   vehicleWords,
   wordFor,
@@ -25,7 +27,8 @@ import {
 export function complaintCauseCorrection(input: PageInput): Section {
   const { result, texts } = input
   const t = sayer(texts)
-  const { job, repair } = result
+  const { job, repair, conclusion } = result
+  const worked = conclusion.repair.why !== 'none'
   return {
     title: t('report.ccc.title'),
     level: 2,
@@ -34,12 +37,29 @@ export function complaintCauseCorrection(input: PageInput): Section {
       keyValues(
         stated(texts, [
           [t('report.ccc.complaint'), job.complaint],
-          [t('report.ccc.cause'), job.cause],
-          [t('report.ccc.correction'), job.correction],
+          [t('report.ccc.cause'), heldAgainst(input, 'cause')],
+          [t('report.ccc.correction'), heldAgainst(input, 'correction')],
           [t('report.ccc.work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
-          [t('report.ccc.as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('report.ccc.after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('report.ccc.proof'), repair.says.text],
+          [
+            t('report.ccc.as-found'),
+            series(
+              texts,
+              conclusion.as_found.says.map(({ text }) => text),
+            ),
+          ],
+          [
+            t('report.ccc.after'),
+            worked
+              ? series(
+                  texts,
+                  conclusion.now.says.map(({ text }) => text),
+                )
+              : null,
+          ],
+          [
+            t('report.ccc.proof'),
+            [repair.says, ...conclusion.repair.remarks].map(({ text }) => text).join(' '),
+          ],
         ]),
         { nameShare: 0.2 },
       ),
@@ -51,6 +71,20 @@ export function complaintCauseCorrection(input: PageInput): Section {
       ]),
     ],
   }
+}
+
+const STANDS = {
+  agrees: 'report.stated.agrees',
+  'not tested': 'report.stated.not-tested',
+  contradicted: 'report.stated.contradicted',
+} as const satisfies Record<Result['conclusion']['stated'][number]['stands'], WordKey>
+
+/** What the technician states, in their words, and what the evidence says of it. */
+function heldAgainst({ result, texts }: PageInput, what: 'cause' | 'correction'): string | null {
+  const stated = result.conclusion.stated.find((s) => s.what === what)
+  return stated
+    ? say(texts, 'report.stated.held', { words: stated.words, stands: say(texts, STANDS[stated.stands]) })
+    : null
 }
 
 /** Every repair of the log in the technician's words, parts included, with its day. */
