@@ -15,7 +15,8 @@ import { jobRecord } from '../records/parts/job-record.ts'
 import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { cmsBytes } from '../seal/cms.ts'
+import { signerOf, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
@@ -47,6 +48,8 @@ export interface PageOptions {
   proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
   signingKeyPem?: string
+  /** Stated date of signing, YYYY-MM-DD; where it is left out, the day the job was closed. */
+  signedAt?: string
   /** The shop's own file: letterhead and logo. */
   shop?: ShopFile
   /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
@@ -68,6 +71,17 @@ export interface JobOutput {
   warnings: readonly Problem[]
 }
 
+/** A job up to its records, before anything is drawn. */
+export interface Recorded {
+  result: Result
+  drawn: DrawnTraces
+  /** result.json and the CSV files. */
+  records: Map<string, string>
+  /** Absolute paths of the input files by their name in the job. */
+  inputs: ReadonlyMap<string, string>
+  warnings: readonly Problem[]
+}
+
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
@@ -80,12 +94,33 @@ export interface JobOutput {
  * @throws JobError with all problems of the job
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
-  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const { result, drawn, records, inputs, warnings } = await recordJob(folder, options, texts)
+  const certified = signerFor(options)?.certified
+  const files = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile: (file) => readFile(inputs.get(file)!),
+    embedCaptures: options.embedCaptures,
+    logo: options.shop?.logo,
+    slotBytes: certified && cmsBytes(certified),
+  })
+  return { result, drawn, files, warnings }
+}
+
+/**
+ * The same up to the records: what is read from result.json and the CSV files needs no drawing.
+ * @throws JobError with all problems of the job
+ */
+export async function recordJob(folder: string, options: JobOptions, texts: Texts): Promise<Recorded> {
+  const signer = signerFor(options)
   const limits = withValues(loadLimits(), options.limits ?? {})
   const reading = readingLimits(options.reading)
   const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
+  const certificate = certificateOf(signer, options.signedAt ?? job.closed)
   if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
     throw new JobError([otherShop(job.shop.name, shop.shop.name)])
   const replaced =
@@ -137,7 +172,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const first = assembleResult(texts, {
     version: options.version,
     page: options.page,
-    signingKey: signer?.fingerprint,
+    signing: { key: signer?.fingerprint, certificate },
     jobFolder,
     captures: captures.map((c) => c.record),
     speeds: captures.map((c) => c.speed),
@@ -156,17 +191,26 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   })
   const result = replaced === undefined ? first : revised(texts, first, replaced)
   const drawn = drawnTraces(captures, traces, result)
-  const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const files = await renderOutputs({
-    result,
-    drawn,
-    texts,
-    records: recordFiles(result, eventsCsv(eventRows(captures))),
-    inputFile,
-    embedCaptures: options.embedCaptures,
-    logo: shop?.logo,
-  })
-  return { result, drawn, files, warnings: problems }
+  const records = recordFiles(result, eventsCsv(eventRows(captures)))
+  return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
+}
+
+const signerFor = ({ signingKeyPem }: PageOptions): Signer | undefined =>
+  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
+
+/**
+ * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.
+ *
+ * @throws JobError where no date to sign with is stated
+ */
+function certificateOf(
+  signer: Signer | undefined,
+  date: string | undefined,
+): Result['program']['certificate'] {
+  if (!signer?.certified) return undefined
+  if (date === undefined) throw new JobError([problem('no-signing-date', { file: 'job.yaml' }, {})])
+  const { fingerprint, name } = signer.certified.certificate
+  return { sha256: fingerprint, name: name ?? '', signed_at: date }
 }
 
 /** A letterhead must be of the shop that did the work. */

@@ -4,6 +4,7 @@
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'
+  | 'offIdleBendPct'
   | 'fellowsGapPct'
   | 'openNoLineSharePct'
   | 'openFiringExcessKv'
@@ -21,7 +22,8 @@ export type LimitKey =
   | 'comparableSpeedPct'
   | 'repairLeastShiftPct'
   | 'idleMostRpm'
-  | 'unsteadySpeedPct'
+  | 'crankingMostRpm'
+  | 'ownSpeedPct'
   | 'lineLeastSamples'
   | 'missingLeastKhz'
   | 'levelRangePct'

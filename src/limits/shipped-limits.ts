@@ -2,6 +2,7 @@
 export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   lateRisePct: 20,
   minEvents: 10,
+  offIdleBendPct: 10,
   fellowsGapPct: 10,
   openNoLineSharePct: 50,
   openFiringExcessKv: 3,
@@ -21,7 +22,8 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   secondFaultPct: 15,
   secondFaultRatio: 10,
   idleMostRpm: 1400,
-  unsteadySpeedPct: 12,
+  crankingMostRpm: 350,
+  ownSpeedPct: 8,
   lineLeastSamples: 24,
   missingLeastKhz: 80,
   levelRangePct: 20,

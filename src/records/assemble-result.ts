@@ -18,6 +18,7 @@ import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
+import { leakHuntRecord } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
@@ -35,8 +36,8 @@ export interface MethodStep {
 /** Everything the phases before found out. */
 export interface Findings {
   version: string
-  /** Fingerprint of the key the report is signed with. */
-  signingKey: string | undefined
+  /** Fingerprint of the key the report is signed with, and what is said of its certificate. */
+  signing: { key: string | undefined; certificate: Result['program']['certificate'] }
   page: 'A4' | 'LETTER'
   jobFolder: JobFolder
   /** Particulars of the shop file, where one was given. */
@@ -69,7 +70,8 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     program: {
       name: 'burnline',
       version: found.version,
-      ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }),
+      ...(found.signing.key === undefined ? {} : { signing_key: found.signing.key }),
+      ...(found.signing.certificate === undefined ? {} : { certificate: found.signing.certificate }),
     },
     language: texts.language,
     page: found.page,
@@ -81,6 +83,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)),
     ledger: ledgerRecord(texts, found.causes, found.limits),
     next_test: nextTestRecord(texts, found.causes),
+    ...leakHuntOf(texts, found),
     repair: repairRecord(texts, found.repair, {
       work: workDone(found.tests),
       reason: found.conclusion.repair.reason,
@@ -112,6 +115,20 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
   return { ...partial, summary: summaryOf(partial.conclusion) }
+}
+
+/** The leak hunt, where there was one. */
+function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
+  const standing = standFor(
+    found.judged,
+    'before',
+    (file) => found.captures.find((c) => c.file === file)!.condition,
+  )
+  const record = leakHuntRecord(texts, found.tests, {
+    causes: found.causes,
+    pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks),
+  })
+  return record === undefined ? {} : { leak_hunt: record }
 }
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */

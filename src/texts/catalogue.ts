@@ -16,7 +16,18 @@ export interface Catalogue {
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
   'verdict.external-shape': { earlyDropPct: Arg }
-  'verdict.falls-throughout': { lateRisePct: Arg }
+  'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.rich-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.low-compression-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.lean-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.falling-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.rich-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.low-compression-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.level-of-fellows': { lateRisePct: Arg; againstLevelPct: Arg; limitPct: Figure }
+  'verdict.borderline-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.lean-off-idle': { lateRisePct: Arg; limitPct: Figure; bendPct: Figure }
+  'verdict.level-off-idle': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.borderline-off-idle': { lateRisePct: Arg }
   'verdict.too-few-lines': { lines: Figure; minEvents: Figure }
   'verdict.too-few-events': { events: Figure; minEvents: Figure }
   'verdict.gated': { why: Arg }
@@ -692,6 +703,9 @@ export interface Catalogue {
   'report.evidence.redacted': { fields: Arg }
   'report.evidence.unsigned': NoArgs
   'report.evidence.signed': { fingerprint: Arg }
+  'report.evidence.certified': { name: Arg; date: Arg; fingerprint: Arg }
+  'report.evidence.certified-tooltip': { name: Arg; date: Arg }
+  'report.evidence.certified-unknown': NoArgs
   'report.declaration.title': NoArgs
   'report.declaration.items': NoArgs
   'report.declaration.in-full': NoArgs
@@ -817,6 +831,7 @@ export interface Catalogue {
   'problem.picture-mislabelled': { path: Arg; found: Arg }
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
+  'problem.no-signing-date': NoArgs
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1231,6 +1246,8 @@ export interface Catalogue {
   'explain.picture-mislabelled': NoArgs
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
+  'meaning.no-signing-date': NoArgs
+  'explain.no-signing-date': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
@@ -1408,6 +1425,8 @@ export interface Catalogue {
   'seal.missing': NoArgs
   'seal.extra': NoArgs
   'seal.changed': NoArgs
+  'seal.not-a-file': NoArgs
+  'seal.too-large': NoArgs
   'seal.not-a-pdf': NoArgs
   'seal.pdf-unsealed': NoArgs
   'seal.pdf-changed': NoArgs
@@ -1420,6 +1439,14 @@ export interface Catalogue {
   'seal.signature-invalid': NoArgs
   'seal.other-key': { wanted: Arg; found: Arg }
   'seal.signed': { fingerprint: Arg }
+  'seal.pdf-signature-invalid': NoArgs
+  'seal.certificate-other-key': { found: Arg; wanted: Arg }
+  'seal.certified': { fingerprint: Arg }
+  'seal.not-signed-as-named': { named: Arg }
+  'seal.signed-not-named': { found: Arg }
+  'seal.signed-by-another': { named: Arg; found: Arg }
+  'seal.not-certified-as-named': { named: Arg }
+  'seal.certified-not-named': { found: Arg }
   'seal.not-a-copy': NoArgs
   'seal.redaction-broken': { part: Arg }
   'seal.redaction-holds': { shown: Figure; withheld: Arg }
@@ -1433,7 +1460,8 @@ export interface Catalogue {
   'seal.ledger-deleted': { workOrder: Arg }
   'seal.ledger-replaced': { workOrder: Arg }
   'seal.ledger-unlisted': { workOrder: Arg }
-  'key.made': { file: Arg; fingerprint: Arg }
+  'key.made': { file: Arg; fingerprint: Arg; certificate: Arg }
+  'key.unnamed': NoArgs
   'key.exists': { path: Arg }
   'key.cannot-write': { path: Arg; why: Arg }
   'redact.without': { fields: Arg }
@@ -1684,10 +1712,12 @@ export interface Catalogue {
   'explain.level-drift': NoArgs
   'meaning.cold-engine': NoArgs
   'explain.cold-engine': NoArgs
+  'meaning.cranking': NoArgs
+  'explain.cranking': NoArgs
   'meaning.not-at-idle': NoArgs
   'explain.not-at-idle': NoArgs
-  'meaning.speed-unsteady': NoArgs
-  'explain.speed-unsteady': NoArgs
+  'meaning.events-left-out': NoArgs
+  'explain.events-left-out': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1764,8 +1794,9 @@ export interface Catalogue {
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
   'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
+  'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
-  'remark.speed-unsteady': { spreadPct: Figure; meanRpm: Figure; limitPct: Figure }
+  'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
@@ -1773,9 +1804,7 @@ export interface Catalogue {
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
   'gate.level-drift': NoArgs
-  'gate.cold-engine': NoArgs
-  'gate.not-at-idle': NoArgs
-  'gate.speed-unsteady': NoArgs
+  'gate.cranking': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs
   'gate.polarity-contradicted': NoArgs
@@ -1806,6 +1835,54 @@ export interface Catalogue {
   'prove.all-hold': NoArgs
   'prove.not-all-hold': NoArgs
   'prove.written': { path: Arg }
+  'leak-hunt.left-capped': { place: Arg; test: Arg }
+  'leak-hunt.left-capped-brakes': { place: Arg; test: Arg }
+  'leak-hunt.next.spray': { place: Arg }
+  'leak-hunt.next.cap': { place: Arg }
+  'leak-hunt.next.cap-and-spray': { place: Arg }
+  'leak-hunt.next.again': { place: Arg }
+  'leak-hunt.next.smoke': NoArgs
+  'leak-hunt.next.meter': NoArgs
+  'leak-hunt.next.duct': NoArgs
+  'leak-hunt.next.throttle': NoArgs
+  'leak-hunt.next.plenum': NoArgs
+  'leak-hunt.next.hoses': NoArgs
+  'leak-hunt.next.vacuum-hoses': NoArgs
+  'leak-hunt.next.breather': NoArgs
+  'leak-hunt.next.brake-servo': NoArgs
+  'leak-hunt.next.purge': NoArgs
+  'leak-hunt.next.recirculation': NoArgs
+  'leak-hunt.next.manifold': NoArgs
+  'leak-hunt.next.manifold-bank': { bank: Arg }
+  'leak-hunt.next.runner': { cylinder: Arg }
+  'leak-hunt.next.port': { cylinder: Arg }
+  'chart.hunt.title': NoArgs
+  'chart.hunt.alt': { places: Arg; untried: Figure }
+  'chart.hunt.alt-place': { place: Arg; state: Arg }
+  'chart.hunt.meter': NoArgs
+  'chart.hunt.duct': NoArgs
+  'chart.hunt.throttle': NoArgs
+  'chart.hunt.plenum': NoArgs
+  'chart.hunt.manifold': NoArgs
+  'chart.hunt.manifold-bank': { bank: Arg }
+  'chart.hunt.runners': NoArgs
+  'chart.hunt.ports': NoArgs
+  'chart.hunt.valves': NoArgs
+  'chart.hunt.hose-vacuum': NoArgs
+  'chart.hunt.hose-breather': NoArgs
+  'chart.hunt.hose-brake-servo': NoArgs
+  'chart.hunt.hose-purge': NoArgs
+  'chart.hunt.hose-recirculation': NoArgs
+  'chart.hunt.state.answered': NoArgs
+  'chart.hunt.state.through': NoArgs
+  'chart.hunt.state.disputed': NoArgs
+  'chart.hunt.state.silent': NoArgs
+  'chart.hunt.state.capped': NoArgs
+  'chart.hunt.state.unclear': NoArgs
+  'chart.hunt.untried': NoArgs
+  'chart.hunt.next': NoArgs
+  'chart.hunt.entry': { place: Arg; state: Arg; tests: Arg }
+  'chart.hunt.entry-after': { entry: Arg; after: Arg }
 }
 
 export type TextKey = keyof Catalogue

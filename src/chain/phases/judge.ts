@@ -1,4 +1,5 @@
 import type { Limits } from '../../limits/limits.ts'
+import { isLeftOut } from '../../metrics/cycle-speeds.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
 import {
   compareConditions,
@@ -26,7 +27,8 @@ export function judge(
     {
       captures: captures.map((c) => ({
         capture: c.entry.file,
-        condition: c.entry.condition,
+        entry: c.entry,
+        speed: c.speed,
         remarks: c.remarks,
         pickups: c.pickups,
         sampleRateHz: c.record.sample_rate_hz,
@@ -68,7 +70,7 @@ function withEvents(
         figures: measures.figures,
         events: byFile
           .get(measures.capture)!
-          .events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
+          .events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial') && !isLeftOut(e)),
       },
     ]),
   )
