@@ -33,7 +33,10 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
   const found = input.findings.filter((f) => f.state === 'as found')
   return [
     ...foundParts(found, input).map((says) => ({ part: 'found' as const, says })),
-    ...causeParts(input.faults).map((says) => ({ part: 'cause' as const, says })),
+    ...causeParts(input.asFound.class === 'in order' ? [] : input.faults).map((says) => ({
+      part: 'cause' as const,
+      says,
+    })),
     ...mendedParts(input).map((says) => ({ part: 'mended' as const, says })),
   ]
 }

@@ -53,7 +53,7 @@ function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): S
     ...(captured && leading.length === 0 && asFound.class === 'not known'
       ? [says('page.found.not-judged')]
       : []),
-    ...faults.flatMap(causeSays),
+    ...(asFound.class === 'in order' ? [] : faults.flatMap(causeSays)),
     ...stated.filter((s) => s.what === 'cause').map((s) => says(STATED_SAYS[s.stand], { words: s.words })),
   ]
 }

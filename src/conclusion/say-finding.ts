@@ -160,7 +160,10 @@ export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => 
   mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
   circuit: () => undefined,
   misfire: () => 'page.sure.misses',
-  'firing-voltage': () => undefined,
+  'firing-voltage': (f) =>
+    f.direction === 'high' && f.size?.unit === 'kV' && f.size.limitHigh !== undefined
+      ? 'page.sure.firing'
+      : undefined,
   'burn-time': () => undefined,
   oscillation: () => undefined,
   compression: (f) =>
