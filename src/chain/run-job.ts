@@ -147,7 +147,12 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { tooEarly } = workAndEarly(job, { captures, tests })
-  const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits, tooEarly })
+  const { judged, repair } = judge(captures, {
+    compression: compressionByCylinder(tests),
+    ignition: job.engine.ignition,
+    limits,
+    tooEarly,
+  })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
   const wasOdd = grounds.findings.some((f) => f.state === 'as found' && f.order === 'out of order')
   const causes = weigh(

@@ -1,3 +1,4 @@
+import type { Engine } from '../../job/schema.ts'
 import type { Limits } from '../../limits/limits.ts'
 import { isLeftOut } from '../../metrics/cycle-speeds.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
@@ -6,6 +7,7 @@ import {
   type ConditionChange,
   type StageConditions,
 } from '../../verdicts/compare-conditions.ts'
+import { firingDirections } from '../../verdicts/firing-direction.ts'
 import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
@@ -16,12 +18,13 @@ export function judge(
   captures: readonly MeasuredCapture[],
   it: {
     compression: ReadonlyMap<number, 'low' | 'in order'>
+    ignition: Engine['ignition']
     limits: Limits
     /** Captures said to be of the state after the work that were taken before it: they are judged, and show no repair. */
     tooEarly?: ReadonlySet<string>
   },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
-  const { compression, limits, tooEarly } = it
+  const { compression, ignition, limits, tooEarly } = it
   const judged = judgeEngine(
     captures.flatMap((c) => c.cylinders),
     {
@@ -31,6 +34,7 @@ export function judge(
         speed: c.speed,
         remarks: c.remarks,
         pickups: c.pickups,
+        polarity: firingDirections(c.record.channels, ignition),
         sampleRateHz: c.record.sample_rate_hz,
       })),
       compression,
