@@ -13,10 +13,13 @@ export const CARRYING: ReadonlySet<FindingKind> = new Set([
   'circuit',
   'misfire',
   'firing-voltage',
+  'burn-time',
   'oscillation',
   'compression',
   'fuel-pressure',
 ])
+/** Figures beside the mixture: on a cylinder that bears a verdict they are signs of what that says. */
+const BESIDE: ReadonlySet<FindingKind> = new Set(['firing-voltage', 'burn-time', 'oscillation'])
 const MOST_FOUND = 3
 
 interface HeadlineInput {
@@ -48,16 +51,12 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
   const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))
   const signs = open.filter((f) => f.kind !== 'code')
   const pool = carrying.length ? carrying : signs.length ? signs : open
+  const within = (f: NamedFinding, g: NamedFinding) =>
+    f.where.cylinders.length > 0 && f.where.cylinders.every((c) => g.where.cylinders.includes(c))
   const kept = pool.filter(
     (f, i) =>
-      !pool
-        .slice(0, i)
-        .some(
-          (g) =>
-            g.kind === f.kind &&
-            f.where.cylinders.every((c) => g.where.cylinders.includes(c)) &&
-            f.where.cylinders.length > 0,
-        ),
+      !pool.slice(0, i).some((g) => g.kind === f.kind && within(f, g)) &&
+      !(BESIDE.has(f.kind) && pool.some((g) => !BESIDE.has(g.kind) && within(f, g))),
   )
   return kept.slice(0, MOST_FOUND)
 }

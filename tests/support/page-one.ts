@@ -364,8 +364,19 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
       ...(told.firingKv === undefined ? {} : { firingKv: ok(told.firingKv, 'kV') }),
     },
     missesPct: verdict === 'misfiring' ? 12 : 0,
-    kvKnown: true,
-    firingExcessKv: undefined,
+    apart:
+      told.firingKv === undefined
+        ? []
+        : [
+            {
+              figure: 'firing_kv',
+              direction: 'high',
+              against: 'usual',
+              size: { value: 27, low: 20, high: 34, unit: '%' },
+              limits: ['firingUsualHighKv'],
+              says: { key: 'verdict.level', args: {} },
+            },
+          ],
   }
 }
 

@@ -5,13 +5,9 @@ import { isTooEarly, workOf, type Work } from '../../conclusion/work.ts'
 import type { Job } from '../../job/schema.ts'
 import type { Limits } from '../../limits/limits.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
-import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
-
-/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
-const RATIO_UNKNOWN = 'ratio-unknown'
 
 interface Found {
   captures: readonly MeasuredCapture[]
@@ -74,19 +70,6 @@ function seenCylinders(
   return all.map((one) => {
     const { measures, judgement } = one
     const capture = byFile.get(measures.capture)!
-    const kvKnown = !capture.remarks.some(
-      (r) => r.code === RATIO_UNKNOWN && (!r.cylinders || r.cylinders.includes(measures.cylinder)),
-    )
-    const others = all.filter(
-      (o) =>
-        o !== one &&
-        o.measures.stage === measures.stage &&
-        byFile.get(o.measures.capture)!.entry.condition === capture.entry.condition,
-    )
-    const excess = firingExcessKv(
-      measures,
-      others.map((o) => o.measures),
-    )
     const turns = measures.events + (measures.missing ?? 0)
     return {
       state: STATE_OF[measures.stage],
@@ -97,8 +80,7 @@ function seenCylinders(
       reason: judgement.reason,
       figures: measures.figures,
       missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,
-      kvKnown,
-      firingExcessKv: kvKnown && excess.ok ? excess.interval : undefined,
+      apart: one.apart,
     }
   })
 }
