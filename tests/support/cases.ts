@@ -131,7 +131,7 @@ function verdictsAmiss(
 
 function causeAmiss(e: Expected, first: Result['causes'][number] | undefined, standing: string): string[] {
   const cause =
-    e.first !== null && !e.first.includes(first?.id ?? '')
+    e.first !== null && e.first !== undefined && !e.first.includes(first?.id ?? '')
       ? [`first cause ${first?.id} (${standing}), expected ${e.first.join('/')}`]
       : e.not_first?.includes(first?.id ?? '')
         ? [`first cause ${first?.id} (${standing}) must not be first`]
