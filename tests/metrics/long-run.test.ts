@@ -46,3 +46,8 @@ test('whole periods of a swing do not widen the interval as a drift does', () =>
   expect(told).toBeLessThan(1.3)
   expect(longRuns(swinging(1.2), undefined)[0]!.stretch).toBeGreaterThan(1.5 * told)
 })
+
+test('values all alike give an interval of no width, and no fault', () => {
+  const flat = { atS: Array.from({ length: 20 }, (_, i) => 0.15 * i), values: new Array<number>(20).fill(33) }
+  for (const { stretch } of longRuns([flat, flat], 1)) expect(stretch).toBeGreaterThanOrEqual(1)
+})
