@@ -1,7 +1,7 @@
 import type { Random } from '../maths/random.ts'
 
 /** How the engine turns during a capture. */
-interface SpeedModel {
+export interface SpeedModel {
   rpm: number
   /** Peak to peak of a slow swing, rpm, and its period. */
   swingRpm: number
