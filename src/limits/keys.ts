@@ -60,6 +60,13 @@ export type LimitKey =
   | 'firingApartKv'
   | 'idleSwingRpm'
   | 'nextTestLeastBits'
+  | 'resistanceApartRatio'
+  | 'injectorApartPct'
+  | 'leakDownPct'
+  | 'powerDropSharePct'
+  | 'ethanolReadingPct'
+  | 'backPressureIdleKpa'
+  | 'backPressureRaisedKpa'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

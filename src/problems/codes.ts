@@ -97,6 +97,12 @@ export interface ProblemArgs {
   'wrong-cell': { column: string; found: string; expected: string }
   /** One reading with two figures in one test: this row's, and that of the line before it. */
   'reading-twice': { reading: string; found: string; other: string; line: number }
+  /** An outcome in words that are not understood, and the words that are. */
+  'outcome-unread': { found: string; step: string; words: string }
+  /** A row of a test with neither an outcome nor a figure nor a trace. */
+  'row-says-nothing': { step: string; words: string }
+  /** A place that differs by a slip from another of the log. */
+  'near-place': { found: string; nearest: string }
   'unknown-trace': { found: string; nearest: string }
   'spray-outside-trace': { from: string; to: string; start: string; end: string }
   // photos

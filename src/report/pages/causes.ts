@@ -10,7 +10,7 @@ import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { findingWords, pair, series, wordFor } from './words.ts'
+import { findingWords, pair, series, stepWord } from './words.ts'
 
 /** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
@@ -93,7 +93,7 @@ function stepWords(input: PageInput, { after, test }: Link): string {
   if (test === null) return t(input, after === 'captures' ? 'after-captures' : 'after-repair-check')
   const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
-  const name = pair(texts, wordFor(texts, 'step', step), what)
+  const name = pair(texts, stepWord(texts, step), what)
   return [
     `${mark}\u00a0\u00a0${name}`,
     ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })]),

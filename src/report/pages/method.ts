@@ -10,7 +10,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, quantity, series, stated, timeWords } from './words.ts'
+import { dateWords, quantity, series, stated, stepWord, timeWords } from './words.ts'
 
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
@@ -174,7 +174,7 @@ function unsaid({ result, texts }: PageInput): string[] {
       ? []
       : [
           say(texts, 'report.method.not-done', {
-            steps: steps.map((step) => sayLoose(texts, `report.step.${step}`)).join(', '),
+            steps: steps.map((step) => stepWord(texts, step)).join(', '),
           }),
         ]),
     ...(result.engine.after ? [] : [t('report.method.no-after')]),

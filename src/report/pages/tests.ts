@@ -13,8 +13,8 @@ import {
   pair,
   quantity,
   series,
+  stepWord,
   timeWords,
-  wordFor,
   wordOr,
 } from './words.ts'
 
@@ -84,7 +84,7 @@ function what(texts: Texts, { step, place, at, condition, stage, instant }: Test
     stage === 'after' ? say(texts, 'report.tests.after') : '',
     instant ?? '',
   ]
-  return { text: pair(texts, wordFor(texts, 'step', step), place), note: setting.filter(Boolean).join(', ') }
+  return { text: pair(texts, stepWord(texts, step), place), note: setting.filter(Boolean).join(', ') }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */

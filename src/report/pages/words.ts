@@ -1,4 +1,6 @@
+import type { Step } from '../../job/log-steps.ts'
 import type { FigureRecord, Result } from '../../records/result.ts'
+import { STEP_KINDS } from '../../test-log/steps/index.ts'
 import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say, sayLoose } from '../../texts/say.ts'
 import type { Texts } from '../../texts/messages.ts'
@@ -17,10 +19,15 @@ export const keyOf = (word: string): string =>
 export const wordFor = (texts: Texts, list: string, word: string): string =>
   sayLoose(texts, `report.${list}.${keyOf(word)}`)
 
-/** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
+/** The reader's word for a step of the log. */
+export const stepWord = (texts: Texts, step: string): string => say(texts, STEP_KINDS[step as Step].title)
+
+/** What a test found, in the step's own words where it has some: smoke draws no answer from the engine. */
 export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
-  const ofSmoke = step === 'smoke' && (finding === 'response' || finding === 'no response')
-  return wordFor(texts, 'finding', ofSmoke ? `smoke-${finding}` : finding)
+  const own = STEP_KINDS[step as Step].findings
+  return own && (finding === 'response' || finding === 'no response')
+    ? say(texts, own[finding])
+    : wordFor(texts, 'finding', finding)
 }
 
 /** The reader's word, or the given word itself where the list is open and has none (a name from the job or the log). */

@@ -3,8 +3,15 @@ import { ATMOSPHERE_KPA, toKpa, type PressureUnit } from '../../units/pressure.t
 import type { Interval } from '../../units/measured.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
-import { againstExpected, recorded, sideOf, type StepContext, type TestGroup } from '../test-group.ts'
-import { measuredRows } from './fuel-pressure.ts'
+import {
+  againstExpected,
+  measuredRows,
+  recorded,
+  sideOf,
+  type StepContext,
+  type TestGroup,
+} from '../test-group.ts'
+import { oneOf, PRESSURE_UNITS, type StepKind } from '../step-kind.ts'
 import { withShare } from './intervals.ts'
 
 /**
@@ -16,7 +23,7 @@ import { withShare } from './intervals.ts'
  *
  * @source ISO 2533 for the air pressure; shop-practice for the vacuum of a sound engine at idle
  */
-export function readVacuum(group: TestGroup, { limits }: StepContext): TestFinding {
+function readVacuum(group: TestGroup, { limits }: StepContext): TestFinding {
   const base = recorded(group)
   const row = measuredRows(group).at(-1)
   if (!row) return base
@@ -56,3 +63,13 @@ const vacuumSide = (side: 'low' | 'high', countsVacuum: boolean): 'low' | 'high'
 
 const againstPractice = (vacuumKpa: number, leastKpa: number): 'low' | 'in order' =>
   vacuumKpa < leastKpa ? 'low' : 'in order'
+
+export const vacuum: StepKind = {
+  title: 'report.step.vacuum',
+  needs: { reading: true, value: true },
+  readings: oneOf(['manifold'], () => PRESSURE_UNITS),
+  usual: [{ unit: 'kPa', least: 0, most: 101 }],
+  evidence: ['vacuum-low', 'vacuum-in-order'],
+  cautions: ['moving', 'exhaust'],
+  read: readVacuum,
+}

@@ -51,6 +51,9 @@ function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
       return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
     case 'code':
       return code(fact, engine)
+    case 'part':
+      return [part(fact, engine)]
+    case 'codes-none':
     case 'compression':
     case 'untested':
     case 'repair':
@@ -106,6 +109,14 @@ function trims({ pattern, banks, bank }: SourcedFact<'trim-pattern'>): Bare[] {
 function fuelPressure({ reading, state }: SourcedFact<'fuel-pressure'>): Bare[] {
   if (state === 'falls' || (reading === 'hold' && state === 'low')) return [bare('fuel-pressure-falls')]
   return reading === 'hold' ? [] : [bare(`fuel-pressure-${slug(state)}`)]
+}
+
+/** A test of a part points at the cylinders it names, else at its bank, else nowhere in particular. */
+function part({ evidence, cylinders, bank, place }: SourcedFact<'part'>, engine: EngineLayout): Bare {
+  const args = { cylinders: cylinders.join(', ') || '\u2013', place: place ?? '\u2013' }
+  if (cylinders.length) return bare(evidence, { kind: 'cylinders', cylinders }, args)
+  const banked = bank !== undefined && engine.banks !== undefined
+  return bare(evidence, banked ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }, args)
 }
 
 /** Codes about one bank of an engine with two point at it; with one bank, at the engine. */

@@ -42,6 +42,7 @@ export function fromRepair(
   }
   const after = trimsRecovered(tests, it.limits)
   const seen = captureKind(it.repair)
+  const clear = factsOf(facts, 'codes-none').flatMap((f) => (f.stage === 'after' ? f.tests : []))
   return [
     ...(seen
       ? about(seen, others, { sure: true })
@@ -51,6 +52,7 @@ export function fromRepair(
           { sure: false },
         )),
     ...about('repair-word-not-fixed', failed, { sure: false }),
+    ...(clear.length ? about('repair-codes-clear', others, { sure: false, tests: clear }) : []),
     ...(after.recovered ? about('repair-trims-recovered', others, { sure: true, tests: after.tests }) : []),
   ]
 }

@@ -100,6 +100,8 @@ function proposalsFor(ledger: Ledger, context: LedgerContext): Proposal[] {
       (c, i) => isOf(table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE,
     )
     if (test.of.length > 0 && worth.length === 0) return []
+    const { ignition } = context.engine
+    if (test.ignitions && ignition && !test.ignitions.includes(ignition)) return []
     if (test.finds) return [finding(id, test, { ledger, context })]
     const targets = test.at === 'engine' ? [undefined] : onePerPlace(test, worth)
     return targets.map((target) => tabled({ id, test, target }, ledger, context))

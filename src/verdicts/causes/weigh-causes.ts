@@ -64,7 +64,14 @@ export function weighCauses(
       ? undefined
       : (follow ??
         nextTest(
-          { ledger: standing.beside?.ledger ?? ledger, standing, done: testsDone(input.tests, context) },
+          {
+            ledger: standing.beside?.ledger ?? ledger,
+            standing,
+            done: testsDone(
+              input.tests.filter((t) => t.stage === 'before'),
+              context,
+            ),
+          },
           context,
           limits,
         ) ??
