@@ -20,7 +20,7 @@ export default tseslint.config(
       'max-params': ['error', 4],
     },
   },
-  { files: ['src/cli/**', 'src/bench/**', 'tests/**', 'src/**/*.mjs'], rules: { 'no-console': 'off' } },
+  { files: ['src/cli/**', 'tests/**', 'src/**/*.mjs'], rules: { 'no-console': 'off' } },
   {
     files: ['src/**/*.{mjs,cjs}', 'tests/**/*.mjs'],
     languageOptions: { parserOptions: { project: null } },

@@ -3,21 +3,33 @@
  *
  *   node src/bootstrap.mjs build                install and build where needed
  *   node src/bootstrap.mjs start [folder...]    ... then report the folders, or every demo job in inputs/
- *   node src/bootstrap.mjs run <script> [...]   ... then run a built script, such as bench/decode.js
+ *   node src/bootstrap.mjs run <script> [...]   ... then run a built script, such as demo/make-demo.js
  *   node src/bootstrap.mjs test [...]           ... then run every test
+ *   node src/bootstrap.mjs prepare              what npm calls when it installs from this folder or packs it
  *
  * Installation and build are paid once: each leaves the digest of what it was made from, and is skipped while that holds.
  * Plain JavaScript without packages, because it runs before there are any.
  */
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
 const callerFolder = process.cwd()
 const at = (...parts) => join(root, ...parts)
+
+/** Says what is missing on a Node that is too old, before it fails at something it does not know. */
+function checkNode() {
+  const [, ...oldest] = /(\d+)\.(\d+)/.exec(JSON.parse(readFileSync(at('package.json'), 'utf8')).engines.node)
+  const [major, minor] = process.versions.node.split('.').map(Number)
+  if (major > oldest[0] || (major === Number(oldest[0]) && minor >= oldest[1])) return
+  console.error(
+    `burnline: needs Node ${oldest.join('.')} or later; this is ${process.version} (${process.execPath})`,
+  )
+  process.exit(69)
+}
 
 /** Runs a command of ours and leaves with its exit code when it fails. */
 function run(command, args, { cwd = root, env = process.env } = {}) {
@@ -32,8 +44,12 @@ function run(command, args, { cwd = root, env = process.env } = {}) {
 /** npm without relying on a shell: the npm that started us, or the one on the path. */
 function npm(args) {
   const self = process.env.npm_execpath
-  if (self && /\.[cm]?js$/.test(self)) return run(process.execPath, [self, ...args])
-  return run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args)
+  const env = { ...process.env }
+  // What was said to the npm that called us (`npm install -g .`) is not for this one.
+  for (const name of Object.keys(env))
+    if (/^npm_config_(global|location|prefix|local_prefix)$/i.test(name)) delete env[name]
+  if (self && /\.[cm]?js$/.test(self)) return run(process.execPath, [self, ...args], { env })
+  return run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args, { env })
 }
 
 function filesBelow(folder) {
@@ -59,12 +75,29 @@ function once(stamp, digest, work) {
   writeFileSync(stamp, digest)
 }
 
+/** npm installs the packages of a folder and then asks it to prepare itself: then they are there already. */
+const isInstalledByNpm = () =>
+  ['ci', 'install'].includes(process.env.npm_command) &&
+  process.env.npm_config_global !== 'true' &&
+  existsSync(at('node_modules', 'typescript'))
+
 function install() {
-  const digest = `${digestOf([at('package.json'), at('package-lock.json')])} ${process.version}`
+  const digest = `${digestOf([at('package-lock.json')])} ${process.platform}-${process.arch}`
   once(at('node_modules', '.burnline-installed'), digest, () => {
+    if (what === 'prepare' && isInstalledByNpm()) return
     console.error('burnline: installing packages (once) ...')
-    npm(['ci', '--no-fund', '--no-audit', '--loglevel=error'])
+    // Without scripts: ours would call this again without end, and no package needs its own.
+    npm(['ci', '--ignore-scripts', '--no-fund', '--no-audit', '--loglevel=error'])
   })
+}
+
+/** Removes what was compiled of sources that are no longer there. */
+function sweep() {
+  if (!existsSync(at('dist'))) return
+  rmSync(at('dist', 'app'), { recursive: true, force: true })
+  for (const file of filesBelow(at('dist')))
+    if (file.endsWith('.js') && !existsSync(at('src', file.slice(at('dist').length).replace(/\.js$/, '.ts'))))
+      rmSync(file)
 }
 
 function build() {
@@ -72,6 +105,7 @@ function build() {
   const digest = digestOf([at('tsconfig.json'), at('package-lock.json'), ...filesBelow(at('src'))])
   once(at('dist', '.built-from'), digest, () => {
     console.error('burnline: building (once) ...')
+    sweep()
     run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', at('tsconfig.json')])
     run(process.execPath, [at('src', 'bundle.mjs')])
   })
@@ -88,8 +122,10 @@ function demoJobs() {
 const [what = 'build', ...rest] = process.argv.slice(2)
 const folderWhereAsked = process.env.INIT_CWD ?? callerFolder
 
+checkNode()
 switch (what) {
   case 'build':
+  case 'prepare':
     build()
     break
   case 'start':
@@ -121,6 +157,6 @@ switch (what) {
     ])
     break
   default:
-    console.error(`burnline: '${what}' is none of build, start, run, test`)
+    console.error(`burnline: '${what}' is none of build, start, run, test, prepare`)
     process.exit(64)
 }

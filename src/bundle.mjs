@@ -1,37 +1,18 @@
 /**
- * Joins the compiled program and its packages into a few files in dist/app/, parses the templates that every job reads,
- * and keeps the code V8 compiles of the files when they run. Plain JavaScript: part of the build. Where the bundler
- * cannot be loaded nothing is lost but some speed.
+ * Joins the compiled program and its packages into a few files in dist/app/, and parses the templates that every job
+ * reads. Plain JavaScript: part of the build. Where the bundler cannot be loaded nothing is lost but some speed.
  *
  *   node src/bundle.mjs
  */
-import { spawnSync } from 'node:child_process'
-import { createHash } from 'node:crypto'
-import {
-  copyFileSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs'
-import { tmpdir } from 'node:os'
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
-const dist = join(dirname(fileURLToPath(import.meta.url)), '..', 'dist')
+const root = join(dirname(fileURLToPath(import.meta.url)), '..')
+const dist = join(root, 'dist')
 const app = join(dist, 'app')
-const root = join(dist, '..')
-/** Scripts that a thread or a process begins with. */
-const ENTRIES = {
-  run: 'cli/run.js',
-  'report-worker': 'batch/job-worker.js',
-  'capture-worker': 'batch/measure-worker.js',
-}
-/** What a thread is begun with by the program, and the entry it stands for. */
-const THREADS = { 'job-worker': 'report-worker', 'measure-worker': 'capture-worker' }
+/** Scripts that a process or a thread begins with, by the name they have in dist/app/. */
+const ENTRIES = { run: 'cli/command-line.js', 'job-worker': 'batch/job-worker.js' }
 /** Folder of the file that stands for a package. */
 const folderOf = (name) => dirname(fileURLToPath(import.meta.resolve(name)))
 /** The colour profile of every report. */
@@ -86,47 +67,19 @@ module.exports = LateTrie
 /** A part of yargs that is not used asks the module for its place; some modules are loaded late by one and early by another. */
 const KNOWN_REMARKS = ['EMPTY_IMPORT_META', 'INEFFECTIVE_DYNAMIC_IMPORT']
 
-/** What is run once so that its code is kept. What it does not load is compiled whenever it is used. */
-const REHEARSALS = [
-  (demo, aside) => ['report', demo, '--jobs', '1', '--out', aside],
-  (demo) => ['check', demo],
-  (demo) => ['peek', join(demo, 'captures', readdirSync(join(demo, 'captures'))[0])],
-]
-/** The longest of the demo jobs. */
-const DEMO = join(root, 'inputs', 'brake-hose-leak-v8')
-
-function keepCode() {
-  if (!existsSync(join(app, 'load.js')) || !existsSync(DEMO)) return
-  const aside = mkdtempSync(join(tmpdir(), 'burnline-build-'))
-  for (const args of REHEARSALS) {
-    spawnSync(process.execPath, [join(dist, 'cli', 'main.js'), ...args(DEMO, aside)], {
-      env: { ...process.env, BURNLINE_KEEP_CODE: '1' },
-      stdio: 'ignore',
-    })
-  }
-  rmSync(aside, { recursive: true, force: true })
-}
-
 /** Files of packages alone are written shorter inside as well. Those of our own are not, for traces of faults that can be read. */
 const OF_PACKAGES = GROUPS.map(({ name }) => `${name}.js`)
 
-/**
- * Makes a file ready to be loaded (load-joined.cjs): the function around it stands in the file, and signs beyond ASCII
- * are escapes, since text of single bytes is read and kept in half the time and room. Such a file can load the others
- * late, and what comes with Node at its beginning.
- */
-function makeLoadable(name, minify) {
+/** Writes signs beyond ASCII as escapes: text of single bytes is read and kept in half the time and room. */
+function makePlain(name, minify) {
   const text = readFileSync(join(app, name), 'utf8')
   const shorter = OF_PACKAGES.includes(name)
     ? minify(name, text, { compress: true, mangle: { keepNames: true } }).code
     : text
-  const plain = shorter.replace(
-    /[^\0-\x7f]/g,
-    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  writeFileSync(
+    join(app, name),
+    shorter.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`),
   )
-  if (/(?<![\w$.])import\(/.test(plain))
-    throw new Error(`${name} loads a module late that is not among the joined files`)
-  writeFileSync(join(app, name), `(function (exports, require, module, __filename, __dirname) {${plain}\n})`)
 }
 
 rmSync(app, { recursive: true, force: true })
@@ -153,10 +106,7 @@ try {
   })
   await bundle.close()
   const { minifySync } = await import('rolldown/utils')
-  for (const name of readdirSync(app)) if (name.endsWith('.js')) makeLoadable(name, minifySync)
-  copyFileSync(join(root, 'src', 'load-joined.cjs'), join(app, 'load.js'))
-  for (const [thread, entry] of Object.entries(THREADS))
-    writeFileSync(join(app, `${thread}.js`), `require('./load.js')('${entry}.js')\n`)
+  for (const name of readdirSync(app)) if (name.endsWith('.js')) makePlain(name, minifySync)
   writeFileSync(join(app, 'package.json'), '{ "type": "commonjs" }\n')
 } catch (cause) {
   rmSync(app, { recursive: true, force: true })
@@ -168,10 +118,3 @@ mkdirSync(join(app, 'data'), { recursive: true })
 copyFileSync(join(folderOf('pdfkit'), 'data', PROFILE), join(app, 'data', PROFILE))
 const { makeReady } = await import('../dist/limits/read-template.js')
 writeFileSync(join(app, 'templates.json'), JSON.stringify(makeReady()))
-writeFileSync(
-  join(app, 'made-from'),
-  createHash('sha256')
-    .update(readFileSync(join(dist, '.tsbuildinfo')))
-    .digest('hex'),
-)
-keepCode()

@@ -1,5 +1,4 @@
 import type { Problem } from '../problems/problem.ts'
-import type { Result } from '../records/result.ts'
 import type { Why } from './up-to-date.ts'
 
 /** How one folder of a call ended. Plain data: it crosses from worker threads. */
@@ -45,29 +44,4 @@ export function tallyOf(outcomes: readonly JobOutcome[]): Tally {
     skipped: count('skipped'),
     upToDate: outcomes.filter((o) => o.state === 'reported' && o.upToDate).length,
   }
-}
-
-/** The job's verdict in a few words for its line: the pattern before, and the repair check. */
-export function headline(result: Result): string {
-  const stage = result.engine.before ? 'before' : 'after'
-  const pattern = result.engine[stage]?.pattern ?? 'none'
-  const verdicts = [
-    ...new Set(
-      result.cylinders
-        .filter(
-          (c) =>
-            c.stage === stage &&
-            result.engine[stage]?.cylinders.includes(c.cylinder) &&
-            c.verdict !== 'not judged',
-        )
-        .map((c) => c.verdict),
-    ),
-  ]
-  const unjudged = result.cylinders.filter((c) => c.stage === stage && c.verdict === 'not judged').length
-  const odd = verdicts.length
-    ? `${verdicts.join(', ')} (${pattern})`
-    : unjudged === result.cylinders.length
-      ? 'not judged'
-      : 'level'
-  return `${odd}; ${result.repair.verdict}`
 }

@@ -3,9 +3,9 @@ import { join, resolve } from 'node:path'
 import { inspectJob } from '../job/inspect-job.ts'
 import { JOB_FILE } from '../job/own-files.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
-import { digestFile } from './digest-file.ts'
+import { digestFile } from '../files/digest-file.ts'
 import { sha256 } from '../maths/sha256.ts'
-import { statOf } from './stat-of.ts'
+import { statOf } from '../files/stat-of.ts'
 import { survey, type SurveyedJob } from './survey.ts'
 
 /** A job as listed: enough to split many jobs over machines and to see later that none has changed. */

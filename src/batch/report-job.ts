@@ -1,14 +1,15 @@
 import { basename, join, resolve, sep } from 'node:path'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
-import { headline, type JobOutcome } from './job-outcome.ts'
-import type { MadeWith } from './made-with.ts'
-import { openStore, STORE_FOLDER } from './measured-store.ts'
-import type { MeasuringThread } from './measuring-thread.ts'
-import { keepReplaced } from './replaced-report.ts'
-import { runJob, type PageOptions } from './run-job.ts'
+import { headline } from '../records/parts/headline.ts'
+import { sealedReport } from '../evidence/sealed-report.ts'
+import type { JobOutcome } from './job-outcome.ts'
+import type { MadeWith } from '../evidence/made-with.ts'
+import { openStore, STORE_FOLDER } from '../chain/measured-store.ts'
+import { keepReplaced } from '../chain/replaced-report.ts'
+import type { PageOptions } from '../chain/run-job.ts'
 import type { Why } from './up-to-date.ts'
-import { writeWhole } from './write-whole.ts'
+import { writeWhole } from '../files/write-whole.ts'
 
 /** What every job of a call has in common. Plain data: it crosses to worker threads. */
 export interface CallSettings {
@@ -28,18 +29,15 @@ export interface JobTask {
 /**
  * Reports one job and writes its output. This is the only place where a job's failure is caught: it becomes an outcome,
  * and an error without a code becomes `internal-error`.
- *
- * @param aside  a thread to measure in, where there is a processor for it
  */
 export async function reportJob(
   { folder, why }: JobTask,
   { outRoot, options, made, texts }: CallSettings,
-  aside?: MeasuringThread,
 ): Promise<JobOutcome> {
   const path = resolve(folder)
   try {
     const store = openStore(join(outRoot, STORE_FOLDER))
-    const { files, result, warnings } = await runJob(path, { ...options, made, store, aside }, texts)
+    const { files, result, warnings } = await sealedReport(path, { ...options, made, store }, texts)
     const workOrder = result.job.work_order
     const output = join(outRoot, workOrder)
     if (options.replaces !== undefined) keepReplaced(options.replaces, workOrder, output)

@@ -3,14 +3,13 @@ import { loadLimits, withValues } from '../limits/limits.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { JobOutcome } from './job-outcome.ts'
-import { clearLeftovers } from './leftovers.ts'
-import { madeForCall } from './made-for-call.ts'
-import type { MadeWith } from './made-with.ts'
-import { isMeasuredAside, openMeasuringThread, type MeasuringThread } from './measuring-thread.ts'
-import { pruneStore, STORE_FOLDER } from './measured-store.ts'
+import { clearLeftovers } from '../files/leftovers.ts'
+import { madeForCall, madeForReissue } from '../evidence/made-for-call.ts'
+import type { MadeWith } from '../evidence/made-with.ts'
+import { pruneStore, STORE_FOLDER } from '../chain/measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
-import { madeForReissue, replacedReport } from './replaced-report.ts'
-import type { PageOptions } from './run-job.ts'
+import { replacedReport } from '../chain/replaced-report.ts'
+import type { PageOptions } from '../chain/run-job.ts'
 import type { SurveyedJob } from './survey.ts'
 import { standingOf, type Wanted, type Why } from './up-to-date.ts'
 import { runPool, type PoolEnd } from './worker-pool.ts'
@@ -26,8 +25,6 @@ export interface BatchSettings {
   heapMib: number
   /** Most memory the process may take, bytes. */
   memoryBytes: number
-  /** A measuring thread that is open already; closed at the end. */
-  aside?: MeasuringThread | undefined
   /** Make outputs that are up to date as well. */
   force: boolean
   /** Look for every change of a job that is due, not only for the first. */
@@ -76,7 +73,6 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   const call: CallSettings = { outRoot, options, made, texts }
   if (jobs.length === 1) await runHere(due, { call, settings, end })
   else await runInThreads(due, { call, settings, end })
-  await settings.aside?.close()
 
   if (due.length > 0) {
     await clearLeftovers(outRoot, 'own')
@@ -134,7 +130,7 @@ function madeForJob(
 ): MadeWith {
   if (replaces === undefined || workOrder === undefined) return made
   try {
-    return madeForReissue(made, replacedReport(replaces, workOrder))
+    return madeForReissue(made, replacedReport(replaces, workOrder).sha256)
   } catch (cause) {
     if (cause instanceof JobError) return { ...made, options: { ...made.options, replaces: '' } }
     throw cause
@@ -144,7 +140,7 @@ function madeForJob(
 const repeated = (workOrder: string, other: string): Problem =>
   problem('duplicate-work-order', { file: 'job.yaml' }, { workOrder, other })
 
-/** In this thread, with nothing beside it to protect; with a second processor, captures are measured in a thread of their own. */
+/** In this thread, with nothing beside it to protect. */
 async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Promise<void> {
   for (const { job, task } of due) {
     const skipped: JobOutcome = { folder: job.folder, state: 'skipped' }
@@ -152,10 +148,7 @@ async function runHere(due: readonly DueJob[], { call, settings, end }: Run): Pr
       end(job, skipped)
       continue
     }
-    const aside =
-      settings.aside ?? (isMeasuredAside([job], settings.workers) ? openMeasuringThread() : undefined)
-    end(job, await Promise.race([reportJob(task, call, aside), afterGrace(settings.stop, skipped)]))
-    await aside?.close()
+    end(job, await Promise.race([reportJob(task, call), afterGrace(settings.stop, skipped)]))
   }
 }
 

@@ -2,10 +2,10 @@ import { readFileSync, realpathSync } from 'node:fs'
 import { join, resolve, sep } from 'node:path'
 import type { Limits } from '../limits/limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
-import { digestFile } from './digest-file.ts'
-import type { MadeWith } from './made-with.ts'
-import { manifestSchema, type Manifest } from './manifest.ts'
-import { statOf } from './stat-of.ts'
+import { digestFile } from '../files/digest-file.ts'
+import type { MadeWith } from '../evidence/made-with.ts'
+import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
+import { statOf } from '../files/stat-of.ts'
 
 /** One reason why a job is done again. Texts: `why.<code>`. */
 export type Why =

@@ -1,4 +1,5 @@
 import type { Problem } from '../problems/problem.ts'
+import type { Frame } from './frames.ts'
 import type { CaptureEntry, ChannelEntry } from '../job/schema.ts'
 
 /** How the text of a file is to be read, and why it was taken so. */
@@ -63,6 +64,11 @@ export interface Recording {
    * `row` is the first row after the jump, `extraS` what its step has beyond `sampleS`, negative for a repeated stamp.
    */
   jumps?: readonly { row: number; extraS: number }[]
+  /**
+   * Frames of a triggered recorder, in order; empty or absent where the record is one. Every frame but the first begins
+   * at a jump. Where the file does not tell the time between them, the jump stands for a pause.
+   */
+  frames?: readonly Frame[]
   channels: readonly Channel[]
   warnings: readonly Problem[]
   /** SHA-256 of the file's bytes as stored, lower-case hex, taken while reading. */

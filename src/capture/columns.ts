@@ -2,6 +2,7 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { UNITS_OF } from '../job/checks/channels.ts'
 import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
 import type { Channel, Dialect } from './capture.ts'
+import { furtherFrames } from './frame-columns.ts'
 import { nameAndUnit, unitOf } from './header-units.ts'
 import { nearest } from '../problems/nearest.ts'
 
@@ -15,6 +16,8 @@ export interface ChannelColumn {
   entry: ChannelEntry
   /** 0-based. */
   index: number
+  /** Columns that hold its later frames, 0-based, in order. */
+  later: readonly number[]
   name: string
   unit: Channel['unit']
   /** Figure in the file times this is the value in `unit`. */
@@ -58,7 +61,10 @@ export function planColumns(
 ): { ok: true; plan: ColumnPlan } | { ok: false; problems: readonly Problem[] } {
   const found = new ColumnFinder(entry.file, dialect)
   const time = 'column' in entry.time ? found.time(entry.time) : undefined
-  const channels = entry.channels.map((channel) => found.channel(channel)).filter((c) => c !== undefined)
+  const channels = found.withFrames(
+    entry.channels.map((channel) => found.channel(channel)).filter((c) => c !== undefined),
+    { time, mayBeFound: 'engine' in entry },
+  )
   if (found.problems.some((p) => p.severity === 'refuse')) return { ok: false, problems: found.problems }
   return { ok: true, plan: { time, channels, warnings: found.problems } }
 }
@@ -108,7 +114,46 @@ class ColumnFinder {
       this.#wrongUnit({ index, name, declared: entry.unit, written }, entry.scale === 1 ? 'refuse' : 'warn')
     }
     const { unit, perUnit } = baseUnit(entry)
-    return { entry, index, name, unit, factor: entry.scale * perUnit }
+    return { entry, index, later: [], name, unit, factor: entry.scale * perUnit }
+  }
+
+  /**
+   * Adds the columns of later frames: those the job names, else those the file shows. Every channel has as many frames,
+   * but one that has none stands for no signal of frames, and is a problem.
+   */
+  withFrames(
+    channels: readonly ChannelColumn[],
+    { time, mayBeFound }: { time: ColumnPlan['time']; mayBeFound: boolean },
+  ): ChannelColumn[] {
+    const taken = new Set([...channels.map((c) => c.index), ...(time ? [time.index] : [])])
+    const framed = channels.map((channel) => ({
+      ...channel,
+      later: this.#later(channel, { taken, mayBeFound }),
+    }))
+    const most = Math.max(0, ...framed.map((c) => c.later.length))
+    const short = framed.find((c) => c.later.length !== most)
+    if (!short) return framed
+    this.problems.push(
+      problem(
+        'frame-columns',
+        { file: this.#file, ...this.#headerPlace(), column: short.index + 1 },
+        { column: short.name, found: short.later.length + 1, expected: most + 1 },
+      ),
+    )
+    return framed
+  }
+
+  #later(
+    { entry, index }: ChannelColumn,
+    { taken, mayBeFound }: { taken: ReadonlySet<number>; mayBeFound: boolean },
+  ): number[] {
+    if (entry.to_column === undefined) return mayBeFound ? furtherFrames(this.#dialect, index, taken) : []
+    const last = this.#index(entry.to_column) ?? index
+    const every = entry.column_step ?? 1
+    return Array.from(
+      { length: Math.max(0, Math.floor((last - index) / every)) },
+      (_, i) => index + (i + 1) * every,
+    )
   }
 
   #wrongUnit(

@@ -10,6 +10,7 @@ import {
   type NumberStyle,
 } from './cell-text.ts'
 import type { Batch } from './decode-rows.ts'
+import { isFrameTitle } from './frame-columns.ts'
 import type { FaultPlace, ProblemLog, RowFault } from './problem-log.ts'
 import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
 import { decodeText } from './text-head.ts'
@@ -65,6 +66,10 @@ export class OddRows {
   #pending: Pending[] = []
   /** Line of the last header met among the data. */
   #headerAgain = 0
+  /** Places where one block of a file may end and the next begin: data rows before it, and what stands there. */
+  readonly walls: { row: number; by: 'header' | 'title' | 'blank' }[] = []
+  /** The first header met among the data. */
+  secondHeader: { line: number; found: string } | undefined
   #lastClockS = -Infinity
   #dayS = 0
   /** Lines passed over because they hold nothing or a remark. */
@@ -90,14 +95,25 @@ export class OddRows {
       if (text.includes('\0'))
         this.#fault('nul-bytes', { line, text: '' }, (count) => ['nul-bytes', { count }])
       this.skipped.blank++
+      this.#wall(rowsBefore, 'blank')
       return false
     }
     if (isComment(text) && !this.#isRow(withoutCommentMark(text))) {
       this.skipped.remarks++
+      if (isFrameTitle(splitRow(withoutCommentMark(text), this.separator))) this.#wall(rowsBefore, 'title')
       return false
     }
     const cells = splitRow(text, this.separator)
-    if (this.#isHeaderAgain(cells, line)) return false
+    if (this.#isHeaderAgain(cells, line)) {
+      this.#wall(rowsBefore, 'header')
+      // What stands between the last row and the header of the next block is that block's preamble.
+      this.#pending = this.#pending.filter((held) => held.rowsBefore < rowsBefore)
+      return false
+    }
+    if (isFrameTitle(cells)) {
+      this.#wall(rowsBefore, 'title')
+      return false
+    }
     const { columns } = this.#plan.dialect
     const isEmpty = cells.every((cell) => cell === '')
     if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
@@ -112,6 +128,13 @@ export class OddRows {
       count: 1,
     })
     return false
+  }
+
+  /** Notes a wall between blocks; a header says more than a title, and that more than a blank line. */
+  #wall(row: number, by: 'header' | 'title' | 'blank'): void {
+    const last = this.walls.at(-1)
+    if (last?.row !== row) this.walls.push({ row, by })
+    else if (by === 'header' || last.by === 'blank') last.by = by
   }
 
   /** Words below words: a footer goes on, though a line of it may have a comma in the right place. */
@@ -148,9 +171,7 @@ export class OddRows {
       row !== undefined && wanted.every(({ index }) => cells[index] === row[index] && cells[index] !== '')
     if (isLike(header)) {
       this.#headerAgain = line
-      this.#log.add(
-        problem('header-again', { file: this.#log.file, line }, { found: shown(cells.join(', ')) }),
-      )
+      this.secondHeader ??= { line, found: shown(cells.join(', ')) }
       return true
     }
     return this.#headerAgain === line - 1 && line > 1 && isLike(unitsRow)

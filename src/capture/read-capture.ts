@@ -3,18 +3,19 @@ import { JobError, problem } from '../problems/problem.ts'
 import { openByteSource, type ByteSource } from './byte-source.ts'
 import type { Capture, Dialect, Recording } from './capture.ts'
 import { finishChannel, rangeProblem } from './channels.ts'
-import { Collector, type ChannelTarget } from './collect.ts'
-import { planColumns, type ColumnPlan } from './columns.ts'
+import { Collector, type ChannelTarget, type ValueRange } from './collect.ts'
+import { planColumns, type ChannelColumn, type ColumnPlan } from './columns.ts'
 import type { RowPlan } from './decode-rows.ts'
 import { findNumberStyle } from './decimal-sign.ts'
 import { findDialect } from './find-dialect.ts'
+import { framesByRows } from './frames.ts'
 import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
 import { OddRows, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
 import { rateContradicted } from './rate-witness.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { RowDecoder, StyleWanted } from './row-decoder.ts'
-import { clockOfRecording } from './recording-clock.ts'
+import { clockOfRecording, type RecordingClock } from './recording-clock.ts'
 import { StoredBytes } from './stored-bytes.ts'
 import { TextReader, type TextHead } from './text-head.ts'
 import type { TextPart } from './text-part.ts'
@@ -203,7 +204,8 @@ async function decodeBulk(
 /** Columns to decode, in file order; one that serves twice is decoded once. */
 function wantedColumns({ time, channels }: ColumnPlan): WantedColumn[] {
   const wanted = new Map<number, WantedColumn>()
-  for (const { index, name } of channels) wanted.set(index, { index, name, isTime: false, unitS: 1 })
+  for (const { index, later, name } of channels)
+    for (const at of [index, ...later]) wanted.set(at, { index: at, name, isTime: false, unitS: 1 })
   if (time) wanted.set(time.index, { ...time, isTime: true })
   return [...wanted.values()].sort((a, b) => a.index - b.index)
 }
@@ -215,11 +217,10 @@ function targetsOf(
   const overRange = how.words
     .map((word) => numberOf(plainCell(word), how.dialect))
     .filter((value) => value !== undefined)
-  return plan.channels.map(({ index, factor }) => ({
-    slot: how.wanted.findIndex((column) => column.index === index),
-    factor,
-    overRange,
-  }))
+  const slots = new Map(how.wanted.map((column, slot) => [column.index, slot]))
+  return plan.channels.flatMap(({ index, later, factor }) =>
+    [index, ...later].map((at) => ({ slot: slots.get(at)!, factor, overRange })),
+  )
 }
 
 function rowPlan(dialect: Dialect, wanted: readonly WantedColumn[]): RowPlan {
@@ -267,25 +268,95 @@ export function recordingOf(
     log.add(problem('no-data-rows', { file: entry.file, line: dialect.dataLine }, { path: entry.file }))
   }
   log.throwIfRefused()
-  const clock = clockOfRecording({ entry, plan, found: time, times })
-  log.add(...clock.problems)
+  const clock = framedClock(clockOfRecording({ entry, plan, found: time, times }), {
+    rows: collector.rows,
+    columns: 1 + (plan.channels[0]?.later.length ?? 0),
+    odd,
+    isCapture: isCapture(entry),
+  })
+  if (odd.secondHeader && clock.frames!.length === 0) {
+    const { line, found } = odd.secondHeader
+    log.add(problem('header-again', { file: entry.file, line }, { found }))
+  } else log.add(...clock.problems)
+  const channels = joinFrames(plan.channels, { data, ranges, rows: collector.rows })
   log.add(
     ...plan.channels
-      .map((column, i) => rangeProblem(column, ranges[i]!, entry.file))
+      .map((column, i) => rangeProblem(column, channels[i]!.range, entry.file))
       .filter((p) => p !== undefined),
   )
   log.throwIfRefused()
   return {
     file: entry.file,
-    rows: collector.rows,
+    rows: channels[0]?.data.length ?? collector.rows,
     dialect: { ...dialect, evidence: [...dialect.evidence, ...clock.evidence, ...skippedEvidence(odd)] },
     startS: clock.startS,
     sampleS: clock.sampleS,
     jumps: clock.jumps,
+    frames: clock.frames,
     timesS: clock.timesS,
-    channels: plan.channels.map((column, i) => finishChannel(column, data[i]!, ranges[i]!)),
+    channels: plan.channels.map((column, i) => finishChannel(column, channels[i]!.data, channels[i]!.range)),
     warnings: log.list(),
   }
+}
+
+/** The clock of a recording with frames that its time column does not show: in columns, or in blocks without a time. */
+function framedClock(
+  clock: RecordingClock,
+  { rows, columns, odd, isCapture }: { rows: number; columns: number; odd: OddRows; isCapture: boolean },
+): RecordingClock {
+  const { startS, sampleS } = clock
+  if (!isCapture || clock.frames!.length > 0 || clock.jumps!.length > 0) return clock
+  const about = { rows: rows * columns, startS, sampleS }
+  const framed =
+    columns > 1
+      ? framesByRows(
+          Array.from({ length: columns - 1 }, (_, i) => (i + 1) * rows),
+          about,
+        )
+      : clock.untimed
+        ? framesByRows(wallsOf(odd, rows), about)
+        : undefined
+  return framed
+    ? { ...clock, ...framed, evidence: [...clock.evidence, `frames ${framed.frames.length}`] }
+    : clock
+}
+
+/** Rows at which blocks begin: headers and titles do, blank lines where they part the rows into equal blocks. */
+function wallsOf({ walls }: OddRows, rows: number): number[] {
+  const within = walls.filter(({ row }) => row > 0 && row < rows)
+  const told = within.filter(({ by }) => by !== 'blank')
+  if (told.length > 0) return told.map(({ row }) => row)
+  const starts = [0, ...within.map(({ row }) => row), rows]
+  const lengths = starts.slice(1).map((row, i) => row - starts[i]!)
+  return Math.max(...lengths) - Math.min(...lengths) <= 1 ? within.map(({ row }) => row) : []
+}
+
+/** A channel's frames one behind the other. */
+function joinFrames(
+  channels: readonly ChannelColumn[],
+  { data, ranges, rows }: { data: readonly Float32Array[]; ranges: readonly ValueRange[]; rows: number },
+): { data: Float32Array; range: ValueRange }[] {
+  let first = 0
+  return channels.map(({ later }) => {
+    const [from, to] = [first, first + 1 + later.length]
+    first = to
+    if (later.length === 0) return { data: data[from]!, range: ranges[from]! }
+    const joined = new Float32Array(rows * (to - from))
+    for (let i = from; i < to; i++) joined.set(data[i]!, (i - from) * rows)
+    const own = ranges.slice(from, to)
+    return {
+      data: joined,
+      range: {
+        low: Math.min(...own.map((r) => r.low)),
+        high: Math.max(...own.map((r) => r.high)),
+        lowMarks: own.reduce((sum, r) => sum + r.lowMarks, 0),
+        highMarks: own.reduce((sum, r) => sum + r.highMarks, 0),
+        stretches: own.flatMap((r, i) =>
+          r.stretches.map((s) => ({ ...s, from: s.from + i * rows, to: s.to + i * rows })),
+        ),
+      },
+    }
+  })
 }
 
 function skippedEvidence({ skipped }: OddRows): string[] {

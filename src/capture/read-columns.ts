@@ -99,6 +99,7 @@ function planOf({ time, columns }: ColumnsWanted): ColumnPlan {
     channels: columns.map(({ index, name }) => ({
       entry: channelOf(index),
       index,
+      later: [],
       name,
       unit: 'V',
       factor: 1,

@@ -6,9 +6,11 @@ import { backwards, evenClock } from './sampling.ts'
 import type { TimeFindings } from './time-check.ts'
 
 /** The clock part of a recording, with what was found on the way. */
-export type RecordingClock = Pick<Recording, 'startS' | 'sampleS' | 'timesS' | 'jumps'> & {
+export type RecordingClock = Pick<Recording, 'startS' | 'sampleS' | 'timesS' | 'jumps' | 'frames'> & {
   problems: readonly Problem[]
   evidence: readonly string[]
+  /** No column gives the time: a rate does. */
+  untimed?: boolean
 }
 
 /**
@@ -29,6 +31,8 @@ export function clockOfRecording(read: {
       sampleS: 1 / entry.time.sample_rate_hz,
       timesS: undefined,
       jumps: [],
+      frames: [],
+      untimed: true,
       problems: [],
       evidence: [],
     }
@@ -38,7 +42,7 @@ export function clockOfRecording(read: {
   const even = evenClock(found, about)
   const isEven = even.clock !== undefined && even.clock.jumps.length === 0
   if (times === undefined || isEven || found.rows < 2 || !(found.last > found.first)) {
-    const clock = even.clock ?? { startS: NaN, sampleS: NaN, jumps: [] }
+    const clock = even.clock ?? { startS: NaN, sampleS: NaN, jumps: [], frames: [] }
     return { ...clock, timesS: undefined, problems: even.problems, evidence: even.evidence }
   }
   const back = backwards(found, about)
@@ -46,6 +50,7 @@ export function clockOfRecording(read: {
     startS: found.first * about.unitS,
     sampleS: ((found.last - found.first) / (found.rows - 1)) * about.unitS,
     jumps: [],
+    frames: [],
     timesS: times.map((time) => time * about.unitS),
     problems: back ? [back] : [],
     evidence: ['time of every row'],

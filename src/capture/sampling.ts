@@ -1,4 +1,5 @@
 import { problem, type Problem } from '../problems/problem.ts'
+import { framesByTime, type Frame, type FramedClock } from './frames.ts'
 import type { OddStep, TimeFindings } from './time-check.ts'
 
 /** Odd steps a capture may have and still be read, each of them shown; with more its clock cannot be trusted. */
@@ -24,6 +25,8 @@ export interface Clock {
   sampleS: number
   /** Places where the clock jumps: `row` is the first row after it, `extraS` what its step has beyond `sampleS` (negative for a repeated stamp). */
   jumps: readonly { row: number; extraS: number }[]
+  /** Frames of a triggered recorder: each begins at row 0 or at a jump. Empty where the record is one. */
+  frames: readonly Frame[]
 }
 
 /** The clock, or why there is none; warnings either way. */
@@ -35,7 +38,8 @@ export interface Sampling {
 
 /**
  * The even clock behind a time column. Stamps off it by rounding alone are even; a few gaps and repeats are kept as
- * jumps and shown; time running back, many odd steps or a changing rate are refused.
+ * jumps and shown; stretches long enough for whole events are frames; time running back otherwise, many odd steps or a
+ * changing rate are refused.
  *
  * @param found   what the column showed, in its own unit of `unitS` seconds
  * @param about   file and name of the column
@@ -45,7 +49,8 @@ export function evenClock(
   about: { file: string; unitS: number; column: number },
 ): Sampling {
   const back = backwards(found, about)
-  if (back) return { clock: undefined, problems: [back], evidence: [] }
+  if (back)
+    return framed(framesByTime(found, about.unitS)) ?? { clock: undefined, problems: [back], evidence: [] }
   const span = found.last - found.first
   if (!(found.rows >= 2 && span > 0))
     return { clock: undefined, problems: [noTime(found, about)], evidence: [] }
@@ -63,15 +68,25 @@ export function evenClock(
   const missing = extra.reduce((sum, each) => sum + Math.abs(each), 0)
   const most = found.odd.count * 2 >= found.rows - 1
   const uneven = most || found.odd.count > MAX_ODD_STEPS || missing > MAX_MISSING_SHARE * span
+  if (uneven) {
+    const frames = framed(framesByTime(found, about.unitS))
+    if (frames) return frames
+  }
   const drift = uneven ? undefined : driftProblem(found, about, found.rounded)
   const problems = [...oddProblems(found, about, uneven ? 'refuse' : 'warn'), ...(drift ? [drift] : [])]
   if (uneven || drift) return { clock: undefined, problems, evidence: [] }
   return { clock: clockOf(found, about, listed), problems, evidence: evidenceOf(found, about) }
 }
 
+const framed = (clock: FramedClock | undefined): Sampling | undefined =>
+  clock && { clock, problems: [], evidence: [`frames ${clock.frames.length}`] }
+
 /** The problem of a time column that runs back, if it does. */
 export function backwards(found: TimeFindings, about: { file: string; column: number }): Problem | undefined {
-  const { first, count } = found.backwards
+  const {
+    count,
+    listed: [first],
+  } = found.backwards
   return (
     first &&
     problem(
@@ -122,6 +137,7 @@ function clockOf(found: TimeFindings, about: { unitS: number }, odd: readonly Od
     startS: found.first * about.unitS,
     sampleS: step * about.unitS,
     jumps: odd.map(({ row, before, after }) => ({ row, extraS: (after - before - step) * about.unitS })),
+    frames: [],
   }
 }
 

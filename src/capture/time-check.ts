@@ -38,8 +38,8 @@ export interface TimeFindings {
   step: number
   /** True where stamps are rounded so coarsely that their steps change with it. */
   rounded: boolean
-  /** Steps back in time: how many, and the first. */
-  backwards: { count: number; first: OddStep | undefined }
+  /** Steps back in time: all of them counted, the first ones listed. */
+  backwards: { count: number; listed: readonly OddStep[] }
   /** Other odd steps: all of them counted, the first ones listed. */
   odd: { count: number; listed: readonly OddStep[] }
   /** Stamp of every BLOCK_ROWS-th row, and the rows between them. */
@@ -68,7 +68,7 @@ export class TimeCheck {
   #rounded = false
   #startStamps: number[] | undefined = []
   #startLines: number[] = []
-  readonly #backwards: { count: number; first: OddStep | undefined } = { count: 0, first: undefined }
+  readonly #backwards: { count: number; listed: OddStep[] } = { count: 0, listed: [] }
   readonly #odd: { count: number; listed: OddStep[] } = { count: 0, listed: [] }
   readonly #finest: number[] = []
   #finestNow = Infinity
@@ -181,8 +181,8 @@ export class TimeCheck {
     const step = found.after - found.before
     if (Number.isNaN(step)) return
     if (step < 0) {
-      this.#backwards.first ??= found
       this.#backwards.count++
+      if (this.#backwards.listed.length < MAX_ODD_STEPS) this.#backwards.listed.push(found)
       return
     }
     const digit = 10 ** Math.min(this.#finestNow, this.#finest.at(-1) ?? Infinity)

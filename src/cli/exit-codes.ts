@@ -9,6 +9,8 @@ export const EXIT = {
   invalidJob: 65,
   /** No such input folder or file. */
   noInput: 66,
+  /** This Node is too old to run the program. */
+  unavailable: 69,
   /** A fault of ours. */
   internal: 70,
   /** The output could not be written. */

@@ -1,30 +1,20 @@
 #!/usr/bin/env node
-import { createHash } from 'node:crypto'
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { setFlagsFromString } from 'node:v8'
+import { EXIT } from './exit-codes.ts'
 
-/** The program in few files, as the build joins it: opening hundreds of small ones takes longer than a short command. */
-const JOINED = new URL('../app/load.js', import.meta.url)
-const MADE_FROM = new URL('../app/made-from', import.meta.url)
-/** Rewritten by the compiler whenever it writes a file. */
-const COMPILED = new URL('../.tsbuildinfo', import.meta.url)
+/** The oldest Node the program runs on; package.json says the same to npm. */
+const OLDEST = [20, 19] as const
+const [major, minor] = process.versions.node.split('.').map(Number) as [number, number]
 
-/** Whether the joined program is that of the files as last compiled. */
-function isJoined(): boolean {
-  if (!existsSync(JOINED) || !existsSync(MADE_FROM) || !existsSync(COMPILED)) return false
-  return createHash('sha256').update(readFileSync(COMPILED)).digest('hex') === readFileSync(MADE_FROM, 'utf8')
+if (major < OLDEST[0] || (major === OLDEST[0] && minor < OLDEST[1])) {
+  process.stderr.write(
+    `burnline: needs Node ${OLDEST.join('.')} or later; this is ${process.version} (${process.execPath})\n`,
+  )
+  process.exitCode = EXIT.unavailable
+} else {
+  /** The program in few files, as the build joins it: opening hundreds of small ones takes longer than a short command. */
+  const joined = new URL('../app/run.js', import.meta.url)
+  if (existsSync(joined)) createRequire(joined)('./run.js')
+  else await import('./command-line.ts')
 }
-
-/**
- * Bytecodes a function runs before V8 looks whether to compile it for speed: six times what V8 has. A report is over in a
- * second or two; with the usual figure a third of its processor time went into compiling functions that were then hardly
- * called any more. Loops over samples are hot enough all the same.
- */
-const RUN_BEFORE_COMPILING = 400_000
-setFlagsFromString(`--interrupt-budget=${RUN_BEFORE_COMPILING}`)
-// V8 would compile a small function the first time it looks, however seldom it runs: of 2 200 compilations in forty jobs 1 600 were these.
-setFlagsFromString('--max-bytecode-size-for-early-opt=0')
-
-if (isJoined()) (createRequire(JOINED)('./load.js') as (file: string) => unknown)('run.js')
-else await import('./run.ts')

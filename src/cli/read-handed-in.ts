@@ -1,8 +1,8 @@
 import { parse } from 'yaml'
 import { z } from 'zod'
-import type { PageOptions } from '../batch/run-job.ts'
+import type { PageOptions } from '../chain/run-job.ts'
 import { loadCauses } from '../limits/load-causes.ts'
-import { proofSchema } from '../prove/proof.ts'
+import { proofSchema } from '../records/proof.ts'
 import { causesInForce } from '../verdicts/causes/override.ts'
 import { readAs, readLimits } from './read-limits.ts'
 

@@ -1,6 +1,6 @@
 import { basename, relative, resolve } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
-import type { PageOptions } from '../batch/run-job.ts'
+import type { PageOptions } from '../chain/run-job.ts'
 import { JobError } from '../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../records/redact/fields.ts'
 import { loadTexts } from '../texts/load-texts.ts'
@@ -41,7 +41,7 @@ export async function redactJobs({
   const fields = readFields(redact)
   const { language, ...written } = await readWriting({ page, language: asked, shop })
   const texts = loadTexts(language)
-  const { redactJob } = await import('../batch/redact-job.ts')
+  const { redactJob } = await import('../evidence/redact-job.ts')
   const signing = key === undefined ? {} : { signingKeyPem: readSigningKey(key) }
   const options: PageOptions = {
     ...written,

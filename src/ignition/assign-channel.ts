@@ -2,9 +2,10 @@ import type { Capture } from '../capture/capture.ts'
 import type { ChannelEntry, Engine } from '../job/schema.ts'
 import { median } from '../maths/median.ts'
 import { JobError, problem } from '../problems/problem.ts'
-import { assignCylinders, type Assignment } from './assign-cylinder.ts'
+import type { Assignment } from './assign-cylinder.ts'
+import { assignInFrames } from './assign-in-frames.ts'
 import type { ChannelEvents } from './channel-events.ts'
-import { instantS, jumpsWithin } from './clock.ts'
+import { frameAt, instantS, jumpsWithin, restartedS } from './clock.ts'
 import type { Delineated } from './delineate.ts'
 import type { EventFlag, EventWave, IgnitionEvent, QualityRemark, SyncMark } from './event.ts'
 import type { Sync } from './read-sync.ts'
@@ -47,7 +48,10 @@ function ownLead({ capture, engine, channel }: ChannelInput, cylinder: number): 
   }
   if (channel.waves.every((wave) => !burns(wave))) return withoutLines({ capture, channel }, cylinder)
   const kinds = splitWasted(
-    channel.waves.map((wave, i) => shapeOf(wave, instantS(capture, channel.found[i]!.breakdown))),
+    channel.waves.map((wave, i) => ({
+      ...shapeOf(wave, instantS(capture, channel.found[i]!.breakdown)),
+      frame: frameAt(capture, channel.found[i]!.breakdown),
+    })),
   )
   const events = build(capture, channel, (i) => ({
     cylinder: kinds[i] ? cylinder : undefined,
@@ -105,9 +109,11 @@ function bySync({ capture, engine, channel, sync }: ChannelInput, seen: readonly
       problem('sync-missing', { file: capture.file }, { channel: String(channel.entry.column) }),
     ])
   const timesS = channel.found.map((e) => instantS(capture, e.breakdown))
-  const told = assignCylinders({
+  const told = assignInFrames({
     timesS,
+    frames: channel.found.map((e) => frameAt(capture, e.breakdown)),
     pulses: sync.marks,
+    pulseFrames: sync.frames,
     firingOrder: engine.firing_order,
     syncCylinder: sync.cylinder,
     seen,
@@ -138,12 +144,15 @@ function build(
 ): IgnitionEvent[] {
   return channel.found.map((event, i) => {
     const { cylinder, kind, extra } = tell(i)
+    const clockS = restartedS(capture, event.breakdown)
     return {
       capture: capture.file,
       channel: channel.channel,
       number: 0,
       cylinder,
       kind,
+      frame: frameAt(capture, event.breakdown),
+      ...(clockS !== undefined && { clockS }),
       breakdownS: instantS(capture, event.breakdown),
       endS: event.sparkEnd === undefined ? undefined : instantS(capture, event.sparkEnd),
       wave: channel.waves[i]!,
@@ -156,8 +165,9 @@ function build(
 const BEFORE_S = 1.5e-3
 const AFTER_S = 2e-3
 
-/** An event across a jump of the clock is cut there: neither its times nor its levels hold. */
+/** An event across a jump of the clock is cut there: neither its times nor its levels hold. A frame's ends are known ones. */
 function cutByClock(capture: Capture, { breakdown, dwellStart, sparkEnd }: Delineated): EventFlag[] {
+  if (capture.frames && capture.frames.length > 0) return []
   const from = dwellStart ?? breakdown - BEFORE_S / capture.sampleS
   const to = (sparkEnd ?? breakdown) + AFTER_S / capture.sampleS
   return jumpsWithin(capture, { from, to }) ? ['partial', 'clock_jump'] : []

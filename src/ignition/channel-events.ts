@@ -8,6 +8,7 @@ import { makeWave } from './make-wave.ts'
 import { findPolarity } from './polarity.ts'
 import { noiseSd } from './quiet-level.ts'
 import type { Signal } from './signal.ts'
+import { stretchAt, wallsOf, type Walls } from './walls.ts'
 
 /** All that one secondary channel shows, before cylinders are told. */
 export interface ChannelEvents {
@@ -25,29 +26,36 @@ export interface ChannelEvents {
 
 /** Finds and delineates the events of one secondary channel. */
 export function channelEvents(
-  capture: Pick<Capture, 'sampleS'>,
+  capture: Pick<Capture, 'sampleS' | 'jumps' | 'frames'>,
   channel: Channel,
   index: number,
 ): ChannelEvents {
   const { data, quantum, limits, entry } = channel
-  const { sampleS } = capture
+  const { sampleS, frames = [] } = capture
+  const walls = wallsOf(capture)
   const noiseKv = noiseSd(data)
   const polarity = findPolarity(data, entry.polarity, { sampleS, noiseKv, quantumKv: quantum })
   const signal: Signal = { data, sign: polarity.sign, sampleS }
   const limitKv = limits === undefined ? undefined : polarity.sign === 1 ? limits[1] : -limits[0]
   const recorder: Recorder = { noiseKv, quantumKv: quantum, limitKv }
-  const found = delineate(signal, polarity.blocks, polarity.picks, recorder)
-  const hum = findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
-  const droop = findDroop(signal, restsAfter(found, sampleS))
-  const waves = found.map((event, i) =>
-    makeWave(signal, event, {
+  const found = delineate(signal, polarity.blocks, polarity.picks, { recorder, walls })
+  // A hum keeps no step from frame to frame.
+  const hum =
+    frames.length > 0
+      ? undefined
+      : findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
+  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }))
+  const waves = found.map((event, i) => {
+    const stretch = stretchAt(walls, event.breakdown, data.length)
+    return makeWave(signal, event, {
       recorder,
       hum,
       droop,
+      start: stretch.from,
       before: found[i - 1]?.sparkEnd ?? 0,
-      after: found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length,
-    }),
-  )
+      after: Math.min(stretch.to, found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length),
+    })
+  })
   const flags = found.map((event, i) => eventFlags(event, waves[i]!))
   return {
     channel: index,
@@ -91,10 +99,19 @@ function restsBetween(
 const RUNG_OUT_S = 3e-3
 
 /** The rest before every event whose instants are all seen, and the stretch at rest after it. */
-function restsAfter(found: readonly Delineated[], sampleS: number): RestAfter[] {
+function restsAfter(
+  found: readonly Delineated[],
+  { sampleS, walls, samples }: { sampleS: number; walls: Walls; samples: number },
+): RestAfter[] {
   return found.flatMap(({ restAt, restKv, sparkEnd, partial }, i) => {
-    const next = found[i + 1]?.dwellStart
-    if (partial || restAt === undefined || sparkEnd === undefined || next === undefined) return []
+    const following = found[i + 1]
+    if (partial || restAt === undefined || sparkEnd === undefined) return []
+    const wall = stretchAt(walls, sparkEnd, samples).to
+    const next =
+      wall < samples && (following === undefined || following.breakdown >= wall)
+        ? wall
+        : following?.dwellStart
+    if (next === undefined) return []
     return [
       { restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } },
     ]

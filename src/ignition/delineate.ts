@@ -4,9 +4,11 @@ import { breakdownInstant } from './breakdown-instant.ts'
 import { dwellStart } from './dwell-start.ts'
 import type { EndSamples } from './end-costs.ts'
 import type { Pick } from './pick-breakdowns.ts'
+import type { SampleRange } from './event.ts'
 import { fitRingModel, ringFitter, type RingFit, type RingModel } from './ring-model.ts'
 import { samplesIn, upright, type Signal } from './signal.ts'
 import { sparkEnds } from './spark-end.ts'
+import { stretchAt, type Walls } from './walls.ts'
 
 /** One event with its instants, as fractional samples of the record, and levels in kV as recorded (upright). */
 export interface Delineated {
@@ -53,13 +55,16 @@ export function delineate(
   signal: Signal,
   blocks: Blocks,
   picks: readonly Pick[],
-  recorder: Recorder,
+  { recorder, walls }: { recorder: Recorder; walls: Walls },
 ): Delineated[] {
   const { size, blockS } = blocks
+  const stretches = picks.map(({ peak }) => stretchAt(walls, peak * size, signal.data.length))
   // First block and sample after each event's predecessor and its ring's first swings.
   const free = picks.map((_, i) => {
     const previous = picks[i - 1]
-    return previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blockS) : 0
+    const wall = Math.ceil(stretches[i]!.from / size)
+    const past = previous ? (previous.end ?? previous.peak) + Math.round(LEAST_AFTER_S / blockS) : 0
+    return Math.max(wall, past)
   })
   const dwells = picks.map((pick, i) =>
     dwellStart(blocks, signal, {
@@ -70,13 +75,22 @@ export function delineate(
     }),
   )
   const starts = picks.map((pick, i) => dwells[i] ?? pick.top * size)
-  const { ends, model } = placeEnds(signal, blocks, { picks, starts, recorder })
+  const { ends, model } = placeEnds(signal, blocks, { picks, starts, stretches, recorder })
   const ring = model && {
     cycleS: (2 * Math.PI) / model.omega,
     fit: ringFitter(model, { sampleS: signal.sampleS, cycles: 1 }),
   }
   return picks.map((pick, i) =>
-    place(signal, size, { pick, sparkEnd: ends[i], dwell: dwells[i], free: free[i]! * size, ring, recorder }),
+    place(signal, size, {
+      pick,
+      sparkEnd: ends[i],
+      dwell: dwells[i],
+      free: free[i]! * size,
+      stretch: stretches[i]!,
+      isFirst: i === 0 || picks[i - 1]!.peak * size < stretches[i]!.from,
+      ring,
+      recorder,
+    }),
   )
 }
 
@@ -86,6 +100,10 @@ interface Placed {
   dwell: number | undefined
   /** First sample clear of the event before. */
   free: number
+  /** What lies between two jumps of the clock, or between the ends of the record. */
+  stretch: SampleRange
+  /** No event before it in its stretch, whose ring would still have to die away. */
+  isFirst: boolean
   ring: Ring | undefined
   recorder: Recorder
 }
@@ -93,10 +111,10 @@ interface Placed {
 function place(
   signal: Signal,
   size: number,
-  { pick, sparkEnd, dwell, free, ring, recorder }: Placed,
+  { pick, sparkEnd, dwell, free, isFirst, stretch, ring, recorder }: Placed,
 ): Delineated {
-  const { data, sampleS } = signal
-  const from = Math.max(0, (pick.top - 2) * size)
+  const { sampleS } = signal
+  const from = Math.max(stretch.from, (pick.top - 2) * size)
   const { noiseKv, limitKv } = recorder
   const kv = upright(signal, from, (pick.peak + 2) * size)
   const found = breakdownInstant(kv, {
@@ -106,7 +124,7 @@ function place(
     limitKv,
   })
   const breakdown = from + found.at
-  const seenTo = sparkEnd ?? (pick.end === undefined ? data.length : pick.end * size)
+  const seenTo = sparkEnd ?? (pick.end === undefined ? stretch.to : pick.end * size)
   return {
     pick,
     breakdown,
@@ -114,9 +132,11 @@ function place(
     riseSamples: found.riseSamples,
     sparkEnd,
     dwellStart: dwell,
-    ...restLevel(signal, { dwell, free, pick, ring }),
+    ...restLevel(signal, { dwell, free, isFirst, stretch, pick, ring }),
     partial:
-      pick.cut || data.length - seenTo < LEAST_AFTER_S / sampleS || breakdown < LEAST_BEFORE_S / sampleS,
+      pick.cut ||
+      stretch.to - seenTo < LEAST_AFTER_S / sampleS ||
+      breakdown - stretch.from < LEAST_BEFORE_S / sampleS,
   }
 }
 
@@ -126,17 +146,12 @@ function place(
  */
 function restLevel(
   signal: Signal,
-  {
-    dwell,
-    free,
-    pick,
-    ring,
-  }: { dwell: number | undefined; free: number; pick: Pick; ring: Ring | undefined },
+  { dwell, free, isFirst, stretch, pick, ring }: Omit<Placed, 'sparkEnd' | 'recorder'>,
 ): { restKv: number; restAt: number | undefined } {
   if (dwell === undefined) return { restKv: pick.quietKv, restAt: undefined }
   const { sampleS } = signal
   const to = Math.floor(dwell - REST_GAP_S / sampleS)
-  const rungOut = free === 0 ? 0 : free + samplesIn(RUNG_OUT_S, sampleS)
+  const rungOut = isFirst ? stretch.from : free + samplesIn(RUNG_OUT_S, sampleS)
   const from = Math.max(to - samplesIn(REST_S, sampleS), rungOut)
   if (to - from >= samplesIn(REST_GAP_S, sampleS)) {
     return { restKv: settledMean(upright(signal, from, to)), restAt: (from + to) / 2 }
@@ -179,15 +194,28 @@ function placeEnds(
   {
     picks,
     starts,
+    stretches,
     recorder: { noiseKv, quantumKv },
-  }: { picks: readonly Pick[]; starts: readonly number[]; recorder: Recorder },
+  }: {
+    picks: readonly Pick[]
+    starts: readonly number[]
+    stretches: readonly SampleRange[]
+    recorder: Recorder
+  },
 ): { ends: (number | undefined)[]; model: RingModel | undefined } {
   const { sampleS, data } = signal
   const lines = picks.flatMap((pick, i) => {
     if (!pick.line || pick.end === undefined) return []
     const flankAt = pick.end * blocks.size
     const from = Math.max((pick.peak + 2) * blocks.size, flankAt - samplesIn(LINE_KEPT_S, sampleS))
-    const next = Math.floor(starts[i + 1] ?? data.length) - samplesIn(REST_GAP_S, sampleS)
+    const wall = stretches[i]!.to
+    const follows = starts[i + 1]
+    const next =
+      follows !== undefined && follows < wall
+        ? Math.floor(follows) - samplesIn(REST_GAP_S, sampleS)
+        : wall === data.length
+          ? wall - samplesIn(REST_GAP_S, sampleS)
+          : wall
     const to = Math.min(flankAt + samplesIn(RING_KEPT_S, sampleS), Math.max(next, flankAt))
     const heightKv = pick.lineKv - pick.quietKv
     const samples: EndSamples = {

@@ -50,6 +50,10 @@ export interface IgnitionEvent {
   /** Undefined where no sync tells; such an event is not judged. */
   cylinder: number | undefined
   kind: 'firing' | 'wasted'
+  /** Index of its frame; undefined where the record is one. Turns and speed are counted within frames only. */
+  frame?: number | undefined
+  /** Breakdown on the file's own clock, s, where that starts anew in every frame. */
+  clockS?: number
   /** Breakdown and spark end on the capture's own clock, s. */
   breakdownS: number
   endS: number | undefined

@@ -3,6 +3,7 @@ import type { Engine } from '../job/schema.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { assignChannel } from './assign-channel.ts'
 import { channelEvents, type ChannelEvents } from './channel-events.ts'
+import { sampleAt } from './clock.ts'
 import { markCrosstalk } from './crosstalk.ts'
 import type { CaptureEvents, EventWave, IgnitionEvent, QualityRemark } from './event.ts'
 import { primaryDwellStart, primaryOf } from './primary-dwell.ts'
@@ -53,7 +54,7 @@ function dwellFromPrimary(
   capture: Capture,
 ): EventWave {
   const primary = primaryOf(capture.channels, cylinder, capture.sampleS)
-  const breakdown = (breakdownS - capture.startS) / capture.sampleS
+  const breakdown = sampleAt(capture, breakdownS)
   const start = primary && primaryDwellStart(primary, breakdown)
   return start === undefined ? wave : { ...wave, dwellStart: wave.breakdown - (breakdown - start) }
 }

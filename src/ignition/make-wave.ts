@@ -20,6 +20,7 @@ const LEAST_NOISE_SAMPLES = 32
 /**
  * Cuts one event out of the record, above its own rest, hum taken off and droop undone.
  *
+ * @param start   first sample of the stretch between two jumps of the clock
  * @param before  end of the event before, after: start of the one that follows, as samples of the record
  */
 export function makeWave(
@@ -29,9 +30,17 @@ export function makeWave(
     recorder,
     hum,
     droop,
+    start,
     before,
     after,
-  }: { recorder: Recorder; hum: Hum | undefined; droop: Droop | undefined; before: number; after: number },
+  }: {
+    recorder: Recorder
+    hum: Hum | undefined
+    droop: Droop | undefined
+    start: number
+    before: number
+    after: number
+  },
 ): EventWave {
   const { sampleS } = signal
   const near = event.breakdown - samplesIn(BEFORE_BREAKDOWN_S, sampleS)
@@ -40,7 +49,7 @@ export function makeWave(
       ? near
       : Math.min(near, event.dwellStart - samplesIn(BEFORE_DWELL_S, sampleS))
   const earliest = event.breakdown - samplesIn(LONGEST_KEPT_DWELL_S, sampleS)
-  const from = Math.max(0, Math.floor(Math.max(dwell, earliest, Math.min(before, near))))
+  const from = Math.max(start, Math.floor(Math.max(dwell, earliest, Math.min(before, near))))
   const last =
     event.sparkEnd === undefined
       ? event.breakdown + samplesIn(AFTER_BREAKDOWN_S, sampleS)

@@ -1,5 +1,5 @@
 import type { Capture } from '../capture/capture.ts'
-import { instantS } from './clock.ts'
+import { frameAt, instantS } from './clock.ts'
 import type { SyncMark } from './event.ts'
 import { syncPulses } from './sync-pulses.ts'
 
@@ -8,6 +8,8 @@ export interface Sync {
   channel: number
   cylinder: number
   marks: SyncMark[]
+  /** Frame of every mark; undefined where the record is one. */
+  frames: readonly (number | undefined)[]
 }
 
 /** @returns undefined where the capture has no sync channel that names its cylinder */
@@ -18,10 +20,16 @@ export function readSync(capture: Capture): Sync | undefined {
   const channel = capture.channels[index]
   if (!channel) return undefined
   const { sampleS } = capture
-  const marks = syncPulses(channel.data, { sampleS, startS: 0, quantum: channel.quantum })
+  const marks = syncPulses(channel.data, {
+    sampleS,
+    startS: 0,
+    quantum: channel.quantum,
+    walls: (capture.frames ?? []).map(({ row }) => row),
+  })
   return {
     channel: index,
     cylinder: channel.entry.cylinder!,
     marks: marks.map((mark) => ({ ...mark, atS: instantS(capture, mark.atS / sampleS) })),
+    frames: marks.map((mark) => frameAt(capture, mark.atS / sampleS)),
   }
 }

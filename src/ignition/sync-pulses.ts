@@ -30,11 +30,17 @@ const LEAST_STEPS = 3
  *
  * @param data     as recorded, any unit; not changed
  * @param quantum  recorder's step in that unit; 0 unknown
+ * @param walls    first samples of frames: no pulse and no pause goes on behind one
  * @returns        in order of time; spikes, and all of a wave without a short side, come as `rejected`. Empty where the channel shows no pulse.
  */
 export function syncPulses(
   data: Float32Array,
-  { sampleS, startS, quantum }: { sampleS: number; startS: number; quantum: number },
+  {
+    sampleS,
+    startS,
+    quantum,
+    walls = [],
+  }: { sampleS: number; startS: number; quantum: number; walls?: readonly number[] },
 ): SyncMark[] {
   const up = makeBlocks(data, { sampleS, sign: 1 })
   const least = Math.max(LEAST_NOISES * noiseSd(data), LEAST_STEPS * quantum)
@@ -48,9 +54,14 @@ export function syncPulses(
   if (height < least || height === 0) return []
   const blocks = sign === 1 ? up : down
   const rest = restOf(blocks)
-  const pulses = edges(data, { blocks, sign, rest, height, sampleS })
+  const pulses = edges(data, { blocks, sign, rest, height, sampleS, walls: new Set([0, ...walls]) })
   const width = median(pulses.map((p) => p.widthS)) ?? 0
-  const apart = median(pulses.slice(1).map((p, i) => p.atS - pulses[i]!.atS)) ?? Infinity
+  const wallsS = walls.map((row) => row * sampleS)
+  const pauses = pulses.slice(1).flatMap((p, i) => {
+    const before = pulses[i]!
+    return wallsS.some((w) => w > before.atS && w <= p.atS) ? [] : [p.atS - before.atS]
+  })
+  const apart = median(pauses) ?? Infinity
   return pulses.map(({ atS, widthS }): SyncMark => {
     const why =
       widthS < LEAST_WIDTH_SHARE * width ? 'narrow' : width > MOST_WIDTH_SHARE * apart ? 'wide' : undefined
@@ -96,7 +107,15 @@ function edges(
     rest,
     height,
     sampleS,
-  }: { blocks: Blocks; sign: 1 | -1; rest: number; height: number; sampleS: number },
+    walls,
+  }: {
+    blocks: Blocks
+    sign: 1 | -1
+    rest: number
+    height: number
+    sampleS: number
+    walls: ReadonlySet<number>
+  },
 ): Pulse[] {
   const start = rest + START_SHARE * height
   const stop = rest + STOP_SHARE * height
@@ -105,11 +124,12 @@ function edges(
     if (blocks.max[k]! < start) continue
     let i = k * blocks.size
     while (sign * data[i]! < start) i++
-    // A pulse already high at the first sample shows no edge.
-    const atS =
-      i === 0 ? undefined : crossing(sign * data[i - 1]!, sign * data[i]!, { level: start, i }) * sampleS
+    // A pulse already high at the first sample of a frame shows no edge.
+    const atS = walls.has(i)
+      ? undefined
+      : crossing(sign * data[i - 1]!, sign * data[i]!, { level: start, i }) * sampleS
     const from = i
-    while (i < data.length && sign * data[i]! >= stop) i++
+    while (i < data.length && sign * data[i]! >= stop && !(i > from && walls.has(i))) i++
     const widthS = (i - from) * sampleS
     const last = pulses.at(-1)
     if (last && atS !== undefined && atS - (last.atS + last.widthS) < BOUNCE_S)

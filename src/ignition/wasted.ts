@@ -1,3 +1,4 @@
+import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { mannWhitney } from '../maths/mann-whitney.ts'
 import { median } from '../maths/median.ts'
 import { firingIndex } from './firing-index.ts'
@@ -8,6 +9,8 @@ export interface SparkShape {
   peakKv: number
   lineKv: number
   lateKv: number
+  /** Index of its frame; undefined where the record is one. */
+  frame?: number | undefined
 }
 
 /** How sure the split must be: share of pairs (firing, wasted) in which the firing one is the higher. */
@@ -27,6 +30,7 @@ const SLIP_RUN = 2
  */
 export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted' | undefined)[] {
   const unknown = events.map(() => undefined)
+  if (events.some((e) => e.frame !== undefined)) return splitInFrames(events) ?? unknown
   const stepS = median(events.slice(1).map((e, i) => e.timeS - events[i]!.timeS))
   if (stepS === undefined) return unknown
   const { index } = firingIndex(
@@ -36,6 +40,39 @@ export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted'
   const scores = shapeScores(events)
   if (!scores) return unknown
   return byTurn(index, scores) ?? unknown
+}
+
+/** Heights part two kinds where their middles lie this many deviations of either kind apart: halves of one kind lie 2.3. */
+const LEAST_APART = 4
+
+/**
+ * In frames the turn is not counted from one to the next: the shapes of a frame's events say which turn comes first, and
+ * all shapes together have to fall into two kinds.
+ */
+function splitInFrames(events: readonly SparkShape[]): ('firing' | 'wasted' | undefined)[] | undefined {
+  const scores = shapeScores(events)
+  if (!scores) return undefined
+  const kinds = events.map((): 'firing' | 'wasted' => 'firing')
+  for (const frame of new Set(events.map((e) => e.frame))) {
+    const own = events.flatMap((e, i) => (e.frame === frame ? [i] : []))
+    const stepS = median(own.slice(1).map((i, k) => events[i]!.timeS - events[own[k]!]!.timeS))
+    const index =
+      stepS === undefined
+        ? [0]
+        : firingIndex(
+            own.map((i) => events[i]!.timeS),
+            stepS,
+          ).index
+    const lean = own.reduce((sum, i, k) => sum + (index[k]! % 2 === 0 ? 1 : -1) * scores[i]!, 0)
+    own.forEach((i, k) => {
+      kinds[i] = (index[k]! % 2 === 0) === lean > 0 ? 'firing' : 'wasted'
+    })
+  }
+  const of = (kind: 'firing' | 'wasted'): number[] => scores.filter((_, i) => kinds[i] === kind)
+  const [firing, wasted] = [of('firing'), of('wasted')]
+  if (Math.min(firing.length, wasted.length) < LEAST_OF_EACH) return undefined
+  const spread = MAD_TO_SD * Math.max(mad(firing)!, mad(wasted)!)
+  return median(firing)! - median(wasted)! > LEAST_APART * spread ? kinds : undefined
 }
 
 /** Kind of every event from its own shape alone: positive leans to firing. Undefined where shapes do not part. */

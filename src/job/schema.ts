@@ -29,6 +29,12 @@ const list = <T extends z.core.SomeType>(entry: T) => z.array(entry, 'phrase.lis
 
 export const channelSchema = keys({
   column: column.describe('Header name, or 1-based number where the file has no header.'),
+  to_column: column
+    .optional()
+    .describe('One column a frame: the last column of this signal; `column` is its first.'),
+  column_step: cylinder
+    .optional()
+    .describe('One column a frame: this signal is in every so-many-th column. Default 1.'),
   carries: z.enum(['secondary', 'sync', 'primary-voltage', 'primary-current', 'speed']),
   cylinders: z
     .union([z.literal('all'), cylinder, cylinderList], 'phrase.cylinders')

@@ -4,6 +4,7 @@
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'
+  | 'fellowsGapPct'
   | 'openNoLineSharePct'
   | 'openFiringExcessKv'
   | 'misfireSharePct'
@@ -67,6 +68,10 @@ export type LimitKey =
   | 'ethanolReadingPct'
   | 'backPressureIdleKpa'
   | 'backPressureRaisedKpa'
+  | 'firingUsualLowKv'
+  | 'firingUsualHighKv'
+  | 'burnUsualLowMs'
+  | 'burnUsualHighMs'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

@@ -2,6 +2,7 @@
 export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   lateRisePct: 20,
   minEvents: 10,
+  fellowsGapPct: 10,
   openNoLineSharePct: 50,
   openFiringExcessKv: 3,
   misfireSharePct: 2,
@@ -58,4 +59,8 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   firingApartKv: 3,
   idleSwingRpm: 40,
   nextTestLeastBits: 0.02,
+  firingUsualLowKv: 5,
+  firingUsualHighKv: 15,
+  burnUsualLowMs: 0.8,
+  burnUsualHighMs: 2.2,
 }

@@ -39,6 +39,10 @@ export interface MeasuredEvent {
   number: number
   kind: 'firing' | 'wasted'
   breakdownS: number
+  /** Index of its frame; undefined where the record is one. Turns and speed are counted within frames only. */
+  frame?: number | undefined
+  /** Breakdown on the file's own clock, s, where that starts anew in every frame. */
+  clockS?: number
   /** Highest sample of the firing line above the level before, kV: what the voltage reached at least. */
   topKv?: number
   /** How long it stands near that top, ms (see `topLastsMs`). */
@@ -99,6 +103,8 @@ export interface CylinderMeasures {
   misfires: number
   /** Turns that went by without an event; not among `events`. */
   missing?: number
+  /** Events outside the capture's condition by their own speed; not among `events`. */
+  leftOut?: number
   /** How high the voltage went in the events without a spark line; absent below six of them. */
   noLineTop?: NoLineTop
   /** Share of events in each class, 0..1. */

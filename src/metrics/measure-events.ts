@@ -10,6 +10,7 @@ import { dwellMs } from './dwell.ts'
 import { earlyChangeKv } from './early-change.ts'
 import { energyMj, type SparkCurrent } from './energy.ts'
 import type { EventFigures, MeasuredEvent } from './figures.ts'
+import { byFrame, inFrames, turnsOfFrames } from './frames.ts'
 import { firingVoltageKv, isUnderSampled } from './firing-voltage.ts'
 import { lateRiseKv, lateRisePct } from './late-rise.ts'
 import { bendOf, sparkLevels } from './levels.ts'
@@ -17,14 +18,14 @@ import { roughnessKv } from './roughness.ts'
 import { sharpnessOf, type BendSeen, type Sharpness } from './sharpness.ts'
 import { partLines, type PartLines } from './slopes.ts'
 import { sparkLineOf, type SparkLine } from './spark-line.ts'
-import { cycleIntervals, cycleSpeed } from './speed.ts'
+import { cycleIntervals, cycleSpeed, turnsPerCycle } from './speed.ts'
 import { topLastsMs } from './top-lasts.ts'
 import { aboveZero, zeroDoubt, type ZeroDoubt } from './zero.ts'
 
 /** What measuring needs to know beside the events. */
 export interface MeasuringAbout {
   stage: 'before' | 'after'
-  engine: Pick<Job['engine'], 'strokes'>
+  engine: Pick<Job['engine'], 'strokes'> & Partial<Pick<Job['engine'], 'firing_order'>>
   limits: Limits
   /** Secondary current of an event on the samples of its wave, where one is recorded. */
   current?: (event: IgnitionEvent) => SparkCurrent | undefined
@@ -39,7 +40,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
   const lines = new Map(found.events.map((event) => [event, fittedLine(event)]))
   const zeros = zeroDoubts(lines)
   const sharpnesses = sharpnessByLines(lines)
-  const intervals = intervalsOf(found.events)
+  const intervals = intervalsOf(found.events, about.engine)
   const limits: EventLimits = {
     lateRisePct: limit(about.limits, 'lateRisePct'),
     stubBurnMs: limit(about.limits, 'stubBurnMs'),
@@ -64,6 +65,8 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
       number: event.number,
       kind: event.kind,
       breakdownS: event.breakdownS,
+      ...(event.frame !== undefined && { frame: event.frame }),
+      ...(event.clockS !== undefined && { clockS: event.clockS }),
       topKv: event.wave.kv[event.wave.peak]!,
       topLastsMs: topLastsMs(event.wave),
       figures,
@@ -196,22 +199,38 @@ function sharpnessByLines(lines: ReadonlyMap<IgnitionEvent, MaybeLine>): Map<str
   return new Map([...bends].map(([same, own]) => [same, sharpnessOf(own)]))
 }
 
-/** Interval to the same cylinder's next event, for events that have one with none missing between. */
-function intervalsOf(events: readonly IgnitionEvent[]): Map<IgnitionEvent, number> {
-  const found = new Map<IgnitionEvent, number>()
+/**
+ * Interval to the same cylinder's next event, for events that have one with none missing between. In a frame that holds
+ * no such pair, the length of a working cycle by all firings of the frame.
+ */
+function intervalsOf(
+  events: readonly IgnitionEvent[],
+  { strokes, firing_order = [] }: MeasuringAbout['engine'],
+): Map<IgnitionEvent, number> {
   const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
+  const found = new Map(byFrame(firing).flatMap((own) => intervalsWithin(own)))
+  if (!inFrames(firing)) return found
+  const turnsInCycle = turnsPerCycle(strokes)
+  const turns = turnsOfFrames(firing, { firingOrder: firing_order, turnsPerCycle: turnsInCycle })
+  for (const event of firing) {
+    const seen = turns.get(event.frame)
+    if (seen && !found.has(event)) found.set(event, (seen.spanS / seen.turns) * turnsInCycle)
+  }
+  return found
+}
+
+function intervalsWithin(firing: readonly IgnitionEvent[]): [IgnitionEvent, number][] {
   const byCylinder = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
     firing.filter((e) => e.cylinder === cylinder).toSorted((a, b) => a.breakdownS - b.breakdownS),
   )
   const timesOf = (own: readonly IgnitionEvent[]): number[] => own.map((e) => e.breakdownS)
-  for (const own of byCylinder) {
+  return byCylinder.flatMap((own) => {
     const { intervalS, missing } = cycleIntervals(
       timesOf(own),
       byCylinder.filter((other) => other !== own).map(timesOf),
     )
-    own.slice(0, -1).forEach((event, i) => {
-      if (missing[i] === 0) found.set(event, intervalS[i]!)
-    })
-  }
-  return found
+    return own
+      .slice(0, -1)
+      .flatMap((event, i): [IgnitionEvent, number][] => (missing[i] === 0 ? [[event, intervalS[i]!]] : []))
+  })
 }

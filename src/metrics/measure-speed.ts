@@ -6,6 +6,7 @@ import { median } from '../maths/median.ts'
 import { coverageFactor } from '../maths/student-t.ts'
 import { absent, measured, type Measured } from '../units/measured.ts'
 import type { MeasuredEvent, SpeedMeasures, Summary } from './figures.ts'
+import { inFrames, turnsOfFrames } from './frames.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { cycleIntervals, turnsPerCycle } from './speed.ts'
 import { findSwing, type CycleSpeed } from './swing.ts'
@@ -15,7 +16,7 @@ import { LEAST_FREEDOM, swingingMean, type SpeedMean } from './swinging-mean.ts'
 export interface SpeedAbout {
   stage: 'before' | 'after'
   capture: string
-  engine: Pick<Job['engine'], 'strokes'>
+  engine: Pick<Job['engine'], 'strokes'> & Partial<Pick<Job['engine'], 'firing_order'>>
   instrument: Instrument
 }
 
@@ -30,13 +31,17 @@ const K95 = 1.959963984540054
  * The mean is turns over time; where a swing stands out, with the swing told apart (see `swingingMean`), since a capture
  * rarely holds whole periods of it. It stands for the running condition, of which the capture shows only some cycles: its
  * interval holds the scatter from cycle to cycle, widened where successive cycles are alike (a drifting idle is known
- * less well than its many cycles suggest), with Student's t, beside the clock of the recorder.
+ * less well than its many cycles suggest), with Student's t, beside the clock of the recorder. In frames a frame stands
+ * for a cycle, and no swing is told.
  */
 export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout): SpeedMeasures {
-  const byCylinder = cylinderSeries(events, turnsPerCycle(about.engine.strokes))
+  const framed = inFrames(events)
+  const byCylinder = framed
+    ? [frameSeries(events, about.engine)]
+    : cylinderSeries(events, turnsPerCycle(about.engine.strokes))
   const all = byCylinder.flat().toSorted((a, b) => a.atS - b.atS)
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
-  const { swing, period } = findSwing(byCylinder)
+  const { swing, period } = findSwing(framed ? [] : byCylinder)
   return {
     capture: about.capture,
     stage: about.stage,
@@ -55,6 +60,22 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
     swing,
     swingPeriod: period,
   }
+}
+
+/** One speed a frame that shows some, in order of time. */
+function frameSeries(
+  events: readonly MeasuredEvent[],
+  { strokes, firing_order = [] }: SpeedAbout['engine'],
+): CycleSpeed[] {
+  const firing = events
+    .filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
+    .toSorted((a, b) => a.breakdownS - b.breakdownS)
+  const turns = turnsOfFrames(firing, { firingOrder: firing_order, turnsPerCycle: turnsPerCycle(strokes) })
+  return [...turns.values()].map(({ fromS, spanS, turns: n }) => ({
+    atS: fromS + spanS / 2,
+    intervalS: (spanS / n) * turnsPerCycle(strokes),
+    rpm: (60 * n) / spanS,
+  }))
 }
 
 /** Cycle speeds of each cylinder, in order of time; cycles with a missing event left out. */

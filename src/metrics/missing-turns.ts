@@ -1,9 +1,11 @@
+import { byFrame } from './frames.ts'
 import { cycleIntervals } from './speed.ts'
 
 /** A firing event as far as counting turns goes: when, and whose; undefined where that could not be told. */
 export interface Turn {
   breakdownS: number
   cylinder: number | undefined
+  frame?: number | undefined
 }
 
 /** Fewest events of another cylinder that make a clock. */
@@ -12,11 +14,15 @@ const LEAST_CLOCK_EVENTS = 3
 /**
  * Turns of a cylinder that went by without an event. The other cylinder with the most events is the clock: every one of
  * its working cycles holds one turn of this cylinder. A cycle in which the cylinder of some event could not be told is
- * left out, since the event may be this cylinder's. Without another cylinder, its own rhythm tells.
+ * left out, since the event may be this cylinder's. Without another cylinder, its own rhythm tells. Counted frame by frame.
  *
  * @param firing  firing events of a capture, cut ones included, in any order
  */
 export function missingTurns(firing: readonly Turn[], cylinder: number): number {
+  return total(byFrame(firing).map((own) => missingWithin(own, cylinder)))
+}
+
+function missingWithin(firing: readonly Turn[], cylinder: number): number {
   const clock = clockOf(firing, cylinder)
   const own = timesOf(firing, cylinder)
   if (!clock) return total(cycleIntervals(own).missing)

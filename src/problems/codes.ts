@@ -67,6 +67,8 @@ export interface ProblemArgs {
   /** The header once more among the data: two recordings in one file. */
   'header-again': { found: string }
   'header-mismatch': { found: number; expected: number }
+  /** One column a frame: a channel with fewer frames than another. */
+  'frame-columns': { column: string; found: number; expected: number }
   'empty-cell': { column: string; count: number }
   'out-of-range': { column: string; found: string; count: number }
   /** Heights no ignition makes: a wrong unit or scale. */

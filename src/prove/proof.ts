@@ -1,5 +1,5 @@
-import { z } from 'zod'
 import type { Limits } from '../limits/limits.ts'
+import type { Proof } from '../records/proof.ts'
 import type { Score } from './score-reading.ts'
 
 /** Figures of a score that have a limit, in the order they are printed. */
@@ -13,32 +13,6 @@ export const PROVED = [
   'lateRiseErrorKv',
   'wrongVerdicts',
 ] as const satisfies readonly (keyof Score)[]
-
-/** The proof file: what was run, when, on which program, and the worst error of each figure against its limit. */
-export const proofSchema = z.strictObject({
-  format: z.literal(1),
-  program: z.strictObject({ name: z.literal('burnline'), version: z.string(), sha256: z.string() }),
-  date: z.string(),
-  holds: z.boolean(),
-  worst: z.array(
-    z.strictObject({
-      figure: z.string(),
-      unit: z.string(),
-      error: z.number(),
-      limit: z.number(),
-      capture: z.string(),
-    }),
-  ),
-  captures: z.array(
-    z.strictObject({
-      name: z.string(),
-      origin: z.string(),
-      events: z.int(),
-      figures: z.record(z.string(), z.number()),
-    }),
-  ),
-})
-export type Proof = z.infer<typeof proofSchema>
 
 export interface ScoredCapture {
   name: string

@@ -1,3 +1,4 @@
+import type { Conclusion } from '../conclusion/conclusion.ts'
 import type { JobFolder } from '../job/job-folder.ts'
 import { checkVin } from '../job/vin.ts'
 import type { Limits, Sources } from '../limits/limits.ts'
@@ -12,10 +13,12 @@ import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
 import { compareReadings } from '../verdicts/repair-readings.ts'
 import { causeRecords } from './parts/cause-records.ts'
+import { conclusionRecord } from './parts/conclusion-record.ts'
 import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
+import { leakHuntRecord } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
@@ -46,6 +49,7 @@ export interface Findings {
   tests: readonly TestFinding[]
   repair: RepairCheck
   causes: WeighedCauses
+  conclusion: Conclusion
   limits: Limits
   changedLimits: ReadonlySet<string>
   sources: Sources
@@ -79,11 +83,13 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)),
     ledger: ledgerRecord(texts, found.causes, found.limits),
     next_test: nextTestRecord(texts, found.causes),
+    ...leakHuntOf(texts, found),
     repair: repairRecord(texts, found.repair, {
       work: workDone(found.tests),
       isRepaired: isRepaired(found),
       readings: compareReadings(found.tests, found.speeds),
     }),
+    conclusion: conclusionRecord(texts, found.conclusion, marks),
     limits: Object.entries(found.limits).map(([key, l]) => ({
       key,
       value: l.value,
@@ -109,6 +115,20 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
   return { ...partial, summary: summaryOf(partial, texts).map(said) }
+}
+
+/** The leak hunt, where there was one. */
+function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
+  const standing = standFor(
+    found.judged,
+    'before',
+    (file) => found.captures.find((c) => c.file === file)!.condition,
+  )
+  const record = leakHuntRecord(texts, found.tests, {
+    causes: found.causes,
+    pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks),
+  })
+  return record === undefined ? {} : { leak_hunt: record }
 }
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */

@@ -1,6 +1,8 @@
+import type { FigureName } from '../metrics/figures.ts'
+import { APART_WORDS } from '../verdicts/apart/apart-finding.ts'
 import { CYLINDER_FIGURES, FIGURE_COLUMNS } from './columns.ts'
 import { rounded, toCsv, type Cell } from './csv.ts'
-import type { FigureRecord, Result } from './result.ts'
+import type { CylinderRecord, Result } from './result.ts'
 
 /** cylinders.csv: one row per stage, capture and cylinder. */
 export function cylindersCsv(result: Result): string {
@@ -13,6 +15,13 @@ export function cylindersCsv(result: Result): string {
     'events',
     'misfires',
     ...CYLINDER_FIGURES.flatMap(columnNames),
+    'condition',
+    'basis',
+    'apart',
+    'against_fellows',
+    'against_fellows_low',
+    'against_fellows_high',
+    'left_out',
   ]
   return toCsv(
     columns,
@@ -25,9 +34,18 @@ export function cylindersCsv(result: Result): string {
       c.events,
       c.misfires,
       ...CYLINDER_FIGURES.flatMap((f) => cells(c.figures[FIGURE_COLUMNS[f.figure].column], f)),
+      c.condition ?? null,
+      c.basis,
+      apartWords(c),
+      ...cells(c.against_fellows, { figure: 'lateRisePct', interval: true }),
+      c.left_out,
     ]),
   )
 }
+
+/** What stands apart, in the records' words, each once. */
+const apartWords = ({ apart }: CylinderRecord): string | null =>
+  apart.length === 0 ? null : [...new Set(apart.map((a) => APART_WORDS[a.figure][a.direction]))].join('; ')
 
 type Wanted = (typeof CYLINDER_FIGURES)[number]
 
@@ -36,7 +54,10 @@ function columnNames({ figure, interval }: Wanted): string[] {
   return interval ? [column, `${column}_low`, `${column}_high`] : [column]
 }
 
-function cells(figure: FigureRecord | undefined, { figure: name, interval }: Wanted): Cell[] {
+function cells(
+  figure: { value: number; low: number; high: number } | { absent: string } | undefined,
+  { figure: name, interval }: { figure: FigureName; interval: boolean },
+): Cell[] {
   const { decimals } = FIGURE_COLUMNS[name]
   const here = figure && !('absent' in figure) ? figure : undefined
   const value = rounded(here?.value, decimals)

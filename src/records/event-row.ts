@@ -6,7 +6,10 @@ export interface EventRow {
   capture: string
   cylinder: number | undefined
   event: number
+  /** On the file's own clock, s. */
   breakdownS: number
+  /** 1-based; undefined where the record is one. */
+  frame?: number | undefined
   figures: Readonly<Partial<Record<FigureName, number>>>
   class: EventClass
   flags: readonly string[]

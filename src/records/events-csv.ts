@@ -13,6 +13,7 @@ export function eventsCsv(events: readonly EventRow[]): string {
     ...EVENT_FIGURES.map((f) => FIGURE_COLUMNS[f].column),
     'class',
     'flags',
+    'frame',
   ]
   return toCsv(
     columns,
@@ -25,6 +26,7 @@ export function eventsCsv(events: readonly EventRow[]): string {
       ...EVENT_FIGURES.map((f) => rounded(e.figures[f], FIGURE_COLUMNS[f].decimals)),
       e.class,
       e.flags.join(' '),
+      e.frame ?? null,
     ]),
   )
 }

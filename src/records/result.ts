@@ -1,4 +1,22 @@
 import { z } from 'zod'
+import {
+  certainties,
+  directions,
+  engineClasses,
+  faultStatuses,
+  findingKinds,
+  findingOrders,
+  findingStates,
+  nextKinds,
+  scopes,
+  standingWords,
+  statedStands,
+} from '../conclusion/words.ts'
+import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
+import { BASES } from '../verdicts/define-rule.ts'
+import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
+import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
+import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 
 /**
@@ -105,6 +123,27 @@ export const cylinderRecord = z.strictObject({
   wasted: z.int(),
   classes: z.record(z.string(), n),
   figures: z.record(z.string(), figureSchema),
+  /** Condition of the capture; left out in older results, as are the keys below. */
+  condition: z.string().optional(),
+  /** What the verdict rests on: a limit, or the comparison with its fellows; null where nothing is stated. */
+  basis: z.enum(BASES).nullable().default(null),
+  /** Figures beside the mixture that stand apart from the other cylinders of the capture, or from what is usual. */
+  apart: z
+    .array(
+      z.strictObject({
+        figure: z.enum(APART_FIGURES),
+        direction: z.enum(['high', 'low']),
+        against: z.enum(['fellows', 'usual']),
+        size: intervalSchema,
+        limits: z.array(z.string()),
+        says: statementSchema,
+      }),
+    )
+    .default([]),
+  /** Late rise against the level ones among the other cylinders, points; held at 95 % over the engine. */
+  against_fellows: plainFigure.default({ absent: 'not-recorded' }),
+  /** Events outside the capture's condition, left out by their own speed. */
+  left_out: z.int().default(0),
 })
 
 export const testRecord = z.strictObject({
@@ -197,6 +236,146 @@ const ledgerRecord = z.strictObject({
   origin: statementSchema,
 })
 
+/** A piece of the intake path. */
+const seat = {
+  station: z.enum(STATIONS),
+  hose: z.enum(HOSES).nullable(),
+  bank: z.string().nullable(),
+  cylinder: z.int().nullable(),
+}
+
+/** The hunt for unmetered air, place by place along the intake path from the air duct to the valves. */
+const leakHuntRecord = z.strictObject({
+  /** In the order the log first names them; `seat` null where the words name no one place of the path. */
+  places: z.array(
+    z.strictObject({
+      place: z.string(),
+      seat: z.strictObject(seat).nullable(),
+      state: z.enum(PLACE_STATES),
+      /** It answered in a way that leaves no other place. */
+      proven: z.boolean(),
+      /** What it said after the work; null where it was not tried again. */
+      after: z.enum(['answered', 'silent']).nullable(),
+      tests: z.array(z.string()),
+    }),
+  ),
+  untried: z.array(z.strictObject(seat)),
+  /** The joint that halves what is left; null where the next step of the job is no test for a leak. */
+  next: z
+    .strictObject({
+      way: z.enum(WAYS),
+      place: z.string().nullable(),
+      seat: z.strictObject(seat).nullable(),
+      /** Share of what is left that it looks at. */
+      share: n.nullable(),
+      says: statementSchema,
+    })
+    .nullable(),
+  /** Ports the log closes and never opens. */
+  left_capped: z.array(
+    z.strictObject({ place: z.string(), test: z.string(), brakes: z.boolean(), says: statementSchema }),
+  ),
+})
+
+const engineState = z.strictObject({
+  /** The first that applies: `fault`, `suspected`, `not known`, `in order`. */
+  class: z.enum(engineClasses),
+  /** Findings it rests on. */
+  findings: z.array(z.string()),
+  /** Findings out of order as found of which nothing was read after the work. */
+  not_read_again: z.array(z.string()),
+})
+
+/** What the job comes to, in one value. Page one, headline, record page, cause page, fleet and next step read it and decide nothing. */
+const conclusionRecord = z.strictObject({
+  /** Everything found, out of order or in order, from captures and log alike, each once. */
+  findings: z.array(
+    z.strictObject({
+      id: z.string(),
+      state: z.enum(findingStates),
+      kind: z.enum(findingKinds),
+      order: z.enum(findingOrders),
+      where: z.strictObject({
+        scope: z.enum(scopes),
+        bank: z.string().nullable(),
+        cylinders: z.array(z.int()),
+        place: z.string().nullable(),
+      }),
+      /** Cylinders of the pattern that lie at the limit themselves. */
+      unsure: z.array(z.int()),
+      condition: z.string().nullable(),
+      reading: z.string().nullable(),
+      direction: z.enum(directions),
+      size: z
+        .strictObject({
+          value: n,
+          low: n,
+          high: n,
+          unit: z.string(),
+          limit_low: n.nullable(),
+          limit_high: n.nullable(),
+        })
+        .nullable(),
+      sure: z.enum(certainties),
+      /** Why it was not judged. */
+      why: statementSchema.nullable(),
+      marks: z.array(z.string()),
+      /** A fault, by its id. */
+      explained_by: z.string().nullable(),
+    }),
+  ),
+  as_found: engineState,
+  now: engineState,
+  faults: z.array(
+    z.strictObject({
+      id: z.string(),
+      cause: z.string(),
+      place: z.string().nullable(),
+      cylinders: z.array(z.int()),
+      standing: z.enum(standingWords),
+      share: n,
+      /** The range its share takes when weights and priors are off by the stated factor. */
+      share_range: z.tuple([n, n]).nullable(),
+      /** Other causes the evidence leaves room for. */
+      others: z.array(z.strictObject({ cause: z.string(), place: z.string().nullable(), share: n })),
+      explains: z.array(z.string()),
+      against: z.array(z.string()),
+      status: z.enum(faultStatuses),
+    }),
+  ),
+  /** The technician's own cause and correction, held against the evidence. */
+  stated: z.array(
+    z.strictObject({
+      what: z.enum(['cause', 'correction']),
+      words: z.string(),
+      stands: z.enum(statedStands),
+    }),
+  ),
+  repair: z.strictObject({
+    verdict: z.enum(repairVerdicts),
+    reason: statementSchema,
+    remarks: z.array(statementSchema),
+    rests_on: z.enum(['captures', 'log', 'nothing']),
+    supports: z.array(z.string()),
+    opposes: z.array(z.string()),
+    not_read_again: z.array(z.string()),
+    /** Cylinders still out of order, or newly so. */
+    left: z.array(z.int()),
+  }),
+  /** One step that follows from the state now, or none; what its outcomes would change stands under `next_test`. */
+  next: z.strictObject({
+    kind: z.enum(nextKinds),
+    id: z.string().nullable(),
+    place: z.string().nullable(),
+    minutes: n.nullable(),
+  }),
+  /** What and where, why, mended or not: the parts, and the one sentence of them. */
+  headline: z.strictObject({
+    parts: z.array(z.strictObject({ part: z.enum(['found', 'cause', 'mended']), says: statementSchema })),
+    text: z.string(),
+  }),
+})
+
 export const resultSchema = z.strictObject({
   format: z.literal(1),
   /** `signing_key`: fingerprint of the shop's public key; left out where the report is not signed. */
@@ -279,6 +458,8 @@ export const resultSchema = z.strictObject({
       outcomes: z.array(z.strictObject({ id: z.string(), probability: n.nullable(), says: statementSchema })),
     })
     .nullable(),
+  /** Left out where nothing was sprayed, capped or smoked. */
+  leak_hunt: leakHuntRecord.optional(),
   repair: z.strictObject({
     verdict: z.enum(repairVerdicts),
     says: statementSchema,
@@ -305,6 +486,7 @@ export const resultSchema = z.strictObject({
       }),
     ),
   }),
+  conclusion: conclusionRecord,
   /** Only in a report made again after a change: its number, the one it replaces, and what changed (parts/revision.ts). */
   revision: z
     .strictObject({
@@ -360,9 +542,15 @@ export const resultSchema = z.strictObject({
   redacted: z.array(z.string()).optional(),
 })
 
+/** Records of versions before the conclusion go on being read. */
+export const earlierResultSchema = resultSchema.partial({ conclusion: true })
+
 export type Result = z.infer<typeof resultSchema>
+export type EarlierResult = z.infer<typeof earlierResultSchema>
 export type Statement = z.infer<typeof statementSchema>
 export type FigureRecord = z.infer<typeof figureSchema>
 export type CylinderRecord = z.infer<typeof cylinderRecord>
 export type CaptureRecord = z.infer<typeof captureRecord>
+export type LeakHuntRecord = z.infer<typeof leakHuntRecord>
 export type TestRecord = z.infer<typeof testRecord>
+export type ConclusionRecord = z.infer<typeof conclusionRecord>

@@ -41,6 +41,72 @@ export interface Catalogue {
   'repair.not-comparable': NoArgs
   'repair.not-checked': NoArgs
   'repair.none': NoArgs
+  'where.engine': NoArgs
+  'where.all': NoArgs
+  'where.bank': { bank: Arg }
+  'where.cylinder': { cylinders: Arg }
+  'where.cylinders': { cylinders: Arg }
+  'where.place': { place: Arg }
+  'headline.found.lean': { where: Arg }
+  'headline.found.rich': { where: Arg }
+  'headline.found.falling': { where: Arg }
+  'headline.found.lean-near': { where: Arg }
+  'headline.found.falling-near': { where: Arg }
+  'headline.found.open': { where: Arg }
+  'headline.found.resistance': { where: Arg }
+  'headline.found.misfire': { where: Arg }
+  'headline.found.firing-high': { where: Arg }
+  'headline.found.firing-low': { where: Arg }
+  'headline.found.burn-short': { where: Arg }
+  'headline.found.burn-long': { where: Arg }
+  'headline.found.oscillation': { where: Arg }
+  'headline.found.compression-low': { where: Arg }
+  'headline.found.compression-high': { where: Arg }
+  'headline.found.fuel-pressure-low': NoArgs
+  'headline.found.fuel-pressure-high': NoArgs
+  'headline.found.fuel-pressure-falls': NoArgs
+  'headline.found.trim-lean': { where: Arg; size: Figure }
+  'headline.found.trim-rich': { where: Arg; size: Figure }
+  'headline.found.gas-lean': NoArgs
+  'headline.found.gas-rich': NoArgs
+  'headline.found.gas-out': { reading: Arg }
+  'headline.found.vacuum-low': NoArgs
+  'headline.found.vacuum-high': NoArgs
+  'headline.found.leak': { where: Arg }
+  'headline.found.leak-torn': { where: Arg }
+  'headline.found.code': { reading: Arg }
+  'headline.found.idle-swings': { size: Figure }
+  'headline.not-recorded': NoArgs
+  'headline.in-order': NoArgs
+  'headline.not-judged': NoArgs
+  'headline.cause.clear': { cause: Arg }
+  'headline.cause.clear-at': { cause: Arg; place: Arg }
+  'headline.cause.leading': { cause: Arg }
+  'headline.cause.leading-at': { cause: Arg; place: Arg }
+  'headline.cause.several': NoArgs
+  'headline.cause.open': NoArgs
+  'headline.repair.confirmed': NoArgs
+  'headline.repair.confirmed-log': NoArgs
+  'headline.repair.improved': NoArgs
+  'headline.repair.no-change': NoArgs
+  'headline.repair.worse': NoArgs
+  'headline.repair.none': NoArgs
+  'headline.repair.now-in-order': NoArgs
+  'headline.repair.not-shown': NoArgs
+  'headline.repair.left': { found: Arg }
+  'conclusion.repair.none': NoArgs
+  'conclusion.repair.nothing-after': NoArgs
+  'conclusion.repair.too-early': NoArgs
+  'conclusion.repair.not-comparable': NoArgs
+  'conclusion.repair.not-read-again': NoArgs
+  'conclusion.repair.captures-missing': NoArgs
+  'conclusion.repair.cylinder-not-judged': NoArgs
+  'conclusion.repair.confirmed': NoArgs
+  'conclusion.repair.confirmed-by-log': NoArgs
+  'conclusion.repair.opposed': NoArgs
+  'conclusion.repair.part-left': NoArgs
+  'conclusion.repair.no-change': NoArgs
+  'conclusion.repair.worse': NoArgs
   'summary.looked': { events: Figure; cylinders: Figure }
   'summary.looked-one': { events: Figure }
   'summary.none': NoArgs
@@ -678,6 +744,7 @@ export interface Catalogue {
   'problem.too-many-columns': { found: Arg; limit: Arg }
   'problem.too-many-rows': { limit: Arg }
   'problem.header-mismatch': { found: Arg; expected: Arg }
+  'problem.frame-columns': { column: Arg; found: Arg; expected: Arg }
   'problem.header-again': { found: Arg }
   'problem.empty-cell': { column: Arg; count: Arg }
   'problem.out-of-range': { column: Arg; found: Arg; count: Arg }
@@ -1126,6 +1193,8 @@ export interface Catalogue {
   'explain.too-many-rows': NoArgs
   'meaning.header-mismatch': NoArgs
   'explain.header-mismatch': NoArgs
+  'meaning.frame-columns': NoArgs
+  'explain.frame-columns': NoArgs
   'meaning.header-again': NoArgs
   'explain.header-again': NoArgs
   'meaning.empty-cell': NoArgs
@@ -1714,6 +1783,8 @@ export interface Catalogue {
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
   'explain.clock-jumps': NoArgs
+  'meaning.frames': NoArgs
+  'explain.frames': NoArgs
   'peek.file.whole': { file: Arg; size: Arg; packed: Arg }
   'peek.file.part': { file: Arg; size: Arg; packed: Arg; text: Arg }
   'peek.packed': NoArgs
@@ -1788,6 +1859,7 @@ export interface Catalogue {
   'remark.speed-unsteady': { spreadPct: Figure; meanRpm: Figure; limitPct: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
+  'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
   'gate.few-events': NoArgs
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
@@ -1825,6 +1897,54 @@ export interface Catalogue {
   'prove.all-hold': NoArgs
   'prove.not-all-hold': NoArgs
   'prove.written': { path: Arg }
+  'leak-hunt.left-capped': { place: Arg; test: Arg }
+  'leak-hunt.left-capped-brakes': { place: Arg; test: Arg }
+  'leak-hunt.next.spray': { place: Arg }
+  'leak-hunt.next.cap': { place: Arg }
+  'leak-hunt.next.cap-and-spray': { place: Arg }
+  'leak-hunt.next.again': { place: Arg }
+  'leak-hunt.next.smoke': NoArgs
+  'leak-hunt.next.meter': NoArgs
+  'leak-hunt.next.duct': NoArgs
+  'leak-hunt.next.throttle': NoArgs
+  'leak-hunt.next.plenum': NoArgs
+  'leak-hunt.next.hoses': NoArgs
+  'leak-hunt.next.vacuum-hoses': NoArgs
+  'leak-hunt.next.breather': NoArgs
+  'leak-hunt.next.brake-servo': NoArgs
+  'leak-hunt.next.purge': NoArgs
+  'leak-hunt.next.recirculation': NoArgs
+  'leak-hunt.next.manifold': NoArgs
+  'leak-hunt.next.manifold-bank': { bank: Arg }
+  'leak-hunt.next.runner': { cylinder: Arg }
+  'leak-hunt.next.port': { cylinder: Arg }
+  'chart.hunt.title': NoArgs
+  'chart.hunt.alt': { places: Arg; untried: Figure }
+  'chart.hunt.alt-place': { place: Arg; state: Arg }
+  'chart.hunt.meter': NoArgs
+  'chart.hunt.duct': NoArgs
+  'chart.hunt.throttle': NoArgs
+  'chart.hunt.plenum': NoArgs
+  'chart.hunt.manifold': NoArgs
+  'chart.hunt.manifold-bank': { bank: Arg }
+  'chart.hunt.runners': NoArgs
+  'chart.hunt.ports': NoArgs
+  'chart.hunt.valves': NoArgs
+  'chart.hunt.hose-vacuum': NoArgs
+  'chart.hunt.hose-breather': NoArgs
+  'chart.hunt.hose-brake-servo': NoArgs
+  'chart.hunt.hose-purge': NoArgs
+  'chart.hunt.hose-recirculation': NoArgs
+  'chart.hunt.state.answered': NoArgs
+  'chart.hunt.state.through': NoArgs
+  'chart.hunt.state.disputed': NoArgs
+  'chart.hunt.state.silent': NoArgs
+  'chart.hunt.state.capped': NoArgs
+  'chart.hunt.state.unclear': NoArgs
+  'chart.hunt.untried': NoArgs
+  'chart.hunt.next': NoArgs
+  'chart.hunt.entry': { place: Arg; state: Arg; tests: Arg }
+  'chart.hunt.entry-after': { entry: Arg; after: Arg }
 }
 
 export type TextKey = keyof Catalogue

@@ -2,6 +2,10 @@ import type { VerdictName } from './verdict-names.ts'
 import type { Interval } from '../units/measured.ts'
 import type { Circumstances, EvidenceName } from './evidence.ts'
 
+/** What a verdict rests on: a limit of its own figures, or the comparison with its fellows. */
+export const BASES = ['limit', 'fellows'] as const
+export type Basis = (typeof BASES)[number]
+
 /** Arguments of the sentence a rule says when it is met. */
 export type RuleArgs = Readonly<Record<string, number | string | Interval>>
 
@@ -12,6 +16,8 @@ export type RuleArgs = Readonly<Record<string, number | string | Interval>>
 export interface Rule {
   id: string
   verdict: VerdictName
+  /** What decides: a limit, or the other cylinders of the capture; left out where nothing is stated of the cylinder. */
+  basis?: Basis
   needs: readonly EvidenceName[]
   /** What an absent figure means: the rule is passed over, or the cylinder is not judged. */
   whenAbsent: 'pass over' | 'not judged'

@@ -1,7 +1,7 @@
 import type { Says } from '../test-log/findings.ts'
 import type { Interval } from '../units/measured.ts'
 import { limit, type Limits } from '../limits/limits.ts'
-import type { Rule } from './define-rule.ts'
+import type { Basis, Rule } from './define-rule.ts'
 import type { Circumstances, Evidence, EvidenceName } from './evidence.ts'
 import { RULES } from './rules/index.ts'
 import type { VerdictName } from './verdict-names.ts'
@@ -10,6 +10,8 @@ import type { VerdictName } from './verdict-names.ts'
 export interface Judgement {
   verdict: VerdictName
   rule: string
+  /** What decided; absent where nothing is stated of the cylinder. */
+  basis?: Basis
   limits: readonly string[]
   sources: readonly string[]
   reason: Says
@@ -48,6 +50,7 @@ function ask(
 const judgement = (rule: Rule, reason: Says): Judgement => ({
   verdict: rule.verdict,
   rule: rule.id,
+  ...(rule.basis && rule.verdict !== 'not judged' && { basis: rule.basis }),
   limits: rule.limits,
   sources: rule.sources,
   reason,

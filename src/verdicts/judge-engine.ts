@@ -1,7 +1,11 @@
 import type { QualityRemark } from '../ignition/event.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { CylinderMeasures } from '../metrics/figures.ts'
-import type { PickupKind } from './evidence.ts'
+import { absent } from '../units/measured.ts'
+import type { ApartFinding } from './apart/apart-finding.ts'
+import type { Available, PickupKind } from './evidence.ts'
+import { ownU } from './fellows/own-part.ts'
+import { riseAgainstFellows, type OwnRise } from './fellows/rise-against-fellows.ts'
 import { gatherEvidence } from './gather-evidence.ts'
 import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
 import type { VerdictName } from './verdict-names.ts'
@@ -13,6 +17,11 @@ const RATIO_UNKNOWN = 'ratio-unknown'
 export interface JudgedCylinder {
   measures: CylinderMeasures
   judgement: Judgement
+  condition: string
+  /** Late rise against the level ones among the other cylinders of the capture. */
+  againstFellows: Available
+  /** Firing voltage, burn time or oscillations apart from the fellows or from what is usual. */
+  apart: readonly ApartFinding[]
 }
 
 /** What the judges know of a capture besides the figures. */
@@ -63,9 +72,19 @@ export function judgeEngine(
       },
       about.limits,
     )
-    return { measures: own, judgement }
+    const against = riseAgainstFellows([own, ...others].flatMap(ownRise), about.limits).get(own.cylinder)
+    return {
+      measures: own,
+      judgement,
+      condition: here.condition,
+      againstFellows: against?.difference ?? absent('not-applicable'),
+      apart: [],
+    }
   })
 }
+
+const ownRise = ({ cylinder, figures: { lateRisePct } }: CylinderMeasures): OwnRise[] =>
+  lateRisePct.ok ? [{ cylinder, pct: lateRisePct.value, u: ownU(lateRisePct) }] : []
 
 /**
  * The capture that stands for each cylinder in a stage: a judged one before one not judged, idle before another

@@ -3,7 +3,7 @@ import { expect, test, vi } from 'vitest'
 import { reportJob, type CallSettings } from '../../src/batch/report-job.ts'
 
 const runJob = vi.hoisted(() => vi.fn<() => Promise<never>>())
-vi.mock('../../src/batch/run-job.ts', () => ({ runJob }))
+vi.mock('../../src/chain/run-job.ts', () => ({ runJob }))
 
 const settings: CallSettings = {
   outRoot: join('/', 'not', 'written'),

@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { sha256 } from '../../src/maths/sha256.ts'
-import type { MadeWith } from '../../src/batch/made-with.ts'
+import type { MadeWith } from '../../src/evidence/made-with.ts'
 import { standingOf, type Wanted } from '../../src/batch/up-to-date.ts'
 import type { Limits } from '../../src/limits/limits.ts'
 

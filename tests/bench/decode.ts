@@ -6,12 +6,12 @@ import { fileURLToPath } from 'node:url'
 
 /**
  * Speed and memory of decoding one large capture, built code in a process of its own:
- * `npm run build && node tests/bench/run.mjs decode`. Rows may be given as a third word (default 5 000 000).
+ * `npm run bench:decode`. Rows may be given as a word (`-- 1000000`; default 5 000 000).
  * Prints, for each way a file is written: MB/s of the whole reading (bytes read, hashed, decoded, clock and clipping
  * checked), processor time, the ratio to reading the bytes alone, and the peak of the process's memory.
  * The least of the rounds is what the work costs; the machine may have been doing other things in the others.
  */
-const ROWS = Number(process.argv[3] ?? 5_000_000)
+const ROWS = Number(process.argv[2] ?? 5_000_000)
 const ROUNDS = 5
 const built = fileURLToPath(new URL('../../dist/capture/read-capture.js', import.meta.url))
 if (!existsSync(built)) throw new Error('not built: npm run build')

@@ -51,6 +51,11 @@ function cylinderOf(cylinder: number, stage: 'before' | 'after', job: Required<S
     wasted: 0,
     classes: {},
     figures,
+    condition: 'idle',
+    basis: 'limit',
+    apart: [],
+    against_fellows: { absent: 'not-recorded' },
+    left_out: 0,
   }
 }
 

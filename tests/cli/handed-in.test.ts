@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { readHandedIn, type HandedIn } from '../../src/cli/read-handed-in.ts'
-import { methodOf } from '../../src/batch/phases/method.ts'
+import { methodOf } from '../../src/chain/phases/method.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 
 let folder: string

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readingLimits } from '../../src/limits/reading-limits.ts'
-import { EXAMPLE_FILES, EXAMPLE_JOB } from '../../src/bench/fuzz/example-job.ts'
+import { EXAMPLE_FILES, EXAMPLE_JOB } from '../bench/fuzz/example-job.ts'
 import { sampleJpegHead } from '../support/sample-jpeg.ts'
 import { samplePng } from '../support/sample-photo.ts'
 

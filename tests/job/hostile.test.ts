@@ -7,7 +7,7 @@ import { readJob } from '../../src/job/read-job.ts'
 import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { sayProblem } from '../../src/texts/say-problem.ts'
-import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../../src/bench/fuzz/example-job.ts'
+import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../bench/fuzz/example-job.ts'
 
 let folder: string
 beforeAll(() => {

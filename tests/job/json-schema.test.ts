@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { jobJsonSchema, jobJsonSchemaText } from '../../src/job/json-schema.ts'
 import { jobSchema } from '../../src/job/schema.ts'
-import { EXAMPLE_JOB } from '../../src/bench/fuzz/example-job.ts'
+import { EXAMPLE_JOB } from '../bench/fuzz/example-job.ts'
 
 test('the file is what the schema gives (npm run schemas rewrites it)', () => {
   expect(readFileSync(new URL('../../templates/job.schema.json', import.meta.url), 'utf8')).toBe(

@@ -6,7 +6,7 @@ import { afterEach, describe, expect, test } from 'vitest'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readJob } from '../../src/job/read-job.ts'
 import { JobError } from '../../src/problems/problem.ts'
-import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../../src/bench/fuzz/example-job.ts'
+import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from '../bench/fuzz/example-job.ts'
 
 const made: string[] = []
 afterEach(() => {

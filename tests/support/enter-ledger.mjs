@@ -1,4 +1,4 @@
-import { enterReports } from '../../dist/batch/ledger-file.js'
+import { enterReports } from '../../dist/evidence/ledger-file.js'
 
 /** Enters reports one after the other into a ledger: path, name of the work orders, how many. */
 const [path, name, count] = process.argv.slice(2)

@@ -1,5 +1,5 @@
-import type { MeasuredCapture } from '../../src/batch/phases/measure-captures.ts'
-import { judge } from '../../src/batch/phases/judge.ts'
+import type { MeasuredCapture } from '../../src/chain/phases/measure-captures.ts'
+import { judge } from '../../src/chain/phases/judge.ts'
 import { findEvents } from '../../src/ignition/find-events.ts'
 import { limit, loadLimits } from '../../src/limits/limits.ts'
 import { makeRandom, type Random } from '../../src/maths/random.ts'

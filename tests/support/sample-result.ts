@@ -69,6 +69,7 @@ function buildResult(options: SampleJob, { lean, stages }: Plan): Result {
   const random = makeRandom(4711)
   const after = stages.includes('after')
   return {
+    conclusion: conclusionOf(lean, after),
     format: 1,
     program: { name: 'burnline', version: '0.1.0' },
     language: 'en',
@@ -302,6 +303,11 @@ function cylinderOf(
     partial: 0,
     wasted: 0,
     classes: { level: lean ? 0.1 : 0.95, lean: lean ? 0.9 : 0.05 },
+    condition: 'idle',
+    basis: 'limit',
+    apart: [],
+    against_fellows: { absent: 'not-recorded' },
+    left_out: 0,
     figures: {
       firing_kv:
         cylinder === 2
@@ -693,4 +699,45 @@ function inputsOf(stages: readonly string[], photos: number, bare: boolean): Res
     ...Array.from({ length: photos }, (_, i) => `photos/p${i + 1}.png`),
   ]
   return files.map((file, i) => ({ file, sha256: sha(file), bytes: 1234 * (i + 1) ** 4 }))
+}
+
+/** One lean cylinder, mended where there are captures after. */
+function conclusionOf(lean: number, after: boolean): Result['conclusion'] {
+  const says = (text: string) => ({ key: 'headline.sample', args: {}, text })
+  const found = {
+    id: 'F1',
+    state: 'as found' as const,
+    kind: 'mixture' as const,
+    order: 'out of order' as const,
+    where: { scope: 'cylinders' as const, bank: null, cylinders: [lean], place: null },
+    unsure: [],
+    condition: 'idle',
+    reading: null,
+    direction: 'lean' as const,
+    size: { value: 33, low: 30, high: 36, unit: '%', limit_low: -20, limit_high: 20 },
+    sure: 'measured' as const,
+    why: null,
+    marks: [`C1·${lean}`],
+    explained_by: null,
+  }
+  const asFound = { class: 'fault' as const, findings: ['F1'], not_read_again: [] }
+  return {
+    findings: [found],
+    as_found: asFound,
+    now: after ? { class: 'in order', findings: [], not_read_again: [] } : asFound,
+    faults: [],
+    stated: [],
+    repair: {
+      verdict: after ? 'repair confirmed' : 'not checked',
+      reason: says('reason'),
+      remarks: [],
+      rests_on: after ? 'captures' : 'nothing',
+      supports: after ? ['F1'] : [],
+      opposes: [],
+      not_read_again: [],
+      left: [],
+    },
+    next: { kind: 'none', id: null, place: null, minutes: null },
+    headline: { parts: [{ part: 'found', says: says('lean') }], text: 'lean' },
+  }
 }

@@ -1,6 +1,6 @@
 // Writes one output over and over until it is killed: write-forever.mjs <target> <first turn>. Needs a build.
 import { createHash } from 'node:crypto'
-import { writeWhole } from '../../dist/batch/write-whole.js'
+import { writeWhole } from '../../dist/files/write-whole.js'
 
 const [target, from] = process.argv.slice(2)
 const sha256 = (text) => createHash('sha256').update(text).digest('hex')

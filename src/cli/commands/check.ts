@@ -58,7 +58,7 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
 }
 
 async function check(folder: string, how: { captures: boolean; reading: ReadingLimits }): Promise<Checked> {
-  const { checkJob } = await import('../../batch/check-job.ts')
+  const { checkJob } = await import('../../chain/check-job.ts')
   try {
     const problems = await checkJob(resolve(folder), how)
     return { folder, inOrder: !problems.some((p) => p.severity === 'refuse'), problems }

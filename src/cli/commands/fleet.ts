@@ -35,7 +35,7 @@ export const fleetCommand: CommandModule<object, FleetArgs> = {
       }) as never,
   handler: async ({ outputs, out, page, language }) => {
     const texts = loadTexts(language)
-    const { runFleet } = await import('../../batch/run-fleet.ts')
+    const { runFleet } = await import('../../fleet-run/run-fleet.ts')
     try {
       const { jobs, states } = await runFleet(outputs, { out: resolve(out), page, version: VERSION, texts })
       const reported = states.get('reported') ?? 0

@@ -44,7 +44,7 @@ export const newCommand: CommandModule<object, NewArgs> = {
     const texts = loadTexts('en')
     try {
       await makeFolder(texts, { folder, captures, sampleRateHz, reading })
-      const { checkJob } = await import('../../batch/check-job.ts')
+      const { checkJob } = await import('../../chain/check-job.ts')
       const problems = await checkJob(resolve(folder), { captures: false, reading })
       process.stdout.write(`${say(texts, 'new.made', { folder, count: problems.length })}\n`)
       printProblems(texts, folder, problems)
@@ -69,7 +69,7 @@ interface Wanted {
 
 async function makeFolder(texts: Texts, { folder, captures, ...how }: Wanted): Promise<void> {
   const { DRAFT_LOG, draftJob, guessEngine, inItsFolder } = await import('../../peek/draft-job.ts')
-  const { namedCaptures, writeNewFolder } = await import('../../batch/new-folder.ts')
+  const { namedCaptures, writeNewFolder } = await import('../../files/new-folder.ts')
   const named = await namedCaptures(captures.map((path) => resolve(path)))
   const files: DraftedFile[] = []
   for (const { path, file, taken } of named)

@@ -24,7 +24,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     const [{ runProof, proofLimits }, { makeProof, PROVED }, { programDigest }] = await Promise.all([
       import('../../prove/run-proof.ts'),
       import('../../prove/proof.ts'),
-      import('../../batch/made-with.ts'),
+      import('../../evidence/made-with.ts'),
     ])
     const line = (text: string): void => {
       if (!json) process.stdout.write(`${text}\n`)

@@ -125,11 +125,9 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         folders: jobs.map((job) => job.folder),
       })
     const { machineLimits } = await import('../../batch/machine-limits.ts')
-    const { openEarly } = await import('../../batch/measuring-thread.ts')
     const machine = machineLimits()
     const workers = args.jobs ?? machine.cpus
     const outRoot = resolve(args.out ?? OUTPUTS)
-    const aside = openEarly(jobs, { workers, outRoot, force: args.force })
     const { language, ...written } = await readWriting(args)
     const texts = loadTexts(language)
     const { runBatch } = await import('../../batch/run-batch.ts')
@@ -139,7 +137,6 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const outcomes = await runBatch(jobs, {
       outRoot,
       texts,
-      aside,
       options: {
         ...written,
         version: VERSION,

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { relative } from 'node:path'
 import type { CommandModule } from 'yargs'
-import type { Verified } from '../../batch/verify-output.ts'
+import type { Verified } from '../../evidence/verify-output.ts'
 import { broken, type SealFinding } from '../../seal/finding.ts'
 import { visible } from '../../problems/control-characters.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
@@ -70,7 +70,7 @@ export const verifyCommand: CommandModule<object, VerifyArgs> = {
 }
 
 async function verify({ paths, key, ledger, head, original, json }: VerifyArgs): Promise<void> {
-  const { outputFolders, verifyOutput } = await import('../../batch/verify-output.ts')
+  const { outputFolders, verifyOutput } = await import('../../evidence/verify-output.ts')
   const publicKey = key === undefined ? {} : { publicKey: readPublicKey(key) }
   const settings = { ...publicKey, ...(original === undefined ? {} : { original: readOriginal(original) }) }
   const checked: Verified[] = []
@@ -155,7 +155,7 @@ function tell(one: Verified, texts: Texts): void {
 }
 
 async function printSums(paths: readonly string[]): Promise<void> {
-  const { sumsOf } = await import('../../batch/verify-output.ts')
+  const { sumsOf } = await import('../../evidence/verify-output.ts')
   for (const path of paths) {
     const sums = sumsOf(path)
     if (sums === undefined)

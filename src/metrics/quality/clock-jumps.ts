@@ -4,9 +4,11 @@ import type { ClockJumps } from './facts.ts'
 
 /** Gaps and repeats of the capture's clock, and the events marked as cut by one. */
 export function clockJumps(
-  { jumps = [] }: Pick<Recording, 'jumps'>,
+  { jumps: all = [], frames = [] }: Pick<Recording, 'jumps' | 'frames'>,
   events: readonly Pick<IgnitionEvent, 'flags'>[],
 ): ClockJumps {
+  const starts = new Set(frames.map(({ row }) => row))
+  const jumps = all.filter(({ row }) => !starts.has(row))
   const gaps = jumps.filter((j) => j.extraS > 0)
   return {
     gaps: gaps.length,

@@ -34,4 +34,6 @@ export interface QualityFacts {
   sampleRateHz: number
   channels: readonly ChannelQuality[]
   jumps: ClockJumps
+  /** Frames of a triggered recorder: how many, their median length, and the events cut by their ends. Undefined where the record is one. */
+  frames?: { count: number; lengthS: number; cut: number }
 }

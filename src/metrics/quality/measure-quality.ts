@@ -27,7 +27,18 @@ export function measureQuality(
     sampleRateHz: 1 / capture.sampleS,
     channels,
     jumps: clockJumps(capture, found.events),
+    ...framesOf(capture, found.events),
   }
+}
+
+function framesOf(
+  { frames = [], rows, sampleS }: Capture,
+  events: readonly IgnitionEvent[],
+): Pick<QualityFacts, 'frames'> {
+  if (frames.length === 0) return {}
+  const lengths = frames.map(({ row }, i) => ((frames[i + 1]?.row ?? rows) - row) * sampleS)
+  const cut = events.filter((e) => e.flags.includes('partial')).length
+  return { frames: { count: frames.length, lengthS: median(lengths)!, cut } }
 }
 
 function channelQuality(

@@ -1,10 +1,10 @@
 import type { Texts } from '../../texts/messages.ts'
 import { say, sayLoose } from '../../texts/say.ts'
 import { ranked, type LedgerEntry } from '../../verdicts/causes/ledger.ts'
+import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result, Statement } from '../result.ts'
-import { placeOf } from './cause-names.ts'
 import { marksOfTests } from './marks.ts'
 
 /** Causes below this share are gathered with all others; what spoke against them stands under what was ruled out. */

@@ -4,14 +4,14 @@ import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { FIGURE_COLUMNS } from '../columns.ts'
 import { toDigits } from '../round.ts'
 import type { CylinderRecord } from '../result.ts'
-import { figureRecord } from './figure-record.ts'
+import { availableRecord, figureRecord, intervalRecord } from './figure-record.ts'
 import { cylinderMark } from './marks.ts'
 import { statement } from './statement.ts'
 
 /** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
 export function cylinderRecord(
   texts: Texts,
-  { measures, judgement }: JudgedCylinder,
+  { measures, judgement, condition, againstFellows, apart }: JudgedCylinder,
   captureMark: string,
 ): CylinderRecord {
   return {
@@ -37,5 +37,17 @@ export function cylinderRecord(
         figureRecord(measures.figures[name]),
       ]),
     ),
+    condition,
+    basis: judgement.basis ?? null,
+    apart: apart.map((a) => ({
+      figure: a.figure,
+      direction: a.direction,
+      against: a.against,
+      size: intervalRecord(a.size),
+      limits: [...a.limits],
+      says: statement(texts, a.says),
+    })),
+    against_fellows: availableRecord(againstFellows),
+    left_out: measures.leftOut ?? 0,
   }
 }

@@ -4,10 +4,11 @@ import { say, sayLoose } from '../../texts/say.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../../verdicts/causes/next-test.ts'
+import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result } from '../result.ts'
-import { namesOf, placeOf, quotedName } from './cause-names.ts'
+import { namesOf, quotedName } from './cause-names.ts'
 import { statement } from './statement.ts'
 
 /** What to do next: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */

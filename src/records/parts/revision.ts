@@ -1,12 +1,12 @@
 import type { Says } from '../../test-log/findings.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { sayLoose } from '../../texts/say.ts'
-import type { Result } from '../result.ts'
+import type { EarlierResult, Result } from '../result.ts'
 import { statement } from './statement.ts'
 
 /** A report that stands and is to be replaced: its result, and the SHA-256 of its result.json. */
 export interface Standing {
-  result: Result
+  result: EarlierResult
   sha256: string
 }
 
@@ -31,7 +31,7 @@ export function revised(texts: Texts, result: Result, standing: Standing): Resul
 }
 
 /** What changed, causes first: files and program, then what follows from them. */
-function changesBetween(texts: Texts, before: Result, after: Result): Says[] {
+function changesBetween(texts: Texts, before: EarlierResult, after: Result): Says[] {
   return [
     ...inputChanges(before, after),
     ...settingChanges(before, after),
@@ -39,8 +39,8 @@ function changesBetween(texts: Texts, before: Result, after: Result): Says[] {
   ]
 }
 
-function inputChanges(before: Result, after: Result): Says[] {
-  const digests = (result: Result) =>
+function inputChanges(before: EarlierResult, after: Result): Says[] {
+  const digests = (result: EarlierResult) =>
     new Map([...result.inputs, ...(result.handed_in ?? [])].map(({ file, sha256 }) => [file, sha256]))
   const [old, now] = [digests(before), digests(after)]
   return [...new Set([...old.keys(), ...now.keys()])].sort().flatMap((file): Says[] => {
@@ -55,7 +55,7 @@ function inputChanges(before: Result, after: Result): Says[] {
   })
 }
 
-function settingChanges(before: Result, after: Result): Says[] {
+function settingChanges(before: EarlierResult, after: Result): Says[] {
   const program =
     before.program.version === after.program.version
       ? []
@@ -78,7 +78,7 @@ function settingChanges(before: Result, after: Result): Says[] {
   return [...program, ...limits, ...language]
 }
 
-function verdictChanges(texts: Texts, before: Result, after: Result): Says[] {
+function verdictChanges(texts: Texts, before: EarlierResult, after: Result): Says[] {
   const word = (list: string, verdict: string) =>
     sayLoose(texts, `${list}.${verdict.replaceAll(/[ ,]+/g, '-')}`)
   const cylinders = after.cylinders.flatMap((now): Says[] => {

@@ -1,6 +1,7 @@
 import type { Says } from '../../test-log/findings.ts'
 import type { Arg, Texts } from '../../texts/messages.ts'
 import { sayLoose } from '../../texts/say.ts'
+import { whereWords } from '../../texts/where-words.ts'
 import { toDigits } from '../round.ts'
 import type { Statement } from '../result.ts'
 
@@ -25,13 +26,19 @@ export function statement(texts: Texts, { key, args }: Says): Statement {
       inWords(texts, arg, WORDS.find((w) => w.of.test(key) && w.args.includes(name))?.list),
     ]),
   )
-  return { key, args: kept, text: sayLoose(texts, key, said) }
+  return { key, args: kept, text: sayLoose(texts, key, withWhere(texts, said)) }
+}
+
+/** A finding's arguments with the words of where it lies, made from them. */
+function withWhere(texts: Texts, said: Readonly<Record<string, Arg>>): Readonly<Record<string, Arg>> {
+  return typeof said['scope'] === 'string' ? { ...said, where: whereWords(texts, said) } : said
 }
 
 const KEY_OF_WORDS = /^(gate|report\.absent)\.[a-z-]+$/
 
 /** Arguments that are one of the contract's words, and the texts that say them in the reader's language. */
 const WORDS: readonly { of: RegExp; args: readonly string[]; list: string }[] = [
+  { of: /^headline\.cause\./, args: ['cause'], list: 'cause' },
   { of: /^pattern\.cylinder$/, args: ['verdict'], list: 'chart.verdict' },
   { of: /^tests\.fuel-pressure\./, args: ['reading'], list: 'report.reading' },
   { of: /^tests\.code\.not-listed$/, args: ['system'], list: 'word.code-system' },

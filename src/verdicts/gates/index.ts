@@ -4,6 +4,7 @@ import { clockJumps } from './clock-jumps.ts'
 import { coldEngine } from './cold-engine.ts'
 import type { GateInput } from './define-gate.ts'
 import { fewEvents } from './few-events.ts'
+import { frames } from './frames.ts'
 import { levelDrift } from './level-drift.ts'
 import { lineSlow } from './line-slow.ts'
 import { notAtIdle } from './not-at-idle.ts'
@@ -26,6 +27,7 @@ export const GATES = [
   speedUnsteady,
   ratioUnknown,
   clockJumps,
+  frames,
 ] as const
 
 /** Remarks of every gate on one capture. */

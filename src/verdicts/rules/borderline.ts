@@ -4,6 +4,7 @@ import { defineRule } from '../define-rule.ts'
 export const borderline = defineRule({
   id: 'borderline',
   verdict: 'borderline',
+  basis: 'limit',
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

@@ -8,6 +8,7 @@ import { defineRule } from '../define-rule.ts'
 export const externalResistance = defineRule({
   id: 'external-resistance',
   verdict: 'external resistance',
+  basis: 'fellows',
   needs: ['startExcessPct', 'earlyDropExcessPct'],
   whenAbsent: 'pass over',
   limits: ['externalStartExcessPct', 'externalEarlyDropExcessPct'],

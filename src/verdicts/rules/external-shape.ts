@@ -9,6 +9,7 @@ import { defineRule } from '../define-rule.ts'
 export const externalShape = defineRule({
   id: 'external-shape',
   verdict: 'external resistance',
+  basis: 'limit',
   needs: ['earlyDropPct', 'fallsFirstPct'],
   whenAbsent: 'pass over',
   limits: ['externalOwnDropPct'],

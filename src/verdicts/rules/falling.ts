@@ -13,6 +13,7 @@ const fallingWith = (
   defineRule({
     id,
     verdict,
+    basis: 'limit',
     needs: ['lateRisePct'],
     whenAbsent: 'not judged',
     limits: ['lateRisePct', ...(compression ? ['compressionSharePct'] : [])],

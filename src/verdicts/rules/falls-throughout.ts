@@ -7,6 +7,7 @@ import { defineRule } from '../define-rule.ts'
 export const fallsThroughout = defineRule({
   id: 'falls-throughout',
   verdict: 'borderline',
+  basis: 'limit',
   needs: ['lateRisePct', 'fallsFirstPct'],
   whenAbsent: 'pass over',
   limits: ['lateRisePct'],

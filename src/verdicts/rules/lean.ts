@@ -4,6 +4,7 @@ import { defineRule } from '../define-rule.ts'
 export const lean = defineRule({
   id: 'lean',
   verdict: 'lean',
+  basis: 'limit',
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

@@ -4,6 +4,7 @@ import { defineRule } from '../define-rule.ts'
 export const level = defineRule({
   id: 'level',
   verdict: 'level',
+  basis: 'limit',
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

@@ -7,6 +7,7 @@ import { defineRule } from '../define-rule.ts'
 export const misfireUnsure = defineRule({
   id: 'misfire-unsure',
   verdict: 'borderline',
+  basis: 'limit',
   needs: ['noLineSharePct'],
   whenAbsent: 'pass over',
   limits: ['misfireSharePct'],

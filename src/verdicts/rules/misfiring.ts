@@ -4,6 +4,7 @@ import { defineRule } from '../define-rule.ts'
 export const misfiring = defineRule({
   id: 'misfiring',
   verdict: 'misfiring',
+  basis: 'limit',
   needs: ['noLineSharePct'],
   whenAbsent: 'pass over',
   limits: ['misfireSharePct'],

@@ -16,6 +16,7 @@ const CREST_BEYOND = 0.27
 export const openSecondary = defineRule({
   id: 'open-secondary',
   verdict: 'open secondary',
+  basis: 'fellows',
   needs: ['noLineSharePct', 'noLineTopKv', 'noLineTopExcessKv', 'noLineTopLastsMs'],
   whenAbsent: 'pass over',
   limits: ['openNoLineSharePct', 'openFiringExcessKv', 'openTopLastsMs'],
@@ -43,6 +44,7 @@ export const openSecondary = defineRule({
 export const openSecondaryAlone = defineRule({
   id: 'open-secondary-alone',
   verdict: 'open secondary',
+  basis: 'limit',
   needs: ['noLineSharePct', 'noLineTopKv'],
   whenAbsent: 'pass over',
   limits: ['openNoLineSharePct', 'openTopKv'],
@@ -58,6 +60,7 @@ export const openSecondaryAlone = defineRule({
 export const openSecondaryRelative = defineRule({
   id: 'open-secondary-relative',
   verdict: 'open secondary',
+  basis: 'fellows',
   needs: ['noLineSharePct', 'noLineTopExcessPct'],
   whenAbsent: 'pass over',
   limits: ['openNoLineSharePct', 'openTopExcessPct'],

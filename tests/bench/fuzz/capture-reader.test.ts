@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { compareCapture } from '../../../src/bench/fuzz/capture-reader.ts'
+import { compareCapture } from './capture-reader.ts'
 import type { Capture } from '../../../src/capture/capture.ts'
 import { readCapture } from '../../../src/capture/read-capture.ts'
 import { captureEntry, scratch } from '../../capture/as-file.ts'

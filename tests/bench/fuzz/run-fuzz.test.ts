@@ -2,9 +2,9 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { damageSmallJob } from '../../../src/bench/fuzz/damage-job.ts'
-import { readerNamed, READERS } from '../../../src/bench/fuzz/fuzz-readers.ts'
-import { caseOf, fuzzReader } from '../../../src/bench/fuzz/run-fuzz.ts'
+import { damageSmallJob } from './damage-job.ts'
+import { readerNamed, READERS } from './fuzz-readers.ts'
+import { caseOf, fuzzReader } from './run-fuzz.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
 
 /** Mutated inputs a reader; `npm run fuzz` reads 200 000 and begins with these. */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { slowFigure } from '../../../src/bench/fuzz/slow-reader.ts'
+import { slowFigure } from './slow-reader.ts'
 
 const point = { decimal: '.', thousands: '' } as const
 const comma = { decimal: ',', thousands: '.' } as const

@@ -1,9 +1,8 @@
 import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
-import { madeWith } from '../../../src/batch/made-with.ts'
-import { NO_STORE } from '../../../src/batch/measured-store.ts'
-import { runJob } from '../../../src/batch/run-job.ts'
+import { NO_STORE } from '../../../src/chain/measured-store.ts'
+import { runJob } from '../../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import type { Result } from '../../../src/records/result.ts'
 import { readingGrade } from '../../support/reading-grade.ts'
@@ -24,11 +23,10 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
   let behind: string
 
   beforeAll(async () => {
-    const made = madeWith({}, 'en')
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
     const { result: found, files } = await runJob(
       path,
-      { page: 'A4', version: '0', embedCaptures: false, made, store: NO_STORE },
+      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: NO_STORE },
       texts,
     )
     result = found

@@ -1,9 +1,8 @@
 import { fileURLToPath } from 'node:url'
 import Papa from 'papaparse'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { madeWith } from '../../../src/batch/made-with.ts'
-import { NO_STORE } from '../../../src/batch/measured-store.ts'
-import { runJob } from '../../../src/batch/run-job.ts'
+import { NO_STORE } from '../../../src/chain/measured-store.ts'
+import { runJob } from '../../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import { resultSchema, type Result } from '../../../src/records/result.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
@@ -51,7 +50,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
     const { files } = await runJob(
       path,
-      { page: 'A4', version: '0', embedCaptures: false, made: madeWith({}, 'en'), store: NO_STORE },
+      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: NO_STORE },
       texts,
     )
     result = resultSchema.parse(JSON.parse(String(files.get('result.json'))))
@@ -109,8 +108,9 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
   test('the charts hold those of the figures they draw, and no other', () => {
     const { cylinders, traces } = marksOf(result)
     const sprays = result.tests.filter(({ instant }) => instant !== null).map(({ mark }) => mark)
+    const hunted = (result.leak_hunt?.places ?? []).flatMap(({ tests }) => tests)
     const inCharts = union(...[...charts.values()].map(marksIn))
-    expect(sorted(inCharts)).toEqual(sorted([...cylinders, ...sprays, ...traces]))
+    expect(sorted(inCharts)).toEqual(sorted(new Set([...cylinders, ...sprays, ...hunted, ...traces])))
     for (const stage of ['before', 'after'] as const) {
       const ofStage = result.cylinders.filter((c) => c.stage === stage).map(({ mark }) => mark)
       for (const kind of ['late-rise', 'firing-voltage', 'spark-lines']) {

@@ -1,0 +1,110 @@
+import { groundsOf, type Grounds } from '../../conclusion/conclude.ts'
+import { STATE_OF, type Seen, type SeenCylinder } from '../../conclusion/seen.ts'
+import { findingStates, type FindingState } from '../../conclusion/words.ts'
+import { isTooEarly, workOf } from '../../conclusion/work.ts'
+import type { Job } from '../../job/schema.ts'
+import type { Limits } from '../../limits/limits.ts'
+import type { TestFinding } from '../../test-log/findings.ts'
+import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
+import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
+import type { RepairCheck } from '../../verdicts/repair.ts'
+import type { MeasuredCapture } from './measure-captures.ts'
+
+/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
+const RATIO_UNKNOWN = 'ratio-unknown'
+
+interface Found {
+  captures: readonly MeasuredCapture[]
+  judged: readonly JudgedCylinder[]
+  tests: readonly TestFinding[]
+  repair: RepairCheck
+}
+
+/** Gathers everything found, as found and after the work, and judges the repair from it. */
+export function ground(job: Job, { captures, judged, tests, repair }: Found, limits: Limits): Grounds {
+  const work = workOf({ tests, captures: captures.map((c) => c.entry), correction: job.correction })
+  const early = captures
+    .filter(({ entry }) => isTooEarly({ stage: entry.stage, at: entry.taken }, work))
+    .map((c) => c.entry.file)
+  const earlyTests = tests.filter((t) => isTooEarly(t, work))
+  const seen: Seen = {
+    cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1),
+    banks: job.engine.banks,
+    judged: seenCylinders(
+      captures.filter((c) => !early.includes(c.entry.file)),
+      judged,
+    ),
+    swing: swings(captures.filter((c) => !early.includes(c.entry.file))),
+    tests,
+    limits,
+  }
+  return groundsOf(seen, {
+    work,
+    check: repair,
+    tooEarly: [...early, ...earlyTests.map((t) => t.at)],
+    remarks: [],
+  })
+}
+
+/** Of each cylinder the capture that stands in each state and condition: a judged one first, then the one with more events. */
+function seenCylinders(
+  captures: readonly MeasuredCapture[],
+  judged: readonly JudgedCylinder[],
+): SeenCylinder[] {
+  const byFile = new Map(captures.map((c) => [c.entry.file, c]))
+  const best = new Map<string, JudgedCylinder>()
+  for (const one of judged) {
+    const capture = byFile.get(one.measures.capture)
+    if (!capture) continue
+    const key = JSON.stringify([one.measures.stage, capture.entry.condition, one.measures.cylinder])
+    const standing = best.get(key)
+    if (!standing || rank(one) > rank(standing)) best.set(key, one)
+  }
+  const all = [...best.values()]
+  return all.map((one) => {
+    const { measures, judgement } = one
+    const capture = byFile.get(measures.capture)!
+    const kvKnown = !capture.remarks.some(
+      (r) => r.code === RATIO_UNKNOWN && (!r.cylinders || r.cylinders.includes(measures.cylinder)),
+    )
+    const others = all.filter(
+      (o) =>
+        o !== one &&
+        o.measures.stage === measures.stage &&
+        byFile.get(o.measures.capture)!.entry.condition === capture.entry.condition,
+    )
+    const excess = firingExcessKv(
+      measures,
+      others.map((o) => o.measures),
+    )
+    const turns = measures.events + (measures.missing ?? 0)
+    return {
+      state: STATE_OF[measures.stage],
+      cylinder: measures.cylinder,
+      capture: measures.capture,
+      condition: capture.entry.condition,
+      verdict: judgement.verdict,
+      reason: judgement.reason,
+      figures: measures.figures,
+      missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,
+      kvKnown,
+      firingExcessKv: kvKnown && excess.ok ? excess.interval : undefined,
+    }
+  })
+}
+
+const rank = ({ measures, judgement }: JudgedCylinder): number =>
+  (judgement.verdict === 'not judged' ? 0 : 1e9) + measures.events
+
+/** The swing of the idle capture with the most cycles, by state. */
+function swings(captures: readonly MeasuredCapture[]): Seen['swing'] {
+  const found = findingStates.flatMap((state): [FindingState, NonNullable<Seen['swing'][FindingState]>][] => {
+    const idle = captures
+      .filter((c) => STATE_OF[c.entry.stage] === state && c.entry.condition === 'idle')
+      .sort((a, b) => cycles(b) - cycles(a) || (a.entry.file < b.entry.file ? -1 : 1))[0]
+    return idle ? [[state, { swing: idle.speed.swing, capture: idle.entry.file }]] : []
+  })
+  return Object.fromEntries(found)
+}
+
+const cycles = ({ speed: { mean } }: MeasuredCapture): number => (mean.ok ? mean.n : -1)

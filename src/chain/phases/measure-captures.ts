@@ -1,0 +1,133 @@
+import type { CaptureEntry, Engine } from '../../job/schema.ts'
+import type { JobFolder } from '../../job/job-folder.ts'
+import type { QualityRemark } from '../../ignition/event.ts'
+import { limit, type Limits } from '../../limits/limits.ts'
+import type { ReadingLimits } from '../../limits/reading-limits.ts'
+import { classifyEvent } from '../../metrics/classify-event.ts'
+import type { CylinderMeasures, MeasuredEvent, SpeedMeasures } from '../../metrics/figures.ts'
+import type { Instrument } from '../../metrics/instrument.ts'
+import { summarise } from '../../metrics/summarise.ts'
+import { JobError, type Problem } from '../../problems/problem.ts'
+import type { DrawnCylinder } from '../../records/drawn-traces.ts'
+import { remarkRecords } from '../../records/parts/capture-record.ts'
+import type { CaptureRecord } from '../../records/result.ts'
+import type { Texts } from '../../texts/messages.ts'
+import type { PickupKind } from '../../verdicts/evidence.ts'
+import { lookThrough } from '../../verdicts/gates/index.ts'
+import { pickupKinds } from '../../verdicts/pickup-kind.ts'
+import type { MeasuredStore } from '../measured-store.ts'
+import { takeCapture, type Taken } from '../take-capture.ts'
+
+/** One capture after measuring: figures and thinned lines. Its samples are gone. */
+export interface MeasuredCapture {
+  entry: CaptureEntry
+  record: CaptureRecord
+  remarks: readonly QualityRemark[]
+  events: readonly MeasuredEvent[]
+  cylinders: readonly CylinderMeasures[]
+  speed: SpeedMeasures
+  drawn: readonly DrawnCylinder[]
+  /** Where each cylinder's pickup sits. */
+  pickups: ReadonlyMap<number, PickupKind>
+}
+
+interface Given {
+  jobFolder: JobFolder
+  instrument: Instrument
+  limits: Limits
+  reading: ReadingLimits
+  texts: Texts
+  store: MeasuredStore
+  /** Digest of the program: what another program measured is not used. */
+  program: string
+}
+
+/** Limits that bear on the lines drawn: an event too short to burn has no marks on its line. */
+const DRAWING_LIMITS = ['stubBurnMs'] as const
+
+/**
+ * Reads, finds and measures capture by capture, keeping no samples, so that memory is that of the largest capture.
+ * A capture measured before by the same program is taken from the store. Problems of all captures are gathered.
+ */
+export async function measureCaptures(
+  given: Given,
+): Promise<{ captures: MeasuredCapture[]; problems: Problem[] }> {
+  const captures: MeasuredCapture[] = []
+  const problems: Problem[] = []
+  for (const entry of given.jobFolder.job.captures) {
+    try {
+      const taken = await takeOrFind(entry, given)
+      captures.push(judgeable(taken, entry, given))
+      problems.push(...taken.warnings)
+    } catch (cause) {
+      if (!(cause instanceof JobError)) throw cause
+      problems.push(...cause.problems)
+    }
+  }
+  return { captures, problems }
+}
+
+async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
+  const { jobFolder, instrument, limits, reading, store, program, texts } = given
+  // What was read once under wider limits is not to stand for a file that is now refused.
+  const key = {
+    program,
+    reading,
+    entry,
+    engine: jobFolder.job.engine,
+    instrument,
+    limits: DRAWING_LIMITS.map((name) => limit(limits, name)),
+  }
+  const path = jobFolder.files.get(entry.file)!
+  const kept = await store.find(key, path)
+  if (kept !== undefined) return kept as Taken
+  const about = { engine: jobFolder.job.engine, instrument, limits, reading, texts }
+  const taken = await takeCapture(path, entry, about)
+  store.keep(key, taken.record, taken)
+  return taken
+}
+
+/** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
+function judgeable(
+  { record, ...taken }: Taken,
+  entry: CaptureEntry,
+  { jobFolder, instrument, limits, texts }: Given,
+): MeasuredCapture {
+  const { engine } = jobFolder.job
+  const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
+  const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
+  const about = {
+    stage: entry.stage,
+    capture: entry.file,
+    engine,
+    instrument,
+    cylinders: cylindersSeen(entry, engine),
+  }
+  const cylinders = summarise(events, about)
+  const remarks = [
+    ...taken.remarks,
+    ...lookThrough({ entry, engine, facts: taken.quality, speed: taken.speed, cylinders }, limits),
+  ]
+  return {
+    entry,
+    events,
+    remarks,
+    speed: taken.speed,
+    drawn: taken.drawn,
+    pickups: pickupKinds(entry, engine),
+    record: { ...record, remarks: remarkRecords(texts, remarks) },
+    cylinders,
+  }
+}
+
+/** Cylinders the capture's pickups see, so that one without any event gets a row too. */
+function cylindersSeen(entry: CaptureEntry, engine: Engine): number[] {
+  const all = Array.from({ length: engine.cylinders }, (_, i) => i + 1)
+  return [
+    ...new Set(
+      entry.channels
+        .filter((c) => c.carries === 'secondary')
+        .flatMap((c) => (c.cylinders === 'all' ? all : (c.cylinders ?? []))),
+    ),
+  ]
+}

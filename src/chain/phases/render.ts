@@ -1,0 +1,105 @@
+import type { View } from 'vega'
+import type { ChartPlan } from '../../charts/chart-plan.ts'
+import type { DrawnTraces } from '../../records/drawn-traces.ts'
+import type { Result } from '../../records/result.ts'
+import type { Texts } from '../../texts/messages.ts'
+
+interface Given {
+  result: Result
+  drawn: DrawnTraces
+  texts: Texts
+  /** result.json and the CSV files, already as text. */
+  records: ReadonlyMap<string, string>
+  /** Bytes of an input file by its name in the job. */
+  inputFile: (file: string) => Promise<Uint8Array>
+  embedCaptures: boolean
+  logo?: Uint8Array | undefined
+}
+
+/** Loads what draws: heavy, and so only when it is wanted. */
+async function loadDrawing() {
+  const [charts, views, svg, report, { prepareReports }] = await Promise.all([
+    import('../../charts/charts-of.ts'),
+    import('../../charts/compile-view.ts'),
+    import('../../charts/render-svg.ts'),
+    import('../../report/render-report.ts'),
+    import('../../report/compose-report.ts'),
+    import('../../charts/engine.ts'),
+  ])
+  await prepareReports()
+  return [charts, views, svg, report] as const
+}
+
+/**
+ * Draws the charts and the PDF, and gathers every output but the manifest. Each chart is laid out once and drawn twice:
+ * as a file of its own and into the PDF. Heavy libraries are loaded only here.
+ */
+export async function renderOutputs({
+  result,
+  drawn,
+  texts,
+  records,
+  inputFile,
+  embedCaptures,
+  logo,
+}: Given): Promise<Map<string, Uint8Array | string>> {
+  const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await loadDrawing()
+  const photos = new Map<string, Uint8Array>()
+  for (const { file } of result.job.photos) photos.set(file, await inputFile(file))
+  const captures = new Map<string, Uint8Array>()
+  if (embedCaptures) for (const { file } of result.captures) captures.set(file, await inputFile(file))
+
+  const files = new Map<string, Uint8Array | string>(records)
+  const charts: (ChartPlan & { view: View })[] = []
+  for (const plan of chartsOf(result, drawn, texts)) {
+    const view = await compileView(plan.spec)
+    charts.push({ ...plan, view })
+    files.set(`charts/${plan.id}.svg`, await svgOfView(view, plan.spec))
+  }
+  const attachments = attachmentsOf(records, captures, result)
+  files.set(
+    'report.pdf',
+    await renderReport({
+      result,
+      traces: drawn,
+      charts,
+      texts,
+      attachments,
+      photos,
+      page: result.page,
+      ...(logo === undefined ? {} : { logo }),
+    }),
+  )
+  for (const { view } of charts) view.finalize()
+  return files
+}
+
+type Attachment = Parameters<
+  typeof import('../../report/render-report.ts').renderReport
+>[0]['attachments'][number]
+
+/** What goes into the PDF as associated files: the records, the list of input digests and, on request, the captures. */
+function attachmentsOf(
+  records: ReadonlyMap<string, string>,
+  captures: ReadonlyMap<string, Uint8Array>,
+  result: Result,
+): Attachment[] {
+  const text = (name: string, content: string): Attachment => ({
+    name,
+    data: Buffer.from(content, 'utf8'),
+    mime: name.endsWith('.json') ? 'application/json' : 'text/csv',
+    relationship: 'Data',
+    description: `attachment.${name}`,
+  })
+  return [
+    ...[...records].map(([name, content]) => text(name, content)),
+    text('inputs.json', `${JSON.stringify(result.inputs, null, 2)}\n`),
+    ...[...captures].map(([name, data]): Attachment => ({
+      name,
+      data,
+      mime: name.endsWith('.gz') ? 'application/gzip' : 'text/csv',
+      relationship: 'Source',
+      description: 'attachment.capture',
+    })),
+  ]
+}

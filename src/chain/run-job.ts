@@ -1,0 +1,186 @@
+import { readFile } from 'node:fs/promises'
+import { conclude } from '../conclusion/conclude.ts'
+import { compressionByCylinder } from '../test-log/facts.ts'
+import { readTests } from '../test-log/read-tests.ts'
+import { readJob } from '../job/read-job.ts'
+import type { ShopFile } from '../job/shop-file.ts'
+import { changedLimits } from '../limits/changed-limits.ts'
+import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
+import { readingLimits, type OwnReadingLimits } from '../limits/reading-limits.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
+import type { Proof } from '../records/proof.ts'
+import { assembleResult } from '../records/assemble-result.ts'
+import { eventsCsv } from '../records/events-csv.ts'
+import { jobRecord } from '../records/parts/job-record.ts'
+import { revised } from '../records/parts/revision.ts'
+import type { DrawnTraces } from '../records/drawn-traces.ts'
+import type { Result } from '../records/result.ts'
+import { signerOf } from '../seal/signing-key.ts'
+import type { Texts } from '../texts/messages.ts'
+import { replacedReport } from './replaced-report.ts'
+import type { MeasuredStore } from './measured-store.ts'
+import { eventRows, drawnTraces } from './phases/draw.ts'
+import { eventSpeeds } from './phases/event-speeds.ts'
+import { ground } from './phases/ground.ts'
+import { hashInputs } from './phases/hash-inputs.ts'
+import { judge } from './phases/judge.ts'
+import { causesFor, weigh } from './phases/weigh.ts'
+import { measureCaptures } from './phases/measure-captures.ts'
+import { methodOf } from './phases/method.ts'
+import { readTraces } from './phases/read-traces.ts'
+import { recordFiles } from './phases/records.ts'
+import { renderOutputs } from './phases/render.ts'
+
+/** Choices of a call. */
+export interface PageOptions {
+  page: 'A4' | 'LETTER'
+  version: string
+  /** Embed the raw captures in the PDF as well. */
+  embedCaptures: boolean
+  /** Limits the shop has set for this call, by key, in the limit's own unit. */
+  limits?: Readonly<Record<string, number>>
+  /** Limits of reading set for this call, by key, in the limit's own unit. */
+  reading?: OwnReadingLimits
+  /** The shop's own entries of the table of causes for this call, as parsed from YAML, in place of templates/causes.shop.yaml. */
+  causes?: unknown
+  /** A proof of the measuring chain the caller hands in, to be quoted. */
+  proof?: Proof
+  /** The shop's private key (PEM), where it signs; written nowhere. */
+  signingKeyPem?: string
+  /** The shop's own file: letterhead and logo. */
+  shop?: ShopFile
+  /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
+  replaces?: string
+}
+
+export interface JobOptions extends PageOptions {
+  /** Digest of the program that runs: what another one measured is not used. */
+  program: string
+  /** Where measurements are kept between runs. */
+  store: MeasuredStore
+}
+
+export interface JobOutput {
+  result: Result
+  drawn: DrawnTraces
+  /** Every output but the manifest, by its name in the output's folder. */
+  files: Map<string, Uint8Array | string>
+  warnings: readonly Problem[]
+}
+
+/** A job up to its records, before anything is drawn. */
+export interface Recorded {
+  result: Result
+  drawn: DrawnTraces
+  /** result.json and the CSV files. */
+  records: Map<string, string>
+  /** Absolute paths of the input files by their name in the job. */
+  inputs: ReadonlyMap<string, string>
+  warnings: readonly Problem[]
+}
+
+/**
+ * One job from folder to files, the phases in order; nothing else chains them:
+ *
+ *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
+ *
+ * Nothing is sealed or written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
+ * shows every problem.
+ *
+ * @param folder  absolute path of the job folder
+ * @throws JobError with all problems of the job
+ */
+export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
+  const { result, drawn, records, inputs, warnings } = await recordJob(folder, options, texts)
+  const files = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile: (file) => readFile(inputs.get(file)!),
+    embedCaptures: options.embedCaptures,
+    logo: options.shop?.logo,
+  })
+  return { result, drawn, files, warnings }
+}
+
+/**
+ * The same up to the records: what is read from result.json and the CSV files needs no drawing.
+ * @throws JobError with all problems of the job
+ */
+export async function recordJob(folder: string, options: JobOptions, texts: Texts): Promise<Recorded> {
+  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const limits = withValues(loadLimits(), options.limits ?? {})
+  const reading = readingLimits(options.reading)
+  const jobFolder = await readJob(folder, reading)
+  const { job } = jobFolder
+  const { shop } = options
+  if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
+    throw new JobError([otherShop(job.shop.name, shop.shop.name)])
+  const replaced =
+    options.replaces === undefined ? undefined : replacedReport(options.replaces, job.work_order)
+  const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
+  const instrument = {
+    voltageUncertaintyPercent: voltage_uncertainty_percent,
+    timeUncertaintyPpm: time_uncertainty_ppm,
+  }
+
+  const { captures, problems: captureProblems } = await measureCaptures({
+    jobFolder,
+    instrument,
+    limits,
+    reading,
+    texts,
+    store: options.store,
+    program: options.program,
+  })
+  const { traces, problems: traceProblems } = await readTraces(jobFolder, reading)
+  const speeds = eventSpeeds(captures, job.engine.strokes)
+  const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, speeds, job, limits })
+  const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
+  if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
+
+  const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const grounds = ground(job, { captures, judged, tests, repair }, limits)
+  const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const conclusion = conclude(grounds, {
+    weighed: causes,
+    cause: job.cause,
+    correction: job.correction,
+    limits,
+  })
+  const digests = new Map(
+    [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
+      file,
+      { sha256, bytes },
+    ]),
+  )
+  const first = assembleResult(texts, {
+    version: options.version,
+    page: options.page,
+    signingKey: signer?.fingerprint,
+    jobFolder,
+    captures: captures.map((c) => c.record),
+    speeds: captures.map((c) => c.speed),
+    judged,
+    tests,
+    repair,
+    causes,
+    conclusion,
+    limits,
+    changedLimits: changedLimits(limits),
+    sources: loadSources(),
+    method: methodOf({ captures, tests, instrument, limits, proof: options.proof, program: options.program }),
+    problems,
+    inputs: await hashInputs(jobFolder, digests),
+    ...(shop === undefined ? {} : { shop: shop.shop, handedIn: [...shop.files] }),
+  })
+  const result = replaced === undefined ? first : revised(texts, first, replaced)
+  const drawn = drawnTraces(captures, traces, result)
+  const records = recordFiles(result, eventsCsv(eventRows(captures)))
+  return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
+}
+
+/** A letterhead must be of the shop that did the work. */
+const otherShop = (job: string, file: string): Problem =>
+  problem('shop-differs', { file: 'job.yaml' }, { job, file })

@@ -1,0 +1,110 @@
+import type { CylinderRepair } from '../verdicts/repair.ts'
+import { matterOf, type NamedFinding } from './finding.ts'
+import { FINDINGS } from './findings/index.ts'
+import { isOpen } from './states.ts'
+
+/** What became of each finding as found, and what is new after the work. */
+export interface Comparison {
+  /** Out of order as found and back in order. */
+  back: readonly NamedFinding[]
+  /** Still out of order, by the finding as found, with the finding after. */
+  still: readonly { was: NamedFinding; is: NamedFinding; better: boolean }[]
+  /** Out of order after the work and not so, or not looked at, before. */
+  appeared: readonly { is: NamedFinding; wasInOrder: boolean }[]
+  /** Out of order as found and not read again in a way that tells. */
+  notReadAgain: readonly NamedFinding[]
+}
+
+/**
+ * Sets the findings after the work against those as found. Cylinders are compared by their own figures (the repair check
+ * of the captures), readings of the log by the same reading under the same condition: back is one that was out of limits
+ * and is within them now, by more than the readings' own doubt.
+ */
+export function compareStates(
+  findings: readonly NamedFinding[],
+  cylinders: readonly CylinderRepair[],
+): Comparison {
+  const before = findings.filter((f) => f.state === 'as found')
+  const after = findings.filter((f) => f.state === 'after')
+  const compared = before.filter(isOpen).map((was) => ({ was, became: becameOf(was, after, cylinders) }))
+  const named = new Set(compared.flatMap(({ became }) => (became.is ? [became.is.id] : [])))
+  return {
+    back: compared.filter((c) => c.became.kind === 'back').map((c) => c.was),
+    still: compared.flatMap(({ was, became }) =>
+      became.kind === 'still' ? [{ was, is: became.is, better: became.better }] : [],
+    ),
+    notReadAgain: compared.filter((c) => c.became.kind === 'not read').map((c) => c.was),
+    appeared: after
+      .filter((f) => isOpen(f) && !named.has(f.id))
+      .map((is) => ({ is, wasInOrder: before.some((f) => f.order === 'in order' && sameMatter(f, is)) })),
+  }
+}
+
+type Became =
+  | { kind: 'back'; is?: undefined }
+  | { kind: 'not read'; is?: undefined }
+  | { kind: 'still'; is: NamedFinding; better: boolean }
+
+function becameOf(
+  was: NamedFinding,
+  after: readonly NamedFinding[],
+  cylinders: readonly CylinderRepair[],
+): Became {
+  return FINDINGS[was.kind].repair.back === 'cylinder figure'
+    ? cylindersBecame(was, after, cylinders)
+    : readingBecame(was, after)
+}
+
+/** Back where every cylinder that bore it is confirmed; those that were merely at the limit do not hold it up. */
+function cylindersBecame(
+  was: NamedFinding,
+  after: readonly NamedFinding[],
+  cylinders: readonly CylinderRepair[],
+): Became {
+  const of = cylinders.filter((c) => was.where.cylinders.includes(c.cylinder))
+  const bearing = of.filter((c) => !was.unsure.includes(c.cylinder))
+  const is = after.find((f) => isOpen(f) && f.kind === was.kind && overlaps(f, was))
+  if (is)
+    return {
+      kind: 'still',
+      is,
+      better: of.some((c) => c.verdict === 'repair confirmed' || c.verdict === 'improved, not in order'),
+    }
+  const covered = was.where.cylinders.every(
+    (c) => was.unsure.includes(c) || bearing.some((b) => b.cylinder === c),
+  )
+  return covered && bearing.length > 0 && bearing.every((c) => c.verdict === 'repair confirmed')
+    ? { kind: 'back' }
+    : { kind: 'not read' }
+}
+
+function readingBecame(was: NamedFinding, after: readonly NamedFinding[]): Became {
+  const again = after.filter((f) => sameMatter(f, was))
+  const open = again.find(isOpen)
+  if (open) return { kind: 'still', is: open, better: isBetter(was, open) }
+  const calm = again.find((f) => f.order === 'in order')
+  return calm && changed(was, calm) ? { kind: 'back' } : { kind: 'not read' }
+}
+
+const overlaps = (a: NamedFinding, b: NamedFinding): boolean =>
+  a.where.cylinders.some((c) => b.where.cylinders.includes(c))
+
+const sameMatter = (a: NamedFinding, b: NamedFinding): boolean =>
+  a.kind === b.kind &&
+  (FINDINGS[a.kind].side === 'captures' || a.kind === 'compression'
+    ? overlaps(a, b) || (a.where.cylinders.length === 0 && matterOf(a) === matterOf(b))
+    : matterOf(a) === matterOf(b))
+
+/** Beyond the doubt of both readings; findings without a figure (a place that answers) change by what they say. */
+function changed({ size: x }: NamedFinding, { size: y }: NamedFinding): boolean {
+  if (!x || !y || x.unit !== y.unit) return true
+  return Math.abs(y.value - x.value) > Math.hypot((x.high - x.low) / 2, (y.high - y.low) / 2)
+}
+
+/** Nearer to the limit it lies beyond, by more than the doubt of both readings. */
+function isBetter(was: NamedFinding, is: NamedFinding): boolean {
+  if (!was.size || !is.size || was.size.unit !== is.size.unit || was.direction !== is.direction) return false
+  const middle =
+    ((was.size.limitLow ?? was.size.limitHigh ?? 0) + (was.size.limitHigh ?? was.size.limitLow ?? 0)) / 2
+  return changed(was, is) && Math.abs(is.size.value - middle) < Math.abs(was.size.value - middle)
+}

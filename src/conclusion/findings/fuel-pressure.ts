@@ -1,0 +1,35 @@
+import { limit } from '../../limits/limits.ts'
+import type { Seen } from '../seen.ts'
+import type { JobFinding } from '../finding.ts'
+import { logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
+import type { FindingReader } from './reader.ts'
+
+const DIRECTIONS = { low: 'low', high: 'high', falls: 'falls', 'in order': 'none' } as const
+const COMPUTED = { 'key-on': 'keyOnKpa', idle: 'idleKpa', hold: 'holdKpa' } as const
+
+/** Fuel pressure against the maker's limits, and what is lost on hold. */
+export const fuelPressure: FindingReader = {
+  kind: 'fuel-pressure',
+  side: 'log',
+  makes: 'fault',
+  repair: { back: 'reading', newAfter: 'opposes' },
+  directions: ['low', 'high', 'falls'],
+  read: (seen) => rowsOf(seen, 'fuel-pressure').flatMap((row) => ofTest(seen, row)),
+}
+
+function ofTest({ limits }: Seen, row: LogRow): JobFinding[] {
+  const { facts = [], computed, readings } = row.test
+  return facts.flatMap((fact) => {
+    if (fact.kind !== 'fuel-pressure') return []
+    const { reading, state } = fact
+    const lost = state === 'falls' || (reading === 'hold' && computed['holdLoss'] !== undefined)
+    const own = readings.find((r) => r.reading === reading)
+    const kpa = computed[COMPUTED[reading]]
+    const inKpa = (edge: number | undefined) =>
+      edge === undefined || !own?.value || !kpa ? undefined : (edge * kpa.value) / own.value
+    const size = lost
+      ? sizeOf(computed['holdLoss'], { high: limit(limits, 'fuelHoldLossPct') })
+      : sizeOf(kpa, { low: inKpa(own?.expectedLow), high: inKpa(own?.expectedHigh) })
+    return [logFinding(row, { kind: 'fuel-pressure', direction: DIRECTIONS[state], reading, size })]
+  })
+}

@@ -1,0 +1,120 @@
+import { limit } from '../../limits/limits.ts'
+import type { VerdictName } from '../../verdicts/verdict-names.ts'
+import type { JobFinding } from '../finding.ts'
+import type { Seen, SeenCylinder } from '../seen.ts'
+import type { Direction } from '../words.ts'
+import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
+import type { FindingReader } from './reader.ts'
+
+const DIRECTIONS = { lean: 'lean', rich: 'rich', falling: 'falling' } as const satisfies Partial<
+  Record<VerdictName, Direction>
+>
+type Odd = keyof typeof DIRECTIONS
+const ODD = Object.keys(DIRECTIONS) as Odd[]
+
+/** How the cylinders burn by the late rise of their spark lines: lean, falling, rich, level, at the limit, or not judged. */
+export const mixture: FindingReader = {
+  kind: 'mixture',
+  side: 'captures',
+  makes: 'fault',
+  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  directions: ['lean', 'rich', 'falling'],
+  read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
+}
+
+function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
+  const edge = limit(seen.limits, 'lateRisePct')
+  const sizes = (of: readonly SeenCylinder[]) =>
+    farthest(of.map((c) => figureSize(c.figures.lateRisePct, { low: -edge, high: edge })))
+  const bearing = (verdict: VerdictName) => group.cylinders.filter((c) => c.verdict === verdict)
+  const atLimit = bearing('borderline')
+  const taken = new Set<SeenCylinder>()
+  const odd = ODD.flatMap((verdict) => {
+    const own = bearing(verdict)
+    if (own.length === 0) return []
+    const joined = joins(
+      seen,
+      group,
+      own,
+      atLimit.filter((c) => leansTo(c) === (verdict === 'lean' ? 1 : -1)),
+    )
+    joined.forEach((c) => taken.add(c))
+    return [
+      burnFinding(seen, group, {
+        kind: 'mixture',
+        of: [...own, ...joined],
+        direction: DIRECTIONS[verdict],
+        size: sizes(own),
+        unsure: joined.map((c) => c.cylinder),
+      }),
+    ]
+  })
+  const left = atLimit.filter((c) => !taken.has(c))
+  const leaning = ([1, -1] as const).flatMap((side) => {
+    const of = left.filter((c) => leansTo(c) === side)
+    return of.length === 0
+      ? []
+      : [
+          burnFinding(seen, group, {
+            kind: 'mixture',
+            of,
+            direction: side === 1 ? 'lean' : 'falling',
+            size: sizes(of),
+            order: 'unsure',
+            sure: 'leaning',
+          }),
+        ]
+  })
+  const level = bearing('level')
+  return [
+    ...odd,
+    ...leaning,
+    ...(level.length === 0
+      ? []
+      : [burnFinding(seen, group, { kind: 'mixture', of: level, direction: 'none', size: sizes(level) })]),
+    ...unjudged(seen, group, bearing('not judged')),
+  ]
+}
+
+const leansTo = ({ figures: { lateRisePct } }: SeenCylinder): 1 | -1 =>
+  lateRisePct.ok && lateRisePct.value < 0 ? -1 : 1
+
+/**
+ * Cylinders at the limit that belong to the pattern the others make: where with them it is every judged cylinder, or
+ * every one of a bank, and more than half of it is plainly odd.
+ */
+function joins(
+  { banks }: Seen,
+  { cylinders }: BurnGroup,
+  own: readonly SeenCylinder[],
+  near: readonly SeenCylinder[],
+): SeenCylinder[] {
+  const judged = cylinders.filter((c) => c.verdict !== 'not judged')
+  const wholes = [
+    judged,
+    ...Object.values(banks ?? {}).map((of) => judged.filter((c) => of.includes(c.cylinder))),
+  ]
+  const whole = wholes.find(
+    (of) =>
+      own.every((c) => of.includes(c)) &&
+      of.every((c) => own.includes(c) || near.includes(c)) &&
+      2 * own.length > of.length,
+  )
+  return whole ? near.filter((c) => whole.includes(c)) : []
+}
+
+/** Cylinders that could not be judged, those of one reason together. */
+function unjudged(seen: Seen, group: BurnGroup, cylinders: readonly SeenCylinder[]): JobFinding[] {
+  const reasons = [...new Set(cylinders.map((c) => JSON.stringify(c.reason)))]
+  return reasons.map((reason) => {
+    const of = cylinders.filter((c) => JSON.stringify(c.reason) === reason)
+    return burnFinding(seen, group, {
+      kind: 'mixture',
+      of,
+      direction: 'none',
+      order: 'not known',
+      sure: 'not judged',
+      why: of[0]!.reason,
+    })
+  })
+}

@@ -1,0 +1,11 @@
+import type { FindingReader } from './reader.ts'
+
+/** Coil oscillations after the spark, apart from the fellows': few or none speak of the coil's winding. */
+export const oscillation: FindingReader = {
+  kind: 'oscillation',
+  side: 'captures',
+  makes: 'fault',
+  repair: { back: 'cylinder figure', newAfter: 'opposes' },
+  directions: ['low', 'high'],
+  read: () => [],
+}

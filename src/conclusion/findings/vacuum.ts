@@ -1,0 +1,28 @@
+import { logFinding, rowsOf, sizeOf } from './log-rows.ts'
+import type { FindingReader } from './reader.ts'
+
+const DIRECTIONS = { low: 'low', high: 'high', 'in order': 'none' } as const
+
+/** Manifold vacuum against the maker's limits, or against what is usual at an idle. */
+export const vacuum: FindingReader = {
+  kind: 'vacuum',
+  side: 'log',
+  makes: 'fault',
+  repair: { back: 'reading', newAfter: 'opposes' },
+  directions: ['low', 'high'],
+  read: (seen) =>
+    rowsOf(seen, 'vacuum').flatMap((row) => {
+      const fact = row.test.facts?.find((f) => f.kind === 'vacuum')
+      return fact
+        ? [
+            logFinding(row, {
+              kind: 'vacuum',
+              direction: DIRECTIONS[fact.state],
+              reading: 'manifold',
+              size: sizeOf(row.test.computed['manifoldKpa']),
+              sure: fact.sure ? 'measured' : 'leaning',
+            }),
+          ]
+        : []
+    }),
+}

@@ -1,0 +1,107 @@
+import type { Says } from '../test-log/findings.ts'
+import type { Fault, HeadlinePart, RepairConclusion } from './conclusion.ts'
+import type { EngineState } from './conclusion.ts'
+import type { NamedFinding } from './finding.ts'
+import { argsOf, SHORT_SAYS } from './say-finding.ts'
+import { isOpen } from './states.ts'
+import type { FindingKind, StandingWord } from './words.ts'
+import type { Work } from './work.ts'
+
+/** Kinds that say by themselves what is wrong; the others are its signs, and speak where none of these does. */
+const CARRYING: ReadonlySet<FindingKind> = new Set([
+  'mixture',
+  'circuit',
+  'misfire',
+  'firing-voltage',
+  'oscillation',
+  'compression',
+  'fuel-pressure',
+])
+const MOST_FOUND = 3
+
+interface HeadlineInput {
+  findings: readonly NamedFinding[]
+  asFound: EngineState
+  now: EngineState
+  faults: readonly Fault[]
+  repair: RepairConclusion
+  work: Work
+}
+
+/** What and where, why, and whether it is mended. */
+export function headlineOf(input: HeadlineInput): HeadlinePart[] {
+  const found = input.findings.filter((f) => f.state === 'as found')
+  return [
+    ...foundParts(found, input).map((says) => ({ part: 'found' as const, says })),
+    ...causeParts(input.faults).map((says) => ({ part: 'cause' as const, says })),
+    ...mendedParts(input).map((says) => ({ part: 'mended' as const, says })),
+  ]
+}
+
+/** The findings that name what is wrong, worst first; one said by a stronger one on the same cylinders is left out. */
+export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] {
+  const open = found.filter(isOpen)
+  const sure = open.filter((f) => f.order === 'out of order' && CARRYING.has(f.kind))
+  const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))
+  const pool = carrying.length ? carrying : open
+  const kept = pool.filter(
+    (f, i) =>
+      !pool
+        .slice(0, i)
+        .some(
+          (g) =>
+            g.kind === f.kind &&
+            f.where.cylinders.every((c) => g.where.cylinders.includes(c)) &&
+            f.where.cylinders.length > 0,
+        ),
+  )
+  return kept.slice(0, MOST_FOUND)
+}
+
+function foundParts(found: readonly NamedFinding[], { asFound, work }: HeadlineInput): Says[] {
+  const leading = leadingFindings(found).map((f): Says => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  const captured = found.some((f) => f.captures.length > 0)
+  const notRecorded: Says[] = !captured && work.onRecord ? [{ key: 'headline.not-recorded', args: {} }] : []
+  if (leading.length) return [...notRecorded, ...leading]
+  if (asFound.class === 'in order') return [{ key: 'headline.in-order', args: {} }]
+  return notRecorded.length ? notRecorded : [{ key: 'headline.not-judged', args: {} }]
+}
+
+const CAUSE_SAYS: Readonly<Record<StandingWord, { at: string; bare: string }>> = {
+  clear: { at: 'headline.cause.clear-at', bare: 'headline.cause.clear' },
+  leading: { at: 'headline.cause.leading-at', bare: 'headline.cause.leading' },
+  'one of several': { at: 'headline.cause.several', bare: 'headline.cause.several' },
+  open: { at: 'headline.cause.open', bare: 'headline.cause.open' },
+}
+
+const causeParts = (faults: readonly Fault[]): Says[] =>
+  faults.map(({ cause, place, standing }): Says =>
+    place === undefined
+      ? { key: CAUSE_SAYS[standing].bare, args: { cause } }
+      : { key: CAUSE_SAYS[standing].at, args: { cause, place } },
+  )
+
+function mendedParts({ repair, faults, findings, work, now }: HeadlineInput): Says[] {
+  const left = repair.opposes.flatMap((id) => findings.find((f) => f.id === id) ?? [])
+  const still = leadingFindings(left).map((f): Says => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  switch (repair.verdict) {
+    case 'repair confirmed':
+      return [
+        {
+          key: repair.restsOn === 'log' ? 'headline.repair.confirmed-log' : 'headline.repair.confirmed',
+          args: {},
+        },
+      ]
+    case 'improved, not in order':
+      return [{ key: 'headline.repair.improved', args: {} }, ...still]
+    case 'no change':
+      return [{ key: 'headline.repair.no-change', args: {} }]
+    case 'worse':
+      return [{ key: 'headline.repair.worse', args: {} }, ...still]
+    case 'not checked':
+      if (!work.onRecord) return faults.length ? [{ key: 'headline.repair.none', args: {} }] : []
+      return now.class === 'in order'
+        ? [{ key: 'headline.repair.now-in-order', args: {} }]
+        : [{ key: 'headline.repair.not-shown', args: {} }, ...still]
+  }
+}

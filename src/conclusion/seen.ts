@@ -1,0 +1,40 @@
+import type { Limits } from '../limits/limits.ts'
+import type { CylinderSummaries } from '../metrics/figures.ts'
+import type { Says, TestFinding } from '../test-log/findings.ts'
+import type { Measured } from '../units/measured.ts'
+import type { VerdictName } from '../verdicts/verdict-names.ts'
+import type { FindingState } from './words.ts'
+
+/** The capture that stands for one cylinder in one state. */
+export interface SeenCylinder {
+  state: FindingState
+  cylinder: number
+  capture: string
+  condition: string
+  verdict: VerdictName
+  reason: Says
+  figures: CylinderSummaries
+  /** Misfiring turns of all turns, %; undefined where nothing was counted. */
+  missesPct: number | undefined
+  /** False where the pickup's ratio is not known: kV compare with no limit. */
+  kvKnown: boolean
+  /** Firing voltage less the fellows' median, kV. */
+  firingExcessKv: { low: number; high: number; value: number } | undefined
+}
+
+/** Everything that was seen of a job, from captures and log, before anything is concluded of it. */
+export interface Seen {
+  cylinders: readonly number[]
+  banks: Readonly<Record<string, readonly number[]>> | undefined
+  judged: readonly SeenCylinder[]
+  /** Regular swing of the idle by state, where an idle was captured. */
+  swing: Readonly<Partial<Record<FindingState, { swing: Measured<'rpm'>; capture: string }>>>
+  tests: readonly TestFinding[]
+  limits: Limits
+}
+
+/** The state a stage of the job speaks for. */
+export const STATE_OF = { before: 'as found', after: 'after' } as const satisfies Record<
+  TestFinding['stage'],
+  FindingState
+>

@@ -1,0 +1,31 @@
+import { signerOf } from '../seal/signing-key.ts'
+import { sha256 } from '../maths/sha256.ts'
+import { madeWith, type MadeWith } from './made-with.ts'
+import type { PageOptions } from '../chain/run-job.ts'
+
+/** What the reports of a call are made with: every choice of it that changes their bytes counts. */
+export function madeForCall(options: PageOptions, language: string): MadeWith {
+  const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, shop } = options
+  return madeWith(
+    {
+      page,
+      language,
+      captures: embedCaptures,
+      ...(signingKeyPem === undefined ? {} : { signing_key: signerOf(signingKeyPem).fingerprint }),
+      ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
+      // They bear on whether there is a report at all: one made under wider limits does not stand for one refused.
+      ...(reading === undefined ? {} : { reading: JSON.stringify(reading) }),
+      ...(causes === undefined ? {} : { causes: sha256(JSON.stringify(causes)) }),
+      ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
+      ...(shop === undefined ? {} : { shop: shop.files.map((file) => file.sha256).join(' ') }),
+    },
+    language,
+  )
+}
+
+/**
+ * What a reissue is made with: the report it replaces counts, so that another one replaced makes another report.
+ * @param replacedSha256  digest of the replaced report's result.json; undefined where none is replaced
+ */
+export const madeForReissue = (made: MadeWith, replacedSha256: string | undefined): MadeWith =>
+  replacedSha256 === undefined ? made : { ...made, options: { ...made.options, replaces: replacedSha256 } }

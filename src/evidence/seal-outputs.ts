@@ -1,0 +1,38 @@
+import { partsOfRecord } from '../records/redact/parts.ts'
+import type { Result } from '../records/result.ts'
+import { commit, commitmentsDigest, type Commitment } from '../seal/commitments.ts'
+import { sealManifest } from '../seal/seal-manifest.ts'
+import { sealPdf } from '../seal/seal-pdf.ts'
+import type { Signer } from '../seal/signing-key.ts'
+import { sha256 } from '../maths/sha256.ts'
+import type { MadeWith } from './made-with.ts'
+import { manifestJson } from './manifest.ts'
+
+type Files = ReadonlyMap<string, Uint8Array | string>
+
+/** The report with its seal, and a sealed manifest over all files; signed where the shop has a key. */
+export function sealOutputs(
+  result: Result,
+  files: Files,
+  how: { made: MadeWith; verdict: string; signer: Signer | undefined },
+): Map<string, Uint8Array | string> {
+  const { signer } = how
+  const sealed = new Map(files).set('report.pdf', sealPdf(files.get('report.pdf') as Uint8Array, signer))
+  const signing = signer && { signer, record: commitmentsDigest(commitmentsOf(result, sealed, signer)) }
+  return sealed.set('manifest.json', sealManifest(manifestJson(result, sealed, how), signing))
+}
+
+/** Salted digests of all parts of a record and of the files beside it that a redacted copy can show unchanged. */
+export function commitmentsOf(result: Result, files: Files, signer: Signer): Required<Commitment>[] {
+  const salted = sha256(files.get('result.json')!)
+  return commit([...partsOfRecord(result), ...filesShown(files)], (path) =>
+    signer.secret(`part\n${salted}\n${path}`),
+  )
+}
+
+/** CSV tables and charts as parts: the value is the file's digest. */
+export const filesShown = (files: Files): { path: string; value: string }[] =>
+  [...files]
+    .filter(([file]) => /\.(csv|svg)$/.test(file))
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([file, bytes]) => ({ path: `file/${file}`, value: sha256(bytes) }))

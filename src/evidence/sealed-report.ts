@@ -1,0 +1,32 @@
+import type { MeasuredStore } from '../chain/measured-store.ts'
+import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
+import { headline } from '../records/parts/headline.ts'
+import { signerOf } from '../seal/signing-key.ts'
+import type { Texts } from '../texts/messages.ts'
+import { madeForReissue } from './made-for-call.ts'
+import type { MadeWith } from './made-with.ts'
+import { sealOutputs } from './seal-outputs.ts'
+
+/** Choices of a call, what its outputs are made with, and where measurements are kept. */
+export interface SealedOptions extends PageOptions {
+  made: MadeWith
+  store: MeasuredStore
+}
+
+/**
+ * One job from folder to sealed files: the chain, then the seal over what it drew.
+ *
+ * @param folder  absolute path of the job folder
+ * @throws JobError with all problems of the job
+ */
+export async function sealedReport(folder: string, options: SealedOptions, texts: Texts): Promise<JobOutput> {
+  const { made, ...choices } = options
+  const output = await runJob(folder, { ...choices, program: made.program }, texts)
+  const { result, files } = output
+  const how = {
+    made: madeForReissue(made, result.revision?.replaces.result_sha256),
+    verdict: headline(result),
+    signer: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem),
+  }
+  return { ...output, files: sealOutputs(result, files, how) }
+}

@@ -1,0 +1,26 @@
+import type { Result } from '../result.ts'
+
+/** The job's verdict in a few words for its line: the pattern before, and the repair check. */
+export function headline(result: Result): string {
+  const stage = result.engine.before ? 'before' : 'after'
+  const pattern = result.engine[stage]?.pattern ?? 'none'
+  const verdicts = [
+    ...new Set(
+      result.cylinders
+        .filter(
+          (c) =>
+            c.stage === stage &&
+            result.engine[stage]?.cylinders.includes(c.cylinder) &&
+            c.verdict !== 'not judged',
+        )
+        .map((c) => c.verdict),
+    ),
+  ]
+  const unjudged = result.cylinders.filter((c) => c.stage === stage && c.verdict === 'not judged').length
+  const odd = verdicts.length
+    ? `${verdicts.join(', ')} (${pattern})`
+    : unjudged === result.cylinders.length
+      ? 'not judged'
+      : 'level'
+  return `${odd}; ${result.repair.verdict}`
+}

@@ -1,0 +1,70 @@
+import { spawn, spawnSync } from 'node:child_process'
+import { once } from 'node:events'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { enterReports } from '../../src/evidence/ledger-file.ts'
+import { HOST } from '../../src/files/whose.ts'
+import { walkLedger } from '../../src/seal/ledger.ts'
+
+const writer = fileURLToPath(new URL('../support/enter-ledger.mjs', import.meta.url))
+const facts = (workOrder: string) => ({ work_order: workOrder, manifest: 'a'.repeat(64) })
+let folder: string
+let path: string
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'burnline-ledger-'))
+  path = join(folder, 'ledger')
+})
+afterEach(() => rmSync(folder, { recursive: true }))
+const walked = () => walkLedger(readFileSync(path, 'utf8'), path)
+
+test(
+  'processes that enter reports at the same time take turns: every report once, in one chain',
+  { timeout: 60_000 },
+  async () => {
+    const names = ['A', 'B', 'C']
+    const exits = await Promise.all(
+      names.map(
+        async (name) =>
+          (
+            (await once(
+              spawn(process.execPath, [writer, path, name, '6'], { stdio: 'inherit' }),
+              'exit',
+            )) as [number]
+          )[0],
+      ),
+    )
+    expect(exits).toEqual([0, 0, 0])
+    expect(walked().findings).toEqual([])
+    expect([...walked().newest.keys()].sort()).toEqual(
+      names.flatMap((name) => [1, 2, 3, 4, 5, 6].map((i) => `${name}-${i}`)),
+    )
+    expect(readdirSync(folder)).toEqual(['ledger'])
+  },
+)
+
+test('what a killed process left, its turn and half a line, is taken over', async () => {
+  await enterReports(path, [facts('A')], undefined)
+  writeFileSync(path, '{"n":2,"previ', { flag: 'a' })
+  const { pid } = spawnSync(process.execPath, ['--version'])
+  writeFileSync(`${path}.turn`, `${HOST} ${pid}\n`)
+  await enterReports(path, [facts('A'), facts('B')], undefined)
+  expect([walked().findings, walked().n, [...walked().newest.keys()]]).toEqual([[], 2, ['A', 'B']])
+  expect(readdirSync(folder)).toEqual(['ledger'])
+})
+
+test(
+  'the turn of a process that runs, or of another machine, is left alone',
+  { timeout: 60_000 },
+  async () => {
+    for (const holder of [`${HOST} ${process.pid}\n`, 'another-machine 1\n']) {
+      writeFileSync(`${path}.turn`, holder)
+      await expect(enterReports(path, [facts('A')], undefined)).rejects.toMatchObject({
+        problems: [{ code: 'cannot-write', args: { why: 'EEXIST' } }],
+      })
+      expect(readFileSync(`${path}.turn`, 'utf8')).toBe(holder)
+    }
+  },
+)
