@@ -2,10 +2,9 @@ import { appendFileSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test, vi } from 'vitest'
-import { checkJob } from '../../src/batch/check-job.ts'
-import { madeWith } from '../../src/batch/made-with.ts'
-import { NO_STORE } from '../../src/batch/measured-store.ts'
-import { runJob } from '../../src/batch/run-job.ts'
+import { checkJob } from '../../src/chain/check-job.ts'
+import { NO_STORE } from '../../src/chain/measured-store.ts'
+import { runJob } from '../../src/chain/run-job.ts'
 import type { StepKind } from '../../src/test-log/step-kind.ts'
 import type { PartReader } from '../../src/test-log/steps/part.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
@@ -60,7 +59,7 @@ test('a made-up step runs from the folder to the PDF', async () => {
   const texts = loadTexts('en')
   const { result, files } = await runJob(
     folder,
-    { page: 'A4', version: '0', embedCaptures: false, made: madeWith({}, 'en'), store: NO_STORE },
+    { page: 'A4', version: '0', embedCaptures: false, program: '', store: NO_STORE },
     {
       ...texts,
       templates: {
