@@ -1777,8 +1777,8 @@ export interface Catalogue {
   'explain.cold-engine': NoArgs
   'meaning.not-at-idle': NoArgs
   'explain.not-at-idle': NoArgs
-  'meaning.speed-unsteady': NoArgs
-  'explain.speed-unsteady': NoArgs
+  'meaning.events-left-out': NoArgs
+  'explain.events-left-out': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1856,7 +1856,7 @@ export interface Catalogue {
   'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
-  'remark.speed-unsteady': { spreadPct: Figure; meanRpm: Figure; limitPct: Figure }
+  'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
@@ -1866,7 +1866,6 @@ export interface Catalogue {
   'gate.level-drift': NoArgs
   'gate.cold-engine': NoArgs
   'gate.not-at-idle': NoArgs
-  'gate.speed-unsteady': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs
   'gate.polarity-contradicted': NoArgs
