@@ -146,7 +146,11 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
-  const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const { judged, repair } = judge(captures, {
+    compression: compressionByCylinder(tests),
+    ignition: job.engine.ignition,
+    limits,
+  })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
   const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
   const conclusion = conclude(grounds, {

@@ -32,8 +32,21 @@ export interface Catalogue {
   'verdict.too-few-events': { events: Figure; minEvents: Figure }
   'verdict.gated': { why: Arg }
   'verdict.figure-absent': { why: Arg }
+  'apart.firing-high': { size: Arg; limitPct: Figure }
+  'apart.firing-low': { size: Arg; limitPct: Figure }
+  'apart.firing-high-kv': { size: Arg; limitKv: Figure }
+  'apart.firing-low-kv': { size: Arg; limitKv: Figure }
+  'apart.firing-unusual-high': { figure: Arg; lowKv: Figure; highKv: Figure }
+  'apart.firing-unusual-low': { figure: Arg; lowKv: Figure; highKv: Figure }
+  'apart.burn-long': { size: Arg; limitPct: Figure }
+  'apart.burn-short': { size: Arg; limitPct: Figure }
+  'apart.burn-unusual-long': { figure: Arg; lowMs: Figure; highMs: Figure }
+  'apart.burn-unusual-short': { figure: Arg; lowMs: Figure; highMs: Figure }
+  'apart.oscillations-few': { cycles: Figure; usual: Figure }
   'pattern.none': { judged: Figure }
   'pattern.none-unsure': { unsure: Figure; judged: Figure }
+  'pattern.none-apart': { judged: Figure; cylinders: Arg }
+  'pattern.none-apart-one': { judged: Figure; cylinders: Arg }
   'pattern.not-judged': NoArgs
   'pattern.cylinder': { cylinder: Figure; verdict: Arg }
   'pattern.all-lean': NoArgs
@@ -414,6 +427,7 @@ export interface Catalogue {
   'report.cylinders.why.low-compression': { limitPct: Figure }
   'report.cylinders.events': { count: Figure }
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
+  'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
   'report.cylinders.signs': NoArgs
   'report.cylinders.none': NoArgs

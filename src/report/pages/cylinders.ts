@@ -86,6 +86,7 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
     paragraph(setting, { color: 'quiet', keepWithNext: true, gapPt: 2 }),
     figureTable(texts, rows, setting),
     ...reasons({ result, texts }, rows).map((why) => paragraph(why, { gapPt: 4 })),
+    ...standApart(texts, rows).map((what) => paragraph(what, { gapPt: 4 })),
   ]
 }
 
@@ -149,3 +150,11 @@ function reasons(
     })
   })
 }
+
+/** What stands apart beside the mixture, cylinder by cylinder. */
+const standApart = (texts: Texts, rows: readonly CylinderRecord[]): string[] =>
+  rows
+    .filter(({ apart }) => apart.length > 0)
+    .map(({ mark, apart }) =>
+      say(texts, 'report.cylinders.apart', { mark, what: apart.map(({ says }) => says.text).join(' ') }),
+    )
