@@ -142,7 +142,11 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
 
   const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
-  const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const causes = weigh(
+    job,
+    { captures, judged, tests, repair: grounds.repair },
+    { limits, table: causesFor(options.causes) },
+  )
   const conclusion = conclude(grounds, {
     weighed: causes,
     cause: job.cause,

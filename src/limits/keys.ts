@@ -73,6 +73,8 @@ export type LimitKey =
   | 'firingUsualHighKv'
   | 'burnUsualLowMs'
   | 'burnUsualHighMs'
+  | 'weightsOffFactor'
+  | 'clearKeepsFirstPct'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

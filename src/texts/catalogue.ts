@@ -1517,6 +1517,7 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
@@ -1629,6 +1630,8 @@ export interface Catalogue {
   'evidence.swap-injector-followed': { cylinders: Arg }
   'evidence.swap-injector-stayed': { cylinders: Arg }
   'evidence.repair-confirmed': { place: Arg }
+  'evidence.repair-confirmed-by-log': { place: Arg }
+  'evidence.work-done': { place: Arg }
   'evidence.repair-improved': { place: Arg }
   'evidence.repair-without-effect': { place: Arg }
   'evidence.repair-trims-recovered': { place: Arg }
@@ -1641,6 +1644,7 @@ export interface Catalogue {
   'standing.leading-on-one': { first: Arg; percent: Figure; entry: Arg; without: Arg }
   'standing.leading-contradicted': { first: Arg; percent: Figure }
   'standing.leading-disputed': { first: Arg; percent: Figure }
+  'standing.leading-on-weights': { first: Arg; percent: Figure; otherPercent: Figure }
   'standing.leading-beside': { first: Arg; percent: Figure; entry: Arg; beside: Arg }
   'standing.two': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
   'standing.several': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
@@ -1745,6 +1749,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs
   'next-test.repair-both': { target: Arg }

@@ -81,7 +81,13 @@ function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Say
     : {}
   return {
     key: `standing.${kind}`,
-    args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') },
+    args: {
+      ...args,
+      ...rest,
+      ...also,
+      otherPercent: 100 * (1 - standing.robustness.keepsFirst),
+      limitPct: limit(limits, 'causeClearPct'),
+    },
   }
 }
 

@@ -4,11 +4,11 @@ import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation, type Pointing } from './observation.ts'
 
 /**
- * Observations from the facts of the log, those of the state before the repair. Repairs and what follows them: from-repair.ts.
- * Facts that contradict one another are marked so; a fact that bears on no cause by itself gives none.
+ * Observations from facts of the log; which of them speak of the state in question is for of-state.ts to say. Repairs
+ * and what follows them: from-repair.ts. Facts that contradict one another are marked so; a fact that bears on no cause
+ * by itself gives none.
  */
-export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): Observation[] {
-  const before = facts.filter((f) => f.stage === 'before')
+export function fromFacts(before: readonly SourcedFact[], engine: EngineLayout): Observation[] {
   const single = before.flatMap((fact) =>
     observationsOf(fact, engine).map((o): Observation => ({
       ...o,

@@ -64,7 +64,7 @@ export function nextTest(
   const best = (shares: readonly number[]) =>
     proposals
       .map((proposal) => ({ proposal, gainBits: expectedGainBits(shares, proposal.chance) }))
-      .filter((p) => p.gainBits >= least)
+      .filter((p) => p.gainBits >= least && changesSomething(p.proposal, ledger))
       .sort(
         (a, b) =>
           b.gainBits / b.proposal.test.minutes - a.gainBits / a.proposal.test.minutes ||
@@ -80,6 +80,20 @@ export function nextTest(
       why: standing.beside ? 'beside' : separating ? 'separates' : 'tells-most',
     })
   )
+}
+
+/** An outcome less likely than this is not what a test is done for. */
+const LEAST_CHANCE = 0.02
+
+/** Whether its outcomes lead to different things: a test after which the same cause comes first, whatever is seen, does not. */
+function changesSomething({ chance }: Proposal, ledger: Ledger): boolean {
+  const { candidates, posterior } = ledger
+  const firsts = chance.flatMap((under) => {
+    const { total, shares } = updated(posterior, under)
+    if (total < LEAST_CHANCE) return []
+    return [candidates[shares.indexOf(Math.max(...shares))]!.id]
+  })
+  return new Set(firsts).size > 1
 }
 
 const proposalKey = ({ id, target }: Proposal): string => `${id} ${target ? candidateKey(target) : ''}`
