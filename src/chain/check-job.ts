@@ -50,8 +50,9 @@ function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recor
   const rows = readEntries(log)
   const entries = rows.flatMap(({ entry }) => entry ?? [])
   const source = job && { traces, speeds: new Map(), job }
-  return placeCells(log, [
-    ...rows.flatMap(({ problems }) => problems),
-    ...checkEntries(entries, { job, source }),
-  ])
+  const found = [...rows.flatMap(({ problems }) => problems), ...checkEntries(entries, { job, source })]
+  return placeCells(
+    log,
+    found.sort((a, b) => (a.line ?? 0) - (b.line ?? 0)),
+  )
 }

@@ -4,6 +4,7 @@
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'
+  | 'offIdleBendPct'
   | 'fellowsGapPct'
   | 'openNoLineSharePct'
   | 'openFiringExcessKv'

@@ -32,9 +32,7 @@ export function measureKnown({ capture, engine }: KnownCapture, limits: Limits):
   const facts = measureQuality(capture, found, events)
   const remarks = [...found.remarks, ...lookThrough({ entry, engine, facts, speed, cylinders }, limits)]
   const judged = judgeEngine(cylinders, {
-    captures: [
-      { capture: capture.file, condition: entry.condition, remarks, pickups: pickupKinds(entry, engine) },
-    ],
+    captures: [{ capture: capture.file, entry, speed, remarks, pickups: pickupKinds(entry, engine) }],
     compression: new Map(),
     limits,
   })

@@ -8,9 +8,10 @@ import { STEP_KINDS } from './steps/index.ts'
  * An answer is never lost unseen: an outcome that is not understood is asked about, and a row of a test that says
  * nothing at all is named. Neither refuses the job.
  */
-export function checkOutcome({ step, outcome, value, trace, line }: LogEntry): Problem[] {
-  const kind = STEP_KINDS[step].outcome
-  if (!kind) return []
+export function checkOutcome({ step, place: at, outcome, value, trace, line }: LogEntry): Problem[] {
+  const { outcome: kind, needs } = STEP_KINDS[step]
+  // A row without its place is refused for that.
+  if (!kind || (needs.place && at === undefined)) return []
   const words = kind.words.join(', ')
   const place = { file: FILE, line, severity: 'warn' as const }
   if (outcome !== undefined)

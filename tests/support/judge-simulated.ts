@@ -78,7 +78,8 @@ export function judgeSimulated(
       captures: [
         {
           capture: capture.file,
-          condition: capture.entry.condition,
+          entry: capture.entry,
+          speed,
           remarks,
           sampleRateHz: 1 / capture.sampleS,
           pickups: pickupKinds(capture.entry, engine),

@@ -21,7 +21,8 @@ export function judge(
     {
       captures: captures.map((c) => ({
         capture: c.entry.file,
-        condition: c.entry.condition,
+        entry: c.entry,
+        speed: c.speed,
         remarks: c.remarks,
         pickups: c.pickups,
         sampleRateHz: c.record.sample_rate_hz,

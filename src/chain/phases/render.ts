@@ -14,6 +14,8 @@ interface Given {
   inputFile: (file: string) => Promise<Uint8Array>
   embedCaptures: boolean
   logo?: Uint8Array | undefined
+  /** Length of the signature readers show, bytes, where the report will carry one. */
+  slotBytes?: number | undefined
 }
 
 /** Loads what draws: heavy, and so only when it is wanted. */
@@ -42,6 +44,7 @@ export async function renderOutputs({
   inputFile,
   embedCaptures,
   logo,
+  slotBytes,
 }: Given): Promise<Map<string, Uint8Array | string>> {
   const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await loadDrawing()
   const photos = new Map<string, Uint8Array>()
@@ -68,6 +71,7 @@ export async function renderOutputs({
       photos,
       page: result.page,
       ...(logo === undefined ? {} : { logo }),
+      ...(slotBytes === undefined ? {} : { slotBytes }),
     }),
   )
   for (const { view } of charts) view.finalize()

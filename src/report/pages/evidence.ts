@@ -4,9 +4,11 @@ import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
+import { signatureField } from '../blocks/signature-field.ts'
 import { photo } from '../blocks/photo.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { dateWords } from './words.ts'
 
 /** Photos, and every input file with its SHA-256, so that anybody can show that the data were not touched. */
 export function evidence(input: PageInput): Section {
@@ -47,8 +49,8 @@ const handedIn = ({ result, texts }: PageInput) =>
   }))
 
 /** Whether the report is signed, with which key, and what that shows and does not show. */
-function signing({ result, texts }: PageInput): Block[] {
-  const key = result.program.signing_key
+function signing({ result, texts, slotBytes }: PageInput): Block[] {
+  const { signing_key: key, certificate } = result.program
   const words =
     key === undefined
       ? say(texts, 'report.evidence.unsigned')
@@ -57,7 +59,30 @@ function signing({ result, texts }: PageInput): Block[] {
     result.redacted === undefined
       ? []
       : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
-  return [heading(3, say(texts, 'report.evidence.signing')), ...copy, paragraph(words)]
+  return [
+    heading(3, say(texts, 'report.evidence.signing')),
+    ...copy,
+    paragraph(words),
+    ...(certificate && slotBytes ? certified(certificate, { texts, slotBytes }) : []),
+  ]
+}
+
+/** The box readers show as the signature, and what “unknown issuer” in such a reader means. */
+function certified(
+  { sha256, name, signed_at: date }: NonNullable<PageInput['result']['program']['certificate']>,
+  { texts, slotBytes }: { texts: PageInput['texts']; slotBytes: number },
+): Block[] {
+  const args = { name, date: dateWords(texts, date), fingerprint: sha256.match(/.{8}/g)!.join(' ') }
+  return [
+    signatureField({
+      words: say(texts, 'report.evidence.certified', args),
+      tooltip: say(texts, 'report.evidence.certified-tooltip', { name, date: args.date }),
+      name,
+      date,
+      slotBytes,
+    }),
+    paragraph(say(texts, 'report.evidence.certified-unknown')),
+  ]
 }
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
