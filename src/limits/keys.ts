@@ -76,6 +76,7 @@ export type LimitKey =
   | 'burnUsualHighMs'
   | 'weightsOffFactor'
   | 'clearKeepsFirstPct'
+  | 'gaugeRepeatPct'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

@@ -499,6 +499,7 @@ export interface Catalogue {
   'report.reading.idle': NoArgs
   'report.reading.hold': NoArgs
   'report.reading.manifold': NoArgs
+  'report.reading.barometer': NoArgs
   'report.reading.coil': NoArgs
   'report.reading.lead': NoArgs
   'report.reading.plug': NoArgs
@@ -527,6 +528,7 @@ export interface Catalogue {
   'report.computed.effective-area': NoArgs
   'report.computed.predicted-trim': { n: Arg }
   'report.computed.manifold-kpa': NoArgs
+  'report.computed.barometer-kpa': NoArgs
   'report.computed.lambda': NoArgs
   'report.computed.carbon-misfit': NoArgs
   'report.computed.key-on-kpa': NoArgs
@@ -763,6 +765,7 @@ export interface Catalogue {
   'problem.empty-cell': { column: Arg; count: Arg }
   'problem.out-of-range': { column: Arg; found: Arg; count: Arg }
   'problem.implausible-voltage': { column: Arg; found: Arg; most: Arg }
+  'problem.implausible-speed': { column: Arg; found: Arg; expected: Arg }
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
@@ -990,6 +993,7 @@ export interface Catalogue {
   'tests.vacuum.in-order': { absolute: Arg }
   'tests.vacuum.recorded': { absolute: Arg }
   'tests.vacuum.as-gauge': NoArgs
+  'tests.vacuum.as-gauge-barometer': { barometer: Arg }
   'tests.vacuum.as-absolute': NoArgs
   'tests.compression.low': { cylinder: Figure; kpa: Arg; sharePct: Figure; limitPct: Figure }
   'tests.compression.high': { cylinder: Figure; kpa: Arg }
@@ -1217,6 +1221,8 @@ export interface Catalogue {
   'meaning.out-of-range': NoArgs
   'explain.out-of-range': NoArgs
   'meaning.implausible-voltage': NoArgs
+  'meaning.implausible-speed': NoArgs
+  'explain.implausible-speed': NoArgs
   'explain.implausible-voltage': NoArgs
   'meaning.implausible-clock': NoArgs
   'explain.implausible-clock': NoArgs
@@ -1602,6 +1608,7 @@ export interface Catalogue {
   'evidence.code-oxygen-sensor': { code: Arg }
   'evidence.code-injector': { code: Arg }
   'evidence.code-ignition': { code: Arg }
+  'evidence.code-coil': { code: Arg }
   'evidence.code-egr': { code: Arg }
   'evidence.code-purge': { code: Arg }
   'evidence.code-fuel-pressure-low': { code: Arg }
