@@ -336,6 +336,7 @@ export interface Catalogue {
   'report.stage.before': NoArgs
   'report.stage.after': NoArgs
   'report.customer.title': NoArgs
+  'report.customer.redacted': { fields: Arg }
   'report.customer.reported': NoArgs
   'report.customer.for': NoArgs
   'report.customer.unit': { unit: Arg }
@@ -800,6 +801,8 @@ export interface Catalogue {
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
   'problem.no-signing-date': NoArgs
+  'problem.near-form': { found: Arg; field: Arg }
+  'problem.copies-of-one-name': { path: Arg }
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1283,7 +1286,11 @@ export interface Catalogue {
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
   'meaning.no-signing-date': NoArgs
+  'meaning.near-form': NoArgs
+  'meaning.copies-of-one-name': NoArgs
   'explain.no-signing-date': NoArgs
+  'explain.near-form': NoArgs
+  'explain.copies-of-one-name': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
@@ -1821,6 +1828,12 @@ export interface Catalogue {
   'explain.not-at-idle': NoArgs
   'meaning.events-left-out': NoArgs
   'explain.events-left-out': NoArgs
+  'meaning.recording-only': NoArgs
+  'explain.recording-only': NoArgs
+  'meaning.rise-with-speed': NoArgs
+  'explain.rise-with-speed': NoArgs
+  'meaning.class-with-speed': NoArgs
+  'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1900,6 +1913,9 @@ export interface Catalogue {
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
   'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
+  'remark.recording-only': { cylinders: Arg; fewest: Figure; recordS: Figure }
+  'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
+  'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }

@@ -177,7 +177,7 @@ describe('not judged', () => {
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-events'])
   })
   test('a remark that forbids the mixture lets an open secondary through', () => {
-    const remarks = [{ code: 'line-clipped', forbids: ['mixture'] as const, args: {} }]
+    const remarks = [{ code: 'clipped-line' as const, forbids: ['mixture'] as const, args: {} }]
     expect(verdict(healthy(), { ...nothingKnown, remarks })).toBe('not judged')
     expect(
       verdict(healthy({ noLineSharePct: around(100, 0), noLineTopKv: around(22, 1, 'kV') }), {
@@ -195,7 +195,7 @@ describe('not judged', () => {
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-lines'])
   })
   test('a remark that forbids all forbids all', () => {
-    const remarks = [{ code: 'no-sync', forbids: ['all'] as const, args: {} }]
+    const remarks = [{ code: 'no-lines' as const, forbids: ['all'] as const, args: {} }]
     expect(verdict(healthy({ lateRisePct: around(40, 2) }), { ...nothingKnown, remarks })).toBe('not judged')
   })
   test('an absent late rise is said, with its reason', () => {

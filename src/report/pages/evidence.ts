@@ -1,5 +1,5 @@
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { say, sayer, sayLoose } from '../../texts/say.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
@@ -41,10 +41,12 @@ export function evidence(input: PageInput): Section {
   }
 }
 
+const HANDED_IN = { shop: 'report.evidence.shop-file', logo: 'report.evidence.logo-file' } as const
+
 /** Files that came with the call, each said to be what it is. */
 const handedIn = ({ result, texts }: PageInput) =>
   (result.handed_in ?? []).map(({ what, file, ...digest }) => ({
-    file: say(texts, `report.evidence.${what}-file`, { file }),
+    file: say(texts, HANDED_IN[what], { file }),
     ...digest,
   }))
 
@@ -85,9 +87,11 @@ function certified(
   ]
 }
 
+const STAGES = { before: 'report.stage.before', after: 'report.stage.after' } as const
+
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
-    const words = [caption?.trim() || file, stage === null ? '' : sayLoose(texts, `report.stage.${stage}`)]
+    const words = [caption?.trim() || file, stage === null ? '' : wordOf(texts, STAGES, stage)]
       .filter(Boolean)
       .join(' \u2013 ')
     return photo({
