@@ -65,8 +65,9 @@ function repairKind({ verdict, restsOn }: RepairPicture, wasOdd: boolean): strin
     case 'improved, not in order':
       return 'repair-improved'
     case 'no change':
-    case 'worse':
       return wasOdd || restsOn === 'log' ? 'repair-without-effect' : undefined
+    // What is worse may be another fault than the one that was mended.
+    case 'worse':
     case 'not checked':
       return undefined
   }

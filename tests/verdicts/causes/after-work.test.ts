@@ -34,7 +34,13 @@ const later = (row: Row): Row => ({ ...row, cells: { ...row.cells, stage: 'after
 describe('what was read after the work is weighed', () => {
   test('a pressure read after a repair that changed nothing speaks of the same fault', () => {
     const log = [code('P0171'), ...trim('idle', [13]), ...trim('2500 rpm', [24]), repair('oxygen sensor')]
-    const found = weighCase({ ...base, name: '', log: [...log, ...pressure(220).map(later)], repair: 'no change', after: 'all lean' })
+    const found = weighCase({
+      ...base,
+      name: '',
+      log: [...log, ...pressure(220).map(later)],
+      repair: 'no change',
+      after: 'all lean',
+    })
     expect(first(found)).toBe('fuel-delivery-low')
     expect(found.standing.kind).toBe('clear')
     expect(found.next?.id).toBe('repair-and-capture')
@@ -85,7 +91,12 @@ describe('what was read after the work is weighed', () => {
       name: '',
       engine: inline(6),
       burn: { 2: 'lean', 5: 'lean' },
-      log: [...trim('idle', [9]), spray('runner 2', 'no response'), spray('runner 5', 'no response'), repair('injector 2', '')],
+      log: [
+        ...trim('idle', [9]),
+        spray('runner 2', 'no response'),
+        spray('runner 5', 'no response'),
+        repair('injector 2', ''),
+      ],
       repair: 'improved, not in order',
       after: { 5: 'lean' },
     })
@@ -97,7 +108,12 @@ describe('what was read after the work is weighed', () => {
     const found = weighCase({
       ...base,
       name: '',
-      log: [...trim('idle', [20]), spray('vacuum tee', 'response'), repair('vacuum tee'), ...trim('idle', [3], 'after')],
+      log: [
+        ...trim('idle', [20]),
+        spray('vacuum tee', 'response'),
+        repair('vacuum tee'),
+        ...trim('idle', [3], 'after'),
+      ],
       repair: 'repair confirmed',
       after: 'all level',
     })
@@ -105,7 +121,11 @@ describe('what was read after the work is weighed', () => {
   })
 
   test('work of which nothing was recorded asks for captures', () => {
-    const found = weighCase({ ...base, name: '', log: [spray('vacuum tee', 'response'), repair('vacuum tee')] })
+    const found = weighCase({
+      ...base,
+      name: '',
+      log: [spray('vacuum tee', 'response'), repair('vacuum tee')],
+    })
     expect(found.next?.id).toBe('capture-after')
   })
 })
@@ -117,7 +137,12 @@ describe('the next step changes something', () => {
       name: '',
       engine: inline(6),
       burn: { 4: 'rich' },
-      log: [code('P0172'), ...trim('idle', [-12]), ...pressure(350, 180), ...compression([11, 11, 11, 11, 11, 11])],
+      log: [
+        code('P0172'),
+        ...trim('idle', [-12]),
+        ...pressure(350, 180),
+        ...compression([11, 11, 11, 11, 11, 11]),
+      ],
     })
     expect(first(found)).toBe('injector-leaking')
     expect(['swap-injector', 'injector-flow', 'read-plugs', 'repair-and-capture']).toContain(found.next!.id)
@@ -134,20 +159,34 @@ describe('the next step changes something', () => {
 
   test.each([
     ['plugs read', reads('plugs', 'cylinder 2', 0, { outcome: 'in order', value: '' }), 'read-plugs'],
-    ['resistance measured', reads('secondary-resistance', 'cylinder 2', 0, { outcome: 'in order', value: '' }), 'secondary-resistance'],
-    ['injectors compared', reads('injector-balance', 'cylinder 2', 0, { outcome: 'in order', value: '' }), 'injector-flow'],
+    [
+      'resistance measured',
+      reads('secondary-resistance', 'cylinder 2', 0, { outcome: 'in order', value: '' }),
+      'secondary-resistance',
+    ],
+    [
+      'injectors compared',
+      reads('injector-balance', 'cylinder 2', 0, { outcome: 'in order', value: '' }),
+      'injector-flow',
+    ],
   ])('%s: not proposed again for that cylinder, and weighed', (_, done, id) => {
     const of: WorkedCase = { ...base, name: '', burn: { 2: 'misfiring' }, log: [code('P0302')] }
     const before = weighCase(of)
     const after = weighCase({ ...of, log: [...of.log, done] })
     expect(after.ledger.posterior).not.toEqual(before.ledger.posterior)
-    expect(after.next && 'gainBits' in after.next && after.next.id === id && after.next.target?.cylinder === 2).not.toBe(true)
+    expect(
+      after.next && 'gainBits' in after.next && after.next.id === id && after.next.target?.cylinder === 2,
+    ).not.toBe(true)
   })
 })
 
 describe('standing with weights and priors off', () => {
   const context = { table, engine: inline(4) }
-  const ledgerOf = (...kinds: readonly string[]) => weigh(kinds.map((k) => observe(k)), context)
+  const ledgerOf = (...kinds: readonly string[]) =>
+    weigh(
+      kinds.map((k) => observe(k)),
+      context,
+    )
 
   test('the same answer every time, a range that holds the share, and 1 where nothing could move it', () => {
     const ledger = ledgerOf('burn-all-lean', 'trims-fall')
