@@ -152,7 +152,11 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     limits,
   })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
-  const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const causes = weigh(
+    job,
+    { captures, judged, tests, repair: grounds.repair },
+    { limits, table: causesFor(options.causes) },
+  )
   const conclusion = conclude(grounds, {
     weighed: causes,
     cause: job.cause,

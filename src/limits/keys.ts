@@ -80,6 +80,9 @@ export type LimitKey =
   | 'firingUsualHighKv'
   | 'burnUsualLowMs'
   | 'burnUsualHighMs'
+  | 'weightsOffFactor'
+  | 'clearKeepsFirstPct'
+  | 'gaugeRepeatPct'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =
@@ -157,6 +160,7 @@ export type EvidenceKind =
   | 'burn-all-misfiring'
   | 'burn-level'
   | 'firing-high'
+  | 'firing-all-high'
   | 'firing-low'
   | 'code-misfire-cylinder'
   | 'code-misfire-several'
@@ -213,6 +217,7 @@ export type EvidenceKind =
   | 'code-oxygen-sensor'
   | 'code-injector'
   | 'code-ignition'
+  | 'code-coil'
   | 'code-egr'
   | 'code-purge'
   | 'code-fuel-pressure-low'
@@ -271,6 +276,8 @@ export type EvidenceKind =
   | 'repair-improved'
   | 'repair-without-effect'
   | 'repair-trims-recovered'
+  | 'repair-confirmed-by-log'
+  | 'work-done'
   | 'repair-codes-clear'
   | 'repair-word-fixed'
   | 'repair-word-not-fixed'

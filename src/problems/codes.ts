@@ -73,6 +73,8 @@ export interface ProblemArgs {
   'out-of-range': { column: string; found: string; count: number }
   /** Heights no ignition makes: a wrong unit or scale. */
   'implausible-voltage': { column: string; found: string; most: string }
+  /** Speeds no engine has: a thousands mark taken for a decimal sign, or a wrong unit. */
+  'implausible-speed': { column: string; found: string; expected: string }
   /** A rate or length no recording of an engine has: a wrong unit of time or rate. */
   'implausible-clock': { rate: string; length: string; expected: string }
   /** A stated rate beside a time column that says another. */

@@ -20,7 +20,8 @@ import { placeCells } from './place-cells.ts'
 import type { SpeedSeries } from './spray/speed-grid.ts'
 import { judgeTracedSprays } from './spray/traced-sprays.ts'
 import { STEP_KINDS } from './steps/index.ts'
-import { groupEntries, type StepContext } from './test-group.ts'
+import { groupEntries, recorded, type StepContext, type TestGroup } from './test-group.ts'
+import { isDoubtful } from './usual-readings.ts'
 import { trimPatterns } from './trim-pattern.ts'
 
 export interface TestLogInput {
@@ -49,14 +50,25 @@ export function readTests(input: TestLogInput): { tests: TestFinding[]; problems
   ])
   if (problems.some((p) => p.severity === 'refuse')) return { tests: [], problems }
   const context: StepContext = { job: input.job, limits: input.limits }
-  const single = groupEntries(inTime(withSamePlaces(entries))).map((group) =>
-    STEP_KINDS[group[0].step].read(group, context),
-  )
+  const single = groupEntries(inTime(withSamePlaces(entries))).map((group) => readOne(group, context))
   return { tests: readTogether(single, source, input.limits), problems }
 }
 
 const inTime = (entries: readonly LogEntry[]): LogEntry[] =>
   [...entries].sort((a, b) => momentS(a.at) - momentS(b.at) || a.line - b.line)
+
+/** One test by itself. A figure out of its kind's world is shown as logged, and nothing is read from it. */
+function readOne(group: TestGroup, context: StepContext): TestFinding {
+  const { read } = STEP_KINDS[group[0].step]
+  if (!group.some(isDoubtful)) return read(group, context)
+  const [first, ...others] = group.map((e) => (isDoubtful(e) ? withoutFigure(e) : e)) as unknown as TestGroup
+  return { ...read([first, ...others], context), readings: recorded(group).readings }
+}
+
+function withoutFigure(entry: LogEntry): LogEntry {
+  const { value: _, ...rest } = entry
+  return rest
+}
 
 /** What tests say together, added to the tests it stands with. */
 function readTogether(single: readonly TestFinding[], source: TraceSource, limits: Limits): TestFinding[] {

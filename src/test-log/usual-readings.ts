@@ -9,7 +9,10 @@ import { STEP_KINDS } from './steps/index.ts'
 /** Kilopascals in one of a pressure unit. @source NIST SP 811 (2008), B.8: psi and inHg (conventional) to four figures */
 const KPA_OF: Readonly<Record<string, number>> = { kPa: 1, bar: 100, psi: 6.895, inHg: 3.386 }
 
-/** A reading that no engine gives is told of; one that cannot be, and a cylinder that the engine does not have, are refused. */
+/** A figure beyond what readings of its kind lie within: shown and asked about, and not used. */
+export const isDoubtful = (entry: LogEntry): boolean => unusual(entry).length > 0
+
+/** A reading that no engine gives is asked about; one that cannot be, and a cylinder that the engine does not have, are refused. */
 export function checkReading(entry: LogEntry, job: Job): Problem[] {
   const cylinder = cylinderOf(entry.reading)
   const beyond = cylinder !== undefined && (cylinder < 1 || cylinder > job.engine.cylinders)

@@ -514,6 +514,7 @@ export interface Catalogue {
   'report.reading.idle': NoArgs
   'report.reading.hold': NoArgs
   'report.reading.manifold': NoArgs
+  'report.reading.barometer': NoArgs
   'report.reading.coil': NoArgs
   'report.reading.lead': NoArgs
   'report.reading.plug': NoArgs
@@ -542,6 +543,7 @@ export interface Catalogue {
   'report.computed.effective-area': NoArgs
   'report.computed.predicted-trim': { n: Arg }
   'report.computed.manifold-kpa': NoArgs
+  'report.computed.barometer-kpa': NoArgs
   'report.computed.lambda': NoArgs
   'report.computed.carbon-misfit': NoArgs
   'report.computed.key-on-kpa': NoArgs
@@ -778,6 +780,7 @@ export interface Catalogue {
   'problem.empty-cell': { column: Arg; count: Arg }
   'problem.out-of-range': { column: Arg; found: Arg; count: Arg }
   'problem.implausible-voltage': { column: Arg; found: Arg; most: Arg }
+  'problem.implausible-speed': { column: Arg; found: Arg; expected: Arg }
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
@@ -1007,6 +1010,7 @@ export interface Catalogue {
   'tests.vacuum.in-order': { absolute: Arg }
   'tests.vacuum.recorded': { absolute: Arg }
   'tests.vacuum.as-gauge': NoArgs
+  'tests.vacuum.as-gauge-barometer': { barometer: Arg }
   'tests.vacuum.as-absolute': NoArgs
   'tests.compression.low': { cylinder: Figure; kpa: Arg; sharePct: Figure; limitPct: Figure }
   'tests.compression.high': { cylinder: Figure; kpa: Arg }
@@ -1234,6 +1238,8 @@ export interface Catalogue {
   'meaning.out-of-range': NoArgs
   'explain.out-of-range': NoArgs
   'meaning.implausible-voltage': NoArgs
+  'meaning.implausible-speed': NoArgs
+  'explain.implausible-speed': NoArgs
   'explain.implausible-voltage': NoArgs
   'meaning.implausible-clock': NoArgs
   'explain.implausible-clock': NoArgs
@@ -1566,6 +1572,7 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
@@ -1622,6 +1629,7 @@ export interface Catalogue {
   'evidence.code-oxygen-sensor': { code: Arg }
   'evidence.code-injector': { code: Arg }
   'evidence.code-ignition': { code: Arg }
+  'evidence.code-coil': { code: Arg }
   'evidence.code-egr': { code: Arg }
   'evidence.code-purge': { code: Arg }
   'evidence.code-fuel-pressure-low': { code: Arg }
@@ -1678,6 +1686,8 @@ export interface Catalogue {
   'evidence.swap-injector-followed': { cylinders: Arg }
   'evidence.swap-injector-stayed': { cylinders: Arg }
   'evidence.repair-confirmed': { place: Arg }
+  'evidence.repair-confirmed-by-log': { place: Arg }
+  'evidence.work-done': { place: Arg }
   'evidence.repair-improved': { place: Arg }
   'evidence.repair-without-effect': { place: Arg }
   'evidence.repair-trims-recovered': { place: Arg }
@@ -1690,6 +1700,7 @@ export interface Catalogue {
   'standing.leading-on-one': { first: Arg; percent: Figure; entry: Arg; without: Arg }
   'standing.leading-contradicted': { first: Arg; percent: Figure }
   'standing.leading-disputed': { first: Arg; percent: Figure }
+  'standing.leading-on-weights': { first: Arg; percent: Figure; otherPercent: Figure }
   'standing.leading-beside': { first: Arg; percent: Figure; entry: Arg; beside: Arg }
   'standing.two': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
   'standing.several': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
@@ -1794,6 +1805,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs
   'next-test.repair-both': { target: Arg }

@@ -289,6 +289,11 @@ export const PROBLEM_WORDS = {
     explains: 'explain.row-says-nothing',
   },
   'near-place': { says: 'problem.near-place', means: 'meaning.near-place', explains: 'explain.near-place' },
+  'implausible-speed': {
+    says: 'problem.implausible-speed',
+    means: 'meaning.implausible-speed',
+    explains: 'explain.implausible-speed',
+  },
   'reading-twice': {
     says: 'problem.reading-twice',
     means: 'meaning.reading-twice',

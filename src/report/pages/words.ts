@@ -43,6 +43,7 @@ const COMPUTED: Readonly<Record<string, KeyNeeding<{ n: Arg }>>> = {
   effectiveArea: 'report.computed.effective-area',
   predictedTrim: 'report.computed.predicted-trim',
   manifoldKpa: 'report.computed.manifold-kpa',
+  barometerKpa: 'report.computed.barometer-kpa',
   lambda: 'report.computed.lambda',
   carbonMisfit: 'report.computed.carbon-misfit',
   keyOnKpa: 'report.computed.key-on-kpa',

@@ -102,6 +102,7 @@ export const code: StepKind = {
     'code-oxygen-sensor',
     'code-injector',
     'code-ignition',
+    'code-coil',
     'code-egr',
     'code-purge',
     'code-fuel-pressure-low',

@@ -39,7 +39,8 @@ function readCompression(group: TestGroup, { limits }: StepContext): TestFinding
     readings.map((r) => [`cylinder${r.cylinder}Kpa`, r.kpa]),
   )
   const lowest = [...readings].sort((a, b) => a.sharePct - b.sharePct)[0]
-  const effect = readings.length > 1 && lowest ? withShare(lowest.sharePct, 0, '%') : undefined
+  const effect =
+    readings.length > 1 && lowest ? ratioOf(lowest.sharePct, limit(limits, 'gaugeRepeatPct')) : undefined
   if (effect) computed['lowestToHighest'] = effect
   const facts: Fact[] = judged.map((r) => ({
     kind: 'compression',
@@ -59,6 +60,12 @@ function readCompression(group: TestGroup, { limits }: StepContext): TestFinding
     says: statements(judged, { lowest: effect, least, measured: readings.length }),
     ...(effect ? { effect } : {}),
   }
+}
+
+/** The lowest as a share of the highest: the gauge's gain falls out, what it repeats to stays, of either reading. */
+const ratioOf = (sharePct: number, repeatPct: number): Interval<'%'> => {
+  const half = (sharePct * Math.SQRT2 * repeatPct) / 100
+  return { value: sharePct, low: sharePct - half, high: Math.min(100, sharePct + half), unit: '%' }
 }
 
 function readingsOf(group: TestGroup, it: { least: number; gaugePct: number }): CylinderReading[] {

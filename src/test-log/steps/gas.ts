@@ -45,7 +45,10 @@ function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
   const expected = expectedCarbonPct(gas, fuel)!
   const misfit = (measured / expected - 1) * 100
   const fits = Math.abs(misfit) <= limit(limits, 'gasMisfitPct') && gas.o2Pct <= OXYGEN_OF_AIR_PCT
-  const computed: Record<string, Interval> = { lambda: interval, carbonMisfit: withHalf(misfit, 0, '%') }
+  const computed: Record<string, Interval> = {
+    lambda: interval,
+    carbonMisfit: withHalf(misfit, misfitHalfPct(gas, { fuel, limits, misfit }), '%'),
+  }
   if (!fits) {
     const fact: Fact = { kind: 'gas-doubt', why: 'readings do not fit', stage: base.stage, sure: true }
     return {
@@ -89,6 +92,20 @@ function judge(lambda: Interval<'lambda'>, it: { gas: ExhaustGas; limits: Limits
   if (gas.hcPpm > limit(limits, 'gasMisfireHcPpm'))
     says.push({ key: 'tests.gas.unburnt', args: { hcPpm: gas.hcPpm } })
   return { says, facts, finding: side === 'in order' ? ('in limits' as const) : ('out of limits' as const) }
+}
+
+/** Half width (95 %) of the misfit: each reading moved by its own uncertainty, the moves added in squares. @source JCGM 100:2008, 5.1.3 */
+function misfitHalfPct(
+  gas: ExhaustGas,
+  it: { fuel: (typeof FUEL_RATIOS)[keyof typeof FUEL_RATIOS]; limits: Limits; misfit: number },
+): number {
+  const u = analyserUncertainty(gas, it.limits)
+  const moved = (Object.keys(u) as (keyof ExhaustGas)[]).map((name) => {
+    const other = { ...gas, [name]: gas[name] + u[name] }
+    const expected = expectedCarbonPct(other, it.fuel)
+    return expected === undefined ? 0 : (carbonPct(other) / expected - 1) * 100 - it.misfit
+  })
+  return COVERAGE * Math.hypot(...moved)
 }
 
 const carbonPct = (gas: ExhaustGas): number =>

@@ -136,4 +136,8 @@ export const EVIDENCE_SAYS = {
   'back-pressure-high': 'evidence.back-pressure-high',
   'back-pressure-in-order': 'evidence.back-pressure-in-order',
   'repair-codes-clear': 'evidence.repair-codes-clear',
+  'firing-all-high': 'evidence.firing-all-high',
+  'code-coil': 'evidence.code-coil',
+  'repair-confirmed-by-log': 'evidence.repair-confirmed-by-log',
+  'work-done': 'evidence.work-done',
 } as const satisfies Record<EvidenceKind, TextKey>

@@ -31,9 +31,9 @@ export function testsDone(tests: readonly TestFinding[], context: LedgerContext)
   const at = (target: Candidate, kind: string, place: string | undefined) =>
     place !== undefined &&
     pointedAt(target, observe(kind, { at: { kind: 'places', places: [place] } }), context) === 1
+  const worked = workedOn(tests, context)
   return (_, test, target) => {
-    if (target && tests.some((t) => t.step === 'repair' && at(target, 'repair-word-fixed', t.place)))
-      return true
+    if (target && worked(target)) return true
     if (test.step === 'trim') return trimsAtTwoSpeeds(tests)
     const same = tests.filter((t) => t.step === test.step && isOfPart(test.part, t))
     if (test.step === 'spray' && test.at === 'engine')
@@ -50,6 +50,29 @@ export function testsDone(tests: readonly TestFinding[], context: LedgerContext)
     return same.some((t) => isTold(t) && names(t, target, context))
   }
 }
+
+/** Whether a cause was worked on: a repair of the log is of its place. */
+export const workedOn =
+  (tests: readonly TestFinding[], context: LedgerContext) =>
+  (cause: Candidate): boolean =>
+    tests.some(
+      (t) =>
+        t.step === 'repair' &&
+        t.place !== undefined &&
+        pointedAt(
+          cause,
+          observe('repair-word-fixed', { at: { kind: 'places', places: [t.place] } }),
+          context,
+        ) === 1,
+    )
+
+/** Whether the step of a follow-up is in the log, for its cause. */
+export const followUpDone =
+  (tests: readonly TestFinding[], context: LedgerContext) =>
+  (id: string, target: Candidate | undefined): boolean => {
+    const { step } = context.table.follow_ups[id]!
+    return step !== undefined && tests.some((t) => t.step === step && isTold(t) && names(t, target, context))
+  }
 
 /** A step that serves several parts: the one its row names. */
 function isOfPart(part: string | undefined, { step, place, readings }: TestFinding): boolean {
