@@ -22,7 +22,7 @@ import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
-import { ground } from './phases/ground.ts'
+import { ground, workAndEarly } from './phases/ground.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
@@ -146,10 +146,12 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
+  const { tooEarly } = workAndEarly(job, { captures, tests })
   const { judged, repair } = judge(captures, {
     compression: compressionByCylinder(tests),
     ignition: job.engine.ignition,
     limits,
+    tooEarly,
   })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
   const causes = weigh(
@@ -162,6 +164,8 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     cause: job.cause,
     correction: job.correction,
     limits,
+    events: captures.reduce((sum, { record }) => sum + record.events - record.partial, 0),
+    captures: captures.map((c) => c.entry),
   })
   const digests = new Map(
     [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
@@ -178,7 +182,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     speeds: captures.map((c) => c.speed),
     judged,
     tests,
-    repair,
+    repair: grounds.check,
     causes,
     conclusion,
     limits,

@@ -1,7 +1,9 @@
 import type { CylinderRepair } from '../verdicts/repair.ts'
+import type { FigureName } from '../metrics/figures.ts'
 import { matterOf, type NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
 import { isOpen } from './states.ts'
+import type { FindingKind } from './words.ts'
 
 /** What became of each finding as found, and what is new after the work. */
 export interface Comparison {
@@ -55,27 +57,42 @@ function becameOf(
     : readingBecame(was, after)
 }
 
-/** Back where every cylinder that bore it is confirmed; those that were merely at the limit do not hold it up. */
+/**
+ * Back where every cylinder that bore it moved back beyond chance and none bears it any more; those that were merely at
+ * the limit of a pattern do not hold it up.
+ */
 function cylindersBecame(
   was: NamedFinding,
   after: readonly NamedFinding[],
   cylinders: readonly CylinderRepair[],
 ): Became {
-  const of = cylinders.filter((c) => was.where.cylinders.includes(c.cylinder))
-  const bearing = of.filter((c) => !was.unsure.includes(c.cylinder))
+  const bearing = was.where.cylinders.filter((c) => !was.unsure.includes(c))
+  const moved = (cylinder: number) => {
+    const compared = cylinders.find((c) => c.cylinder === cylinder)
+    return compared !== undefined && wentBack(was, compared)
+  }
   const is = after.find((f) => isOpen(f) && f.kind === was.kind && overlaps(f, was))
-  if (is)
-    return {
-      kind: 'still',
-      is,
-      better: of.some((c) => c.verdict === 'repair confirmed' || c.verdict === 'improved, not in order'),
-    }
-  const covered = was.where.cylinders.every(
-    (c) => was.unsure.includes(c) || bearing.some((b) => b.cylinder === c),
-  )
-  return covered && bearing.length > 0 && bearing.every((c) => c.verdict === 'repair confirmed')
-    ? { kind: 'back' }
-    : { kind: 'not read' }
+  if (is) return { kind: 'still', is, better: bearing.some(moved) }
+  return bearing.length > 0 && bearing.every(moved) ? { kind: 'back' } : { kind: 'not read' }
+}
+
+/** Figures whose shift tells of a finding that is no verdict of its own. */
+const SHIFTED: Readonly<Partial<Record<FindingKind, FigureName>>> = {
+  mixture: 'lateRisePct',
+  'firing-voltage': 'firingKv',
+  'burn-time': 'burnMs',
+}
+
+/** A cylinder's verdict where the finding is one; else the shift of the figure it is told by. */
+function wentBack(was: NamedFinding, { verdict, shifts, after }: CylinderRepair): boolean {
+  if (after === 'not judged') return false
+  const figure = SHIFTED[was.kind]
+  const isVerdict = was.order === 'out of order' && (figure === undefined || was.kind === 'mixture')
+  if (isVerdict) return verdict === 'repair confirmed' || verdict === 'improved, not in order'
+  const shift = figure === undefined ? undefined : shifts[figure]
+  if (!shift?.ok) return false
+  const down = was.direction === 'high' || was.direction === 'lean'
+  return down ? shift.interval.high < 0 : shift.interval.low > 0
 }
 
 function readingBecame(was: NamedFinding, after: readonly NamedFinding[]): Became {
