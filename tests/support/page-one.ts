@@ -301,15 +301,20 @@ export function concludeTold(told: Told): Conclusion {
     coldAfter: told.coldAfter ?? false,
   })
   const engine = { cylinders: CYLINDERS, banks: BANKS }
-  const picture = {
+  const picture = (state: 'as found' | 'after') => ({
     cylinders: seen.judged
-      .filter((c) => c.state === 'as found')
-      .map((c) => ({ cylinder: c.cylinder, verdict: c.verdict, firingExcessKv: absent('not-applicable') })),
+      .filter((c) => c.state === state)
+      .map((c) => ({
+        cylinder: c.cylinder,
+        verdict: c.verdict,
+        firingExcessKv: absent('not-applicable'),
+        firingKv: absent('not-applicable'),
+      })),
     swing: absent('not-recorded'),
-  }
+  })
   const { shipped } = loadCauses()
   const weighed = weighCauses(
-    { engine, captures: picture, tests, repair: { verdict: grounds.repair.verdict, wasOdd: true } },
+    { engine, captures: picture('as found'), after: picture('after'), tests, repair: grounds.repair },
     causesInForce({ shipped, overrides: undefined }),
     limits,
   )
@@ -381,6 +386,8 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
 }
 
 const ODD = new Set<VerdictName>(FAULTS)
+/** A spark that was there and is gone is a worsening, whatever the mixture was. */
+const DEAD = new Set<VerdictName>(['open secondary', 'misfiring'])
 function checked(told: Told, cylinder: number): CylinderRepair {
   const [before, after] = [verdictIn(told, 'before', cylinder), verdictIn(told, 'after', cylinder)]
   const better = ODD.has(before) && after === 'level'
@@ -393,7 +400,7 @@ function checked(told: Told, cylinder: number): CylinderRepair {
       ? 'not checked'
       : better
         ? 'repair confirmed'
-        : !ODD.has(before) && ODD.has(after)
+        : (!ODD.has(before) && ODD.has(after)) || (!DEAD.has(before) && DEAD.has(after))
           ? 'worse'
           : ODD.has(before) && before !== after
             ? 'improved, not in order'

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { DANGERS } from '../../job/dangers.ts'
 
 /** Ratios beyond these would let one reading settle everything; a share may not be quite 0 or 1 for the same reason. */
 const ratio = z.number().min(0.005).max(200)
@@ -10,11 +11,9 @@ const minutes = z.number().positive().max(600)
 const placed = <T extends z.ZodType>(value: T) =>
   z.union([value, z.strictObject({ here: value, elsewhere: value })])
 
-/** Dangers of the work, as the report's page of cautions names them. */
-const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] as const
 const cautions = z.array(z.enum(DANGERS)).min(1)
 
-const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
+export const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
 
 const causeSchema = z.strictObject({
   prior: z.number().positive(),
@@ -44,11 +43,20 @@ const testSchema = z.strictObject({
   at: z.enum(['engine', 'cylinder', 'cause']),
   of: z.array(id).default([]),
   step: id.optional(),
+  /** The part its row names, where one step serves several. */
+  part: id.optional(),
+  /** Kinds of ignition it can be done on; all where left out. */
+  ignitions: z.array(z.enum(IGNITIONS)).min(1).optional(),
   cautions,
   outcomes: z.array(outcomeSchema).min(2).optional(),
   finds: z.strictObject({ chance: share, false: share }).optional(),
 })
-const followUpSchema = z.strictObject({ minutes, cautions, outcomes: z.array(id).min(2) })
+const followUpSchema = z.strictObject({
+  minutes,
+  step: id.optional(),
+  cautions,
+  outcomes: z.array(id).min(2),
+})
 
 const tableSchema = z.strictObject({
   origin: id,
@@ -69,6 +77,8 @@ const tableSchema = z.strictObject({
   follow_ups: z.record(id, followUpSchema),
 })
 
+export type Cause = z.infer<typeof causeSchema>
+export type Evidence = z.infer<typeof evidenceSchema>
 export type CauseTest = z.infer<typeof testSchema>
 export type Placed = number | { here: number; elsewhere: number }
 /** Causes, kinds of evidence with their likelihoods, and tests, by id. */
