@@ -28,7 +28,12 @@ export function compareStates(
 ): Comparison {
   const before = findings.filter((f) => f.state === 'as found')
   const after = findings.filter((f) => f.state === 'after')
-  const compared = before.filter(isOpen).map((was) => ({ was, became: becameOf(was, after, cylinders) }))
+  const alone = before.filter(isOpen).map((was) => ({ was, became: becameOf(was, after, cylinders) }))
+  const compared = alone.map((one) =>
+    one.became.kind === 'not read' && isBorneOut(one.was, alone, { after, cylinders })
+      ? { ...one, became: { kind: 'back' as const } }
+      : one,
+  )
   const named = new Set(compared.flatMap(({ became }) => (became.is ? [became.is.id] : [])))
   return {
     back: compared.filter((c) => c.became.kind === 'back').map((c) => c.was),
@@ -40,6 +45,29 @@ export function compareStates(
       .filter((f) => isOpen(f) && !named.has(f.id))
       .map((is) => ({ is, wasInOrder: before.some((f) => f.order === 'in order' && sameMatter(f, is)) })),
   }
+}
+
+/**
+ * A figure of a cylinder that is too rare to tell from chance (three misfires in seventeen turns) or has no shift of its
+ * own is back with another figure of the same cylinder that is, where nothing stands open on it any more.
+ */
+function isBorneOut(
+  was: NamedFinding,
+  compared: readonly { was: NamedFinding; became: Became }[],
+  it: { after: readonly NamedFinding[]; cylinders: readonly CylinderRepair[] },
+): boolean {
+  if (FINDINGS[was.kind].repair.back !== 'cylinder figure' || was.where.cylinders.length === 0) return false
+  return was.where.cylinders.every(
+    (cylinder) =>
+      it.cylinders.some((c) => c.cylinder === cylinder && c.after === 'level') &&
+      !it.after.some((f) => isOpen(f) && f.where.cylinders.includes(cylinder)) &&
+      compared.some(
+        (c) =>
+          c.became.kind === 'back' &&
+          FINDINGS[c.was.kind].repair.back === 'cylinder figure' &&
+          c.was.where.cylinders.includes(cylinder),
+      ),
+  )
 }
 
 type Became =

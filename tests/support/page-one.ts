@@ -381,6 +381,8 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
 }
 
 const ODD = new Set<VerdictName>(FAULTS)
+/** A spark that was there and is gone is a worsening, whatever the mixture was. */
+const DEAD = new Set<VerdictName>(['open secondary', 'misfiring'])
 function checked(told: Told, cylinder: number): CylinderRepair {
   const [before, after] = [verdictIn(told, 'before', cylinder), verdictIn(told, 'after', cylinder)]
   const better = ODD.has(before) && after === 'level'
@@ -393,7 +395,7 @@ function checked(told: Told, cylinder: number): CylinderRepair {
       ? 'not checked'
       : better
         ? 'repair confirmed'
-        : !ODD.has(before) && ODD.has(after)
+        : (!ODD.has(before) && ODD.has(after)) || (!DEAD.has(before) && DEAD.has(after))
           ? 'worse'
           : ODD.has(before) && before !== after
             ? 'improved, not in order'
