@@ -27,6 +27,7 @@ import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
 import { measureCaptures } from './phases/measure-captures.ts'
 import { methodOf } from './phases/method.ts'
+import { poolsOf } from './phases/pool.ts'
 import { readTraces } from './phases/read-traces.ts'
 import { recordFiles } from './phases/records.ts'
 import { renderOutputs } from './phases/render.ts'
@@ -71,7 +72,7 @@ export interface JobOutput {
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
- *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
+ *   read job -> measure captures -> take short ones together -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
  *
  * Nothing is sealed or written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
  * shows every problem.
@@ -111,9 +112,17 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
-  const { judged, repair } = judge(captures, { compression: compressionByCylinder(tests), limits })
+  const pools = poolsOf(captures, { engine: job.engine, instrument, limits })
+  const { judged, repair } = judge([...captures, ...pools], {
+    compression: compressionByCylinder(tests),
+    limits,
+  })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
-  const causes = weigh(job, { captures, judged, tests, repair }, { limits, table: causesFor(options.causes) })
+  const causes = weigh(
+    job,
+    { captures: [...captures, ...pools], judged, tests, repair },
+    { limits, table: causesFor(options.causes) },
+  )
   const conclusion = conclude(grounds, {
     weighed: causes,
     cause: job.cause,
@@ -132,6 +141,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     signingKey: signer?.fingerprint,
     jobFolder,
     captures: captures.map((c) => c.record),
+    pools: pools.map(({ files, record }) => ({ files, record })),
     speeds: captures.map((c) => c.speed),
     judged,
     tests,

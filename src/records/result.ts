@@ -143,6 +143,18 @@ export const cylinderRecord = z.strictObject({
   left_out: z.int().default(0),
 })
 
+/** Captures of one stage and condition taken together, since some are too short by themselves. */
+export const poolRecord = z.strictObject({
+  /** Evidence mark, such as P1. */
+  mark: z.string(),
+  /** As the cylinders' `capture`: the files joined by `+`. */
+  capture: z.string(),
+  files: z.array(z.string()),
+  stage,
+  condition: z.string(),
+  engine: z.enum(['warm', 'cold']),
+})
+
 export const testRecord = z.strictObject({
   /** Evidence mark, such as T3, and that of the instant on its trace. */
   mark: z.string(),
@@ -385,6 +397,8 @@ export const resultSchema = z.strictObject({
     ),
   }),
   captures: z.array(captureRecord.extend({ mark: z.string() })),
+  /** Left out where no captures were taken together. */
+  pools: z.array(poolRecord).optional(),
   cylinders: z.array(cylinderRecord),
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),

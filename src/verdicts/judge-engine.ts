@@ -28,6 +28,8 @@ export interface JudgedCylinder {
 export interface CaptureSituation {
   capture: string
   condition: string
+  /** Files of the captures taken together in this one; undefined for a capture. */
+  pooled?: readonly string[]
   remarks: readonly QualityRemark[]
   /** A slow recorder loses whole events between its samples; undefined where that need not be feared. */
   sampleRateHz?: number
@@ -50,12 +52,14 @@ export function judgeEngine(
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
   const pickupOf = (m: CylinderMeasures): PickupKind =>
     situation.get(m.capture)!.pickups?.get(m.cylinder) ?? 'common lead'
+  const isPooled = pooledIn(measures, situation)
   return measures.map((own) => {
     const here = situation.get(own.capture)!
     const pickup = pickupOf(own)
     const others = measures.filter(
       (m) =>
         m.cylinder !== own.cylinder &&
+        !isPooled(m) &&
         m.stage === own.stage &&
         situation.get(m.capture)!.condition === here.condition &&
         pickupOf(m) === pickup,
@@ -81,6 +85,18 @@ export function judgeEngine(
       apart: [],
     }
   })
+}
+
+/** Whether a cylinder's capture is taken together with others, so that the pool speaks for it. */
+function pooledIn(
+  measures: readonly CylinderMeasures[],
+  situation: ReadonlyMap<string, CaptureSituation>,
+): (m: CylinderMeasures) => boolean {
+  const of = (file: string, cylinder: number): string => JSON.stringify([file, cylinder])
+  const inPools = new Set(
+    measures.flatMap((m) => (situation.get(m.capture)!.pooled ?? []).map((file) => of(file, m.cylinder))),
+  )
+  return (m) => inPools.has(of(m.capture, m.cylinder))
 }
 
 const ownRise = ({ cylinder, figures: { lateRisePct } }: CylinderMeasures): OwnRise[] =>

@@ -9,10 +9,11 @@ import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
+import type { MeasuredPool } from './pool.ts'
 
 /** Judges every cylinder, then the repair. */
 export function judge(
-  captures: readonly MeasuredCapture[],
+  captures: readonly (MeasuredCapture | MeasuredPool)[],
   { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
   const judged = judgeEngine(
@@ -21,6 +22,7 @@ export function judge(
       captures: captures.map((c) => ({
         capture: c.entry.file,
         condition: c.entry.condition,
+        ...('files' in c && { pooled: c.files }),
         remarks: c.remarks,
         pickups: c.pickups,
         sampleRateHz: c.record.sample_rate_hz,

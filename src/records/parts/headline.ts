@@ -16,10 +16,13 @@ export function headline(result: Result): string {
         .map((c) => c.verdict),
     ),
   ]
-  const unjudged = result.cylinders.filter((c) => c.stage === stage && c.verdict === 'not judged').length
+  const pooled = (c: Result['cylinders'][number]): boolean =>
+    (result.pools ?? []).some((pool) => pool.files.includes(c.capture))
+  const spoken = result.cylinders.filter((c) => !pooled(c))
+  const unjudged = spoken.filter((c) => c.stage === stage && c.verdict === 'not judged').length
   const odd = verdicts.length
     ? `${verdicts.join(', ')} (${pattern})`
-    : unjudged === result.cylinders.length
+    : unjudged === spoken.length
       ? 'not judged'
       : 'level'
   return `${odd}; ${result.repair.verdict}`

@@ -7,7 +7,16 @@ import { table } from '../blocks/table.ts'
 import type { PageInput } from './page-input.ts'
 
 /** Parts of an uncertainty in the order they are told: what the engine does first, then what the recorder does. */
-const SOURCES = ['scatter', 'noise', 'sampling', 'quantisation', 'zero', 'method', 'instrument'] as const
+const SOURCES = [
+  'scatter',
+  'captures',
+  'noise',
+  'sampling',
+  'quantisation',
+  'zero',
+  'method',
+  'instrument',
+] as const
 
 type Present = Extract<CylinderRecord['figures'][string], { value: number }>
 interface Row {
