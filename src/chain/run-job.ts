@@ -69,6 +69,17 @@ export interface JobOutput {
   warnings: readonly Problem[]
 }
 
+/** A job up to its records, before anything is drawn. */
+export interface Recorded {
+  result: Result
+  drawn: DrawnTraces
+  /** result.json and the CSV files. */
+  records: Map<string, string>
+  /** Absolute paths of the input files by their name in the job. */
+  inputs: ReadonlyMap<string, string>
+  warnings: readonly Problem[]
+}
+
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
@@ -81,6 +92,24 @@ export interface JobOutput {
  * @throws JobError with all problems of the job
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
+  const { result, drawn, records, inputs, warnings } = await recordJob(folder, options, texts)
+  const files = await renderOutputs({
+    result,
+    drawn,
+    texts,
+    records,
+    inputFile: (file) => readFile(inputs.get(file)!),
+    embedCaptures: options.embedCaptures,
+    logo: options.shop?.logo,
+  })
+  return { result, drawn, files, warnings }
+}
+
+/**
+ * The same up to the records: what is read from result.json and the CSV files needs no drawing.
+ * @throws JobError with all problems of the job
+ */
+export async function recordJob(folder: string, options: JobOptions, texts: Texts): Promise<Recorded> {
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const limits = withValues(loadLimits(), options.limits ?? {})
   const reading = readingLimits(options.reading)
@@ -158,17 +187,8 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
   })
   const result = replaced === undefined ? first : revised(texts, first, replaced)
   const drawn = drawnTraces(captures, traces, result)
-  const inputFile = (file: string) => readFile(jobFolder.files.get(file)!)
-  const files = await renderOutputs({
-    result,
-    drawn,
-    texts,
-    records: recordFiles(result, eventsCsv(eventRows(captures))),
-    inputFile,
-    embedCaptures: options.embedCaptures,
-    logo: shop?.logo,
-  })
-  return { result, drawn, files, warnings: problems }
+  const records = recordFiles(result, eventsCsv(eventRows(captures)))
+  return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
 }
 
 /** A letterhead must be of the shop that did the work. */

@@ -6,6 +6,7 @@ import { drawCylinders } from '../metrics/draw-lines.ts'
 import type { MeasuredEvent, SpeedMeasures } from '../metrics/figures.ts'
 import type { Instrument } from '../metrics/instrument.ts'
 import { measureEvents } from '../metrics/measure-events.ts'
+import { markOwnSpeed } from '../metrics/own-speed.ts'
 import { measureSpeed } from '../metrics/measure-speed.ts'
 import type { QualityFacts } from '../metrics/quality/facts.ts'
 import { measureQuality } from '../metrics/quality/measure-quality.ts'
@@ -28,7 +29,7 @@ export interface TakeAbout {
 /**
  * What measuring a capture takes its time for, apart from limits and texts, so that it can be kept.
  * Plain data, so that it can be kept in a file.
- * Of the limits only those of drawing have a part in it; the classes of its events are taken anew with the limits in force.
+ * Of the limits only those of drawing and of an event's own speed have a part in it; the classes of its events are taken anew with the limits in force.
  */
 export interface Taken {
   /** Without its remarks, whose sentences are in a language. */
@@ -53,7 +54,8 @@ export async function takeCapture(
 ): Promise<Taken> {
   const { stage } = entry
   const { capture, found } = await readAndFind(path, entry, { engine, reading })
-  const events = measureEvents(found, { stage, engine, limits })
+  const measured = measureEvents(found, { stage, engine, limits })
+  const events = markOwnSpeed(measured, { condition: entry.condition, engine, limits })
   const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
   return {

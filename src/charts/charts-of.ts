@@ -8,6 +8,7 @@ import type { ChartPlan } from './chart-plan.ts'
 import { comparisonOf } from './comparison.ts'
 import { customerPicture } from './customer.ts'
 import { firingAxis, firingVoltage } from './firing-voltage.ts'
+import { leakHuntChart } from './leak-hunt.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
 import { medianLines } from './median-lines.ts'
 import { scenePairs, scenesOf, type Scene } from './scenes.ts'
@@ -103,6 +104,7 @@ export function chartsOf(result: Result, traces: DrawnTraces, texts: Texts): Cha
   return [
     ...customerChart(scenes, result, texts),
     ...scenes.flatMap((scene) => figureCharts(scene, scenes, { result, traces, texts })),
+    ...(result.leak_hunt ? [leakHuntChart(result.leak_hunt, result.job.engine, texts)] : []),
     ...traceCharts(traces.speeds, texts),
     ...(result.causes.length > 0 ? [causesStanding(result.causes, texts)] : []),
     ...beforeAfterCharts(scenes, result, texts),

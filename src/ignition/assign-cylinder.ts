@@ -1,6 +1,7 @@
 import { median } from '../maths/median.ts'
 import type { SyncMark } from './event.ts'
-import { firingIndex, placeAt, timeOf, type FiringIndex } from './firing-index.ts'
+import { firingIndex, indexOf, placeAt, timeOf, type FiringIndex } from './firing-index.ts'
+import { firingPath, pathCost, wrapped, type FiringPath, type FiringRow } from './firing-path.ts'
 
 /** What is known before cylinders are told. */
 export interface AssignInput {
@@ -38,36 +39,32 @@ const AGREE_WITHIN = 0.3
  * times what its place scatters. */
 const LEAST_MARGIN = 0.06
 const MARGIN_SCATTERS = 4
+/** Pulses that agree among themselves elsewhere, as a share of those in the row: more, and which is the row is in doubt. */
+const MOST_RIVALS = 0.4
 /** Share of the firings a pickup should see that must be found, or the length of a step itself is in doubt. */
 const LEAST_FOUND = 0.6
 /** A record with one pulse must be shorter than this many cycles: a second one would have come. */
 const MOST_CYCLES_OF_ONE = 1.6
 /** Beyond the first and last pulse, cylinders are told over this many cycles. */
 const MOST_CYCLES_BEYOND = 2
+/** Further from a pulse than this many cycles, an event's cylinder rests on the count. */
+const BRIDGED_FROM_CYCLES = 1.5
+/** An event is told where every count that gives it another cylinder is e^3 = 20 times less likely. */
+const LEAST_SURE = 3
+/** Places of the pulse tried, in parts of a firing interval. */
+const PLACE_STEP = 0.2
+/** Counts within e^6 = 400 of the best one are rivals. */
+const RIVAL_COST = 6
 
 /** Tells which cylinder each event belongs to. @returns every event undefined, and why, where the sync does not tell. */
 export function assignCylinders(input: AssignInput): Assignment {
-  const seen = input.pulses.filter((p) => p.state === 'seen').map((p) => p.atS)
-  if (seen.length === 0)
+  const pulsesS = input.pulses.filter((p) => p.state === 'seen').map((p) => p.atS)
+  if (pulsesS.length === 0)
     return nothing(input, input.pulses.some((p) => p.why === 'wide') ? 'pulses-wide' : 'no-pulses')
   if (input.timesS.length < 2) return nothing(input, 'too-few-events')
-  const readings = stepCandidates(input, seen).map((stepS) => read(input, { pulsesS: seen, stepS }))
-  const best = readings.reduce((a, b) => (b.score > a.score + 1e-9 ? b : a))
-  const doubt = doubtOf(input, best)
-  return doubt === undefined ? told(input, best) : nothing(input, doubt)
-}
-
-/** Why the best reading does not tell the cylinders; undefined where it does. */
-function doubtOf(
-  { firingOrder }: AssignInput,
-  { runs, anchor, found, count, places }: Reading,
-): SyncLoss | undefined {
-  if (runs.length === 0) return 'pulses-disagree'
-  if (found < LEAST_FOUND) return 'firings-missing'
-  if (anchor === undefined) return 'pulse-midway'
-  return places.length === 1 && count.index.at(-1)! > MOST_CYCLES_OF_ONE * firingOrder.length
-    ? 'one-pulse'
-    : undefined
+  const counted = count(input, pulsesS)
+  const doubt = doubtOf(input, counted)
+  return doubt === undefined ? told(input, counted) : nothing(input, doubt)
 }
 
 const nothing = (input: AssignInput, lost: SyncLoss): Assignment => ({
@@ -77,200 +74,191 @@ const nothing = (input: AssignInput, lost: SyncLoss): Assignment => ({
   lost,
 })
 
-/** Lengths of a firing interval worth trying: from the pulses, and from the events and how they may be spaced. */
-function stepCandidates({ timesS, firingOrder, seen }: AssignInput, pulsesS: readonly number[]): number[] {
-  const cycle = median(pulsesS.slice(1).map((t, i) => t - pulsesS[i]!))
-  const gap = median(timesS.slice(1).map((t, i) => t - timesS[i]!))!
-  const candidates = cycle === undefined ? [] : [cycle / firingOrder.length]
-  for (let steps = 1; steps <= Math.ceil(firingOrder.length / seen.length); steps++)
-    candidates.push(gap / steps)
-  return candidates
+/** The likeliest count of the firings, and where the pulses stand in it. */
+interface Counted {
+  row: FiringRow
+  path: FiringPath
+  index: FiringIndex
+  /** By event: the unbroken stretch of the count it belongs to. */
+  stretches: readonly number[]
+  pulses: readonly PlacedPulse[]
+  /** Another whole place of the pulse fits about as well and is about as near. */
+  midway: boolean
 }
 
-/** A run of pulses a whole number of cycles apart: of which pulses, and its place modulo the cycle. */
-interface Run {
-  pulses: number[]
+interface PlacedPulse {
+  atS: number
+  /** In the row of firings. */
   place: number
+  stretch: number
+  /** Firings from where it should stand. */
+  off: number
+  agrees: boolean
 }
 
-/** One way of counting the firings, and how well it agrees with the pulses and the pickup. */
-interface Reading {
-  count: FiringIndex
-  /** Place of every pulse in the row of firings. */
-  places: number[]
-  runs: Run[]
-  /** For every run the place that belongs to the sync cylinder's firing; undefined where midway. */
-  anchor: number[] | undefined
-  /** Share of the firings the pickup should have seen that were found. */
-  found: number
-  score: number
+function count(input: AssignInput, pulsesS: readonly number[]): Counted {
+  const { timesS, firingOrder, syncCylinder } = input
+  const cycle = firingOrder.length
+  const own = firingOrder.indexOf(syncCylinder)
+  const seen = firingOrder.map((_, p) => input.seen.includes(firingOrder[(own + p) % cycle]!))
+  const about = { timesS, cycle, seen, pulsesS }
+  if (seen.every(Boolean)) {
+    const fit = place({ ...about, pulseAt: commonPlace(about) })
+    return { ...fit, midway: isMidway(fit, () => true) }
+  }
+  const tried = triedPlaces(cycle).map((pulseAt) => ({ pulseAt, cost: pathCost({ ...about, pulseAt }) }))
+  const { pulseAt, cost: least } = tried.reduce((a, b) => (b.cost < a.cost - 1e-9 ? b : a))
+  const coarse = place({ ...about, pulseAt })
+  const offs = coarse.pulses.filter((p) => p.agrees).map((p) => p.off)
+  const fit = place({ ...about, pulseAt: pulseAt + (median(offs) ?? 0) })
+  const fits = (at: number) =>
+    tried.some((t) => Math.abs(t.pulseAt - at) <= PLACE_STEP && t.cost < least + RIVAL_COST)
+  return { ...fit, midway: isMidway(fit, fits) }
 }
 
-function read(
-  input: AssignInput,
-  { pulsesS, stepS }: { pulsesS: readonly number[]; stepS: number },
-): Reading {
-  const count = firingIndex(input.timesS, stepS)
-  const places = pulsesS.map((t) => placeAt(input.timesS, count, t))
-  const runs = agreeingRuns(places, input.firingOrder.length)
-  const anchors = runs.map((run) => anchorOf(input, { run, count, places }))
-  const anchor = anchors.every((a) => a !== undefined) && runs.length > 0 ? (anchors as number[]) : undefined
-  const inRuns = runs.reduce((n, run) => n + run.pulses.length, 0) / places.length
-  const unsure = count.sure.filter((s) => !s).length / count.sure.length
-  const due = ((count.index.at(-1)! + 1) * input.seen.length) / input.firingOrder.length
-  const found = new Set(count.index).size / Math.max(1, due)
-  const score = inRuns - unsure - 0.1 * Math.max(0, runs.length - 1) + (anchor ? 1 : 0) + Math.min(1, found)
-  return { count, places, runs, anchor, found, score }
+/** Places of the pulse to try where the pickup does not see every firing: the whole cycle, the nearest first. */
+const triedPlaces = (cycle: number): number[] =>
+  Array.from({ length: Math.round(cycle / PLACE_STEP) + 1 }, (_, i) => i * PLACE_STEP - cycle / 2).sort(
+    (a, b) => Math.abs(a) - Math.abs(b),
+  )
+
+/** Where most pulses stand about a firing, from -1/2 to 1/2: their place where every firing is seen. */
+function commonPlace({ timesS, pulsesS }: Pick<FiringRow, 'timesS' | 'pulsesS'>): number {
+  const rhythm = firingIndex(timesS)
+  const shares = pulsesS.map((t) => wrapped(placeAt(timesS, rhythm, t), 1))
+  const alike = (to: number) =>
+    shares.map((share) => wrapped(share - to, 1)).filter((off) => Math.abs(off) < AGREE_WITHIN / 2)
+  const common = shares.reduce((a, b) => (alike(b).length > alike(a).length ? b : a), shares[0] ?? 0)
+  return wrapped(common + (median(alike(common)) ?? 0), 1)
 }
 
-const wrap = (x: number, cycle: number): number => x - cycle * Math.round(x / cycle)
+function place(row: FiringRow): Omit<Counted, 'midway'> {
+  const path = firingPath(row)
+  const index = indexOf(row.timesS, path.steps)
+  const stretches: number[] = []
+  path.steps.forEach((step, i) =>
+    stretches.push(i === 0 ? 0 : stretches[i - 1]! + (step === undefined ? 1 : 0)),
+  )
+  const pulses = row.pulsesS.map((atS) => {
+    const i = nearestEvent(row.timesS, atS)
+    const at = placeAt(row.timesS, index, atS)
+    const off = wrapped(path.places[i]! + at - index.index[i]! - row.pulseAt, row.cycle)
+    return { atS, place: at, stretch: stretches[i]!, off, agrees: Math.abs(off) < AGREE_WITHIN }
+  })
+  return { row, path, index, stretches, pulses }
+}
+
+function nearestEvent(timesS: readonly number[], atS: number): number {
+  const after = timesS.findIndex((t) => t >= atS)
+  if (after <= 0) return after === 0 ? 0 : timesS.length - 1
+  return atS - timesS[after - 1]! < timesS[after]! - atS ? after - 1 : after
+}
+
+/** @param fits  whether the pulse may as well stand at another place */
+function isMidway({ row, pulses }: Omit<Counted, 'midway'>, fits: (pulseAt: number) => boolean): boolean {
+  const scatter = median(pulses.filter((p) => p.agrees).map((p) => Math.abs(p.off))) ?? 0
+  const margin = Math.max(LEAST_MARGIN, MARGIN_SCATTERS * scatter)
+  return [-2, -1, 1, 2].some(
+    (by) => Math.abs(row.pulseAt + by) - Math.abs(row.pulseAt) < margin && fits(row.pulseAt + by),
+  )
+}
+
+/** Why the count does not tell the cylinders; undefined where it does. */
+function doubtOf({ firingOrder }: AssignInput, counted: Counted): SyncLoss | undefined {
+  const { pulses, midway, index } = counted
+  const agreeing = pulses.filter((p) => p.agrees)
+  const others = pulses.filter((p) => !p.agrees)
+  const rivals = Math.max(
+    0,
+    ...others.map(
+      (a) => others.filter((b) => Math.abs(wrapped(a.off - b.off, firingOrder.length)) < AGREE_WITHIN).length,
+    ),
+  )
+  if (agreeing.length < Math.min(2, pulses.length) || rivals > MOST_RIVALS * agreeing.length)
+    return 'pulses-disagree'
+  if (foundShare(counted) < LEAST_FOUND) return 'firings-missing'
+  if (midway) return 'pulse-midway'
+  return pulses.length === 1 && index.index.at(-1)! > MOST_CYCLES_OF_ONE * firingOrder.length
+    ? 'one-pulse'
+    : undefined
+}
+
+/** Share of the firings the pickup should have seen that were found. */
+function foundShare({ row, path: { steps, places } }: Counted): number {
+  let due = 0
+  let found = 0
+  steps.forEach((step, i) => {
+    if (step === 0) return
+    found += 1
+    due += 1
+    for (let back = 1; back < (step ?? 0); back++)
+      if (row.seen[(((places[i]! - back) % row.cycle) + row.cycle) % row.cycle]) due += 1
+  })
+  return found / due
+}
+
+/** Cylinders by the count, near pulses that agree, and the marks that show what was bridged or struck out. */
+function told(input: AssignInput, counted: Counted): Assignment {
+  const { path, stretches, index } = counted
+  const { firingOrder, syncCylinder, seen } = input
+  const margins = path.margins()
+  const cycle = firingOrder.length
+  const own = firingOrder.indexOf(syncCylinder)
+  const reach = input.timesS.map((_, i) =>
+    cyclesFromPulse(counted, { stretch: stretches[i]!, place: index.index[i]! }, cycle),
+  )
+  const cylinders = input.timesS.map((_, i) => {
+    // Two breakdowns in one cylinder's turn: which of them is its own cannot be told.
+    if (path.steps[i] === 0 || path.steps[i + 1] === 0) return undefined
+    if (reach[i] === undefined || margins[i]! < LEAST_SURE) return undefined
+    const cylinder = firingOrder[(own + path.places[i]!) % cycle]!
+    return seen.includes(cylinder) ? cylinder : undefined
+  })
+  return {
+    cylinders,
+    bridged: cylinders.map((c, i) => c !== undefined && reach[i]! > BRIDGED_FROM_CYCLES),
+    marks: marks(input, counted),
+    lost: undefined,
+  }
+}
 
 /**
- * Pulses parted into runs that follow one another in time, each of two or more that agree. A pulse that disagrees with
- * the run about it is an extra one, in none. More than one run means that the count slipped, or samples were lost,
- * between them. A run beside whose pulses others agree among themselves nearly as often is none: which is the true row
- * cannot be told. A record with one pulse only has one run of one.
+ * Cycles over which an event's cylinder is told: between the pulses about it, or from the nearest one beyond the ends;
+ * undefined where that is too far or its stretch of the count has no pulse.
  */
-function agreeingRuns(places: readonly number[], cycle: number): Run[] {
-  if (places.length === 1) return [{ pulses: [0], place: places[0]! }]
-  const agree = (a: number, b: number): boolean =>
-    Math.abs(wrap(places[a]! - places[b]!, cycle)) < AGREE_WITHIN
-  const rows: number[][] = []
-  let astray: number[] = []
-  places.forEach((_, i) => {
-    const row = rows.at(-1)
-    if (row && agree(row.at(-1)!, i)) {
-      row.push(i)
-      astray = []
-    } else if (astray.length > 0 && agree(astray.at(-1)!, i)) {
-      rows.push([astray.at(-1)!, i])
-      astray = []
-    } else astray.push(i)
-  })
-  return rows.filter((row) => !rivalled(row, agree)).map((pulses) => ({ pulses, place: places[pulses[0]!]! }))
-}
-
-/** Whether the pulses left out within a row's span hold a row of their own nearly half as long, or longer. */
-function rivalled(row: readonly number[], agree: (a: number, b: number) => boolean): boolean {
-  const held = new Set(row)
-  const out: number[] = []
-  for (let i = row[0]!; i <= row.at(-1)!; i++) if (!held.has(i)) out.push(i)
-  const longest = out.reduce((most, a) => Math.max(most, out.filter((b) => agree(a, b)).length), 0)
-  return longest > 0.4 * row.length
-}
-
-/** The whole place, at or near the run's, that is the sync cylinder's; undefined where two are about as near. */
-function anchorOf(
-  { firingOrder, syncCylinder, seen }: AssignInput,
-  { run, count, places }: { run: Run; count: FiringIndex; places: readonly number[] },
+function cyclesFromPulse(
+  { pulses }: Counted,
+  { stretch, place }: { stretch: number; place: number },
+  cycle: number,
 ): number | undefined {
-  const cycle = firingOrder.length
-  const offset = run.place + (median(run.pulses.map((p) => wrap(places[p]! - run.place, cycle))) ?? 0)
-  const own = firingOrder.indexOf(syncCylinder)
-  const spots = new Set(seen.map((c) => firingOrder.indexOf(c)))
-  const near = events(count, { run, places })
-  const ranked: { place: number; off: number }[] = []
-  for (let k = Math.round(offset) - cycle; k <= Math.round(offset) + cycle; k++) {
-    const fitting = near.filter((n) => spots.has((((own + n - k) % cycle) + cycle) % cycle)).length
-    if (fitting >= 0.9 * near.length) ranked.push({ place: k, off: Math.abs(offset - k) })
-  }
-  ranked.sort((a, b) => a.off - b.off)
-  const [first, second] = ranked
-  const scatter = median(run.pulses.map((p) => Math.abs(wrap(places[p]! - offset, cycle)))) ?? 0
-  const margin = Math.max(LEAST_MARGIN, MARGIN_SCATTERS * scatter)
-  return !first || (second && second.off - first.off < margin) ? undefined : first.place
-}
-
-/** Places of the events within a cycle or so of a run. */
-function events({ index }: FiringIndex, { run, places }: { run: Run; places: readonly number[] }): number[] {
-  const from = places[run.pulses[0]!]! - 8
-  const to = places[run.pulses.at(-1)!]! + 8
-  return index.filter((n) => n >= from && n <= to)
-}
-
-/** Cylinders by the count, within and next to the runs, and the marks that show what was bridged or struck out. */
-function told(input: AssignInput, { count, places, runs, anchor }: Reading): Assignment {
-  const cycle = input.firingOrder.length
-  const own = input.firingOrder.indexOf(input.syncCylinder)
-  const cylinders = input.timesS.map((): number | undefined => undefined)
-  const bridged = input.timesS.map(() => false)
-  input.timesS.forEach((_, i) => {
-    const n = count.index[i]!
-    // Two breakdowns in one cylinder's turn: which of them is its own cannot be told.
-    if (n === count.index[i - 1] || n === count.index[i + 1]) return
-    const found = nearestRun(n, { runs, places, count, i, cycle })
-    if (!found) return
-    const cylinder = input.firingOrder[(((own + n - anchor![found.run]!) % cycle) + cycle) % cycle]!
-    if (!input.seen.includes(cylinder)) return
-    cylinders[i] = cylinder
-    bridged[i] = found.bridged
-  })
-  return { cylinders, bridged, marks: marks(input, { count, places, runs }), lost: undefined }
-}
-
-interface Surroundings {
-  runs: readonly Run[]
-  places: readonly number[]
-  count: FiringIndex
-  i: number
-  cycle: number
-}
-
-/** The run that tells an event's cylinder: one that spans it, or the one it adjoins with every step between sure. */
-function nearestRun(n: number, at: Surroundings): { run: number; bridged: boolean } | undefined {
-  const { runs, places, cycle } = at
-  for (let r = 0; r < runs.length; r++) {
-    const own = runs[r]!.pulses.map((p) => places[p]!)
-    if (n < own[0]! - 0.5 || n > own.at(-1)! + 0.5) continue
-    const next = Math.max(
-      1,
-      own.findIndex((p) => p > n - 0.5),
-    )
-    const before = own[next - 1]!
-    const after = own[next] ?? before
-    if (after - before < 1.5 * cycle) return { run: r, bridged: false }
-    return sureBetween(at, before, after) ? { run: r, bridged: true } : undefined
-  }
-  const ends = runs.flatMap((run, r) =>
-    [run.pulses[0]!, run.pulses.at(-1)!].map((p) => ({ r, place: places[p]! })),
-  )
-  const nearest = ends.reduce((a, b) => (Math.abs(b.place - n) < Math.abs(a.place - n) ? b : a))
-  const far = Math.abs(nearest.place - n)
-  const between = runs.length > 1 && n > ends[0]!.place && n < ends.at(-1)!.place
-  if (between || far > MOST_CYCLES_BEYOND * cycle || !sureBetween(at, nearest.place, n)) return undefined
-  return { run: nearest.r, bridged: far > 1.5 * cycle }
-}
-
-function sureBetween({ count }: Surroundings, a: number, b: number): boolean {
-  const [from, to] = a < b ? [a, b] : [b, a]
-  return count.index.every((n, i) => count.sure[i]! || n < from || count.index[i - 1]! > to)
+  const own = pulses.filter((p) => p.agrees && p.stretch === stretch)
+  const before = own.findLast((p) => p.place <= place + 0.5)
+  const after = own.find((p) => p.place >= place - 0.5)
+  if (before && after) return (after.place - before.place) / cycle
+  const near = before ?? after
+  const far = near && Math.abs(near.place - place) / cycle
+  return far !== undefined && far <= MOST_CYCLES_BEYOND ? far : undefined
 }
 
 /** Seen pulses, those struck out, and one mark for every pulse that should stand between two seen ones. */
-function marks(
-  input: AssignInput,
-  { count, places, runs }: { count: FiringIndex; places: readonly number[]; runs: readonly Run[] },
-): SyncMark[] {
-  const cycle = input.firingOrder.length
-  const held = new Set(runs.flatMap((r) => r.pulses))
-  let pulse = -1
-  const out: SyncMark[] = input.pulses.map((mark) => {
-    if (mark.state !== 'seen') return mark
-    pulse += 1
-    return held.has(pulse) ? mark : { ...mark, state: 'rejected', why: 'out-of-turn' }
+function marks({ timesS, pulses }: AssignInput, counted: Counted): SyncMark[] {
+  const { cycle } = counted.row
+  const placed = counted.pulses.values()
+  const out: SyncMark[] = pulses.map((mark) =>
+    mark.state !== 'seen' || placed.next().value!.agrees
+      ? mark
+      : { ...mark, state: 'rejected', why: 'out-of-turn' },
+  )
+  const agreeing = counted.pulses.filter((p) => p.agrees)
+  agreeing.slice(1).forEach((after, i) => {
+    const before = agreeing[i]!
+    if (before.stretch !== after.stretch) return
+    const apart = after.place - before.place
+    const missing = Math.round(apart / cycle) - 1
+    for (let m = 1; m <= missing; m++) {
+      const atS = timeOf(timesS, counted.index, before.place + (m * apart) / (missing + 1))
+      out.push({ atS, state: 'bridged', why: 'missing' })
+    }
   })
-  for (const run of runs) {
-    run.pulses.slice(1).forEach((p, i) => {
-      const before = places[run.pulses[i]!]!
-      const missing = Math.round((places[p]! - before) / cycle) - 1
-      for (let m = 1; m <= missing; m++) {
-        out.push({
-          atS: timeOf(input.timesS, count, before + (m * (places[p]! - before)) / (missing + 1)),
-          state: 'bridged',
-          why: 'missing',
-        })
-      }
-    })
-  }
   return out.sort((a, b) => a.atS - b.atS)
 }

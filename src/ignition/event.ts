@@ -15,6 +15,8 @@ export type EventFlag =
   | 'ringing'
   | 'crosstalk'
   | 'clock_jump'
+  | 'starting'
+  | 'off_speed'
 
 /** The samples of one event, upright (firing line upward), in kV above the pre-event level. */
 export interface EventWave {

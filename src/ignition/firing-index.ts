@@ -1,46 +1,43 @@
-/** Place of each event in the endless row of firings, counted by time so that an event not found leaves a gap. */
+import { firingPath } from './firing-path.ts'
+
+/** Place of each event in the endless row of firings; an event not found leaves a gap. */
 export interface FiringIndex {
-  /** Whole numbers, 0 at the first event, rising; two events less than half a step apart share theirs. */
+  /** Whole numbers, 0 at the first event, rising; two events in one turn share theirs. */
   index: readonly number[]
-  /** Whether the step to this event from the one before is beyond doubt; true for the first. */
-  sure: readonly boolean[]
-  /** Interval of one step in force at each event, s. */
+  /** Interval of one firing at each event, s. */
   stepS: readonly number[]
 }
 
-/** A step whose length is within this of a whole number of intervals is beyond doubt. */
-const SURE_WITHIN = 0.25
-/** Over more steps than this the speed may have changed too much for the count to be sure. */
-const MOST_SURE_STEPS = 6
-/** Share of each new interval taken into the running one: follows a snap of the throttle, rides over uneven firing. */
-const GAIN = 0.3
-
 /**
- * Counts firings by time.
+ * Counts the firings of a row that nothing but its own rhythm tells.
  *
  * @param timesS  rising
- * @param stepS   length of one step at the start, s
  */
-export function firingIndex(timesS: readonly number[], stepS: number): FiringIndex {
+export const firingIndex = (timesS: readonly number[]): FiringIndex =>
+  indexOf(timesS, firingPath({ timesS, cycle: 1, seen: [true], pulsesS: [], pulseAt: 0 }).steps)
+
+/**
+ * The row of firings of a count.
+ *
+ * @param steps  by event: firings since the one before; where the count begins anew, as many as the time there holds
+ */
+export function indexOf(timesS: readonly number[], steps: readonly (number | undefined)[]): FiringIndex {
   const index: number[] = []
-  const sure: boolean[] = []
-  const used: number[] = []
-  let step = stepS
+  const stepS: number[] = []
+  let step = firstStepS(timesS, steps)
   timesS.forEach((t, i) => {
-    if (i === 0) {
-      index.push(0)
-      sure.push(true)
-    } else {
-      const gap = (t - timesS[i - 1]!) / step
-      const count = Math.round(gap)
-      const clear = count > 0 && Math.abs(gap - count) < SURE_WITHIN && count <= MOST_SURE_STEPS
-      index.push(index[i - 1]! + count)
-      sure.push(clear)
-      if (clear) step += GAIN * step * (gap / count - 1)
-    }
-    used.push(step)
+    const gapS = i === 0 ? 0 : t - timesS[i - 1]!
+    const count = i === 0 ? 0 : (steps[i] ?? Math.max(1, Math.round(gapS / step)))
+    if (steps[i] !== undefined && count > 0) step = gapS / count
+    index.push((index[i - 1] ?? 0) + count)
+    stepS.push(step)
   })
-  return { index, sure, stepS: used }
+  return { index, stepS }
+}
+
+function firstStepS(timesS: readonly number[], steps: readonly (number | undefined)[]): number {
+  const i = steps.findIndex((step, at) => at > 0 && step !== undefined && step > 0)
+  return i > 0 ? (timesS[i]! - timesS[i - 1]!) / steps[i]! : 1
 }
 
 /** Place in the row of firings, as a fraction, of an instant: between its neighbours, or beyond the ends at their pace. */

@@ -31,12 +31,8 @@ const SLIP_RUN = 2
 export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted' | undefined)[] {
   const unknown = events.map(() => undefined)
   if (events.some((e) => e.frame !== undefined)) return splitInFrames(events) ?? unknown
-  const stepS = median(events.slice(1).map((e, i) => e.timeS - events[i]!.timeS))
-  if (stepS === undefined) return unknown
-  const { index } = firingIndex(
-    events.map((e) => e.timeS),
-    stepS,
-  )
+  if (events.length < 2) return unknown
+  const { index } = firingIndex(events.map((e) => e.timeS))
   const scores = shapeScores(events)
   if (!scores) return unknown
   return byTurn(index, scores) ?? unknown
@@ -55,14 +51,7 @@ function splitInFrames(events: readonly SparkShape[]): ('firing' | 'wasted' | un
   const kinds = events.map((): 'firing' | 'wasted' => 'firing')
   for (const frame of new Set(events.map((e) => e.frame))) {
     const own = events.flatMap((e, i) => (e.frame === frame ? [i] : []))
-    const stepS = median(own.slice(1).map((i, k) => events[i]!.timeS - events[own[k]!]!.timeS))
-    const index =
-      stepS === undefined
-        ? [0]
-        : firingIndex(
-            own.map((i) => events[i]!.timeS),
-            stepS,
-          ).index
+    const { index } = firingIndex(own.map((i) => events[i]!.timeS))
     const lean = own.reduce((sum, i, k) => sum + (index[k]! % 2 === 0 ? 1 : -1) * scores[i]!, 0)
     own.forEach((i, k) => {
       kinds[i] = (index[k]! % 2 === 0) === lean > 0 ? 'firing' : 'wasted'

@@ -1,5 +1,6 @@
 import type { CaptureEvents, EventWave } from '../ignition/event.ts'
 import { median } from '../maths/median.ts'
+import { isLeftOut } from './cycle-speeds.ts'
 import type { FigureName, MeasuredEvent } from './figures.ts'
 import { LEVEL_SHARES } from './levels.ts'
 
@@ -33,7 +34,7 @@ const DEFAULT_MS = 2
 /**
  * Thinned spark lines of every cylinder of a capture: at most 40 events, evenly chosen over its time, each a mean in at
  * most 150 cells of equal width; the pointwise median of all events, not only of those shown; and the marks of the
- * three levels at their medians. Complete firing events only.
+ * three levels at their medians. Complete firing events of the capture's condition only.
  *
  * @param found     events with their waves
  * @param measured  the same events in the same order, measured
@@ -45,7 +46,7 @@ export function drawCylinders(found: CaptureEvents, measured: readonly MeasuredE
   }
   const both = measured
     .map((event, i) => ({ event, wave: found.events[i]!.wave }))
-    .filter(({ event }) => event.kind === 'firing' && !event.flags.includes('partial'))
+    .filter(({ event }) => event.kind === 'firing' && !event.flags.includes('partial') && !isLeftOut(event))
   const numbers = [...new Set(both.flatMap(({ event }) => event.cylinder ?? []))].toSorted((a, b) => a - b)
   const own = numbers.map((cylinder) => both.filter(({ event }) => event.cylinder === cylinder))
   const toMs = TO_SHARE * Math.max(0, ...own.map((list) => medianOf(list, 'burnMs') ?? 0)) || DEFAULT_MS

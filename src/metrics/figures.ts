@@ -103,7 +103,7 @@ export interface CylinderMeasures {
   misfires: number
   /** Turns that went by without an event; not among `events`. */
   missing?: number
-  /** Events outside the capture's condition by their own speed; not among `events`. */
+  /** Events not of the capture's condition by their own speed (see own-speed.ts); not among `events`. */
   leftOut?: number
   /** How high the voltage went in the events without a spark line; absent below six of them. */
   noLineTop?: NoLineTop

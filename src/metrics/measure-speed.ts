@@ -1,22 +1,22 @@
-import type { Job } from '../job/schema.ts'
 import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { mad } from '../maths/mad.ts'
 import { standardDeviation } from '../maths/mean-sd.ts'
 import { median } from '../maths/median.ts'
 import { coverageFactor } from '../maths/student-t.ts'
 import { absent, measured, type Measured } from '../units/measured.ts'
+import { cycleSpeeds, type CycleSpeed, type SpeedEngine } from './cycle-speeds.ts'
 import type { MeasuredEvent, SpeedMeasures, Summary } from './figures.ts'
-import { inFrames, turnsOfFrames } from './frames.ts'
+import { inFrames } from './frames.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
-import { cycleIntervals, turnsPerCycle } from './speed.ts'
-import { findSwing, type CycleSpeed } from './swing.ts'
+import { turnsPerCycle } from './speed.ts'
+import { findSwing } from './swing.ts'
 import { LEAST_FREEDOM, swingingMean, type SpeedMean } from './swinging-mean.ts'
 
 /** What the speed of a capture needs to know beside its events. */
 export interface SpeedAbout {
   stage: 'before' | 'after'
   capture: string
-  engine: Pick<Job['engine'], 'strokes'> & Partial<Pick<Job['engine'], 'firing_order'>>
+  engine: SpeedEngine
   instrument: Instrument
 }
 
@@ -25,8 +25,8 @@ const LEAST_CYCLES = 3
 const K95 = 1.959963984540054
 
 /**
- * Engine speed of a capture from the intervals of same-cylinder events: mean with its 95 % interval, spread, and swing
- * and period where one stands out (see `findSwing`).
+ * Engine speed of a capture from the intervals of same-cylinder events of its condition: mean with its 95 % interval,
+ * spread, and swing and period where one stands out (see `findSwing`).
  *
  * The mean is turns over time; where a swing stands out, with the swing told apart (see `swingingMean`), since a capture
  * rarely holds whole periods of it. It stands for the running condition, of which the capture shows only some cycles: its
@@ -36,9 +36,7 @@ const K95 = 1.959963984540054
  */
 export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout): SpeedMeasures {
   const framed = inFrames(events)
-  const byCylinder = framed
-    ? [frameSeries(events, about.engine)]
-    : cylinderSeries(events, turnsPerCycle(about.engine.strokes))
+  const byCylinder = cycleSpeeds(events, about.engine).map((series) => series.filter((c) => !c.leftOut))
   const all = byCylinder.flat().toSorted((a, b) => a.atS - b.atS)
   const cycles = Math.max(0, ...byCylinder.map((series) => series.length))
   const { swing, period } = findSwing(framed ? [] : byCylinder)
@@ -60,44 +58,6 @@ export function measureSpeed(events: readonly MeasuredEvent[], about: SpeedAbout
     swing,
     swingPeriod: period,
   }
-}
-
-/** One speed a frame that shows some, in order of time. */
-function frameSeries(
-  events: readonly MeasuredEvent[],
-  { strokes, firing_order = [] }: SpeedAbout['engine'],
-): CycleSpeed[] {
-  const firing = events
-    .filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
-    .toSorted((a, b) => a.breakdownS - b.breakdownS)
-  const turns = turnsOfFrames(firing, { firingOrder: firing_order, turnsPerCycle: turnsPerCycle(strokes) })
-  return [...turns.values()].map(({ fromS, spanS, turns: n }) => ({
-    atS: fromS + spanS / 2,
-    intervalS: (spanS / n) * turnsPerCycle(strokes),
-    rpm: (60 * n) / spanS,
-  }))
-}
-
-/** Cycle speeds of each cylinder, in order of time; cycles with a missing event left out. */
-function cylinderSeries(events: readonly MeasuredEvent[], turns: number): CycleSpeed[][] {
-  const firing = events.filter((e) => e.kind === 'firing' && e.cylinder !== undefined)
-  const breakdownsS = [...new Set(firing.map((e) => e.cylinder))].map((cylinder) =>
-    firing
-      .filter((e) => e.cylinder === cylinder)
-      .map((e) => e.breakdownS)
-      .toSorted((a, b) => a - b),
-  )
-  return breakdownsS.map((at) => {
-    const { intervalS, missing } = cycleIntervals(
-      at,
-      breakdownsS.filter((other) => other !== at),
-    )
-    return intervalS.flatMap((interval, i) =>
-      missing[i] === 0 && interval > 0
-        ? [{ atS: at[i]! + interval / 2, intervalS: interval, rpm: (60 * turns) / interval }]
-        : [],
-    )
-  })
 }
 
 function meanSpeed(

@@ -1,4 +1,4 @@
-import { median } from '../maths/median.ts'
+import { firingIndex } from '../ignition/firing-index.ts'
 import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
 import type { EventFigure } from './figures.ts'
@@ -6,8 +6,8 @@ import type { EventFigure } from './figures.ts'
 /** Turns of the crankshaft between two firings of a cylinder. */
 export const turnsPerCycle = (strokes: 2 | 4): number => strokes / 2
 
-/** An interval this many times its neighbours' has a missing event in it. */
-const MISSING_FROM = 1.6
+/** The other cylinders tell how many cycles went by where this share of them has the same number of events. */
+const LIKE_MINDED = 2 / 3
 
 /** Intervals between a cylinder's successive breakdowns. */
 export interface CycleIntervals {
@@ -18,10 +18,9 @@ export interface CycleIntervals {
 }
 
 /**
- * Intervals of one cylinder's breakdowns, and how many events are missing in each: an interval of about k times the
- * median of its neighbours (two before, two after) lacks k - 1 events. Neighbours, not the whole capture, so that an
- * engine that runs up is not taken for one that misses. The other cylinders turn with the same crankshaft: their
- * intervals at the time count as neighbours too, so that a cylinder that misses more often than not is seen through.
+ * Intervals of one cylinder's breakdowns, and how many events are missing in each. Every other cylinder fires once a
+ * cycle, so that the number of their events within an interval is that of its cycles, however the speed changes; where
+ * they do not agree, or there are none, the cylinder's own rhythm tells (see `firingIndex`).
  *
  * @param breakdownsS  of the cylinder, rising
  * @param others       of each other cylinder of the capture, rising
@@ -30,28 +29,34 @@ export function cycleIntervals(
   breakdownsS: readonly number[],
   others: readonly (readonly number[])[] = [],
 ): CycleIntervals {
-  const intervalS = intervalsOf(breakdownsS)
-  const beside = others
-    .flatMap((other) =>
-      intervalsOf(other).map((lengthS, i) => ({ fromS: other[i]!, toS: other[i + 1]!, lengthS })),
-    )
-    .toSorted((a, b) => a.fromS - b.fromS)
-  const longestS = beside.reduce((most, b) => Math.max(most, b.lengthS), 0)
-  let first = 0
-  const missing = intervalS.map((interval, i) => {
-    const [fromS, toS] = [breakdownsS[i]!, breakdownsS[i + 1]!]
-    while (first < beside.length && beside[first]!.fromS < fromS - longestS) first++
-    const near = [...intervalS.slice(Math.max(0, i - 2), i), ...intervalS.slice(i + 1, i + 3)]
-    for (let k = first; k < beside.length && beside[k]!.fromS < toS; k++)
-      if (beside[k]!.toS > fromS) near.push(beside[k]!.lengthS)
-    const usual = median(near)
-    if (usual === undefined || interval < MISSING_FROM * usual) return 0
-    return Math.round(interval / usual) - 1
+  const intervalS = breakdownsS.slice(1).map((t, i) => t - breakdownsS[i]!)
+  const { index } = firingIndex(breakdownsS)
+  const counts = others.map((other) => eventsWithin(other, breakdownsS))
+  const missing = intervalS.map((_, i) => {
+    const cycles = agreed(counts.map((c) => c[i]!)) ?? index[i + 1]! - index[i]!
+    return Math.max(0, cycles - 1)
   })
   return { intervalS, missing }
 }
 
-const intervalsOf = (timesS: readonly number[]): number[] => timesS.slice(1).map((t, i) => t - timesS[i]!)
+/** How many of the rising times lie in each interval between the edges. */
+function eventsWithin(timesS: readonly number[], edgesS: readonly number[]): number[] {
+  let next = timesS.findIndex((t) => t >= edgesS[0]!)
+  if (next < 0) next = timesS.length
+  return edgesS.slice(1).map((toS) => {
+    const from = next
+    while (next < timesS.length && timesS[next]! < toS) next++
+    return next - from
+  })
+}
+
+/** The number of cycles that enough other cylinders agree on. */
+function agreed(counts: readonly number[]): number | undefined {
+  const votes = new Map<number, number>()
+  for (const count of counts) if (count > 0) votes.set(count, (votes.get(count) ?? 0) + 1)
+  const [winner] = [...votes].toSorted((a, b) => b[1] - a[1])
+  return winner && winner[1] >= LIKE_MINDED * counts.length ? winner[0] : undefined
+}
 
 /**
  * Engine speed from the interval to the same cylinder's next event: one working cycle, 720 degrees of a four-stroke.

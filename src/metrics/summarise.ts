@@ -4,6 +4,7 @@ import { median } from '../maths/median.ts'
 import { medianInterval } from '../maths/median-interval.ts'
 import { absent, type AbsenceCode, type Unit } from '../units/measured.ts'
 import { joined } from './budget.ts'
+import { isLeftOut } from './cycle-speeds.ts'
 import {
   FIGURE_UNITS,
   type BudgetLine,
@@ -63,7 +64,8 @@ function summariseCylinder(
   all: readonly MeasuredEvent[],
   about: SummaryAbout & { cylinder: number },
 ): CylinderMeasures {
-  const own = all.filter((e) => e.cylinder === about.cylinder)
+  const seen = all.filter((e) => e.cylinder === about.cylinder)
+  const own = seen.filter((e) => !isLeftOut(e))
   const complete = own.filter((e) => e.kind === 'firing' && !e.flags.includes('partial'))
   const noLine = complete.filter((e) => e.class === 'no spark line')
   const top = noLineTop(noLine)
@@ -76,9 +78,10 @@ function summariseCylinder(
     wasted: own.filter((e) => e.kind === 'wasted').length,
     misfires: noLine.length,
     missing: missingTurns(
-      all.filter((e) => e.kind === 'firing'),
+      all.filter((e) => e.kind === 'firing').map((e) => ({ ...e, leftOut: isLeftOut(e) })),
       about.cylinder,
     ),
+    leftOut: seen.length - own.length,
     ...(top && { noLineTop: top }),
     classShares: sharesOf(complete),
     figures: summariesOf(complete, about.instrument),

@@ -3,13 +3,7 @@ import { lombScargle } from '../maths/lomb-scargle.ts'
 import { mean } from '../maths/mean-sd.ts'
 import { median } from '../maths/median.ts'
 import { absent, measured, type Measured } from '../units/measured.ts'
-
-/** Mean speed over one working cycle of one cylinder. */
-export interface CycleSpeed {
-  atS: number
-  intervalS: number
-  rpm: number
-}
+import type { CycleSpeed } from './cycle-speeds.ts'
 
 /** Peak-to-peak swing of the speed and its period; both absent where none stands out. */
 export interface Swing {

@@ -2,7 +2,7 @@ import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { median } from '../maths/median.ts'
 import { solveLinear } from '../maths/solve-linear.ts'
 import { sum } from '../maths/mean-sd.ts'
-import type { CycleSpeed } from './swing.ts'
+import type { CycleSpeed } from './cycle-speeds.ts'
 
 /** Mean speed with the swing told apart, rpm; standard uncertainty from the scatter, and its degrees of freedom. */
 export interface SpeedMean {

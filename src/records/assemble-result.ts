@@ -18,6 +18,7 @@ import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
+import { leakHuntRecord } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, poolMark, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
@@ -88,6 +89,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)),
     ledger: ledgerRecord(texts, found.causes, found.limits),
     next_test: nextTestRecord(texts, found.causes),
+    ...leakHuntOf(texts, found),
     repair: repairRecord(texts, found.repair, {
       work: workDone(found.tests),
       isRepaired: isRepaired(found),
@@ -133,10 +135,25 @@ const poolRecord = (
   engine,
 })
 
+/** Condition by the file of a capture, or by those of a pool. */
+function conditionsOf({ captures, pools }: Findings): (file: string) => string {
+  const records = [...captures, ...pools.map(({ record }) => record)]
+  return (file) => records.find((c) => c.file === file)!.condition
+}
+
+/** The leak hunt, where there was one. */
+function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
+  const standing = standFor(found.judged, 'before', conditionsOf(found))
+  const record = leakHuntRecord(texts, found.tests, {
+    causes: found.causes,
+    pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks),
+  })
+  return record === undefined ? {} : { leak_hunt: record }
+}
+
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */
 function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'): Result['engine']['before'] {
-  const records = [...found.captures, ...found.pools.map(({ record }) => record)]
-  const conditionOf = (file: string) => records.find((c) => c.file === file)!.condition
+  const conditionOf = conditionsOf(found)
   const standing = standFor(found.judged, stage, conditionOf)
   if (standing.size === 0) return null
   const { pattern, cylinders, says } = enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks)

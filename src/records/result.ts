@@ -14,6 +14,9 @@ import {
 } from '../conclusion/words.ts'
 import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
 import { BASES } from '../verdicts/define-rule.ts'
+import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
+import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
+import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 
 /**
@@ -245,6 +248,47 @@ const ledgerRecord = z.strictObject({
   origin: statementSchema,
 })
 
+/** A piece of the intake path. */
+const seat = {
+  station: z.enum(STATIONS),
+  hose: z.enum(HOSES).nullable(),
+  bank: z.string().nullable(),
+  cylinder: z.int().nullable(),
+}
+
+/** The hunt for unmetered air, place by place along the intake path from the air duct to the valves. */
+const leakHuntRecord = z.strictObject({
+  /** In the order the log first names them; `seat` null where the words name no one place of the path. */
+  places: z.array(
+    z.strictObject({
+      place: z.string(),
+      seat: z.strictObject(seat).nullable(),
+      state: z.enum(PLACE_STATES),
+      /** It answered in a way that leaves no other place. */
+      proven: z.boolean(),
+      /** What it said after the work; null where it was not tried again. */
+      after: z.enum(['answered', 'silent']).nullable(),
+      tests: z.array(z.string()),
+    }),
+  ),
+  untried: z.array(z.strictObject(seat)),
+  /** The joint that halves what is left; null where the next step of the job is no test for a leak. */
+  next: z
+    .strictObject({
+      way: z.enum(WAYS),
+      place: z.string().nullable(),
+      seat: z.strictObject(seat).nullable(),
+      /** Share of what is left that it looks at. */
+      share: n.nullable(),
+      says: statementSchema,
+    })
+    .nullable(),
+  /** Ports the log closes and never opens. */
+  left_capped: z.array(
+    z.strictObject({ place: z.string(), test: z.string(), brakes: z.boolean(), says: statementSchema }),
+  ),
+})
+
 const engineState = z.strictObject({
   /** The first that applies: `fault`, `suspected`, `not known`, `in order`. */
   class: z.enum(engineClasses),
@@ -428,6 +472,8 @@ export const resultSchema = z.strictObject({
       outcomes: z.array(z.strictObject({ id: z.string(), probability: n.nullable(), says: statementSchema })),
     })
     .nullable(),
+  /** Left out where nothing was sprayed, capped or smoked. */
+  leak_hunt: leakHuntRecord.optional(),
   repair: z.strictObject({
     verdict: z.enum(repairVerdicts),
     says: statementSchema,
@@ -519,5 +565,6 @@ export type Statement = z.infer<typeof statementSchema>
 export type FigureRecord = z.infer<typeof figureSchema>
 export type CylinderRecord = z.infer<typeof cylinderRecord>
 export type CaptureRecord = z.infer<typeof captureRecord>
+export type LeakHuntRecord = z.infer<typeof leakHuntRecord>
 export type TestRecord = z.infer<typeof testRecord>
 export type ConclusionRecord = z.infer<typeof conclusionRecord>

@@ -1614,8 +1614,8 @@ export interface Catalogue {
   'explain.cold-engine': NoArgs
   'meaning.not-at-idle': NoArgs
   'explain.not-at-idle': NoArgs
-  'meaning.speed-unsteady': NoArgs
-  'explain.speed-unsteady': NoArgs
+  'meaning.events-left-out': NoArgs
+  'explain.events-left-out': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1693,7 +1693,7 @@ export interface Catalogue {
   'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
-  'remark.speed-unsteady': { spreadPct: Figure; meanRpm: Figure; limitPct: Figure }
+  'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
@@ -1703,7 +1703,6 @@ export interface Catalogue {
   'gate.level-drift': NoArgs
   'gate.cold-engine': NoArgs
   'gate.not-at-idle': NoArgs
-  'gate.speed-unsteady': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs
   'gate.polarity-contradicted': NoArgs
@@ -1734,6 +1733,54 @@ export interface Catalogue {
   'prove.all-hold': NoArgs
   'prove.not-all-hold': NoArgs
   'prove.written': { path: Arg }
+  'leak-hunt.left-capped': { place: Arg; test: Arg }
+  'leak-hunt.left-capped-brakes': { place: Arg; test: Arg }
+  'leak-hunt.next.spray': { place: Arg }
+  'leak-hunt.next.cap': { place: Arg }
+  'leak-hunt.next.cap-and-spray': { place: Arg }
+  'leak-hunt.next.again': { place: Arg }
+  'leak-hunt.next.smoke': NoArgs
+  'leak-hunt.next.meter': NoArgs
+  'leak-hunt.next.duct': NoArgs
+  'leak-hunt.next.throttle': NoArgs
+  'leak-hunt.next.plenum': NoArgs
+  'leak-hunt.next.hoses': NoArgs
+  'leak-hunt.next.vacuum-hoses': NoArgs
+  'leak-hunt.next.breather': NoArgs
+  'leak-hunt.next.brake-servo': NoArgs
+  'leak-hunt.next.purge': NoArgs
+  'leak-hunt.next.recirculation': NoArgs
+  'leak-hunt.next.manifold': NoArgs
+  'leak-hunt.next.manifold-bank': { bank: Arg }
+  'leak-hunt.next.runner': { cylinder: Arg }
+  'leak-hunt.next.port': { cylinder: Arg }
+  'chart.hunt.title': NoArgs
+  'chart.hunt.alt': { places: Arg; untried: Figure }
+  'chart.hunt.alt-place': { place: Arg; state: Arg }
+  'chart.hunt.meter': NoArgs
+  'chart.hunt.duct': NoArgs
+  'chart.hunt.throttle': NoArgs
+  'chart.hunt.plenum': NoArgs
+  'chart.hunt.manifold': NoArgs
+  'chart.hunt.manifold-bank': { bank: Arg }
+  'chart.hunt.runners': NoArgs
+  'chart.hunt.ports': NoArgs
+  'chart.hunt.valves': NoArgs
+  'chart.hunt.hose-vacuum': NoArgs
+  'chart.hunt.hose-breather': NoArgs
+  'chart.hunt.hose-brake-servo': NoArgs
+  'chart.hunt.hose-purge': NoArgs
+  'chart.hunt.hose-recirculation': NoArgs
+  'chart.hunt.state.answered': NoArgs
+  'chart.hunt.state.through': NoArgs
+  'chart.hunt.state.disputed': NoArgs
+  'chart.hunt.state.silent': NoArgs
+  'chart.hunt.state.capped': NoArgs
+  'chart.hunt.state.unclear': NoArgs
+  'chart.hunt.untried': NoArgs
+  'chart.hunt.next': NoArgs
+  'chart.hunt.entry': { place: Arg; state: Arg; tests: Arg }
+  'chart.hunt.entry-after': { entry: Arg; after: Arg }
 }
 
 export type TextKey = keyof Catalogue

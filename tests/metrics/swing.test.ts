@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { findSwing, type CycleSpeed } from '../../src/metrics/swing.ts'
+import type { CycleSpeed } from '../../src/metrics/cycle-speeds.ts'
+import { findSwing } from '../../src/metrics/swing.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { present } from './analytic-wave.ts'
 

@@ -1,4 +1,5 @@
 import type { Limits } from '../../limits/limits.ts'
+import { isLeftOut } from '../../metrics/cycle-speeds.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
 import {
   compareConditions,
@@ -60,7 +61,7 @@ function withEvents(
         figures: measures.figures,
         events: byFile
           .get(measures.capture)!
-          .events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial')),
+          .events.filter((e) => e.cylinder === cylinder && !e.flags.includes('partial') && !isLeftOut(e)),
       },
     ]),
   )

@@ -42,8 +42,8 @@ interface Given {
   program: string
 }
 
-/** Limits that bear on the lines drawn: an event too short to burn has no marks on its line. */
-const DRAWING_LIMITS = ['stubBurnMs'] as const
+/** Limits that bear on what is kept: an event too short to burn has no marks on its line, one off the speed is not drawn. */
+const KEPT_LIMITS = ['stubBurnMs', 'crankingMostRpm', 'ownSpeedPct', 'idleMostRpm'] as const
 
 /**
  * Reads, finds and measures capture by capture, keeping no samples, so that memory is that of the largest capture.
@@ -76,7 +76,7 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
     entry,
     engine: jobFolder.job.engine,
     instrument,
-    limits: DRAWING_LIMITS.map((name) => limit(limits, name)),
+    limits: KEPT_LIMITS.map((name) => limit(limits, name)),
   }
   const path = jobFolder.files.get(entry.file)!
   const kept = await store.find(key, path)

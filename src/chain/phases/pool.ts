@@ -86,7 +86,7 @@ function poolOf(
     )
   const speed = members.reduce((best, { speed: s }) => (cyclesOf(s) > cyclesOf(best) ? s : best), first.speed)
   const durationS = members.reduce((sum, c) => sum + c.record.duration_s, 0)
-  const facts = { durationS, sampleRateHz: first.record.sample_rate_hz, channels: [], jumps: NO_JUMPS }
+  const facts = { durationS, sampleRateHz: first.record.sample_rate_hz, channels: [], ...NOTHING_LOST }
   return {
     entry,
     files: members.map((c) => c.entry.file),
@@ -103,7 +103,11 @@ function poolOf(
   }
 }
 
-const NO_JUMPS = { gaps: 0, missingS: 0, repeats: 0, events: 0 }
+/** What a capture lost is remarked on beside that capture. */
+const NOTHING_LOST = {
+  jumps: { gaps: 0, missingS: 0, repeats: 0, events: 0 },
+  leftOut: { starting: 0, offSpeed: 0, of: 0 },
+}
 const cyclesOf = ({ mean }: SpeedMeasures): number => (mean.ok ? mean.n : -1)
 
 /** Remarks of several captures, of each kind the first for the cylinders it concerns. */

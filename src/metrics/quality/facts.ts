@@ -28,12 +28,20 @@ export interface ClockJumps {
   events: number
 }
 
+/** Events not of the capture's condition by their own speed, of how many. */
+export interface EventsLeftOut {
+  starting: number
+  offSpeed: number
+  of: number
+}
+
 /** Facts on the quality of a capture that no cylinder's figure shows. */
 export interface QualityFacts {
   durationS: number
   sampleRateHz: number
   channels: readonly ChannelQuality[]
   jumps: ClockJumps
+  leftOut: EventsLeftOut
   /** Frames of a triggered recorder: how many, their median length, and the events cut by their ends. Undefined where the record is one. */
   frames?: { count: number; lengthS: number; cut: number }
 }

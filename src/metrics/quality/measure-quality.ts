@@ -27,6 +27,11 @@ export function measureQuality(
     sampleRateHz: 1 / capture.sampleS,
     channels,
     jumps: clockJumps(capture, found.events),
+    leftOut: {
+      starting: measured.filter((e) => e.flags.includes('starting')).length,
+      offSpeed: measured.filter((e) => e.flags.includes('off_speed')).length,
+      of: measured.length,
+    },
     ...framesOf(capture, found.events),
   }
 }

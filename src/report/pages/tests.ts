@@ -2,6 +2,7 @@ import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say, sayer, sayLoose } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
+import type { Block } from '../blocks/block.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
@@ -53,9 +54,16 @@ export function tests({ result, texts, charts }: PageInput): Section {
           meaning(texts, test, shared),
         ]),
       }),
+      ...leakHunt(result.leak_hunt),
       ...chartBlocks(plans),
     ],
   }
+}
+
+/** The next joint, and ports that were left closed, above the drawing of the hunt. */
+function leakHunt(hunt: PageInput['result']['leak_hunt']): Block[] {
+  const said = [...(hunt?.next ? [hunt.next.says] : []), ...(hunt?.left_capped ?? []).map(({ says }) => says)]
+  return said.map(({ text }) => paragraph(text, { keepWithNext: true }))
 }
 
 /** What limits a kind of test, whatever came out of it. */

@@ -3,13 +3,13 @@ import type { Limits } from '../../limits/limits.ts'
 import { clockJumps } from './clock-jumps.ts'
 import { coldEngine } from './cold-engine.ts'
 import type { GateInput } from './define-gate.ts'
+import { eventsLeftOut } from './events-left-out.ts'
 import { fewEvents } from './few-events.ts'
 import { frames } from './frames.ts'
 import { levelDrift } from './level-drift.ts'
 import { lineSlow } from './line-slow.ts'
 import { notAtIdle } from './not-at-idle.ts'
 import { ratioUnknown } from './ratio-unknown.ts'
-import { speedUnsteady } from './speed-unsteady.ts'
 import { stepsCoarse } from './steps-coarse.ts'
 
 /**
@@ -24,8 +24,8 @@ export const GATES = [
   levelDrift,
   coldEngine,
   notAtIdle,
-  speedUnsteady,
   ratioUnknown,
+  eventsLeftOut,
   clockJumps,
   frames,
 ] as const

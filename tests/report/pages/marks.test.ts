@@ -108,8 +108,9 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
   test('the charts hold those of the figures they draw, and no other', () => {
     const { cylinders, traces } = marksOf(result)
     const sprays = result.tests.filter(({ instant }) => instant !== null).map(({ mark }) => mark)
+    const hunted = (result.leak_hunt?.places ?? []).flatMap(({ tests }) => tests)
     const inCharts = union(...[...charts.values()].map(marksIn))
-    expect(sorted(inCharts)).toEqual(sorted([...cylinders, ...sprays, ...traces]))
+    expect(sorted(inCharts)).toEqual(sorted(new Set([...cylinders, ...sprays, ...hunted, ...traces])))
     for (const stage of ['before', 'after'] as const) {
       const ofStage = result.cylinders.filter((c) => c.stage === stage).map(({ mark }) => mark)
       for (const kind of ['late-rise', 'firing-voltage', 'spark-lines']) {

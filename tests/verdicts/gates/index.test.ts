@@ -13,7 +13,7 @@ const FROM_IGNITION = [
   'no-lines',
 ]
 /** Gates that never forbid a verdict on mixture or circuit, only kV. */
-const ONLY_SHOWN = ['ratio-unknown', 'clock-jumps']
+const ONLY_SHOWN = ['ratio-unknown', 'frames', 'events-left-out', 'clock-jumps']
 
 test.each(GATES.map((g) => [g.id, g] as const))(
   '%s names limits and sources that exist, and has its texts',

@@ -1,0 +1,328 @@
+import { dice as makeDice, type Dice } from './dice.ts'
+import { allOf, drawEngine, type ComposedEngine } from './engines.ts'
+import {
+  drawFault,
+  factsOf,
+  faultKinds,
+  LEAKS,
+  type EngineFacts,
+  type Fault,
+  type FaultKind,
+} from './faults.ts'
+import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
+import { drawWaves, type Columns } from './wave.ts'
+
+/** What was done to the engine, told by its effect. */
+export type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
+
+/** What is so, whatever the record says of it. */
+export interface Truth {
+  engine: ComposedEngine
+  /** Faults when the car came in, and after the work (the same ones without work). */
+  found: readonly Fault[]
+  now: readonly Fault[]
+  work: Work
+  /** Whether a capture of the stage exists that shows the engine warm and at its time. */
+  captured: { before: boolean; after: 'no' | 'good' | 'cold' | 'early' }
+  /** Faults that figures or findings of the record show. */
+  shown: readonly Shown[]
+  /** Causes about whose place the log notes what is not so. */
+  mistaken: readonly string[]
+  facts: { before: EngineFacts; after: EngineFacts }
+  /** The cause the technician states, and whether it is one of the true ones. */
+  stated: 'right' | 'wrong' | 'none'
+}
+
+export interface ComposedJob {
+  seed: number
+  workOrder: string
+  truth: Truth
+  /** Files of the job folder by their path in it. */
+  files: ReadonlyMap<string, string>
+}
+
+/** Kinds that may stand beside another fault without hiding it. */
+const BESIDE: readonly FaultKind[] = ['open lead', 'coil', 'valve', 'injector leaking']
+
+/** Draws a whole job from a seed: the same seed, the same bytes. */
+export function composeJob(seed: number): ComposedJob {
+  const dice = makeDice(seed)
+  const engine = drawEngine(dice)
+  const found = drawFaults(engine, dice)
+  const work: Work = found.length === 0 ? 'none' : drawWork(found, dice)
+  const now = afterWork(work, { engine, found, dice })
+  const before = factsOf(engine, found, dice)
+  const after = work === 'none' ? before : maskedOr(work, factsOf(engine, now, dice), before)
+  const zeal = dice.weighed([[0.35, 1] as const, [0.7, 2] as const, [1, 2] as const])
+  const errs = dice.chance(0.15)
+  const captured = {
+    before: dice.chance(0.9),
+    after: work === 'none' ? ('no' as const) : dice.weighed(AFTER),
+  }
+  if (!captured.before && captured.after === 'no') captured.before = true
+
+  const tests = writeTests({
+    engine,
+    faults: found,
+    facts: before,
+    stage: 'before',
+    dice,
+    zeal,
+    errs,
+    from: 5,
+  })
+  const repairAt = tests.until + 45
+  const done = repaired(work, { engine, found, dice })
+  const repair: LogRow[] =
+    done === undefined ? [] : [{ at: clock(repairAt), step: 'repair', place: done, ...wordOf(work, dice) }]
+  const later =
+    work === 'none'
+      ? undefined
+      : writeTests({
+          engine,
+          faults: now,
+          facts: after,
+          stage: 'after',
+          dice,
+          zeal: work === 'masked' ? 1 : zeal * 0.6,
+          errs: false,
+          from: repairAt + 5,
+        })
+  const shown = [
+    ...tests.shown,
+    ...(later?.shown ?? []),
+    ...(captured.before ? found.filter(plainInWaves).map((fault) => byCapture('before', fault)) : []),
+    ...(captured.after === 'good' && work !== 'masked'
+      ? now.filter(plainInWaves).map((fault) => byCapture('after', fault))
+      : []),
+  ]
+  const waves = new Map<string, Columns>()
+  const entries: string[] = []
+  const sampleHz = 100_000
+  const record = (stage: 'before' | 'after', facts: EngineFacts, how: { at: number; engine: string }) => {
+    const file = `captures/${stage}.csv`
+    waves.set(
+      file,
+      drawWaves(
+        {
+          firingOrder: engine.firingOrder,
+          cylinders: facts.cylinders,
+          rpm: dice.between(760, 880),
+          swingRpm: facts.swingRpm,
+          swingS: dice.between(1.2, 2.2),
+          cycles: 16 + dice.integer(6),
+          sampleHz,
+          pickups: engine.ignition === 'distributor' ? 'one' : 'each',
+        },
+        dice,
+      ),
+    )
+    entries.push(captureYaml({ file, stage, sampleHz, engine, taken: clock(how.at), warm: how.engine }))
+  }
+  if (captured.before) record('before', before, { at: 2, engine: 'warm' })
+  if (captured.after !== 'no')
+    record('after', captured.after === 'early' ? before : after, {
+      at: captured.after === 'early' ? repairAt - 20 : (later?.until ?? repairAt) + 5,
+      engine: captured.after === 'cold' ? 'cold' : 'warm',
+    })
+
+  const { stated, cause } = drawStated({ engine, found, dice })
+  const workOrder = `CM-${seed}`
+  const rows = [...tests.rows, ...repair, ...(later?.rows ?? [])]
+  const files = new Map<string, string>([
+    [
+      'job.yaml',
+      jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice }),
+    ],
+    ['test-log.csv', logCsv(rows)],
+    ...tests.traces,
+    ...[...waves].map(([file, columns]) => [file, captureCsv(columns)] as const),
+  ])
+  const truth: Truth = {
+    engine,
+    found,
+    now,
+    work,
+    captured,
+    shown,
+    mistaken: tests.mistaken,
+    facts: { before, after },
+    stated,
+  }
+  return { seed, workOrder, truth, files }
+}
+
+const AFTER = [
+  ['good', 7],
+  ['no', 2],
+  ['cold', 0.7],
+  ['early', 0.7],
+] as const
+
+function drawFaults(engine: ComposedEngine, dice: Dice): Fault[] {
+  if (dice.chance(0.1)) return []
+  const first = drawFault(engine, dice)
+  if (dice.chance(0.8)) return [first]
+  const among =
+    first.kind === 'injector restricted' ? [first.kind] : BESIDE.filter((kind) => kind !== first.kind)
+  const second = drawFault(engine, dice, among)
+  // two faults of one cylinder hide each other
+  const apart = first.cylinders.length > 1 || first.cylinders[0] !== second.cylinders[0]
+  return apart && !first.small ? [first, second] : [first]
+}
+
+function drawWork(found: readonly Fault[], dice: Dice): Work {
+  const leak = found.length === 1 && LEAKS.includes(found[0]!.kind) && found[0]!.cylinders.length > 1
+  return dice.weighed([
+    ['none', 3],
+    ['right', 5],
+    ['wrong', 2],
+    ['half', found.length > 1 ? 4 : 0],
+    ['uncovers', 1],
+    ['masked', leak ? 1 : 0],
+  ] as const)
+}
+
+type About = { engine: ComposedEngine; found: readonly Fault[]; dice: Dice }
+
+function afterWork(work: Work, { engine, found, dice }: About): readonly Fault[] {
+  if (work === 'right') return []
+  if (work === 'half') return found.slice(1)
+  // a lead or a plug of coil left off
+  if (work === 'uncovers')
+    return [drawFault(engine, dice, [engine.ignition === 'distributor' ? 'open lead' : 'coil'])]
+  return found
+}
+
+/** The fuel control makes up for the leak: lines in order, trims as before. */
+function maskedOr(work: Work, facts: EngineFacts, before: EngineFacts): EngineFacts {
+  if (work !== 'masked') return facts
+  const level = [...facts.cylinders].map(([c, wave]) => [c, { ...wave, latePct: 4 }] as const)
+  return { ...facts, cylinders: new Map(level), trims: before.trims, swingRpm: 10 }
+}
+
+/** The place worked at, in the technician's words; undefined where nothing was done. */
+function repaired(work: Work, { engine, found, dice }: About): string | undefined {
+  if (work === 'none') return undefined
+  if (work !== 'wrong')
+    return found.length > 1 && work !== 'half' ? found.map((f) => f.place).join(' and ') : found[0]!.place
+  const causes = found.map((f) => f.cause)
+  const amiss = faultKinds.filter((kind) => kind !== 'coil' && kind !== 'open lead')
+  for (;;) {
+    const other = drawFault(engine, dice, amiss)
+    if (
+      !causes.includes(other.cause) &&
+      !(/injector/.test(other.kind) && found.some((f) => /injector|runner/.test(f.kind)))
+    )
+      return other.place
+  }
+}
+
+const wordOf = (work: Work, dice: Dice): LogRow =>
+  dice.chance(0.6)
+    ? { outcome: work === 'wrong' && dice.chance(0.5) ? 'not fixed' : 'fixed' }
+    : { note: 'renewed' }
+
+/** Plain to a practised eye in the lines of a warm idle. */
+const plainInWaves = ({ small }: Fault): boolean => !small
+const byCapture = (stage: Shown['stage'], fault: Fault): Shown => ({ stage, fault, by: 'capture' })
+
+function drawStated({ engine, found, dice }: About): { stated: Truth['stated']; cause: string | undefined } {
+  const stated = dice.weighed([
+    ['none', 6],
+    ['right', found.length > 0 ? 2 : 0],
+    ['wrong', found.length > 0 ? 1 : 0],
+  ] as const)
+  if (stated === 'none') return { stated, cause: undefined }
+  if (stated === 'right') return { stated, cause: `${found[0]!.place} faulty` }
+  for (;;) {
+    const other = drawFault(engine, dice)
+    if (!found.some((f) => f.cause === other.cause)) return { stated, cause: `${other.place} faulty` }
+  }
+}
+
+const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
+
+function captureYaml(it: {
+  file: string
+  stage: string
+  sampleHz: number
+  engine: ComposedEngine
+  taken: string
+  warm: string
+}): string {
+  const limits = 'limits: [-30, 29.97]'
+  const channels =
+    it.engine.ignition === 'distributor'
+      ? [
+          `{ column: secondary_kv, carries: secondary, cylinders: all, unit: kV, ${limits} }`,
+          '{ column: sync_v, carries: sync, cylinder: 1, unit: V }',
+        ]
+      : allOf(it.engine).map(
+          (c) => `{ column: cyl${c}_kv, carries: secondary, cylinders: ${c}, unit: kV, ${limits} }`,
+        )
+  return [
+    `  - file: ${it.file}`,
+    `    stage: ${it.stage}`,
+    '    condition: idle',
+    `    engine: ${it.warm}`,
+    `    taken: ${it.taken}`,
+    `    time: { sample_rate_hz: ${it.sampleHz} }`,
+    '    channels:',
+    ...channels.map((channel) => `      - ${channel}`),
+  ].join('\n')
+}
+
+function jobYaml(it: {
+  workOrder: string
+  engine: ComposedEngine
+  entries: readonly string[]
+  traces: readonly string[]
+  cause: string | undefined
+  done: string | undefined
+  dice: Dice
+}): string {
+  const { engine, dice } = it
+  const traces = it.traces.map(
+    (file) =>
+      `  - file: ${file}\n    time: { column: time_s, unit: s }\n    channels: [ { column: rpm, carries: speed, unit: rpm } ]`,
+  )
+  return [
+    'format: 1',
+    `work_order: "${it.workOrder}"`,
+    'opened: 2026-05-12',
+    'shop: { name: Composed Test Garage (invented) }',
+    'technician: { name: T. Composed }',
+    'vehicle: { year: 2006, make: Invented, model: Model }',
+    'engine:',
+    `  cylinders: ${engine.cylinders}`,
+    `  firing_order: ${list(engine.firingOrder)}`,
+    `  ignition: ${engine.ignition}`,
+    '  fuel: E10',
+    ...(engine.banks
+      ? [
+          `  banks: { ${Object.entries(engine.banks)
+            .map(([bank, cylinders]) => `${bank}: ${list(cylinders)}`)
+            .join(', ')} }`,
+        ]
+      : []),
+    `complaint: "${dice.pick(['shakes at idle', 'light on', 'uneven idle', 'hesitates'])}"`,
+    ...(it.cause === undefined ? [] : [`cause: "${it.cause}"`]),
+    ...(it.done !== undefined && dice.chance(0.5) ? [`correction: "${it.done} renewed"`] : []),
+    'instrument: { voltage_uncertainty_percent: 5 }',
+    'captures:',
+    ...it.entries,
+    ...(traces.length > 0 ? ['traces:', ...traces] : []),
+    '',
+  ].join('\n')
+}
+
+/** A capture as text; figures have two decimals, as the recorder steps. */
+function captureCsv({ secondary, sync }: Columns): string {
+  const head = sync ? 'secondary_kv,sync_v' : secondary.map((_, i) => `cyl${i + 1}_kv`).join(',')
+  const columns = sync ? [...secondary, sync] : secondary
+  const lines = Array.from({ length: secondary[0]!.length }, (_, i) =>
+    columns.map((column) => (column === sync ? String(column[i]!) : column[i]!.toFixed(2))).join(','),
+  )
+  return `${head}\n${lines.join('\n')}\n`
+}
