@@ -44,7 +44,7 @@ export function channelEvents(
     frames.length > 0
       ? undefined
       : findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
-  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }))
+  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }), recorder)
   const waves = found.map((event, i) => {
     const stretch = stretchAt(walls, event.breakdown, data.length)
     return makeWave(signal, event, {
@@ -96,7 +96,10 @@ function restsBetween(
 }
 
 /** Past this long after a spark its coil has rung out, so that what moves the rest is the pickup. */
-const RUNG_OUT_S = 3e-3
+const RUNG_OUT_S = 5e-3
+/** Where the next dwell comes sooner, the rest just before it is taken: the coil rings there as before every event. */
+const SHORT_REST_S = 0.6e-3
+const TURNS_OVER_S = 1e-3
 
 /** The rest before every event whose instants are all seen, and the stretch at rest after it. */
 function restsAfter(
@@ -112,8 +115,8 @@ function restsAfter(
         ? wall
         : following?.dwellStart
     if (next === undefined) return []
-    return [
-      { restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } },
-    ]
+    const to = next - CLEAR_S / sampleS
+    const from = Math.min(sparkEnd + RUNG_OUT_S / sampleS, to - SHORT_REST_S / sampleS)
+    return from > sparkEnd + TURNS_OVER_S / sampleS ? [{ restAt, restKv, quiet: { from, to } }] : []
   })
 }

@@ -39,6 +39,8 @@ export interface EventWave {
   quantumKv: number
   /** The recorder's upper limit in this wave's kV (upright, above level), if known. */
   limitKv: number | undefined
+  /** Standard uncertainty of the inverse time constant of the pickup's droop, 1/s; absent where nothing shows it. */
+  droopU?: number
 }
 
 /** What happened at one breakdown. */

@@ -56,7 +56,7 @@ export function makeWave(
       : event.sparkEnd + samplesIn(AFTER_END_S, sampleS)
   const kv = upright(signal, from, Math.ceil(Math.min(last, after)))
   const { restAt, restKv } = event
-  if (droop && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
+  if (droop && droop.perS > 0 && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
   const atRest = hum && event.restAt !== undefined ? hum.at(event.restAt) : 0
   for (let i = 0; i < kv.length; i++) kv[i]! -= event.restKv + (hum ? hum.at(from + i) - atRest : 0)
   const local = (at: number | undefined): number | undefined => (at === undefined ? undefined : at - from)
@@ -70,6 +70,7 @@ export function makeWave(
     baselineKv: event.restKv,
     noiseKv: eventNoise(signal, event, recorder),
     quantumKv: recorder.quantumKv,
+    ...(droop && { droopU: droop.u }),
     limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
   }
 }

@@ -1,5 +1,6 @@
 import { betweenGroups } from '../maths/between-groups.ts'
 import type { Unit } from '../units/measured.ts'
+import { isLeftOut } from './cycle-speeds.ts'
 import type { CylinderMeasures, CylinderSummaries, FigureName, MeasuredEvent, Summary } from './figures.ts'
 import { summarise, type SummaryAbout } from './summarise.ts'
 
@@ -42,9 +43,10 @@ export function poolCylinder(
 }
 
 const valuesOf = (events: readonly MeasuredEvent[], name: FigureName): number[] =>
-  events.flatMap(({ kind, flags, figures }) => {
-    const figure = figures[name]
-    return figure.ok && kind === 'firing' && !flags.includes('partial') ? [figure.value] : []
+  events.flatMap((event) => {
+    const figure = event.figures[name]
+    const counts = event.kind === 'firing' && !event.flags.includes('partial') && !isLeftOut(event)
+    return figure.ok && counts ? [figure.value] : []
   })
 
 /** The interval with what differs between the captures. */
