@@ -5,7 +5,7 @@
  *   node src/bootstrap.mjs start [folder...]    ... then report the folders, or every demo job in inputs/
  *   node src/bootstrap.mjs run <script> [...]   ... then run a built script, such as demo/make-demo.js
  *   node src/bootstrap.mjs test [...]           ... then run every test
- *   node src/bootstrap.mjs prepare              what npm calls when it installs from this folder or packs it
+ *   node src/bootstrap.mjs prepare | prepack    what npm calls when it installs from this folder, and when it packs it
  *
  * Installation and build are paid once: each leaves the digest of what it was made from, and is skipped while that holds.
  * Plain JavaScript without packages, because it runs before there are any.
@@ -128,6 +128,13 @@ switch (what) {
   case 'prepare':
     build()
     break
+  case 'prepack':
+    build()
+    if (!existsSync(at('dist', 'app', 'run.js'))) {
+      console.error('burnline: not joined into few files, and only these are packed')
+      process.exit(70)
+    }
+    break
   case 'start':
     build()
     run(
@@ -157,6 +164,6 @@ switch (what) {
     ])
     break
   default:
-    console.error(`burnline: '${what}' is none of build, start, run, test, prepare`)
+    console.error(`burnline: '${what}' is none of build, start, run, test, prepare, prepack`)
     process.exit(64)
 }

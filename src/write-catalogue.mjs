@@ -1,6 +1,6 @@
 /**
  * Writes the types of what stands in templates/: src/texts/catalogue.ts (the key of every sentence with the arguments it
- * needs) and src/limits/keys.ts (keys of limits and sources). Plain JavaScript, because the program cannot be compiled
+ * needs) and src/limits/keys.ts (keys of limits, sources and causes). Plain JavaScript, because the program cannot be compiled
  * before they are there.
  *
  *   npm run words            writes both anew
@@ -46,11 +46,17 @@ export type TextKey = keyof Catalogue
 const union = (name, meaning, keys) =>
   `/** ${meaning} */\nexport type ${name} =\n${keys.map((key) => `  | '${key}'`).join('\n')}\n`
 
+const causes = template('causes.yaml')
+
 const keys = () =>
-  `${HEAD('templates/limits.yaml, reading-limits.yaml and sources.yaml')}
+  `${HEAD('templates/limits.yaml, reading-limits.yaml, sources.yaml and causes.yaml')}
 ${union('LimitKey', 'A limit that a verdict hangs on.', Object.keys(template('limits.yaml')))}
 ${union('ReadingLimitKey', 'A limit of how much is read.', Object.keys(template('reading-limits.yaml')))}
-${union('SourceKey', 'A source that a limit or rule names.', Object.keys(template('sources.yaml')))}`
+${union('SourceKey', 'A source that a limit or rule names.', Object.keys(template('sources.yaml')))}
+${union('CauseId', 'A cause of templates/causes.yaml.', Object.keys(causes.causes))}
+${union('EvidenceKind', 'A kind of evidence there.', Object.keys(causes.evidence))}
+${union('NextTestId', 'A test there that may be advised next.', Object.keys(causes.tests))}
+${union('FollowUpId', 'What follows there once a cause stands clear.', Object.keys(causes.follow_ups))}`
 
 const files = { 'src/texts/catalogue.ts': catalogue(), 'src/limits/keys.ts': keys() }
 const stale = Object.entries(files).filter(([file, text]) => {

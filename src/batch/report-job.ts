@@ -5,7 +5,7 @@ import { headline } from '../records/parts/headline.ts'
 import { sealedReport } from '../evidence/sealed-report.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
-import { openStore, STORE_FOLDER } from '../chain/measured-store.ts'
+import { NO_STORE, openStore, STORE_FOLDER } from '../chain/measured-store.ts'
 import { keepReplaced } from '../chain/replaced-report.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 import type { Why } from './up-to-date.ts'
@@ -36,7 +36,10 @@ export async function reportJob(
 ): Promise<JobOutcome> {
   const path = resolve(folder)
   try {
-    const store = openStore(join(outRoot, STORE_FOLDER))
+    // Whoever can write beside the outputs can write a measurement too: what is signed is measured now.
+    const anew = options.signingKeyPem !== undefined || why.some(({ code }) => code === 'forced')
+    const kept = openStore(join(outRoot, STORE_FOLDER))
+    const store = anew ? { ...kept, find: NO_STORE.find } : kept
     const { files, result, warnings } = await sealedReport(path, { ...options, made, store }, texts)
     const workOrder = result.job.work_order
     const output = join(outRoot, workOrder)

@@ -3,6 +3,7 @@ import { join, resolve, sep } from 'node:path'
 import type { Limits } from '../limits/limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
 import { digestFile } from '../files/digest-file.ts'
+import { verifyOutput } from '../evidence/verify-output.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import { statOf } from '../files/stat-of.ts'
@@ -23,13 +24,15 @@ export interface Wanted {
   outRoot: string
   made: MadeWith
   limits: Limits
+  /** The shop's public key (hex), where this call signs. */
+  publicKey?: string | undefined
   /** Name every change; otherwise the first that shows ends the search. */
   all: boolean
 }
 
 /**
- * Compares a job with the manifest of its output. Inputs are told by their bytes, hashed anew each time, never by a
- * time stamp; of the outputs presence and size are looked at (`verify` hashes them).
+ * Compares a job with the manifest of its output. Inputs and outputs are told by their bytes, hashed anew each time,
+ * never by a time stamp; the output has to hold as `verify` holds it, by the shop's key where it signs.
  *
  * @param folder     job folder
  * @param workOrder  its work order as surveyed
@@ -42,7 +45,8 @@ export async function standingOf(
   const output = workOrder === undefined ? undefined : join(wanted.outRoot, workOrder)
   const manifest = output === undefined ? undefined : readManifest(output)
   if (output === undefined || manifest === undefined) return due({ code: 'new', args: {} })
-  const why = [...changedMaking(manifest, wanted), ...changedOutputs(output, manifest)]
+  const why = changedMaking(manifest, wanted)
+  if (why.length === 0 || wanted.all) why.push(...(await changedOutputs(output, wanted.publicKey)))
   if (why.length === 0 || wanted.all) why.push(...(await changedInputs(resolve(folder), manifest)))
   return why.length > 0
     ? due(...why)
@@ -88,10 +92,11 @@ function differingLimits(were: Manifest['limits'], limits: Limits): Why[] {
   }))
 }
 
-function changedOutputs(output: string, { outputs }: Manifest): Why[] {
-  return outputs
-    .filter(({ file, bytes }) => sizeOf(join(output, file)) !== bytes)
-    .map(({ file }) => ({ code: 'output', args: { file } }))
+/** Files of an output that do not hold: changed, missing, not listed, or sealed by somebody else. */
+async function changedOutputs(output: string, publicKey: string | undefined): Promise<Why[]> {
+  const { findings } = await verifyOutput(output, publicKey === undefined ? {} : { publicKey })
+  const files = findings.filter(({ severity }) => severity === 'broken').map(({ file }) => file)
+  return [...new Set(files)].map((file) => ({ code: 'output', args: { file } }))
 }
 
 /** Inputs whose bytes differ, that are gone or lead out of the folder, and a test log that was not there before. */

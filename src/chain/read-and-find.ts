@@ -23,16 +23,21 @@ export interface Found {
 }
 
 /**
- * Reads a capture and finds its events. Where that fails, the mistakes that would make it fail are looked for, so that
- * a wrong unit of time or two columns taken for each other are told as what they are.
+ * Reads a capture and finds its events.
  * @throws JobError
  */
-export async function readAndFind(
+export const readAndFind = async (
   path: string,
   entry: CaptureEntry,
   { engine, reading }: { engine: Engine; reading: ReadingLimits },
-): Promise<Found> {
-  const capture = await readCapture(path, entry, reading)
+): Promise<Found> => findIn(await readCapture(path, entry, reading), engine)
+
+/**
+ * Finds the events of a capture. Where that fails, the mistakes that would make it fail are looked for, so that a wrong
+ * unit of time or two columns taken for each other are told as what they are.
+ * @throws JobError
+ */
+export function findIn(capture: Capture, engine: Engine): Found {
   const clock = clockProblem(capture)
   if (clock) throw new JobError([clock])
   try {

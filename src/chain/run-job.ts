@@ -15,7 +15,8 @@ import { jobRecord } from '../records/parts/job-record.ts'
 import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { cmsBytes } from '../seal/cms.ts'
+import { signerOf, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
@@ -48,6 +49,8 @@ export interface PageOptions {
   proof?: Proof
   /** The shop's private key (PEM), where it signs; written nowhere. */
   signingKeyPem?: string
+  /** Stated date of signing, YYYY-MM-DD; where it is left out, the day the job was closed. */
+  signedAt?: string
   /** The shop's own file: letterhead and logo. */
   shop?: ShopFile
   /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
@@ -93,6 +96,7 @@ export interface Recorded {
  */
 export async function runJob(folder: string, options: JobOptions, texts: Texts): Promise<JobOutput> {
   const { result, drawn, records, inputs, warnings } = await recordJob(folder, options, texts)
+  const certified = signerFor(options)?.certified
   const files = await renderOutputs({
     result,
     drawn,
@@ -101,6 +105,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     inputFile: (file) => readFile(inputs.get(file)!),
     embedCaptures: options.embedCaptures,
     logo: options.shop?.logo,
+    slotBytes: certified && cmsBytes(certified),
   })
   return { result, drawn, files, warnings }
 }
@@ -110,12 +115,13 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
  * @throws JobError with all problems of the job
  */
 export async function recordJob(folder: string, options: JobOptions, texts: Texts): Promise<Recorded> {
-  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const signer = signerFor(options)
   const limits = withValues(loadLimits(), options.limits ?? {})
   const reading = readingLimits(options.reading)
   const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
+  const certificate = certificateOf(signer, options.signedAt ?? job.closed)
   if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
     throw new JobError([otherShop(job.shop.name, shop.shop.name)])
   const replaced =
@@ -167,7 +173,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const first = assembleResult(texts, {
     version: options.version,
     page: options.page,
-    signingKey: signer?.fingerprint,
+    signing: { key: signer?.fingerprint, certificate },
     jobFolder,
     captures: captures.map((c) => c.record),
     pools: pools.map(({ files, record }) => ({ files, record })),
@@ -189,6 +195,24 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const drawn = drawnTraces(captures, traces, result)
   const records = recordFiles(result, eventsCsv(eventRows(captures)))
   return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
+}
+
+const signerFor = ({ signingKeyPem }: PageOptions): Signer | undefined =>
+  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
+
+/**
+ * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.
+ *
+ * @throws JobError where no date to sign with is stated
+ */
+function certificateOf(
+  signer: Signer | undefined,
+  date: string | undefined,
+): Result['program']['certificate'] {
+  if (!signer?.certified) return undefined
+  if (date === undefined) throw new JobError([problem('no-signing-date', { file: 'job.yaml' }, {})])
+  const { fingerprint, name } = signer.certified.certificate
+  return { sha256: fingerprint, name: name ?? '', signed_at: date }
 }
 
 /** A letterhead must be of the shop that did the work. */

@@ -15,7 +15,7 @@ import type { DrawnCylinder } from '../records/drawn-traces.ts'
 import { captureRecord } from '../records/parts/capture-record.ts'
 import type { CaptureRecord } from '../records/result.ts'
 import type { Texts } from '../texts/messages.ts'
-import { readAndFind } from './read-and-find.ts'
+import { readAndFind, type Found } from './read-and-find.ts'
 
 /** What measuring a capture needs to know besides the capture. */
 export interface TakeAbout {
@@ -47,16 +47,18 @@ export interface Taken {
  * @param path  absolute
  * @throws JobError
  */
-export async function takeCapture(
-  path: string,
-  entry: CaptureEntry,
-  { engine, instrument, limits, reading, texts }: TakeAbout,
-): Promise<Taken> {
-  const { stage } = entry
-  const { capture, found } = await readAndFind(path, entry, { engine, reading })
+export const takeCapture = async (path: string, entry: CaptureEntry, about: TakeAbout): Promise<Taken> =>
+  takeFound(await readAndFind(path, entry, about), about)
+
+/** Measures a capture whose events were found. */
+export function takeFound(
+  { capture, found }: Found,
+  { engine, instrument, limits, texts }: Omit<TakeAbout, 'reading'>,
+): Taken {
+  const { stage, condition } = capture.entry
   const measured = measureEvents(found, { stage, engine, limits })
-  const events = markOwnSpeed(measured, { condition: entry.condition, engine, limits })
-  const speed = measureSpeed(events, { stage, capture: entry.file, engine, instrument })
+  const events = markOwnSpeed(measured, { condition, engine, limits })
+  const speed = measureSpeed(events, { stage, capture: capture.entry.file, engine, instrument })
   const record = { ...captureRecord(texts, { capture, found, speed }), remarks: [] }
   return {
     record,

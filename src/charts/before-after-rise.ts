@@ -38,6 +38,8 @@ function marksOf(scene: Scene, texts: Texts): IntervalMark[] {
 }
 
 /** Late rise before and after the repair, a row a cylinder: before above with a dashed interval, after below with a solid one. */
+const SHORT = { before: 'chart.short.before', after: 'chart.short.after' } as const
+
 export function beforeAfterRise(
   pair: ScenePair,
   how: { axis: Axis; limit: number; texts: Texts },
@@ -56,7 +58,7 @@ export function beforeAfterRise(
       shiftPt: stage === 'before' ? -SHIFT_PT : SHIFT_PT,
       figure: figure ? printed(figure, 'signed', texts) : say(texts, 'chart.absent'),
       word,
-      stage: [say(texts, `chart.short.${stage}`), found?.record?.mark].filter(Boolean).join(' '),
+      stage: [say(texts, SHORT[stage]), found?.record?.mark].filter(Boolean).join(' '),
     }
   }
   const drawn = intervalRows({

@@ -3,7 +3,8 @@ import type { Result } from '../records/result.ts'
 import { formatNumber } from '../texts/format-quantity.ts'
 import type { Texts } from '../texts/messages.ts'
 import { placeWords } from '../texts/place-words.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import { say, wordOf } from '../texts/say.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
 import { VEGA_LITE_SCHEMA, type ChartPlan } from './chart-plan.ts'
 import { FULL_WIDTH_PT, QUIET, STRONG, TEXT_PT, VEGA_LITE_CONFIG } from './theme.ts'
 import { wrapText } from './wrap-text.ts'
@@ -15,7 +16,7 @@ const ROW_GAP_PT = 8
 const BAR_PT = 8
 
 const nameOf = (cause: Result['causes'][number], texts: Texts): string => {
-  const name = sayLoose(texts, `cause.${cause.id}`)
+  const name = wordOf(texts, CAUSE_WORDS, cause.id)
   return cause.place === null
     ? name
     : say(texts, 'chart.causes.at', { cause: name, place: placeWords(texts, cause.place) })

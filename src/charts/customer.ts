@@ -1,6 +1,7 @@
 import type { Result } from '../records/result.ts'
-import type { Texts } from '../texts/messages.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import type { Texts, WordKey } from '../texts/messages.ts'
+import { say } from '../texts/say.ts'
+import type { VerdictName } from '../verdicts/verdict-names.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec } from './drawing.ts'
 import type { KeyEntry } from './key-row.ts'
@@ -26,13 +27,29 @@ function oddOnes(result: Result, scene: Scene): number[] {
   return here.length < scene.cylinders.length ? here : []
 }
 
+/** What a line of this verdict means, in plain words. */
+const MEANS: Readonly<Record<VerdictName, WordKey>> = {
+  level: 'chart.customer.means.level',
+  lean: 'chart.customer.means.lean',
+  falling: 'chart.customer.means.falling',
+  rich: 'chart.customer.means.rich',
+  'low compression': 'chart.customer.means.low-compression',
+  borderline: 'chart.customer.means.borderline',
+  'external resistance': 'chart.customer.means.external-resistance',
+  'open secondary': 'chart.customer.means.open-secondary',
+  misfiring: 'chart.customer.means.misfiring',
+  'not judged': 'chart.customer.means.not-judged',
+}
+
+const HEADS = { before: 'chart.customer.before', after: 'chart.customer.after' } as const
+const ALTS = { before: 'chart.customer.alt-before', after: 'chart.customer.alt-after' } as const
+
 /** What the shape means in plain words, where the cylinders pointed out, or all, share one verdict; else nothing. */
 function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const speaking = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const verdicts = [...new Set(speaking.map(verdictOf))]
   const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
-  if (verdicts.length === 1)
-    return sayLoose(texts, `chart.customer.means.${verdicts[0]!.replaceAll(' ', '-')}`)
+  if (verdicts.length === 1) return say(texts, MEANS[verdicts[0]!])
   return say(
     texts,
     sure.length === 1 && sure[0] === 'level'
@@ -51,7 +68,7 @@ function panelOf(
     c.drawn ? [{ line: c.drawn.median, isOdd: odd.includes(c.cylinder) }] : [],
   )
   return {
-    head: both ? say(texts, `chart.customer.${scene.stage}`) : say(texts, 'chart.customer.recorded'),
+    head: both ? say(texts, HEADS[scene.stage]) : say(texts, 'chart.customer.recorded'),
     aside: '',
     marks: [],
     under: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
@@ -97,7 +114,7 @@ export function customerPicture(
   })
   const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
   const seen = scenes.map((scene) =>
-    say(texts, both ? `chart.customer.alt-${scene.stage}` : 'chart.customer.alt-recorded', {
+    say(texts, both ? ALTS[scene.stage] : 'chart.customer.alt-recorded', {
       means: meaning(scene, odd, texts),
     }),
   )

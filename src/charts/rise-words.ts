@@ -7,6 +7,9 @@ import { cylindersWords, figureOf, sentence, verdictOf, type PresentFigure } fro
 /** Verdicts that say the spark line's second half is not level. */
 const SHAPED = new Set(['lean', 'falling', 'rich', 'low compression'])
 
+const ONE = { up: 'chart.rise.one.up', down: 'chart.rise.one.down' } as const
+const MANY = { up: 'chart.rise.many.up', down: 'chart.rise.many.down' } as const
+
 interface Risen {
   cylinder: number
   figure: PresentFigure
@@ -24,12 +27,8 @@ function groupWords(group: readonly Risen[], way: 'up' | 'down', texts: Texts): 
   )
   return [
     group.length === 1
-      ? say(texts, `chart.rise.one.${way}`, { who, by: quantity(sizes[0]!) })
-      : say(texts, `chart.rise.many.${way}`, {
-          who,
-          low: quantity(Math.min(...sizes)),
-          high: quantity(Math.max(...sizes)),
-        }),
+      ? say(texts, ONE[way], { who, by: quantity(sizes[0]!) })
+      : say(texts, MANY[way], { who, low: quantity(Math.min(...sizes)), high: quantity(Math.max(...sizes)) }),
   ]
 }
 

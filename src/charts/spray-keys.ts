@@ -1,6 +1,7 @@
 import type { DrawnSpeed } from '../records/drawn-traces.ts'
-import type { Texts } from '../texts/messages.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import type { Finding } from '../test-log/findings.ts'
+import type { Texts, WordKey } from '../texts/messages.ts'
+import { say, wordOf } from '../texts/say.ts'
 import type { SymbolRow, TextRow } from './drawing.ts'
 import { note, text } from './drawing.ts'
 import { ACCENT, INK, PAPER, STRONG, TEXT_PT } from './theme.ts'
@@ -30,8 +31,17 @@ const looks = (finding: string): { shape: string; fill: string; ink: string } =>
   return { shape: 'square', fill: PAPER, ink: INK }
 }
 
-export const findingWord = (finding: string, texts: Texts): string =>
-  sayLoose(texts, `chart.finding.${finding.replaceAll(' ', '-')}`)
+/** What a test found, in a chart. */
+const FINDINGS: Readonly<Record<Finding, WordKey>> = {
+  response: 'chart.finding.response',
+  'no response': 'chart.finding.no-response',
+  unclear: 'chart.finding.unclear',
+  'in limits': 'chart.finding.in-limits',
+  'out of limits': 'chart.finding.out-of-limits',
+  recorded: 'chart.finding.recorded',
+}
+
+export const findingWord = (finding: string, texts: Texts): string => wordOf(texts, FINDINGS, finding)
 
 /** Sprays in the order of time, numbered by place and finding. */
 export function keySprays(sprays: DrawnSpeed['sprays']): KeyedSpray[] {

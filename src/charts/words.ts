@@ -1,12 +1,17 @@
 import type { CylinderRecord, FigureRecord } from '../records/result.ts'
+import { CONDITION_WORDS } from '../job/job-words.ts'
 import { listWords } from '../texts/list-words.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import { say, wordOf } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
+import { VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
+
+const ENGINE = { warm: 'chart.engine.warm', cold: 'chart.engine.cold' } as const
+const STAGE = { before: 'chart.stage.before', after: 'chart.stage.after' } as const
 
 /** Words several charts share. */
 export const verdictWord = (texts: Texts, verdict: CylinderRecord['verdict']): string =>
-  sayLoose(texts, `chart.verdict.${verdict.replaceAll(' ', '-')}`)
+  say(texts, VERDICT_WORDS[verdict])
 export const cylinderNumber = (texts: Texts, cylinder: number): string =>
   say(texts, 'chart.number', { cylinder: String(cylinder) })
 export const cylinderWord = (texts: Texts, cylinder: number): string =>
@@ -18,9 +23,9 @@ export function settingWords(
   scene: Omit<Scene, 'cylinders' | 'captures' | 'id'>,
   withStage = true,
 ): string {
-  const condition = sayLoose(texts, `chart.condition.${scene.condition.replaceAll(' ', '-')}`)
-  const engine = say(texts, `chart.engine.${scene.engine}`)
-  const stage = withStage ? [say(texts, `chart.stage.${scene.stage}`)] : []
+  const condition = wordOf(texts, CONDITION_WORDS, scene.condition)
+  const engine = say(texts, ENGINE[scene.engine])
+  const stage = withStage ? [say(texts, STAGE[scene.stage])] : []
   const repeat = scene.turn > 1 ? [say(texts, 'chart.repeat', { turn: scene.turn })] : []
   return [...stage, condition, engine, ...repeat].join(', ')
 }

@@ -1,7 +1,7 @@
 import { engineSchema } from '../job/schema.ts'
 import type { Answers, EngineGuess } from '../peek/drafted.ts'
-import type { Texts } from '../texts/messages.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import type { Arg, KeyNeeding, Texts, WordKey } from '../texts/messages.ts'
+import { say } from '../texts/say.ts'
 import type { AskLine } from './talk.ts'
 
 const IGNITIONS = engineSchema.shape.ignition.options
@@ -19,36 +19,37 @@ export async function askForJob(
   { texts, guessed }: { texts: Texts; guessed: (answers: Answers) => EngineGuess },
 ): Promise<Answers> {
   const answers: Answers = {}
-  const words = async (key: string): Promise<string | undefined> =>
-    (await ask(sayLoose(texts, `new.ask.${key}`))) || undefined
+  const words = async (key: WordKey): Promise<string | undefined> => (await ask(say(texts, key))) || undefined
   const choice = async <T>(
-    key: string,
+    key: KeyNeeding<{ guess: Arg }>,
     guess: string | undefined,
     read: (text: string) => T | undefined,
   ): Promise<T | undefined> => {
     for (let turn = 0; turn < MOST_TURNS; turn++) {
-      const text = await ask(
-        sayLoose(texts, `new.ask.${key}`, { guess: guess ?? say(texts, 'new.no-guess') }),
-      )
+      const text = await ask(say(texts, key, { guess: guess ?? say(texts, 'new.no-guess') }))
       const answer = text === '' ? undefined : read(text)
       if (text === '' || answer !== undefined) return answer
     }
     return undefined
   }
-  answers.workOrder = await words('work-order')
-  answers.shop = await words('shop')
-  answers.technician = await words('technician')
-  answers.make = await words('make')
-  answers.model = await words('model')
-  answers.complaint = await words('complaint')
-  answers.cylinders = await choice('cylinders', guessed(answers).cylinders.value?.toString(), wholeNumber)
+  answers.workOrder = await words('new.ask.work-order')
+  answers.shop = await words('new.ask.shop')
+  answers.technician = await words('new.ask.technician')
+  answers.make = await words('new.ask.make')
+  answers.model = await words('new.ask.model')
+  answers.complaint = await words('new.ask.complaint')
+  answers.cylinders = await choice(
+    'new.ask.cylinders',
+    guessed(answers).cylinders.value?.toString(),
+    wholeNumber,
+  )
   answers.firingOrder = await choice(
-    'firing-order',
+    'new.ask.firing-order',
     guessed(answers).firingOrder.value?.join(' '),
     order(guessed(answers).cylinders.value),
   )
-  answers.ignition = await choice('ignition', guessed(answers).ignition.value, oneOf(IGNITIONS))
-  answers.fuel = await choice('fuel', undefined, oneOf(FUELS))
+  answers.ignition = await choice('new.ask.ignition', guessed(answers).ignition.value, oneOf(IGNITIONS))
+  answers.fuel = await choice('new.ask.fuel', undefined, oneOf(FUELS))
   return answers
 }
 

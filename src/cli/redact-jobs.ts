@@ -7,7 +7,7 @@ import { loadTexts } from '../texts/load-texts.ts'
 import { say } from '../texts/say.ts'
 import { exitCodeOf, printProblems } from './print-problems.ts'
 import { readHandedIn, type HandedIn } from './read-handed-in.ts'
-import { readSigningKey } from './read-key.ts'
+import { readSigning } from './read-key.ts'
 import { readWriting, type WritingArgs } from './read-shop.ts'
 import { UsageError } from './usage-error.ts'
 import { VERSION } from './version.ts'
@@ -21,6 +21,7 @@ export interface RedactCall extends HandedIn, WritingArgs {
   folders: readonly string[]
   redact: string
   key: string | undefined
+  'signed-at': string | undefined
   out: string
   captures: boolean
   replaces: string | undefined
@@ -42,7 +43,7 @@ export async function redactJobs({
   const { language, ...written } = await readWriting({ page, language: asked, shop })
   const texts = loadTexts(language)
   const { redactJob } = await import('../evidence/redact-job.ts')
-  const signing = key === undefined ? {} : { signingKeyPem: readSigningKey(key) }
+  const signing = readSigning({ key, signedAt: handedIn['signed-at'] })
   const options: PageOptions = {
     ...written,
     version: VERSION,

@@ -1,9 +1,11 @@
 import { relative } from 'node:path'
 import { tallyOf, type JobOutcome } from '../batch/job-outcome.ts'
+import type { Why } from '../batch/up-to-date.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import { sentence, type Sentence } from '../texts/messages.ts'
+import { say } from '../texts/say.ts'
 import { printProblems } from './print-problems.ts'
 
 /** Tells how the jobs of a call end. */
@@ -41,8 +43,10 @@ export function plainTeller({ texts, why }: Told): Teller {
   }
 }
 
+const NOT_REPORTED = { invalid: 'batch.invalid', skipped: 'batch.skipped' } as const
+
 function lineOf(outcome: JobOutcome, texts: Texts): string {
-  if (outcome.state !== 'reported') return `${outcome.folder}  ${say(texts, `batch.${outcome.state}`)}`
+  if (outcome.state !== 'reported') return `${outcome.folder}  ${say(texts, NOT_REPORTED[outcome.state])}`
   const { workOrder, verdict, output, upToDate } = outcome
   return [
     workOrder,
@@ -52,8 +56,30 @@ function lineOf(outcome: JobOutcome, texts: Texts): string {
   ].join('  ')
 }
 
+/** Why a report is due. */
+function reason(why: Why): Sentence {
+  switch (why.code) {
+    case 'new':
+      return sentence('why.new')
+    case 'forced':
+      return sentence('why.forced')
+    case 'program':
+      return sentence('why.program')
+    case 'input':
+      return sentence('why.input', why.args)
+    case 'output':
+      return sentence('why.output', why.args)
+    case 'template':
+      return sentence('why.template', why.args)
+    case 'limit':
+      return sentence('why.limit', why.args)
+    case 'option':
+      return sentence('why.option', why.args)
+  }
+}
+
 const reasonsOf = (outcome: JobOutcome & { state: 'reported' }, texts: Texts): string[] =>
-  outcome.why.map((w) => sayLoose(texts, `why.${w.code}`, w.args))
+  outcome.why.map((why) => say(texts, reason(why)))
 
 /** One JSON object a line and job; the last line has the count under `total`. Nothing else is written. */
 export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {

@@ -1,17 +1,18 @@
-import { signerOf } from '../seal/signing-key.ts'
+import { signerOf, type Signer } from '../seal/signing-key.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { madeWith, type MadeWith } from './made-with.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
 export function madeForCall(options: PageOptions, language: string): MadeWith {
-  const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, shop } = options
+  const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, signedAt, shop } = options
   return madeWith(
     {
       page,
       language,
       captures: embedCaptures,
-      ...(signingKeyPem === undefined ? {} : { signing_key: signerOf(signingKeyPem).fingerprint }),
+      ...(signingKeyPem === undefined ? {} : signedWith(signerOf(signingKeyPem))),
+      ...(signedAt === undefined ? {} : { signed_at: signedAt }),
       ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
       // They bear on whether there is a report at all: one made under wider limits does not stand for one refused.
       ...(reading === undefined ? {} : { reading: JSON.stringify(reading) }),
@@ -22,6 +23,11 @@ export function madeForCall(options: PageOptions, language: string): MadeWith {
     language,
   )
 }
+
+const signedWith = ({ fingerprint, certified }: Signer) => ({
+  signing_key: fingerprint,
+  ...(certified && { certificate: certified.certificate.fingerprint }),
+})
 
 /**
  * What a reissue is made with: the report it replaces counts, so that another one replaced makes another report.

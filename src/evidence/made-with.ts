@@ -19,11 +19,13 @@ export interface MadeWith {
 
 /** Folder of the program's code as it runs: this file's own where the build joined it into few files, else all of them. */
 const HERE = dirname(fileURLToPath(import.meta.url))
-const PROGRAM = basename(HERE) === 'app' ? HERE : dirname(HERE)
+const IS_JOINED = basename(HERE) === 'app'
+const PROGRAM = IS_JOINED ? HERE : dirname(HERE)
 const PACKAGE = fileURLToPath(new URL('../../', import.meta.url))
-const PACKAGE_FILES = ['package.json', 'package-lock.json']
+/** Joined files hold the packages but the fonts, which package.json pins. Else the packages' versions are those of the lock file. */
+const PACKAGE_FILES = IS_JOINED ? ['package.json'] : ['package.json', 'package-lock.json']
 
-/** Takes the digests of the program as it runs and of its templates. The fonts come with the packages, whose lock file counts. */
+/** Takes the digests of the program as it runs and of its templates. The fonts come with a package, whose version counts. */
 export function madeWith(options: OutputOptions, language: string): MadeWith {
   const templates = fileURLToPath(TEMPLATES)
   const counted = filesBelow(templates).filter(

@@ -4,6 +4,7 @@ import { maskerOf, redactResult } from '../records/redact/redact-result.ts'
 import type { RedactableField } from '../records/redact/fields.ts'
 import { partsOfRecord } from '../records/redact/parts.ts'
 import type { Result } from '../records/result.ts'
+import { cmsBytes } from '../seal/cms.ts'
 import { commitmentsDigest, partDigest } from '../seal/commitments.ts'
 import { readSeal, sealManifest } from '../seal/seal-manifest.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
@@ -100,6 +101,7 @@ async function filesOf(
     inputFile: noPhotos,
     embedCaptures: false,
     logo,
+    slotBytes: signer?.certified && cmsBytes(signer.certified),
   })
   return files.set('report.pdf', sealPdf(files.get('report.pdf') as Uint8Array, signer))
 }

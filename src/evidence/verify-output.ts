@@ -1,10 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { z } from 'zod'
-import { embeddedFiles } from '../seal/embedded-files.ts'
+import { embeddedFiles, type EmbeddedFile } from '../seal/embedded-files.ts'
+import { PdfFile } from '../seal/pdf-file.ts'
 import { broken, type SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
 import { checkPdfSeal } from '../seal/seal-pdf.ts'
+import { checkSigners } from './verify-signers.ts'
 import { digestFile } from '../files/digest-file.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { isOutput } from './is-output.ts'
@@ -29,6 +31,10 @@ export interface Verified {
 
 const MANIFEST = 'manifest.json'
 const REPORT = 'report.pdf'
+/** Largest report that is looked into, bytes: the longest with its captures embedded has some 30 MB. */
+const MOST_REPORT_BYTES = 160 * 2 ** 20
+/** Largest manifest, bytes. */
+const MOST_MANIFEST_BYTES = 16 * 2 ** 20
 const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), bytes: z.number() }))
 
 /** Checks an output folder, or a report alone. A report that stands beside a manifest is checked alone as well: name its folder for more. */
@@ -37,16 +43,26 @@ export async function verifyOutput(path: string, settings: VerifySettings): Prom
   if (stat?.isDirectory()) return verifyFolder(path, settings)
   if (!stat)
     return { path, workOrder: undefined, manifest: undefined, findings: [broken('missing', basename(path))] }
-  return { path, workOrder: undefined, manifest: undefined, findings: verifyReport(path, settings) }
+  return { path, workOrder: undefined, manifest: undefined, findings: await verifyReport(path, settings) }
 }
 
 /** A report alone: its own seal, and its embedded files against the list of inputs it carries. */
-function verifyReport(path: string, { publicKey }: VerifySettings): SealFinding[] {
-  const pdf = readFileSync(path)
+async function verifyReport(path: string, { publicKey }: VerifySettings): Promise<SealFinding[]> {
   const file = basename(path)
+  const pdf = readWhole(path, MOST_REPORT_BYTES)
+  if (typeof pdf === 'string') return [broken(pdf, file)]
   const sealed = checkPdfSeal(pdf, file, publicKey)
   if (sealed.some((f) => f.code === 'not-a-pdf')) return sealed
-  return [...sealed, ...checkEmbedded(pdf, file)]
+  const files = await embeddedOrNothing(pdf)
+  if (!files) return [...sealed, broken('embedded-unreadable', file)]
+  return [...sealed, ...checkEmbedded(files, file), ...checkSigners({ record: files.get(RECORD)?.data, pdf })]
+}
+
+/** A regular file's bytes, or why it is not read: waiting on a pipe, or filling the memory, would answer nobody. */
+function readWhole(path: string, mostBytes: number): Uint8Array | 'not-a-file' | 'too-large' {
+  const stat = statOf(path)
+  if (!stat?.isFile()) return 'not-a-file'
+  return stat.size > mostBytes ? 'too-large' : readFileSync(path)
 }
 
 async function verifyFolder(folder: string, settings: VerifySettings): Promise<Verified> {
@@ -56,17 +72,18 @@ async function verifyFolder(folder: string, settings: VerifySettings): Promise<V
     manifest: digest,
     findings,
   })
-  const text = readOrNothing(join(folder, MANIFEST))
-  if (text === undefined) return found([broken('no-manifest', MANIFEST)])
+  const bytes = readWhole(join(folder, MANIFEST), MOST_MANIFEST_BYTES)
+  if (typeof bytes === 'string') return found([broken('no-manifest', MANIFEST)])
+  const text = Buffer.from(bytes).toString('utf8')
   const manifest = parseManifest(text)
   if (!manifest) return found([broken('not-a-manifest', MANIFEST)], undefined, sha256(text))
   // Bytes that are no UTF-8 read as another character; the digest below is of the text, so they are looked for first.
-  const asStored = sha256(readFileSync(join(folder, MANIFEST)))
+  const asStored = sha256(bytes)
   if (asStored !== sha256(text)) return found([broken('manifest-form', MANIFEST)], manifest, asStored)
   const findings = [
     ...checkManifestSeal(text, MANIFEST, settings.publicKey),
     ...(await checkFiles(folder, manifest)),
-    ...reportOf(folder, manifest, settings),
+    ...(await reportOf(folder, { manifest, text }, settings)),
     ...(await checkRedaction(folder, text, settings)),
   ]
   return found(findings, manifest, asStored)
@@ -120,24 +137,30 @@ const filesIn = (folder: string): Set<string> =>
       ),
   )
 
-function reportOf(folder: string, manifest: Manifest, { publicKey }: VerifySettings): SealFinding[] {
+async function reportOf(
+  folder: string,
+  { manifest, text }: { manifest: Manifest; text: string },
+  { publicKey }: VerifySettings,
+): Promise<SealFinding[]> {
   if (!manifest.outputs.some(({ file }) => file === REPORT)) return []
-  try {
-    const pdf = readFileSync(join(folder, REPORT))
-    return [...checkPdfSeal(pdf, REPORT, publicKey), ...checkEmbedded(pdf, REPORT, manifest)]
-  } catch {
-    return [] // missing: found with the files
-  }
+  const pdf = readWhole(join(folder, REPORT), MOST_REPORT_BYTES)
+  if (typeof pdf === 'string') return pdf === 'too-large' ? [broken(pdf, REPORT)] : [] // missing: found with the files
+  const sealed = checkPdfSeal(pdf, REPORT, publicKey)
+  const files = await embeddedOrNothing(pdf)
+  if (!files) return [...sealed, broken('embedded-unreadable', REPORT)]
+  return [
+    ...sealed,
+    ...checkEmbedded(files, REPORT, manifest),
+    ...checkSigners({ record: files.get(RECORD)?.data, pdf, manifest: text }),
+  ]
 }
 
 /**
  * The files embedded in a report: records as the manifest lists them, captures as the list of inputs names them, and
  * that list equal to the manifest's.
  */
-function checkEmbedded(pdf: Uint8Array, report: string, manifest?: Manifest): SealFinding[] {
-  const files = embeddedOrNothing(pdf)
-  if (!files) return [broken('embedded-unreadable', report)]
-  const inputs = inputsOf(files.get('inputs.json'))
+function checkEmbedded(files: Embedded, report: string, manifest?: Manifest): SealFinding[] {
+  const inputs = inputsOf(files.get('inputs.json')?.data)
   if (!inputs) return [broken('embedded-missing', report, { file: 'inputs.json' })]
   const records = new Map(
     manifest?.outputs
@@ -146,28 +169,29 @@ function checkEmbedded(pdf: Uint8Array, report: string, manifest?: Manifest): Se
   )
   const wanted = new Map([...inputs.map((i) => [i.file, i.sha256] as const), ...records])
   const findings: SealFinding[] = []
-  for (const [file, bytes] of files) {
+  for (const [file, { sha256: found }] of files) {
     if (file === 'inputs.json') continue
     const digest = wanted.get(file)
-    if (digest !== undefined && sha256(bytes) !== digest)
-      findings.push(broken('embedded-changed', report, { file }))
+    if (digest !== undefined && found !== digest) findings.push(broken('embedded-changed', report, { file }))
     if (digest === undefined && (manifest !== undefined || !OWN_RECORDS.includes(file)))
       findings.push(broken('embedded-extra', report, { file }))
   }
   for (const file of manifest ? records.keys() : OWN_RECORDS)
     if (!files.has(file)) findings.push(broken('embedded-missing', report, { file }))
-  const said = inputsOf(files.get('result.json'), 'inputs')
+  const said = inputsOf(files.get(RECORD)?.data, 'inputs')
   const lists = [said, ...(manifest ? [manifest.inputs] : [])]
   if (lists.some((list) => JSON.stringify(list) !== JSON.stringify(inputs)))
     findings.push(broken('inputs-differ', report))
   return findings
 }
 
-const OWN_RECORDS: readonly string[] = ['result.json', 'cylinders.csv', 'events.csv', 'tests.csv']
+type Embedded = ReadonlyMap<string, EmbeddedFile>
+const RECORD = 'result.json'
+const OWN_RECORDS: readonly string[] = [RECORD, 'cylinders.csv', 'events.csv', 'tests.csv']
 
-function embeddedOrNothing(pdf: Uint8Array): Map<string, Uint8Array> | undefined {
+async function embeddedOrNothing(pdf: Uint8Array): Promise<Embedded | undefined> {
   try {
-    return embeddedFiles(pdf)
+    return await embeddedFiles(new PdfFile(pdf), new Set(['inputs.json', RECORD]))
   } catch {
     return undefined // not written by this program, or damaged: the caller's finding
   }

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import { partsOfRecord } from '../records/redact/parts.ts'
 import type { Result } from '../records/result.ts'
-import { commitmentsDigest, partDigest } from '../seal/commitments.ts'
+import { commitmentsDigest, earlierPartDigest, partDigest } from '../seal/commitments.ts'
 import { broken, noted, type SealFinding } from '../seal/finding.ts'
 import { readSeal, sealedText, signatureFindings } from '../seal/seal-manifest.ts'
 import { digestFile } from '../files/digest-file.ts'
@@ -80,7 +80,8 @@ async function wrongParts(folder: string, parts: Redaction['parts']): Promise<st
     const value = path.startsWith('file/')
       ? await digestOf(folder, path.slice('file/'.length))
       : values.get(path)
-    if (partDigest({ path, value }, salt!) !== committed) wrong.push(path)
+    const digests = [partDigest, earlierPartDigest].map((of) => of({ path, value }, salt!))
+    if (!digests.includes(committed)) wrong.push(path)
   }
   const known = new Set(parts.map(({ path }) => path))
   return [...wrong, ...[...values.keys()].filter((path) => !known.has(path))]

@@ -6,6 +6,8 @@ import { JobError, problem } from '../problems/problem.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { isOutput } from '../evidence/is-output.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
+import type { SealFinding } from '../seal/finding.ts'
+import { checkManifestSeal } from '../seal/seal-manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 
 /** One job for a roll-up, and where it was found, for messages. */
@@ -46,25 +48,42 @@ export async function* fleetRows(paths: readonly string[]): AsyncGenerator<Sourc
 
 /** A job whose output cannot be used still has its row. */
 function rowOfFolder(folder: string): FleetRow {
-  const manifest = readManifest(folder)
+  const text = readOrNothing(join(folder, MANIFEST))
+  const manifest = text === undefined ? undefined : parseManifest(text)
   const workOrder = manifest?.work_order ?? basename(folder)
-  if (!manifest) return rowWithoutRecord(workOrder, 'unreadable', ['manifest'])
+  if (text === undefined || !manifest) return rowWithoutRecord(workOrder, 'unreadable', ['manifest'])
+  const seal = checkManifestSeal(text, MANIFEST)
+  if (seal.some(({ code }) => code === 'manifest-changed' || code === 'signature-invalid'))
+    return rowWithoutRecord(workOrder, 'altered', ['manifest'])
   try {
     const bytes = readFileSync(join(folder, RESULT))
     if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes))
       return rowWithoutRecord(workOrder, 'altered', ['record'])
     const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
-    return read.success ? rowOfResult(read.data) : rowWithoutRecord(workOrder, 'unreadable', ['record'])
+    if (!read.success) return rowWithoutRecord(workOrder, 'unreadable', ['record'])
+    return { ...rowOfResult(read.data), signed: isSignedAsNamed(seal, read.data.program.signing_key) }
   } catch {
     return rowWithoutRecord(workOrder, 'unreadable', ['record']) // missing, or no JSON: said in its row
   }
 }
 
-function readManifest(folder: string): Manifest | undefined {
+/** The record says who signed; the manifest over it has to be signed by that key. Of the report, `verify` says more. */
+const isSignedAsNamed = (seal: readonly SealFinding[], key: string | undefined): boolean =>
+  key !== undefined && seal.some(({ code, args }) => code === 'signed' && args.fingerprint === key)
+
+function readOrNothing(path: string): string | undefined {
   try {
-    return manifestSchema.safeParse(JSON.parse(readFileSync(join(folder, MANIFEST), 'utf8'))).data
+    return readFileSync(path, 'utf8')
   } catch {
-    return undefined // missing, or no JSON: said in the job's row
+    return undefined // missing: said in the job's row
+  }
+}
+
+function parseManifest(text: string): Manifest | undefined {
+  try {
+    return manifestSchema.safeParse(JSON.parse(text)).data
+  } catch {
+    return undefined // no JSON: said in the job's row
   }
 }
 

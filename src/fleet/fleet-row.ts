@@ -148,7 +148,6 @@ export function rowOfResult(result: FleetResult): FleetRow {
     vinCheck: vehicle.vin_check,
     uncertaintyStated: job.instrument.voltage_uncertainty_stated,
     changedLimits: result.limits.filter((l) => l.changed).length,
-    signed: result.program.signing_key !== undefined,
     version: result.program.version,
   }
 }

@@ -6,21 +6,21 @@ import { paragraph } from '../report/blocks/paragraph.ts'
 import { table, type Cell } from '../report/blocks/table.ts'
 import type { Block } from '../report/blocks/block.ts'
 import type { Section } from '../report/pages/page-input.ts'
-import { wordFor } from '../report/pages/words.ts'
 import { meaningOf } from '../texts/explain.ts'
 import { formatNumber } from '../texts/format-quantity.ts'
-import type { Args, Texts } from '../texts/messages.ts'
-import { sayLoose } from '../texts/say.ts'
+import type { Given, TextKey, Texts, WordKey } from '../texts/messages.ts'
+import { say, wordOf } from '../texts/say.ts'
 import type { VehicleHistory } from './attention.ts'
 import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
-import { verdictWord } from '../charts/words.ts'
-import type { VerdictName } from '../verdicts/verdict-names.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
+import { REPAIR_WORDS, VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import { periodOf } from './charts/time-axis.ts'
 import { timelines } from './charts/timelines.ts'
-import type { HistoryRow } from './repeats.ts'
+import type { JobState } from './fleet-row.ts'
+import type { HistoryRow, Repeat } from './repeats.ts'
 import { dayWords, monthWords, periodWords, vehicleName } from './words.ts'
-import { byCount, isRepairCase, isUnchecked, OUTCOMES, outcomeOf, type Tally } from './tally.ts'
+import { byCount, isRepairCase, isUnchecked, OUTCOMES, outcomeOf, type Outcome, type Tally } from './tally.ts'
 
 /** What a fleet report is made from. */
 export interface FleetInput {
@@ -41,6 +41,30 @@ const MOST_LISTED = 100
 const MOST_HISTORY_ROWS = 1500
 const MOST_CODES = 20
 
+const OUTCOME_WORDS: Readonly<Record<Outcome, WordKey>> = {
+  fault: 'fleet.outcome.fault',
+  unsure: 'fleet.outcome.unsure',
+  'in order': 'fleet.outcome.in-order',
+  'no record': 'fleet.outcome.no-record',
+}
+const ALIKE: Readonly<Record<Repeat['kind'], WordKey>> = {
+  'same cylinder': 'fleet.alike.same-cylinder',
+  'same kind': 'fleet.alike.same-kind',
+}
+const STATES: Readonly<Record<JobState, WordKey>> = {
+  reported: 'fleet.state.reported',
+  invalid: 'fleet.state.invalid',
+  skipped: 'fleet.state.skipped',
+  unreadable: 'fleet.state.unreadable',
+  altered: 'fleet.state.altered',
+}
+const COUNT_COLUMNS = [
+  'fleet.column.jobs',
+  'fleet.column.faults',
+  'fleet.column.repeats',
+  'fleet.column.unchecked',
+] as const
+
 /** The fleet report in reading order. */
 export const fleetSections = (input: FleetInput): Section[] =>
   [
@@ -54,7 +78,8 @@ export const fleetSections = (input: FleetInput): Section[] =>
     about(input),
   ].filter(({ blocks }) => blocks.length > 0)
 
-const t = ({ texts }: FleetInput, key: string, args?: Args): string => sayLoose(texts, `fleet.${key}`, args)
+const t = <K extends TextKey>({ texts }: FleetInput, key: K, ...args: Given<K>): string =>
+  say(texts, key, ...args)
 const number = ({ texts }: FleetInput, value: number): string => formatNumber(value, 0, texts.language)
 
 function summary(input: FleetInput): Section {
@@ -62,13 +87,13 @@ function summary(input: FleetInput): Section {
   const months = [...tally.months.keys()].filter((month) => month !== '').sort()
   const count = (name: string) => number(input, tally.outcomes.get(name) ?? 0)
   return {
-    title: t(input, 'title'),
+    title: t(input, 'fleet.title'),
     level: 1,
     blocks: [
       paragraph(
         months.length === 0
-          ? t(input, 'no-dates')
-          : t(input, 'period', {
+          ? t(input, 'fleet.no-dates')
+          : t(input, 'fleet.period', {
               from: monthWords(input.texts, months[0]!),
               to: monthWords(input.texts, months.at(-1)!),
             }),
@@ -76,33 +101,33 @@ function summary(input: FleetInput): Section {
       ),
       keyValues(
         [
-          { name: t(input, 'jobs'), value: number(input, tally.jobs) },
-          ...OUTCOMES.map((outcome) => ({
-            name: t(input, `outcome.${outcome.replace(' ', '-')}`),
-            value: count(outcome),
-          })),
+          { name: t(input, 'fleet.jobs'), value: number(input, tally.jobs) },
+          ...OUTCOMES.map((outcome) => ({ name: t(input, OUTCOME_WORDS[outcome]), value: count(outcome) })),
           {
-            name: t(input, 'repeat-faults'),
+            name: t(input, 'fleet.repeat-faults'),
             value: number(
               input,
               [...tally.repeats.values()].reduce((sum, n) => sum + n, 0),
             ),
           },
-          { name: t(input, 'confirmed'), value: number(input, tally.repairs.get('repair confirmed') ?? 0) },
-          { name: t(input, 'unchecked'), value: number(input, tally.uncheckedWork) },
+          {
+            name: t(input, 'fleet.confirmed'),
+            value: number(input, tally.repairs.get('repair confirmed') ?? 0),
+          },
+          { name: t(input, 'fleet.unchecked'), value: number(input, tally.uncheckedWork) },
         ],
         { nameShare: 0.55 },
       ),
       ...(tally.repeatsAfterConfirmed > 0
         ? [
             callout(
-              t(input, 'after-confirmed-title'),
-              t(input, 'after-confirmed', { jobs: tally.repeatsAfterConfirmed }),
+              t(input, 'fleet.after-confirmed-title'),
+              t(input, 'fleet.after-confirmed', { jobs: tally.repeatsAfterConfirmed }),
             ),
           ]
         : []),
       ...(attention.length > 0
-        ? [paragraph(t(input, 'attention')), vehicleTable(input, attention.slice(0, 12))]
+        ? [paragraph(t(input, 'fleet.attention')), vehicleTable(input, attention.slice(0, 12))]
         : []),
     ],
   }
@@ -110,15 +135,11 @@ function summary(input: FleetInput): Section {
 
 const vehicleTable = (input: FleetInput, vehicles: readonly VehicleHistory[]): Block =>
   table({
-    caption: t(input, 'attention'),
+    caption: t(input, 'fleet.attention'),
     columns: [
-      { title: t(input, 'column.vehicle'), grow: 1 },
-      ...(['jobs', 'faults', 'repeats', 'unchecked'] as const).map((key) => ({
-        title: t(input, `column.${key}`),
-        grow: 0,
-        align: 'right' as const,
-      })),
-      { title: t(input, 'column.last'), grow: 0 },
+      { title: t(input, 'fleet.column.vehicle'), grow: 1 },
+      ...COUNT_COLUMNS.map((key) => ({ title: t(input, key), grow: 0, align: 'right' as const })),
+      { title: t(input, 'fleet.column.last'), grow: 0 },
     ],
     rows: vehicles.map((v) => [
       nameCell(input, v),
@@ -152,9 +173,9 @@ function overTime(input: FleetInput): Section {
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .slice(-MOST_PERIODS)
     .map(([name, parts]) => ({ label: periodWords(input.texts, name), parts }))
-  const names = OUTCOMES.map((outcome) => t(input, `outcome.${outcome.replace(' ', '-')}`))
+  const names = OUTCOMES.map((outcome) => t(input, OUTCOME_WORDS[outcome]))
   return {
-    title: t(input, 'over-time.title'),
+    title: t(input, 'fleet.over-time.title'),
     level: 2,
     blocks:
       rows.length === 0
@@ -164,8 +185,8 @@ function overTime(input: FleetInput): Section {
               bars('fleet-periods', rows, {
                 names,
                 language: input.texts.language,
-                title: t(input, 'over-time.chart'),
-                alt: t(input, 'over-time.alt', { jobs: tally.jobs, periods: rows.length }),
+                title: t(input, 'fleet.over-time.chart'),
+                alt: t(input, 'fleet.over-time.alt', { jobs: tally.jobs, periods: rows.length }),
               }),
             ),
           ],
@@ -174,13 +195,13 @@ function overTime(input: FleetInput): Section {
 
 function causes(input: FleetInput): Section {
   const { tally, texts } = input
-  const title = t(input, 'causes.title')
+  const title = t(input, 'fleet.causes.title')
   const counted = [...tally.causes].sort(([a, m], [b, n]) => n.jobs - m.jobs || (a < b ? -1 : 1))
   const faults = tally.outcomes.get('fault') ?? 0
   if (counted.length === 0 && tally.unsettled === 0)
-    return { title, level: 2, blocks: faults === 0 ? [] : [paragraph(t(input, 'causes.none'))] }
+    return { title, level: 2, blocks: faults === 0 ? [] : [paragraph(t(input, 'fleet.causes.none'))] }
   const rest = counted.slice(MOST_CAUSES).reduce((sum, [, { jobs }]) => sum + jobs, 0)
-  const nameOf = (id: string) => texts.templates[`cause.${id}`] ?? id
+  const nameOf = (id: string) => wordOf(texts, CAUSE_WORDS, id)
   const partsOf = ({ jobs, repairs }: { jobs: number; repairs: ReadonlyMap<string, number> }) => {
     const confirmed = repairs.get('repair confirmed') ?? 0
     const unchecked = repairs.get('not checked') ?? 0
@@ -189,16 +210,25 @@ function causes(input: FleetInput): Section {
   const rows = [
     ...counted.slice(0, MOST_CAUSES).map(([id, cause]) => ({ label: nameOf(id), parts: partsOf(cause) })),
     ...(rest > 0
-      ? [{ label: t(input, 'causes.rest', { causes: counted.length - MOST_CAUSES }), parts: [0, rest, 0] }]
+      ? [
+          {
+            label: t(input, 'fleet.causes.rest', { causes: counted.length - MOST_CAUSES }),
+            parts: [0, rest, 0],
+          },
+        ]
       : []),
   ]
-  const names = ['confirmed', 'not-confirmed', 'not-checked'].map((key) => t(input, `causes.${key}`))
+  const names = [
+    t(input, 'fleet.causes.confirmed'),
+    t(input, 'fleet.causes.not-confirmed'),
+    t(input, 'fleet.causes.not-checked'),
+  ]
   return {
     title,
     level: 2,
     blocks: [
       paragraph(
-        t(input, 'causes.intro', {
+        t(input, 'fleet.causes.intro', {
           settled: counted.reduce((sum, [, { jobs }]) => sum + jobs, 0),
           unsettled: tally.unsettled,
         }),
@@ -210,8 +240,8 @@ function causes(input: FleetInput): Section {
               bars('fleet-causes', rows, {
                 names,
                 language: texts.language,
-                title: t(input, 'causes.chart'),
-                alt: t(input, 'causes.alt', { first: rows[0]!.label, causes: counted.length }),
+                title: t(input, 'fleet.causes.chart'),
+                alt: t(input, 'fleet.causes.alt', { first: rows[0]!.label, causes: counted.length }),
               }),
             ),
           ]
@@ -224,7 +254,7 @@ function repairs(input: FleetInput): Section {
   const { tally, attention } = input
   const unchecked = attention.flatMap(({ rows }) => rows).filter(isUnchecked)
   return {
-    title: t(input, 'repairs.title'),
+    title: t(input, 'fleet.repairs.title'),
     level: 2,
     blocks:
       tally.repairs.size === 0
@@ -234,14 +264,14 @@ function repairs(input: FleetInput): Section {
               bars(
                 'fleet-repairs',
                 byCount(tally.repairs).map(([repair, jobs]) => ({
-                  label: wordFor(input.texts, 'repair', repair),
+                  label: wordOf(input.texts, REPAIR_WORDS, repair),
                   parts: [jobs],
                 })),
                 {
                   names: [''],
                   language: input.texts.language,
-                  title: t(input, 'repairs.chart'),
-                  alt: t(input, 'repairs.alt', {
+                  title: t(input, 'fleet.repairs.chart'),
+                  alt: t(input, 'fleet.repairs.alt', {
                     confirmed: tally.repairs.get('repair confirmed') ?? 0,
                     jobs: [...tally.repairs.values()].reduce((sum, n) => sum + n, 0),
                   }),
@@ -251,8 +281,8 @@ function repairs(input: FleetInput): Section {
             ...(unchecked.length === 0
               ? []
               : [
-                  heading(3, t(input, 'repairs.unchecked-title')),
-                  paragraph(t(input, 'repairs.unchecked', { jobs: tally.uncheckedWork }), {
+                  heading(3, t(input, 'fleet.repairs.unchecked-title')),
+                  paragraph(t(input, 'fleet.repairs.unchecked', { jobs: tally.uncheckedWork }), {
                     keepWithNext: true,
                   }),
                   jobTable(input, unchecked.slice(0, MOST_LISTED)),
@@ -266,21 +296,21 @@ function repeats(input: FleetInput): Section {
   const rows = input.attention.flatMap((vehicle) => vehicle.rows).filter((row) => row.repeat)
   const all = [...input.tally.repeats.values()].reduce((sum, n) => sum + n, 0)
   return {
-    title: t(input, 'repeats.title'),
+    title: t(input, 'fleet.repeats.title'),
     level: 2,
     blocks:
       all === 0
         ? []
         : [
-            paragraph(t(input, 'repeats.intro'), { keepWithNext: true }),
+            paragraph(t(input, 'fleet.repeats.intro'), { keepWithNext: true }),
             table({
-              caption: t(input, 'repeats.title'),
+              caption: t(input, 'fleet.repeats.title'),
               columns: [
-                { title: t(input, 'column.vehicle'), grow: 1 },
-                { title: t(input, 'column.job'), grow: 0 },
-                { title: t(input, 'column.found'), grow: 1 },
-                { title: t(input, 'column.earlier'), grow: 0.8 },
-                { title: t(input, 'column.alike'), grow: 0 },
+                { title: t(input, 'fleet.column.vehicle'), grow: 1 },
+                { title: t(input, 'fleet.column.job'), grow: 0 },
+                { title: t(input, 'fleet.column.found'), grow: 1 },
+                { title: t(input, 'fleet.column.earlier'), grow: 0.8 },
+                { title: t(input, 'fleet.column.alike'), grow: 0 },
               ],
               rows: rows
                 .slice(0, MOST_LISTED)
@@ -288,8 +318,11 @@ function repeats(input: FleetInput): Section {
                   vehicleName(input.texts, row.vehicle),
                   jobCell(input, row),
                   foundWords(input, row),
-                  { text: row.repeat!.workOrder, note: wordFor(input.texts, 'repair', row.repeat!.repair) },
-                  t(input, `alike.${row.repeat!.kind.replace(' ', '-')}`),
+                  {
+                    text: row.repeat!.workOrder,
+                    note: wordOf(input.texts, REPAIR_WORDS, row.repeat!.repair),
+                  },
+                  t(input, ALIKE[row.repeat!.kind]),
                 ]),
             }),
             ...more(input, all - Math.min(rows.length, MOST_LISTED)),
@@ -298,7 +331,7 @@ function repeats(input: FleetInput): Section {
 }
 
 const more = (input: FleetInput, jobs: number): Block[] =>
-  jobs > 0 ? [paragraph(t(input, 'more', { jobs }), { color: 'quiet' })] : []
+  jobs > 0 ? [paragraph(t(input, 'fleet.more', { jobs }), { color: 'quiet' })] : []
 const jobCell = ({ texts }: FleetInput, row: HistoryRow): Cell => ({
   text: row.workOrder,
   note: dayWords(texts, row.date),
@@ -306,11 +339,11 @@ const jobCell = ({ texts }: FleetInput, row: HistoryRow): Cell => ({
 
 /** What a job found: its odd cylinders, else its outcome. */
 function foundWords(input: FleetInput, row: HistoryRow): string {
-  if (row.verdicts.length === 0) return t(input, `outcome.${outcomeOf(row).replace(' ', '-')}`)
+  if (row.verdicts.length === 0) return t(input, OUTCOME_WORDS[outcomeOf(row)])
   return [...new Set(row.verdicts.map((v) => v.verdict))]
     .map((verdict) =>
-      t(input, 'found', {
-        verdict: verdictWord(input.texts, verdict as VerdictName),
+      t(input, 'fleet.found', {
+        verdict: wordOf(input.texts, VERDICT_WORDS, verdict),
         cylinders: row.verdicts
           .filter((v) => v.verdict === verdict)
           .map((v) => v.cylinder)
@@ -322,11 +355,11 @@ function foundWords(input: FleetInput, row: HistoryRow): string {
 
 const jobTable = (input: FleetInput, rows: readonly HistoryRow[]): Block =>
   table({
-    caption: t(input, 'repairs.unchecked-title'),
+    caption: t(input, 'fleet.repairs.unchecked-title'),
     columns: [
-      { title: t(input, 'column.job'), grow: 0 },
-      { title: t(input, 'column.vehicle'), grow: 1 },
-      { title: t(input, 'column.found'), grow: 1 },
+      { title: t(input, 'fleet.column.job'), grow: 0 },
+      { title: t(input, 'fleet.column.vehicle'), grow: 1 },
+      { title: t(input, 'fleet.column.found'), grow: 1 },
     ],
     rows: rows.map((row) => [
       jobCell(input, row),
@@ -337,7 +370,7 @@ const jobTable = (input: FleetInput, rows: readonly HistoryRow[]): Block =>
 
 function history(input: FleetInput): Section {
   const { attention, texts } = input
-  if (attention.length === 0) return { title: t(input, 'history.title'), level: 2, blocks: [] }
+  if (attention.length === 0) return { title: t(input, 'fleet.history.title'), level: 2, blocks: [] }
   const measured = rises(attention, texts)
   const rows = attention.flatMap((vehicle) =>
     vehicle.rows.map((row, i) => ({ vehicle, row, first: i === 0 })),
@@ -345,36 +378,36 @@ function history(input: FleetInput): Section {
   const shown = rows.slice(0, MOST_HISTORY_ROWS)
   const jobs = attention.reduce((sum, v) => sum + v.jobs, 0)
   return {
-    title: t(input, 'history.title'),
+    title: t(input, 'fleet.history.title'),
     level: 2,
     blocks: [
-      paragraph(t(input, 'history.intro', { vehicles: attention.length }), { keepWithNext: true }),
+      paragraph(t(input, 'fleet.history.intro', { vehicles: attention.length }), { keepWithNext: true }),
       ...timelines(attention, texts).map((plan) => chart(plan, { floats: false })),
       ...(measured.length > 0
         ? [
-            heading(3, t(input, 'rise.title')),
-            paragraph(t(input, 'rise.intro'), { keepWithNext: true }),
+            heading(3, t(input, 'fleet.rise.title')),
+            paragraph(t(input, 'fleet.rise.intro'), { keepWithNext: true }),
             ...measured.map((plan) => chart(plan, { floats: false })),
           ]
         : []),
-      heading(3, t(input, 'history.table-title')),
+      heading(3, t(input, 'fleet.history.table-title')),
       table({
-        caption: t(input, 'history.table-title'),
+        caption: t(input, 'fleet.history.table-title'),
         columns: [
-          { title: t(input, 'column.vehicle'), grow: 1.1 },
-          { title: t(input, 'column.job'), grow: 0 },
-          { title: t(input, 'column.found'), grow: 1 },
-          { title: t(input, 'column.rise'), grow: 0, align: 'right' },
-          { title: t(input, 'column.cause'), grow: 1 },
-          { title: t(input, 'column.repair'), grow: 0.7 },
+          { title: t(input, 'fleet.column.vehicle'), grow: 1.1 },
+          { title: t(input, 'fleet.column.job'), grow: 0 },
+          { title: t(input, 'fleet.column.found'), grow: 1 },
+          { title: t(input, 'fleet.column.rise'), grow: 0, align: 'right' },
+          { title: t(input, 'fleet.column.cause'), grow: 1 },
+          { title: t(input, 'fleet.column.repair'), grow: 0.7 },
         ],
         rows: shown.map(({ vehicle, row, first }) => [
           first ? nameCell(input, vehicle) : vehicleName(texts, vehicle.vehicle),
           jobCell(input, row),
           foundWords(input, row),
           riseCell(input, row),
-          row.causeSettled ? (texts.templates[`cause.${row.cause}`] ?? row.cause) : '\u2013',
-          !isRepairCase(row) ? '\u2013' : wordFor(texts, 'repair', row.repair),
+          row.causeSettled ? wordOf(texts, CAUSE_WORDS, row.cause) : '\u2013',
+          !isRepairCase(row) ? '\u2013' : wordOf(texts, REPAIR_WORDS, row.repair),
         ]),
       }),
       ...more(input, jobs - shown.length),
@@ -401,17 +434,17 @@ function quality(input: FleetInput): Section {
   const { tally, texts } = input
   const share = (jobs: number) =>
     `${number(input, jobs)} / ${number(input, tally.states.get('reported') ?? 0)}`
-  const codes = (key: string, counts: ReadonlyMap<string, number>): Block[] =>
+  const codes = (title: WordKey, counts: ReadonlyMap<string, number>): Block[] =>
     counts.size === 0
       ? []
       : [
-          heading(3, t(input, `quality.${key}`)),
+          heading(3, t(input, title)),
           table({
-            caption: t(input, `quality.${key}`),
+            caption: t(input, title),
             columns: [
-              { title: t(input, 'column.code'), grow: 0 },
-              { title: t(input, 'column.means'), grow: 1 },
-              { title: t(input, 'column.jobs'), grow: 0, align: 'right' },
+              { title: t(input, 'fleet.column.code'), grow: 0 },
+              { title: t(input, 'fleet.column.means'), grow: 1 },
+              { title: t(input, 'fleet.column.jobs'), grow: 0, align: 'right' },
             ],
             rows: byCount(counts)
               .slice(0, MOST_CODES)
@@ -419,41 +452,44 @@ function quality(input: FleetInput): Section {
           }),
         ]
   return {
-    title: t(input, 'quality.title'),
+    title: t(input, 'fleet.quality.title'),
     level: 2,
     blocks: [
       keyValues(
         [
           ...byCount(tally.states).map(([state, jobs]) => ({
-            name: t(input, `state.${state}`),
+            name: wordOf(texts, STATES, state),
             value: number(input, jobs),
           })),
           {
-            name: t(input, 'quality.not-judged'),
+            name: t(input, 'fleet.quality.not-judged'),
             value: `${number(input, tally.notJudgedCylinders)} / ${number(input, tally.cylinders)}`,
           },
-          { name: t(input, 'quality.no-vehicle'), value: share(tally.noVehicle) },
-          { name: t(input, 'quality.vin-fails'), value: share(tally.vinChecks.get('fails') ?? 0) },
-          { name: t(input, 'quality.assumed'), value: share(tally.uncertaintyAssumed) },
-          { name: t(input, 'quality.limits'), value: share(tally.limitsChanged) },
-          { name: t(input, 'quality.unsigned'), value: share(tally.unsigned) },
+          { name: t(input, 'fleet.quality.no-vehicle'), value: share(tally.noVehicle) },
+          { name: t(input, 'fleet.quality.vin-fails'), value: share(tally.vinChecks.get('fails') ?? 0) },
+          { name: t(input, 'fleet.quality.assumed'), value: share(tally.uncertaintyAssumed) },
+          { name: t(input, 'fleet.quality.limits'), value: share(tally.limitsChanged) },
+          { name: t(input, 'fleet.quality.unsigned'), value: share(tally.unsigned) },
         ],
         { nameShare: 0.62 },
       ),
-      ...codes('reasons', tally.reasons),
-      ...codes('warnings', tally.warnings),
-      ...codes('remarks', tally.remarks),
+      ...codes('fleet.quality.reasons', tally.reasons),
+      ...codes('fleet.quality.warnings', tally.warnings),
+      ...codes('fleet.quality.remarks', tally.remarks),
     ],
   }
 }
 
 function about(input: FleetInput): Section {
   return {
-    title: t(input, 'about.title'),
+    title: t(input, 'fleet.about.title'),
     level: 2,
     blocks: [
-      ...['vehicle', 'repeat', 'cause', 'limits'].map((key) => paragraph(t(input, `about.${key}`))),
-      paragraph(t(input, 'about.files', { version: input.version }), { keepWithNext: true }),
+      paragraph(t(input, 'fleet.about.vehicle')),
+      paragraph(t(input, 'fleet.about.repeat')),
+      paragraph(t(input, 'fleet.about.cause')),
+      paragraph(t(input, 'fleet.about.limits')),
+      paragraph(t(input, 'fleet.about.files', { version: input.version }), { keepWithNext: true }),
       keyValues(
         [
           { name: 'fleet.csv', value: input.digests.csv },

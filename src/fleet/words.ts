@@ -1,4 +1,5 @@
-import { say, sayLoose } from '../texts/say.ts'
+import { monthName } from '../texts/dates.ts'
+import { say } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { VehicleKey } from './vehicle.ts'
 
@@ -12,10 +13,7 @@ export const dayWords = (texts: Texts, date: string): string =>
 
 /** "March 2024" of an ISO month. */
 export const monthWords = (texts: Texts, month: string): string =>
-  say(texts, 'fleet.month', {
-    month: sayLoose(texts, `report.month.${Number(month.slice(5, 7))}`),
-    year: month.slice(0, 4),
-  })
+  say(texts, 'fleet.month', { month: monthName(texts, month.slice(5, 7)), year: month.slice(0, 4) })
 
 /** A period in few signs: an ISO month, a quarter ("2024 Q1") or a year; "no date" for none. */
 export function periodWords(texts: Texts, period: string): string {

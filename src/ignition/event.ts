@@ -1,3 +1,4 @@
+import type { RemarkCode } from '../texts/remark-words.ts'
 /** First (inclusive) and last (exclusive) sample of a stretch. */
 export interface SampleRange {
   from: number
@@ -72,9 +73,9 @@ export interface SyncMark {
   why?: string
 }
 
-/** A remark on the quality of a capture, made before judgement. Texts: `remark.<code>`. */
+/** A remark on the quality of a capture, made before judgement. Texts: texts/remark-words.ts. */
 export interface QualityRemark {
-  code: string
+  code: RemarkCode
   /** What it forbids: nothing, the firing voltage, mixture verdicts, speed, everything. */
   forbids: readonly ('firing' | 'mixture' | 'speed' | 'all')[]
   /** Arguments of its text: the evidence, in numbers and words. */

@@ -1,3 +1,4 @@
+import type { RemarkCode } from '../texts/remark-words.ts'
 import type { ChannelEntry } from '../job/schema.ts'
 import type { EventFlag, IgnitionEvent, QualityRemark, SyncMark } from './event.ts'
 
@@ -35,7 +36,7 @@ export function channelRemarks(
       : Array.isArray(entry.cylinders)
         ? entry.cylinders
         : undefined
-  const add = (code: string, forbids: QualityRemark['forbids'], args: QualityRemark['args']): void => {
+  const add = (code: RemarkCode, forbids: QualityRemark['forbids'], args: QualityRemark['args']): void => {
     out.push({ code, forbids, args, ...(concerned ? { cylinders: concerned } : {}) })
   }
   if (of === 0) add('no-events-channel', ['all'], { channel })

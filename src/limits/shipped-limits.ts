@@ -2,6 +2,7 @@
 export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   lateRisePct: 20,
   minEvents: 10,
+  offIdleBendPct: 10,
   fellowsGapPct: 10,
   openNoLineSharePct: 50,
   openFiringExcessKv: 3,

@@ -54,10 +54,15 @@ function apartOf(
     .toSorted((a, b) => a.atS - b.atS)
   const mostRpm = condition === 'idle' ? limit(limits, 'idleMostRpm') : Infinity
   const within = cycles.filter((c) => c.rpm > crankingMostRpm && c.rpm < mostRpm)
-  const running = within.length >= LEAST_SPEEDS ? within : cycles
+  // A record without the condition stays whole: that it is no idle at all is for a gate to say, not for every event.
+  const isThere = within.length >= LEAST_SPEEDS
+  const running = isThere ? within : cycles
   if (running.length < LEAST_SPEEDS) return none
   const own = bandOf(running, limit(limits, 'ownSpeedPct') / 100)
-  const band = { lowRpm: Math.max(own.lowRpm, crankingMostRpm), highRpm: Math.min(own.highRpm, mostRpm) }
+  const band = {
+    lowRpm: Math.max(own.lowRpm, crankingMostRpm),
+    highRpm: isThere ? Math.min(own.highRpm, mostRpm) : own.highRpm,
+  }
   const times = events.map((e, i) => ({ i, atS: e.breakdownS })).toSorted((a, b) => a.atS - b.atS)
   const timesS = times.map((t) => t.atS)
   const stretches = stretchesOf({ timesS, speeds: speedsAt(cycles, timesS) }, { band, crankingMostRpm })

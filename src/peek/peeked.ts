@@ -1,3 +1,4 @@
+import type { BecauseCode } from './because.ts'
 import type { Dialect } from '../capture/capture.ts'
 import type { QualityRemark } from '../ignition/event.ts'
 import type { ChannelEntry } from '../job/schema.ts'
@@ -8,7 +9,7 @@ export type Role = ChannelEntry['carries'] | 'time' | 'counter' | 'words' | 'unk
 
 /** Why a column is taken for what it is; texts `peek.because.<code>`. */
 export interface Because {
-  code: string
+  code: BecauseCode
   args: Readonly<Record<string, number | string>>
 }
 

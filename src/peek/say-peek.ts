@@ -1,6 +1,8 @@
+import { BECAUSE } from './because.ts'
 import { problemSentence } from '../texts/say-problem.ts'
-import { say, sayLoose } from '../texts/say.ts'
-import type { Texts } from '../texts/messages.ts'
+import { REMARK_WORDS } from '../texts/remark-words.ts'
+import { say, sayAgain } from '../texts/say.ts'
+import type { Texts, WordKey } from '../texts/messages.ts'
 import { drawColumn, MOST_DRAWN, stretchOf, type Drawable } from './draw-columns.ts'
 import type { Because, Peeked, PeekedColumn } from './peeked.ts'
 import { surenessWord } from './sureness.ts'
@@ -27,25 +29,40 @@ export function sayPeek(
     ...peeked.columns.flatMap((column) => columnLines(texts, column)),
     ...drawing({ peeked, drawable }, shown),
     ...peeked.problems.map(
-      (p) => `${say(texts, `peek.${p.severity}`)} ${problemSentence(texts, p)} [${p.code}]`,
+      (p) => `${say(texts, SEVERITIES[p.severity])} ${problemSentence(texts, p)} [${p.code}]`,
     ),
   ]
   return shown.plain ? lines.map(inAscii) : lines
 }
 
+const SEVERITIES = { refuse: 'peek.refuse', warn: 'peek.warn' } as const
+const ROLES = {
+  secondary: 'peek.role.secondary',
+  sync: 'peek.role.sync',
+  'primary-voltage': 'peek.role.primary-voltage',
+  'primary-current': 'peek.role.primary-current',
+  speed: 'peek.role.speed',
+  time: 'peek.role.time',
+  counter: 'peek.role.counter',
+  words: 'peek.role.words',
+  unknown: 'peek.role.unknown',
+} as const
+const SURENESS = { sure: 'peek.sure.sure', likely: 'peek.sure.likely', unsure: 'peek.sure.unsure' } as const
+const BITS = { range: 'peek.bits.range', used: 'peek.bits.used' } as const
+const POLARITY = { positive: 'peek.polarity.positive', negative: 'peek.polarity.negative' } as const
+
 function fileLines(texts: Texts, p: Peeked): string[] {
   const { dialect, clock } = p
-  const read = p.whole ? 'whole' : 'part'
-  const separator = dialect.columns === 1 ? 'none' : SEPARATORS[dialect.separator]
+  const separator = dialect.columns === 1 ? 'peek.separator.none' : SEPARATORS[dialect.separator]!
   return [
-    say(texts, `peek.file.${read}`, {
+    say(texts, p.whole ? 'peek.file.whole' : 'peek.file.part', {
       file: p.file,
       size: mib(p.fileBytes),
       text: mib(p.textBytes),
       packed: say(texts, p.gzip ? 'peek.packed' : 'peek.plain'),
     }),
     say(texts, 'peek.dialect', {
-      separator: sayLoose(texts, `peek.separator.${separator}`),
+      separator: say(texts, separator),
       decimal: dialect.decimal,
       line: dialect.dataLine,
       encoding: dialect.encoding,
@@ -67,11 +84,11 @@ function fileLines(texts: Texts, p: Peeked): string[] {
   ]
 }
 
-const SEPARATORS: Readonly<Record<string, string>> = {
-  ',': 'comma',
-  ';': 'semicolon',
-  '\t': 'tab',
-  ' ': 'blank',
+const SEPARATORS: Readonly<Record<string, WordKey>> = {
+  ',': 'peek.separator.comma',
+  ';': 'peek.separator.semicolon',
+  '\t': 'peek.separator.tab',
+  ' ': 'peek.separator.blank',
 }
 const mib = (bytes: number): string =>
   bytes < MIB / 10 ? `${(bytes / 1024).toFixed(1)} KiB` : `${(bytes / MIB).toFixed(1)} MiB`
@@ -86,10 +103,10 @@ const digits = (value: number): string => String(Number(value.toPrecision(4)))
 function columnLines(texts: Texts, c: PeekedColumn): string[] {
   const named = c.unit === null || c.name.toLowerCase().includes(c.unit.toLowerCase())
   const name = named ? c.name : `${c.name} (${c.unit})`
-  const role = say(texts, `peek.role.${c.role}`)
+  const role = say(texts, ROLES[c.role])
   const sure = ['time', 'counter', 'words', 'unknown'].includes(c.role)
     ? role
-    : `${role}, ${say(texts, `peek.sure.${surenessWord(c.sureness)}`, { percent: 100 * c.sureness })}`
+    : `${role}, ${say(texts, SURENESS[surenessWord(c.sureness)], { percent: 100 * c.sureness })}`
   const unit = c.unit ?? ''
   const about = [
     ...(c.low === null || c.high === null
@@ -98,7 +115,7 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
     ...(c.bits === null || c.quantum === null
       ? []
       : [
-          say(texts, `peek.bits.${c.bits.of}`, {
+          say(texts, BITS[c.bits.of], {
             bits: digits(Math.round(c.bits.value * 10) / 10),
             step: withUnit(c.quantum, unit),
           }),
@@ -117,7 +134,7 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
 }
 
 const sayBecause = (texts: Texts, { code, args }: Because): string =>
-  sayLoose(texts, `peek.because.${code}`, args)
+  sayAgain(texts, { key: BECAUSE[code], args })
 
 function eventLines(texts: Texts, { events, pulses, unit }: PeekedColumn): string[] {
   if (pulses)
@@ -127,14 +144,16 @@ function eventLines(texts: Texts, { events, pulses, unit }: PeekedColumn): strin
     say(texts, 'peek.events', {
       count: events.count,
       perS: events.perS,
-      polarity: say(texts, `peek.polarity.${events.polarity}`),
+      polarity: say(texts, POLARITY[events.polarity]),
       kv: events.firingKv,
     }),
     ...(events.scale === 1 ? [] : [say(texts, 'peek.scale', { scale: events.scale, unit: unit ?? 'kV' })]),
     ...(events.perPulse
       ? [say(texts, 'peek.per-pulse', { count: events.perPulse.count, percent: 100 * events.perPulse.share })]
       : []),
-    ...events.remarks.map((r) => `${sayLoose(texts, `remark.${r.code}`, r.args)} [${r.code}]`),
+    ...events.remarks.map(
+      (r) => `${sayAgain(texts, { key: REMARK_WORDS[r.code].says, args: r.args })} [${r.code}]`,
+    ),
   ].map((line) => INDENT + line)
 }
 

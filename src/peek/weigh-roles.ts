@@ -1,3 +1,4 @@
+import type { BecauseCode } from './because.ts'
 import type { ChannelEntry } from '../job/schema.ts'
 import type { Look } from './look-at-column.ts'
 import type { Because, Role } from './peeked.ts'
@@ -18,8 +19,11 @@ export interface Weighed {
 }
 
 /** One thing seen: what it speaks for, and by how much (natural logarithm of odds, this project's judgement). */
-interface Sign extends Because {
+interface Sign {
   role: Carries
+  /** Undefined where it speaks against the role: that is weighed and not told. */
+  code?: BecauseCode
+  args: Because['args']
   weight: number
 }
 
@@ -58,7 +62,7 @@ export function weighRoles(words: ColumnWords, look: Look): Weighed {
     return { role: 'unknown', sureness: 1 / total, because: [{ code: 'nothing', args: {} }] }
   const because = signs
     .filter((s) => s.role === best.role && s.weight > 0)
-    .map(({ code, args }) => ({ code, args }))
+    .flatMap(({ code, args }) => (code === undefined ? [] : [{ code, args }]))
   return { role: best.role, sureness: best.weight / total, because }
 }
 
@@ -68,8 +72,8 @@ function* ofSamples({ sparks, pulses, restShare, roughness, low, high }: Look): 
     yield { role: 'secondary', weight: 2, code: 'sparks', args: { count: sparks.count, perS: sparks.perS } }
     if (sparks.chargedShare > 0.5)
       yield { role: 'secondary', weight: 2.5, code: 'dwell', args: { percent: 100 * sparks.chargedShare } }
-    if (sparks.chargedShare < 0.2) yield { role: 'secondary', weight: -1.5, code: 'no-dwell', args: {} }
-  } else if (isFast) yield { role: 'secondary', weight: -3, code: 'no-sparks', args: {} }
+    if (sparks.chargedShare < 0.2) yield { role: 'secondary', weight: -1.5, args: {} }
+  } else if (isFast) yield { role: 'secondary', weight: -3, args: {} }
   if (pulses && pulses.timesS.length >= LEAST_PULSES && within(pulses.perS, PULSES_HZ)) {
     // Every secondary shows pulses too: only what stays quiet between them, without dwell, is a sync.
     const charged = sparks !== undefined && sparks.count >= LEAST_EVENTS && sparks.chargedShare > 0.5
@@ -83,8 +87,8 @@ function* ofSamples({ sparks, pulses, restShare, roughness, low, high }: Look): 
       yield { role: 'sync', weight: 1, code: 'even-pulses', args: { percent: 100 * pulses.spread } }
     if (restShare > 0.95)
       yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
-  } else if (isFast) yield { role: 'sync', weight: -3, code: 'no-pulses', args: {} }
-  if (isFast) yield { role: 'speed', weight: -2, code: 'too-fast', args: {} }
+  } else if (isFast) yield { role: 'sync', weight: -3, args: {} }
+  if (isFast) yield { role: 'speed', weight: -2, args: {} }
   else if (within(low, SPEED_RPM) && within(high, SPEED_RPM) && roughness < 0.2)
     yield { role: 'speed', weight: 1.5, code: 'speed-range', args: { low, high } }
 }

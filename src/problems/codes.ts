@@ -112,6 +112,7 @@ export interface ProblemArgs {
   'logo-unsupported': { path: string; why: string }
   /** The shop of job.yaml and that of the shop file. */
   'shop-differs': { job: string; file: string }
+  'no-signing-date': {}
   /** A report that is to be replaced: none there, no result, another output's place (codes of phrases). */
   'replaced-report': { path: string; workOrder: string; why: string }
   // templates, output, our own faults

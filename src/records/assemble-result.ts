@@ -37,8 +37,8 @@ export interface MethodStep {
 /** Everything the phases before found out. */
 export interface Findings {
   version: string
-  /** Fingerprint of the key the report is signed with. */
-  signingKey: string | undefined
+  /** Fingerprint of the key the report is signed with, and what is said of its certificate. */
+  signing: { key: string | undefined; certificate: Result['program']['certificate'] }
   page: 'A4' | 'LETTER'
   jobFolder: JobFolder
   /** Particulars of the shop file, where one was given. */
@@ -76,7 +76,8 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     program: {
       name: 'burnline',
       version: found.version,
-      ...(found.signingKey === undefined ? {} : { signing_key: found.signingKey }),
+      ...(found.signing.key === undefined ? {} : { signing_key: found.signing.key }),
+      ...(found.signing.certificate === undefined ? {} : { certificate: found.signing.certificate }),
     },
     language: texts.language,
     page: found.page,

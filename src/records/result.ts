@@ -395,6 +395,8 @@ export const resultSchema = z.strictObject({
     name: z.literal('burnline'),
     version: z.string(),
     signing_key: z.string().optional(),
+    /** SHA-256 of the certificate whose signature readers show, the name in it, and the stated date of signing. */
+    certificate: z.strictObject({ sha256: z.string(), name: z.string(), signed_at: z.string() }).optional(),
   }),
   language: z.string(),
   page: z.enum(['A4', 'LETTER']),

@@ -17,13 +17,14 @@ export async function prepareReports(): Promise<void> {
 
 /** Lays the whole report out, draws it page by page, embeds the files, and returns the finished bytes. */
 export async function composeReport(input: ReportInput, facts: DocumentFacts): Promise<Uint8Array> {
-  const { result, texts, photos, logo, page: paper } = input
+  const { result, texts, photos, logo, slotBytes, page: paper } = input
   const typeface = await openTypeface()
   const sections = allSections({
     result,
     texts,
     photos,
     logo,
+    slotBytes,
     charts: input.charts ?? chartsOf(result, input.traces, texts),
     missingSigns: missingSigns(JSON.stringify(result), typeface.has),
   })

@@ -18,4 +18,6 @@ export interface ReportInput {
   page: Paper
   /** Bytes of the shop's logo (PNG, JPEG or plain SVG), checked before. */
   logo?: Uint8Array
+  /** Length of the signature readers show, bytes, where the report will carry one. */
+  slotBytes?: number
 }

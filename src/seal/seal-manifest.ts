@@ -1,10 +1,13 @@
+import canonicalize from 'canonicalize'
 import { sha256 } from '../maths/sha256.ts'
 import { broken, noted, type SealFinding } from './finding.ts'
 import { fingerprintOf, isSignatureOf, type Signer } from './signing-key.ts'
 
 /** Last member of a manifest: the digest of the manifest without it, and where the shop signs, the signature. */
 export interface Seal {
-  /** SHA-256 of the manifest's text without its seal. */
+  /** How the digest was taken: of canonical JSON. Without it: of the text as written, as older outputs have it. */
+  form?: typeof CANONICAL
+  /** SHA-256 of the manifest without its seal. */
   sha256: string
   /** Digest of the list of the record's parts, by which a redacted copy can be checked; signed manifests only. */
   record?: string
@@ -12,6 +15,8 @@ export interface Seal {
   signature?: string
 }
 
+/** @source RFC 8785, JSON Canonicalization Scheme: what anybody's program makes of the same JSON, byte for byte */
+const CANONICAL = 'RFC 8785'
 const END = '\n}\n'
 const MARK = ',\n  "seal": '
 
@@ -27,30 +32,33 @@ export const sealedText = (seal: Pick<Seal, 'sha256' | 'record'>): string =>
  */
 export function sealManifest(text: string, signing?: { signer: Signer; record: string }): string {
   if (!text.endsWith(END)) throw new Error('a manifest ends with its brace on a line of its own')
-  const digest = sha256(text)
-  const seal: Seal =
-    signing === undefined
-      ? { sha256: digest }
-      : {
-          sha256: digest,
-          record: signing.record,
-          public_key: signing.signer.publicKey,
-          signature: signing.signer.sign(sealedText({ sha256: digest, record: signing.record })),
-        }
+  const digest = sha256(canonical(text))
+  const seal: Seal = {
+    form: CANONICAL,
+    sha256: digest,
+    ...(signing && {
+      record: signing.record,
+      public_key: signing.signer.publicKey,
+      signature: signing.signer.sign(sealedText({ sha256: digest, record: signing.record })),
+    }),
+  }
   return text.slice(0, -END.length) + sealMember(seal)
 }
+
+const canonical = (text: string): string => canonicalize(JSON.parse(text))!
 
 const sealMember = (seal: Seal): string =>
   `${MARK}${JSON.stringify(seal, null, 2).replaceAll('\n', '\n  ')}${END}`
 
-/** A sealed manifest taken apart, undefined where its last member is no seal in exactly the form it is written in. */
+/** A sealed manifest taken apart, undefined where it is not in exactly the form it is written in. */
 export function readSeal(text: string): { body: string; seal: Seal } | undefined {
   const at = text.lastIndexOf(MARK)
   if (at < 0) return undefined
   try {
     const { seal } = JSON.parse(`{${text.slice(at + 1)}`) as { seal: Seal }
-    const hex = Object.entries(seal).every(([name, value]) => (FIELDS[name] ?? /$^/).test(value as string))
-    return hex && sealMember(seal) === text.slice(at) ? { body: text.slice(0, at) + END, seal } : undefined
+    const known = Object.entries(seal).every(([name, value]) => (FIELDS[name] ?? /$^/).test(value as string))
+    const body = text.slice(0, at) + END
+    return known && sealMember(seal) === text.slice(at) ? { body, seal } : undefined
   } catch {
     return undefined
   }
@@ -58,10 +66,22 @@ export function readSeal(text: string): { body: string; seal: Seal } | undefined
 
 const DIGEST = /^[0-9a-f]{64}$/
 const FIELDS: Readonly<Record<string, RegExp>> = {
+  form: new RegExp(`^${CANONICAL}$`),
   sha256: DIGEST,
   record: DIGEST,
   public_key: DIGEST,
   signature: /^[0-9a-f]{128}$/,
+}
+
+/** Whether the digest is that of the manifest; a canonical one says nothing of how it was written, so that is held too. */
+function holds(body: string, seal: Seal): boolean {
+  if (seal.form === undefined) return sha256(body) === seal.sha256
+  try {
+    const asWritten = `${JSON.stringify(JSON.parse(body), null, 2)}\n` === body
+    return asWritten && sha256(canonical(body)) === seal.sha256
+  } catch {
+    return false // no JSON any more
+  }
 }
 
 /**
@@ -72,7 +92,7 @@ const FIELDS: Readonly<Record<string, RegExp>> = {
 export function checkManifestSeal(text: string, file: string, publicKey?: string): SealFinding[] {
   const sealed = readSeal(text)
   if (!sealed) return [broken('manifest-form', file)]
-  if (sha256(sealed.body) !== sealed.seal.sha256) return [broken('manifest-changed', file)]
+  if (!holds(sealed.body, sealed.seal)) return [broken('manifest-changed', file)]
   return signatureFindings(sealed.seal, { file, text: sealedText(sealed.seal) }, publicKey)
 }
 

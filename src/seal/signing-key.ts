@@ -1,5 +1,6 @@
 import { createHmac, createPrivateKey, createPublicKey, sign, verify, type KeyObject } from 'node:crypto'
 import { sha256 } from '../maths/sha256.ts'
+import { readCertificate, type ReadCertificate } from './certificate.ts'
 
 /** A shop's key, ready to sign. */
 export interface Signer {
@@ -11,6 +12,8 @@ export interface Signer {
   sign(text: string): string
   /** 16 bytes in hex that nobody without the private key can tell, the same for the same purpose. */
   secret(purpose: string): string
+  /** The second key, whose signature readers of PDF files show, where the key file holds one. */
+  certified?: { certificate: ReadCertificate; key: KeyObject }
 }
 
 /** DER of an ed25519 public key is this prefix and its 32 bytes (RFC 8410, 4). */
@@ -18,13 +21,15 @@ const SPKI_PREFIX = Buffer.from('302a300506032b6570032100', 'hex')
 const SECRET_BYTES = 16
 
 /**
- * A private key of a PEM file (PKCS #8).
+ * The private keys of a PEM file (PKCS #8): the ed25519 key of the seal, and behind it, in files made since there is one,
+ * an RSA key with its certificate.
  *
- * @throws Error for a text that is no private ed25519 key
+ * @throws Error for a text that is no private ed25519 key, or whose second key and certificate do not belong together
  * @source RFC 8032 (Ed25519), RFC 8410 (its keys in PKCS #8)
  */
 export function signerOf(pem: string): Signer {
-  const key = createPrivateKey(pem)
+  const blocks = pemBlocks(pem)
+  const key = createPrivateKey(blocks.find(({ what }) => what.endsWith('PRIVATE KEY'))?.text ?? pem)
   if (key.asymmetricKeyType !== 'ed25519')
     throw new Error(`a key of type ${key.asymmetricKeyType}, not ed25519`)
   const publicKey = hexOf(createPublicKey(key))
@@ -38,7 +43,33 @@ export function signerOf(pem: string): Signer {
         .update(`burnline\0${purpose}`)
         .digest('hex')
         .slice(0, 2 * SECRET_BYTES),
+    ...certifiedOf(blocks, fingerprintOf(publicKey)),
   }
+}
+
+interface PemBlock {
+  what: string
+  text: string
+}
+const pemBlocks = (pem: string): PemBlock[] =>
+  [...pem.matchAll(/-----BEGIN ([A-Z ]+)-----[^-]+-----END \1-----\n?/g)].map(([text, what]) => ({
+    what: what!,
+    text,
+  }))
+
+function certifiedOf(blocks: readonly PemBlock[], sealFingerprint: string): Pick<Signer, 'certified'> {
+  const [, rsa] = blocks.filter(({ what }) => what.endsWith('PRIVATE KEY'))
+  const stored = blocks.find(({ what }) => what === 'CERTIFICATE')
+  if (!rsa && !stored) return {}
+  if (!rsa || !stored)
+    throw new Error('a second key without its certificate, or a certificate without its key')
+  const key = createPrivateKey(rsa.text)
+  const certificate = readCertificate(Buffer.from(stored.text.replace(/-----[^-]+-----|\s/g, ''), 'base64'))
+  if (!createPublicKey(key).equals(certificate.publicKey))
+    throw new Error('a certificate of another key than the one beside it')
+  if (certificate.sealFingerprint !== sealFingerprint)
+    throw new Error('a certificate that names another seal key than the one beside it')
+  return { certified: { certificate, key } }
 }
 
 /** The public key of a PEM file, public or private, as 32 bytes in hex. @throws Error for anything else */

@@ -16,7 +16,18 @@ export interface Catalogue {
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
   'verdict.external-shape': { earlyDropPct: Arg }
-  'verdict.falls-throughout': { lateRisePct: Arg }
+  'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.rich-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.low-compression-throughout': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.lean-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.falling-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.rich-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.low-compression-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.level-of-fellows': { lateRisePct: Arg; againstLevelPct: Arg; limitPct: Figure }
+  'verdict.borderline-of-fellows': { againstLevelPct: Arg; limitPct: Figure }
+  'verdict.lean-off-idle': { lateRisePct: Arg; limitPct: Figure; bendPct: Figure }
+  'verdict.level-off-idle': { lateRisePct: Arg; limitPct: Figure }
+  'verdict.borderline-off-idle': { lateRisePct: Arg }
   'verdict.too-few-lines': { lines: Figure; minEvents: Figure }
   'verdict.too-few-events': { events: Figure; minEvents: Figure }
   'verdict.gated': { why: Arg }
@@ -621,6 +632,9 @@ export interface Catalogue {
   'report.evidence.redacted': { fields: Arg }
   'report.evidence.unsigned': NoArgs
   'report.evidence.signed': { fingerprint: Arg }
+  'report.evidence.certified': { name: Arg; date: Arg; fingerprint: Arg }
+  'report.evidence.certified-tooltip': { name: Arg; date: Arg }
+  'report.evidence.certified-unknown': NoArgs
   'report.declaration.title': NoArgs
   'report.declaration.items': NoArgs
   'report.declaration.in-full': NoArgs
@@ -746,6 +760,7 @@ export interface Catalogue {
   'problem.picture-mislabelled': { path: Arg; found: Arg }
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
+  'problem.no-signing-date': NoArgs
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1160,6 +1175,8 @@ export interface Catalogue {
   'explain.picture-mislabelled': NoArgs
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
+  'meaning.no-signing-date': NoArgs
+  'explain.no-signing-date': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
@@ -1336,6 +1353,8 @@ export interface Catalogue {
   'seal.missing': NoArgs
   'seal.extra': NoArgs
   'seal.changed': NoArgs
+  'seal.not-a-file': NoArgs
+  'seal.too-large': NoArgs
   'seal.not-a-pdf': NoArgs
   'seal.pdf-unsealed': NoArgs
   'seal.pdf-changed': NoArgs
@@ -1348,6 +1367,14 @@ export interface Catalogue {
   'seal.signature-invalid': NoArgs
   'seal.other-key': { wanted: Arg; found: Arg }
   'seal.signed': { fingerprint: Arg }
+  'seal.pdf-signature-invalid': NoArgs
+  'seal.certificate-other-key': { found: Arg; wanted: Arg }
+  'seal.certified': { fingerprint: Arg }
+  'seal.not-signed-as-named': { named: Arg }
+  'seal.signed-not-named': { found: Arg }
+  'seal.signed-by-another': { named: Arg; found: Arg }
+  'seal.not-certified-as-named': { named: Arg }
+  'seal.certified-not-named': { found: Arg }
   'seal.not-a-copy': NoArgs
   'seal.redaction-broken': { part: Arg }
   'seal.redaction-holds': { shown: Figure; withheld: Arg }
@@ -1361,7 +1388,8 @@ export interface Catalogue {
   'seal.ledger-deleted': { workOrder: Arg }
   'seal.ledger-replaced': { workOrder: Arg }
   'seal.ledger-unlisted': { workOrder: Arg }
-  'key.made': { file: Arg; fingerprint: Arg }
+  'key.made': { file: Arg; fingerprint: Arg; certificate: Arg }
+  'key.unnamed': NoArgs
   'key.exists': { path: Arg }
   'key.cannot-write': { path: Arg; why: Arg }
   'redact.without': { fields: Arg }
@@ -1612,6 +1640,8 @@ export interface Catalogue {
   'explain.level-drift': NoArgs
   'meaning.cold-engine': NoArgs
   'explain.cold-engine': NoArgs
+  'meaning.cranking': NoArgs
+  'explain.cranking': NoArgs
   'meaning.not-at-idle': NoArgs
   'explain.not-at-idle': NoArgs
   'meaning.events-left-out': NoArgs
@@ -1692,6 +1722,7 @@ export interface Catalogue {
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
   'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
+  'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
   'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
   'remark.ratio-unknown': { channel: Arg }
@@ -1701,8 +1732,7 @@ export interface Catalogue {
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
   'gate.level-drift': NoArgs
-  'gate.cold-engine': NoArgs
-  'gate.not-at-idle': NoArgs
+  'gate.cranking': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs
   'gate.polarity-contradicted': NoArgs

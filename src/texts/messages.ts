@@ -10,7 +10,9 @@ export type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
 export type Given<K extends TextKey> = NoArgs extends ArgsOf<K> ? [args?: ArgsOf<K>] : [args: ArgsOf<K>]
 
 /** Keys of sentences that need no arguments beyond those named: what a table of words holds. */
-export type KeyNeeding<A> = { [K in TextKey]: A extends Catalogue[K] ? K : never }[TextKey]
+export type KeyNeeding<A> = {
+  [K in TextKey]: NoArgs extends Catalogue[K] ? K : A extends Catalogue[K] ? K : never
+}[TextKey]
 /** Keys of words: sentences that need nothing. */
 export type WordKey = KeyNeeding<NoArgs>
 

@@ -1,7 +1,9 @@
 import { visible } from '../problems/control-characters.ts'
+import type { ProblemCode } from '../problems/codes.ts'
 import type { Problem } from '../problems/problem.ts'
-import type { Arg, Args, Texts } from './messages.ts'
-import { sayLoose } from './say.ts'
+import type { Arg, Texts } from './messages.ts'
+import { PROBLEM_WORDS, REASONS } from './problem-words.ts'
+import { say, sayAgain } from './say.ts'
 
 /** `file:line:column: sentence`, without the places a problem does not have. */
 export function sayProblem(texts: Texts, problem: Problem): string {
@@ -17,15 +19,22 @@ export function problemSentence(texts: Texts, { code, args }: Problem): string {
   const said = Object.entries(args).map(
     ([name, value]) => [name, argument(texts, code, value as Arg)] as const,
   )
-  return sayLoose(texts, `problem.${code}`, Object.fromEntries(said) as Args)
+  return sayAgain(texts, { key: PROBLEM_WORDS[code].says, args: Object.fromEntries(said) })
 }
 
 /**
  * An argument as it is said. A text may be a key `phrase.…`, or a code with a phrase under its problem
  * (`phrase.<problem>.<code>`); an empty one is said as `phrase.none`; any other stands as found, made visible.
  */
-function argument(texts: Texts, code: string, value: Arg): Arg {
+function argument(texts: Texts, code: ProblemCode, value: Arg): Arg {
   if (typeof value !== 'string') return value
-  const key = value === '' ? 'phrase.none' : value.startsWith('phrase.') ? value : `phrase.${code}.${value}`
-  return Object.hasOwn(texts.templates, key) ? sayLoose(texts, key) : visible(value)
+  if (value === '') return say(texts, 'phrase.none')
+  if (Object.hasOwn(texts.templates, value) && value.startsWith('phrase.'))
+    return sayAgain(texts, { key: value, args: {} })
+  const reasons = REASONS[code]
+  return reasons === undefined
+    ? visible(value)
+    : Object.hasOwn(reasons, value)
+      ? say(texts, reasons[value]!)
+      : visible(value)
 }

@@ -1,6 +1,6 @@
 import type { TextKey } from './catalogue.ts'
 import { formatArg } from './format-quantity.ts'
-import type { Arg, ArgList, Given, Sentence, Texts } from './messages.ts'
+import type { Arg, ArgList, Given, Sentence, Texts, WordKey } from './messages.ts'
 
 /** A sentence as it stands in a record, of which the compiler knows nothing. */
 export interface SavedSentence {
@@ -63,6 +63,10 @@ export interface Sayer {
   <K extends TextKey>(key: K, ...args: Given<K>): string
 }
 export const sayer = (texts: Texts): Sayer => say.bind(undefined, texts) as Sayer
+
+/** The word a table has for `word`; a name the table does not know, from a job, a log or another version, as it is. */
+export const wordOf = (texts: Texts, table: Readonly<Record<string, WordKey>>, word: string): string =>
+  Object.hasOwn(table, word) ? say(texts, table[word]!) : word
 
 /** Being replaced by tables of typed keys. */
 export const sayLoose = (texts: Texts, key: string, args: SavedSentence['args'] = {}): string =>

@@ -1,6 +1,7 @@
 import type { VerdictName } from './verdict-names.ts'
 import type { Interval } from '../units/measured.ts'
 import type { Circumstances, EvidenceName } from './evidence.ts'
+import type { Running } from './running.ts'
 
 /** What a verdict rests on: a limit of its own figures, or the comparison with its fellows. */
 export const BASES = ['limit', 'fellows'] as const
@@ -18,6 +19,8 @@ export interface Rule {
   verdict: VerdictName
   /** What decides: a limit, or the other cylinders of the capture; left out where nothing is stated of the cylinder. */
   basis?: Basis
+  /** How the engine has to run for the rule to be asked; always where left out. */
+  at?: readonly Running[]
   needs: readonly EvidenceName[]
   /** What an absent figure means: the rule is passed over, or the cylinder is not judged. */
   whenAbsent: 'pass over' | 'not judged'

@@ -1,4 +1,5 @@
 import type { QualityRemark } from '../ignition/event.ts'
+import type { Running } from './running.ts'
 import type { AbsenceCode, Interval } from '../units/measured.ts'
 
 /** A figure a rule may ask for: its interval, or why there is none. */
@@ -14,6 +15,11 @@ export interface Evidence {
    * the wasted gap's part taken out.
    */
   lateRisePct: Available
+  /**
+   * Late rise less that of the level ones among the other cylinders of the capture, points; held at 95 % over the
+   * engine. Absent where no fellow is level.
+   */
+  againstLevelPct: Available
   /** Firing voltage, kV. */
   firingKv: Available
   burnMs: Available
@@ -54,6 +60,7 @@ export type PickupKind = 'common lead' | 'own lead' | 'whole coil'
 /** What is known about the cylinder besides its own capture. */
 export interface Circumstances {
   cylinder: number
+  running: Running
   /** The tops of its events without a spark line stand at the recorder's limit. */
   noLineTopsClipped: boolean
   /** A compression reading of this cylinder, against the limit; undefined where none was taken. */

@@ -4,6 +4,7 @@ import { median } from '../maths/median.ts'
 import type { CylinderMeasures, Summary } from '../metrics/figures.ts'
 import type { AbsenceCode, Interval, Unit } from '../units/measured.ts'
 import type { Available, Evidence, PickupKind } from './evidence.ts'
+import type { AgainstFellows } from './fellows/rise-against-fellows.ts'
 import { firingGapRise } from './firing-gap-rise.ts'
 
 /**
@@ -22,6 +23,8 @@ export interface GatherAbout {
   /** False where a pickup of unknown ratio makes kV mean nothing. */
   kvKnown: boolean
   sampleRateHz?: number | undefined
+  /** Late rise against the fellows. */
+  against: AgainstFellows
   limits: Limits
 }
 
@@ -51,6 +54,7 @@ export function gatherEvidence(
     lateRisePct: wholeCoil
       ? firingGapRise(figures.lateRisePct, about.limits)
       : available(figures.lateRisePct),
+    againstLevelPct: about.against.fellowsLevel ? about.against.difference : missing('not-applicable'),
     firingKv: kv(available(figures.firingKv)),
     burnMs: available(figures.burnMs),
     eventCount: exactly(turns),

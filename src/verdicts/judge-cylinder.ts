@@ -30,6 +30,7 @@ function ask(
   rule: Rule,
   given: { evidence: Evidence; about: Circumstances; limits: Limits },
 ): Judgement | undefined {
+  if (rule.at && !rule.at.includes(given.about.running)) return undefined
   const figures: Partial<Record<EvidenceName, Interval>> = {}
   for (const name of rule.needs) {
     const figure = given.evidence[name]

@@ -1,17 +1,23 @@
 import type { QualityRemark } from '../ignition/event.ts'
-import type { Limits } from '../limits/limits.ts'
-import type { CylinderMeasures } from '../metrics/figures.ts'
+import type { CaptureEntry } from '../job/schema.ts'
+import { limit, type Limits } from '../limits/limits.ts'
+import type { CylinderMeasures, SpeedMeasures } from '../metrics/figures.ts'
 import { absent } from '../units/measured.ts'
 import type { ApartFinding } from './apart/apart-finding.ts'
 import type { Available, PickupKind } from './evidence.ts'
-import { ownU } from './fellows/own-part.ts'
-import { riseAgainstFellows, type OwnRise } from './fellows/rise-against-fellows.ts'
+import { fellowsAmong, pickupOf } from './fellows/fellows-among.ts'
+import { ownRise } from './fellows/own-rise.ts'
+import { riseAgainstFellows, type AgainstFellows } from './fellows/rise-against-fellows.ts'
 import { gatherEvidence } from './gather-evidence.ts'
 import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
+import { runningOf } from './running.ts'
 import type { VerdictName } from './verdict-names.ts'
 
 /** The remark of a pickup whose ratio is not known: its kV compare with nothing outside the capture. */
 const RATIO_UNKNOWN = 'ratio-unknown'
+
+/** A cylinder with no figure, or no fellow. */
+const ALONE: AgainstFellows = { difference: absent('not-applicable'), fellowsLevel: false }
 
 /** One cylinder of one capture, measured and judged. */
 export interface JudgedCylinder {
@@ -27,9 +33,8 @@ export interface JudgedCylinder {
 /** What the judges know of a capture besides the figures. */
 export interface CaptureSituation {
   capture: string
-  condition: string
-  /** Files of the captures taken together in this one; undefined for a capture. */
-  pooled?: readonly string[]
+  entry: Pick<CaptureEntry, 'condition' | 'engine'>
+  speed: Pick<SpeedMeasures, 'mean'>
   remarks: readonly QualityRemark[]
   /** A slow recorder loses whole events between its samples; undefined where that need not be feared. */
   sampleRateHz?: number
@@ -38,8 +43,7 @@ export interface CaptureSituation {
 }
 
 /**
- * Judges every cylinder of every capture. Cylinders are compared with those measured in the same stage and condition,
- * whether by one pickup or by several captures of one pickup each.
+ * Judges every cylinder of every capture, each also against its fellows (see `fellowsAmong`).
  */
 export function judgeEngine(
   measures: readonly CylinderMeasures[],
@@ -50,57 +54,36 @@ export function judgeEngine(
   },
 ): JudgedCylinder[] {
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
-  const pickupOf = (m: CylinderMeasures): PickupKind =>
-    situation.get(m.capture)!.pickups?.get(m.cylinder) ?? 'common lead'
-  const isPooled = pooledIn(measures, situation)
+  const fellows = fellowsAmong(measures, situation)
+  const { limits } = about
   return measures.map((own) => {
     const here = situation.get(own.capture)!
-    const pickup = pickupOf(own)
-    const others = measures.filter(
-      (m) =>
-        m.cylinder !== own.cylinder &&
-        !isPooled(m) &&
-        m.stage === own.stage &&
-        situation.get(m.capture)!.condition === here.condition &&
-        pickupOf(m) === pickup,
-    )
+    const pickup = pickupOf(own, situation)
+    const others = fellows(own)
+    const rises = [own, ...others].flatMap((m) => ownRise(m, pickup, limits))
+    const against = riseAgainstFellows(rises, limits).get(own.cylinder) ?? ALONE
     const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
     const kvKnown = !remarks.some((r) => r.code === RATIO_UNKNOWN)
     const judgement = judgeCylinder(
-      gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits: about.limits }),
+      gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits, against }),
       {
         cylinder: own.cylinder,
+        running: runningOf(here.entry, here.speed, limit(limits, 'idleMostRpm')),
         compression: about.compression.get(own.cylinder),
         noLineTopsClipped: own.noLineTop?.clipped ?? false,
         remarks,
       },
-      about.limits,
+      limits,
     )
-    const against = riseAgainstFellows([own, ...others].flatMap(ownRise), about.limits).get(own.cylinder)
     return {
       measures: own,
       judgement,
-      condition: here.condition,
-      againstFellows: against?.difference ?? absent('not-applicable'),
+      condition: here.entry.condition,
+      againstFellows: against.difference,
       apart: [],
     }
   })
 }
-
-/** Whether a cylinder's capture is taken together with others, so that the pool speaks for it. */
-function pooledIn(
-  measures: readonly CylinderMeasures[],
-  situation: ReadonlyMap<string, CaptureSituation>,
-): (m: CylinderMeasures) => boolean {
-  const of = (file: string, cylinder: number): string => JSON.stringify([file, cylinder])
-  const inPools = new Set(
-    measures.flatMap((m) => (situation.get(m.capture)!.pooled ?? []).map((file) => of(file, m.cylinder))),
-  )
-  return (m) => inPools.has(of(m.capture, m.cylinder))
-}
-
-const ownRise = ({ cylinder, figures: { lateRisePct } }: CylinderMeasures): OwnRise[] =>
-  lateRisePct.ok ? [{ cylinder, pct: lateRisePct.value, u: ownU(lateRisePct) }] : []
 
 /**
  * The capture that stands for each cylinder in a stage: a judged one before one not judged, idle before another

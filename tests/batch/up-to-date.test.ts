@@ -13,6 +13,8 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { sha256 } from '../../src/maths/sha256.ts'
 import type { MadeWith } from '../../src/evidence/made-with.ts'
+import { sealManifest } from '../../src/seal/seal-manifest.ts'
+import { shop } from '../seal/keys.ts'
 import { standingOf, type Wanted } from '../../src/batch/up-to-date.ts'
 import type { Limits } from '../../src/limits/limits.ts'
 
@@ -39,24 +41,26 @@ beforeEach(() => {
   mkdirSync(join(job, 'captures'), { recursive: true })
   mkdirSync(output, { recursive: true })
   for (const [file, text] of Object.entries(INPUTS)) writeFileSync(join(job, file), text)
-  writeFileSync(join(output, 'report.pdf'), 'pdf')
+  writeFileSync(join(output, 'cylinders.csv'), 'a,b\n')
   const listed = (files: Record<string, string>) =>
     Object.entries(files).map(([file, text]) => ({ file, sha256: sha256(text), bytes: text.length }))
   writeFileSync(
     join(output, 'manifest.json'),
-    JSON.stringify({
+    sealedJson({
       format: 1,
       program: { name: 'burnline', version: '1' },
       work_order: 'A-1',
       verdict: 'level; not checked',
       made_with: MADE,
       inputs: listed(INPUTS),
-      outputs: listed({ 'report.pdf': 'pdf' }),
+      outputs: listed({ 'cylinders.csv': 'a,b\n' }),
       limits: [{ key: 'lateRisePct', value: 20 }],
     }),
   )
 })
 afterEach(() => rmSync(root, { recursive: true, force: true }))
+
+const sealedJson = (manifest: object) => sealManifest(`${JSON.stringify(manifest, null, 2)}\n`)
 
 const look = (wanted: Partial<Wanted> = {}) =>
   standingOf(job, 'A-1', {
@@ -71,7 +75,7 @@ const due = (...why: object[]) => ({ state: 'due', why })
 
 test('nothing changed: up to date, with its verdict, whatever the time stamps say', async () => {
   utimesSync(join(job, 'captures', 'one.csv'), 4e9, 4e9)
-  utimesSync(join(output, 'report.pdf'), 1, 1)
+  utimesSync(join(output, 'cylinders.csv'), 1, 1)
   expect(await look()).toMatchObject(CURRENT)
 })
 
@@ -130,19 +134,19 @@ test.each([
 
 test('every change is named where all are asked for', async () => {
   appendFileSync(join(job, 'job.yaml'), '# a remark\n')
-  writeFileSync(join(output, 'report.pdf'), 'longer')
+  writeFileSync(join(output, 'cylinders.csv'), 'longer')
   expect(await look({ made: { ...MADE, program: 'p2' } })).toEqual(
     due(
       { code: 'program', args: {} },
-      { code: 'output', args: { file: 'report.pdf' } },
+      { code: 'output', args: { file: 'cylinders.csv' } },
       { code: 'input', args: { file: 'job.yaml' } },
     ),
   )
 })
 
 test('an output missing or cut short, a manifest damaged, or no output: due', async () => {
-  rmSync(join(output, 'report.pdf'))
-  expect(await look()).toEqual(due({ code: 'output', args: { file: 'report.pdf' } }))
+  rmSync(join(output, 'cylinders.csv'))
+  expect(await look()).toEqual(due({ code: 'output', args: { file: 'cylinders.csv' } }))
   writeFileSync(join(output, 'manifest.json'), '{"format": 1, "prog')
   expect(await look()).toEqual(due({ code: 'new', args: {} }))
   rmSync(output, { recursive: true })
@@ -154,6 +158,27 @@ test('an output missing or cut short, a manifest damaged, or no output: due', as
 
 test('an output whose folder was replaced by a file is due, not a fault', async () => {
   const path = join(output, 'manifest.json')
-  writeFileSync(path, readFileSync(path, 'utf8').replace('"report.pdf"', '"report.pdf/one.svg"'))
-  expect(await look()).toEqual(due({ code: 'output', args: { file: 'report.pdf/one.svg' } }))
+  const manifest = JSON.parse(readFileSync(path, 'utf8')) as { outputs: { file: string }[]; seal?: unknown }
+  delete manifest.seal
+  manifest.outputs[0]!.file = 'cylinders.csv/one.svg'
+  writeFileSync(path, sealedJson(manifest))
+  expect(await look()).toEqual(
+    due(
+      { code: 'output', args: { file: 'cylinders.csv' } },
+      { code: 'output', args: { file: 'cylinders.csv/one.svg' } },
+    ),
+  )
+})
+
+test('an output changed byte for byte, or sealed by somebody else, does not stand', async () => {
+  writeFileSync(join(output, 'cylinders.csv'), 'a,c\n')
+  expect(await look()).toEqual(due({ code: 'output', args: { file: 'cylinders.csv' } }))
+  writeFileSync(join(output, 'cylinders.csv'), 'a,b\n')
+  expect(await look()).toMatchObject(CURRENT)
+  expect(await look({ publicKey: shop.publicKey })).toEqual(
+    due({ code: 'output', args: { file: 'manifest.json' } }),
+  )
+  const path = join(output, 'manifest.json')
+  writeFileSync(path, readFileSync(path, 'utf8').replace('level; not', 'lean; now'))
+  expect(await look()).toEqual(due({ code: 'output', args: { file: 'manifest.json' } }))
 })

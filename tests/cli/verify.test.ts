@@ -3,10 +3,14 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, write
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { deserialize, serialize } from 'node:v8'
+import { deflateRawSync, inflateRawSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { verifyOutput } from '../../src/evidence/verify-output.ts'
 import { makeRandom } from '../../src/maths/random.ts'
+import { sha256 } from '../../src/maths/sha256.ts'
 import { embeddedFiles } from '../../src/seal/embedded-files.ts'
+import { PdfFile } from '../../src/seal/pdf-file.ts'
 import { publicKeyOf } from '../../src/seal/signing-key.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
 
@@ -62,6 +66,39 @@ test('the same input and key give the same bytes', () => {
     )
 })
 
+test('kept measurements that somebody else wrote reach no signed report, and none that is forced', () => {
+  cpSync(at('signed', '.burnline-cache'), at('poisoned', '.burnline-cache'), { recursive: true })
+  const cache = at('poisoned', '.burnline-cache')
+  const entries = readdirSync(cache, { recursive: true, encoding: 'utf8' })
+    .map((name) => join(cache, name))
+    .filter((path) => statSync(path).isFile())
+  expect(entries.length).toBeGreaterThan(0)
+  for (const path of entries) {
+    const entry = deserialize(inflateRawSync(readFileSync(path).subarray(32))) as unknown
+    const forged = deflateRawSync(serialize(halved(entry)))
+    writeFileSync(path, Buffer.concat([Buffer.from(sha256(forged), 'hex'), forged]))
+  }
+  const figures = (...options: string[]) => {
+    expect(burnline('report', job, '--out', 'poisoned', ...options).status).toBe(0)
+    return readFileSync(at('poisoned', 'H-0001', 'events.csv'), 'utf8')
+  }
+  const right = readFileSync(at('signed', 'H-0001', 'events.csv'), 'utf8')
+  const taken = figures()
+  expect(taken).not.toBe(right) // the forgery works where nothing is signed and nothing forced
+  expect(figures('--key', 'shop.key')).toBe(right)
+  expect(figures('--force')).toBe(right)
+})
+
+/** Every number of some kept measurement halved. */
+function halved(value: unknown): unknown {
+  if (typeof value === 'number') return value / 2
+  if (Array.isArray(value)) return value.map(halved)
+  if (value instanceof Map) return new Map([...value].map(([key, entry]) => [key, halved(entry)]))
+  if (value !== null && typeof value === 'object' && Object.getPrototypeOf(value) === Object.prototype)
+    return Object.fromEntries(Object.entries(value).map(([key, entry]) => [key, halved(entry)]))
+  return value
+}
+
 describe('an output that stands as written', () => {
   test("folder, folder of folders and report alone hold, under the shop's key only", () => {
     for (const path of ['signed/H-0001', 'signed', 'signed/H-0001/report.pdf']) {
@@ -96,9 +133,13 @@ describe('an output that stands as written', () => {
       env: { ...process.env, KEY: at('shop.key.pub') },
     })
 
-  test('the guide’s line for sha256sum needs nothing of ours: it finds every file, and one that was changed', () => {
+  const hasTools =
+    ['openssl', 'perl', 'jq'].every((tool) => spawnSync(tool, ['-v']).error === undefined) &&
+    spawnSync('openssl', ['version'], { encoding: 'utf8' }).stdout.startsWith('OpenSSL 3')
+  if (!hasTools) console.warn('skipped: openssl 3, perl or jq not present')
+  test.skipIf(!hasTools)('the guide’s line for sha256sum finds every file, and one that was changed', () => {
     const folder = copyOf('signed/H-0001')
-    const whole = shell(command('awk -F'), folder)
+    const whole = shell(command('jq -r'), folder)
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
       (name) => /\.\w+$/.test(name) && name !== 'manifest.json',
     )
@@ -107,21 +148,17 @@ describe('an output that stands as written', () => {
       files.map((name) => `${name}: OK`).sort(),
     ])
     writeFileSync(join(folder, 'tests.csv'), 'x', { flag: 'a' })
-    expect(shell(command('awk -F'), folder)).toMatchObject({
+    expect(shell(command('jq -r'), folder)).toMatchObject({
       status: 1,
       stdout: expect.stringContaining('tests.csv: FAILED') as unknown,
     })
   })
 
-  const hasTools =
-    ['openssl', 'perl'].every((tool) => spawnSync(tool, ['-v']).error === undefined) &&
-    spawnSync('openssl', ['version'], { encoding: 'utf8' }).stdout.startsWith('OpenSSL 3')
-  if (!hasTools) console.warn('skipped: openssl 3 or perl not present')
   test.skipIf(!hasTools)(
     'the guide’s lines for the manifest and its signature hold, and fail when either is changed',
     () => {
       const folder = copyOf('signed/H-0001')
-      const check = () => shell(command('field() {'), folder).status
+      const check = () => shell(command('jq -cSj'), folder).status
       expect(check()).toBe(0)
       const manifest = readFileSync(join(folder, 'manifest.json'), 'utf8')
       writeFileSync(join(folder, 'manifest.json'), manifest.replace('"H-0001"', '"H-0009"'))
@@ -234,9 +271,11 @@ describe('a redacted copy', () => {
     const pdf = readFileSync(join(folder, 'report.pdf'))
     const words = await allText(await openPdf(pdf))
     expect(words).toContain('redacted copy')
+    const whole = new Set(['result.json', 'inputs.json', 'cylinders.csv', 'events.csv', 'tests.csv'])
+    const embedded = await embeddedFiles(new PdfFile(pdf), whole)
     for (const text of [
       words,
-      ...[...embeddedFiles(pdf).values()].map((bytes) => Buffer.from(bytes).toString('utf8')),
+      ...[...embedded.values()].map(({ data }) => Buffer.from(data!).toString('utf8')),
     ])
       expect(text).not.toMatch(/Demo\s+Customer|DEMO 1|A\. Demo/i)
     const checked = burnline(

@@ -181,7 +181,8 @@ test.each([1, 5, 40])(
 )
 
 test('the same bytes whatever the order, the split, and whether folders or records are given', async () => {
-  const jobs = inventFleet(7, 25)
+  // A record alone shows no signature, so a fleet of records counts none.
+  const jobs = inventFleet(7, 25).map((job) => ({ ...job, signed: false }))
   const folders = jobs.map((job) => writeOutput(join(root, 'outputs'), job))
   await roll(folders, 'one')
   await roll(folders.toReversed(), 'two')
@@ -224,6 +225,24 @@ test('a record changed after it was made gives a row without figures; one that i
     ['A-1', 'altered', ''],
     ['A-2', 'reported', '31'],
     ['A-3', 'unreadable', ''],
+  ])
+})
+
+test('a job counts as signed only where its manifest is, by the key its record names', async () => {
+  const [signed, stripped, unsigned, changed] = [
+    { signed: true },
+    { signed: true, stripped: true },
+    {},
+    { signed: true },
+  ].map((job, i) => writeOutput(root, { ...LEAN[0]!, ...job, workOrder: `S-${i}` }))
+  const path = join(changed!, 'manifest.json')
+  writeFileSync(path, readFileSync(path, 'utf8').replace('"verdict": ""', '"verdict": "level"'))
+  await roll([signed!, stripped!, unsigned!, changed!])
+  expect(csv().map((row) => [row.work_order, row.state, row.signed])).toEqual([
+    ['S-0', 'reported', 'yes'],
+    ['S-1', 'reported', 'no'],
+    ['S-2', 'reported', 'no'],
+    ['S-3', 'altered', ''],
   ])
 })
 

@@ -1,3 +1,5 @@
+import { sealManifest } from '../../src/seal/seal-manifest.ts'
+import { shop } from '../seal/keys.ts'
 import { createHash } from 'node:crypto'
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
@@ -25,6 +27,8 @@ export interface InventedJob {
   warnings?: readonly string[]
   remarks?: readonly string[]
   signed?: boolean
+  /** Signed, and its signature taken off again. */
+  stripped?: boolean
   words?: readonly [year: number, make: string, model: string]
 }
 
@@ -65,7 +69,7 @@ export function recordOf(job: InventedJob): FleetResult {
   }
   return fleetResultSchema.parse({
     format: 1,
-    program: { name: 'burnline', version: '0.1.0', ...(job.signed ? { signing_key: '0'.repeat(64) } : {}) },
+    program: { name: 'burnline', version: '0.1.0', ...(job.signed ? { signing_key: shop.fingerprint } : {}) },
     job: {
       work_order: job.workOrder,
       opened: job.date,
@@ -105,7 +109,7 @@ export function writeOutput(root: string, job: InventedJob): string {
   writeFileSync(join(folder, 'result.json'), text)
   writeFileSync(
     join(folder, 'manifest.json'),
-    `${JSON.stringify({
+    sealed(job, {
       format: 1,
       program: { name: 'burnline', version: '0.1.0' },
       work_order: job.workOrder,
@@ -116,10 +120,17 @@ export function writeOutput(root: string, job: InventedJob): string {
         { file: 'result.json', sha256: createHash('sha256').update(text).digest('hex'), bytes: text.length },
       ],
       limits: [],
-    })}\n`,
+    }),
   )
   return folder
 }
+
+/** Signed where the job is, and not where its signature was taken off. */
+const sealed = (job: InventedJob, manifest: object): string =>
+  sealManifest(
+    `${JSON.stringify(manifest, null, 2)}\n`,
+    job.signed && !job.stripped ? { signer: shop, record: '0'.repeat(64) } : undefined,
+  )
 
 const FAULTS = [
   { verdict: 'lean', cause: 'leak-runner-joint' },

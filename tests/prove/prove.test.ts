@@ -1,15 +1,9 @@
-import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { loadLimits } from '../../src/limits/limits.ts'
 import type { KnownCapture } from '../../src/prove/known-capture.ts'
 import { measureKnown, type Reading } from '../../src/prove/measure-known.ts'
 import { modelCaptures } from '../../src/prove/model-captures.ts'
 import { makeProof } from '../../src/prove/proof.ts'
-import { proofSchema } from '../../src/records/proof.ts'
 import { proofLimits } from '../../src/prove/run-proof.ts'
 import { scoreReading } from '../../src/prove/score-reading.ts'
 
@@ -72,21 +66,4 @@ describe('a proof can fail', () => {
     expect(proof.holds).toBe(false)
     expect(proof.worst.filter((w) => w.error > w.limit).map((w) => w.figure)).toEqual(['burnErrorPct'])
   })
-})
-
-test('burnline prove holds on this installation and writes a proof file', () => {
-  const folder = mkdtempSync(join(tmpdir(), 'burnline-prove-'))
-  try {
-    const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
-    const run = spawnSync(process.execPath, [main, 'prove', '--out', 'proof.json'], {
-      cwd: folder,
-      encoding: 'utf8',
-    })
-    expect(`${run.status} ${run.stderr}`).toBe('0 ')
-    const proof = proofSchema.parse(JSON.parse(readFileSync(join(folder, 'proof.json'), 'utf8')))
-    expect(proof.holds).toBe(true)
-    expect(proof.captures.map((c) => c.origin)).toContain('circuit simulation')
-  } finally {
-    rmSync(folder, { recursive: true, force: true })
-  }
 })

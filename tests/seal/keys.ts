@@ -1,4 +1,5 @@
 import { generateKeyPairSync } from 'node:crypto'
+import { makeCertificate, pemOf } from '../../src/seal/certificate.ts'
 import { signerOf, type Signer } from '../../src/seal/signing-key.ts'
 
 /** A key of RFC 8032, 7.1, test 1: the seed in the PKCS #8 frame of RFC 8410, 7. */
@@ -26,3 +27,19 @@ export const otherKind = (): string =>
     privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
     publicKeyEncoding: { type: 'spki', format: 'pem' },
   }).privateKey
+
+/** The shop's key file as `key` makes it: the seal's key, a second key, and a certificate that names the first. */
+export const certifiedPem = (name = 'Kettlebrook Demo Garage'): string => {
+  const { privateKey } = generateKeyPairSync('rsa', {
+    modulusLength: 2048,
+    privateKeyEncoding: { type: 'pkcs8', format: 'pem' },
+    publicKeyEncoding: { type: 'spki', format: 'pem' },
+  })
+  const der = makeCertificate(privateKey, {
+    name,
+    sealFingerprint: shop.fingerprint,
+    from: new Date(Date.UTC(2026, 0, 1)),
+    until: new Date(Date.UTC(2046, 0, 1)),
+  })
+  return RFC_PEM + privateKey + pemOf(der)
+}

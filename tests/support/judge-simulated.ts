@@ -1,22 +1,18 @@
 import type { Capture } from '../../src/capture/capture.ts'
+import { judgeCapture } from '../../src/chain/judge-capture.ts'
 import type { QualityRemark } from '../../src/ignition/event.ts'
-import { findEvents } from '../../src/ignition/find-events.ts'
 import type { Engine } from '../../src/job/schema.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 import { median } from '../../src/maths/median.ts'
-import { measureEvents } from '../../src/metrics/measure-events.ts'
-import { measureSpeed } from '../../src/metrics/measure-speed.ts'
-import { measureQuality } from '../../src/metrics/quality/measure-quality.ts'
-import { summarise } from '../../src/metrics/summarise.ts'
 import type { CaptureParameters } from '../../src/model/capture-parameters.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
 import { JobError } from '../../src/problems/problem.ts'
-import { judgeEngine, type JudgedCylinder } from '../../src/verdicts/judge-engine.ts'
-import { lookThrough } from '../../src/verdicts/gates/index.ts'
-import { pickupKinds } from '../../src/verdicts/pickup-kind.ts'
+import type { JudgedCylinder } from '../../src/verdicts/judge-engine.ts'
 import { asCapture } from '../synthetic/as-capture.ts'
 
 const LIMITS = loadLimits()
+const TEXTS = loadTexts('en')
 const INSTRUMENT = { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }
 
 /** The engine of simulated parameters as job.yaml would describe it. */
@@ -42,7 +38,7 @@ export type Outcome = { refused: readonly string[] } | Judged
 /** Verdicts, all remarks on the capture, and the true median late rise of each cylinder, %. */
 export interface Judged {
   refused?: undefined
-  judged: JudgedCylinder[]
+  judged: readonly JudgedCylinder[]
   remarks: readonly QualityRemark[]
   trueLateRisePct: ReadonlyMap<number, number>
   /** True number of each cylinder's firing events in which nothing burns. */
@@ -52,7 +48,7 @@ export interface Judged {
 }
 
 /**
- * The whole measuring and judging chain on a simulated capture: simulate, find, measure, summarise, judge.
+ * The measuring and judging chain on a simulated capture.
  * @param change  what happens to the capture between recorder and reader
  */
 export function judgeSimulated(
@@ -63,30 +59,13 @@ export function judgeSimulated(
   const capture = change(asCapture(simulated))
   const engine = engineOf(parameters)
   try {
-    const found = findEvents(capture, engine)
-    const events = measureEvents(found, { stage: 'before', engine, limits: LIMITS })
-    const about = { stage: 'before', capture: capture.file, engine, instrument: INSTRUMENT } as const
-    const cylinders = [...new Set(simulated.truth.events.map((e) => e.cylinder))]
-    const measures = summarise(events, { ...about, cylinders })
-    const speed = measureSpeed(events, about)
-    const facts = measureQuality(capture, found, events)
-    const remarks = [
-      ...found.remarks,
-      ...lookThrough({ entry: capture.entry, engine, facts, speed, cylinders: measures }, LIMITS),
-    ]
-    const judged = judgeEngine(measures, {
-      captures: [
-        {
-          capture: capture.file,
-          condition: capture.entry.condition,
-          remarks,
-          sampleRateHz: 1 / capture.sampleS,
-          pickups: pickupKinds(capture.entry, engine),
-        },
-      ],
-      compression: new Map(),
+    const { measured, judged } = judgeCapture(capture, {
+      engine,
+      instrument: INSTRUMENT,
       limits: LIMITS,
+      texts: TEXTS,
     })
+    const { remarks } = measured
     return {
       judged,
       remarks,

@@ -11,7 +11,7 @@ const codes = (prefix: string): string[] =>
     .map((key) => key.slice(prefix.length))
 
 test('every problem and every remark is explained, and nothing else', () => {
-  expect(explainedCodes(texts)).toEqual([...codes('problem.'), ...codes('remark.')].sort())
+  expect(explainedCodes()).toEqual([...codes('problem.'), ...codes('remark.')].sort())
 })
 
 test('no code is both a problem and a remark', () => {
@@ -28,7 +28,7 @@ test('every remark the ignition stage makes has its sentence', () => {
   expect(made.filter((code) => !codes('remark.').includes(code))).toEqual([])
 })
 
-test.each(explainedCodes(texts))('%s: what it means, an example, what to do', (code) => {
+test.each(explainedCodes())('%s: what it means, an example, what to do', (code) => {
   const { means, example, toDo } = explain(texts, code)!
   expect(texts.templates[`explain.${code}`]!.split('\n')).toHaveLength(2)
   expect(means.length).toBeGreaterThan(20)
@@ -44,7 +44,7 @@ test('what a code means stands in every language for each that is explained', ()
         .filter((key) => key.startsWith('meaning.'))
         .map((key) => key.slice('meaning.'.length))
         .sort(),
-    ).toEqual(explainedCodes(texts))
+    ).toEqual(explainedCodes())
     expect(meaningOf(own, 'no-such')).toBe('')
   }
 })

@@ -11,6 +11,7 @@ export const around = (value: number, half: number, unit: Unit = '%'): Interval 
 
 const NAMES = [
   'lateRisePct',
+  'againstLevelPct',
   'firingKv',
   'burnMs',
   'startExcessPct',
@@ -54,6 +55,7 @@ export function healthy(changes: { [N in keyof Evidence]?: Interval | undefined 
 
 export const nothingKnown: Circumstances = {
   cylinder: 1,
+  running: 'idle',
   noLineTopsClipped: false,
   compression: undefined,
   remarks: [],

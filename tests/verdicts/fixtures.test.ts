@@ -34,7 +34,8 @@ test.each(FIXTURES)('%s: every cylinder gets its true verdict', async (name) => 
       cylinders,
       situation: {
         capture: file,
-        condition: capture.entry.condition,
+        entry: capture.entry,
+        speed,
         remarks: [...found.remarks, ...gates],
         sampleRateHz: 1 / capture.sampleS,
         pickups: pickupKinds(capture.entry, engine),

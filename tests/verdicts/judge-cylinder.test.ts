@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { loadLimits } from '../../src/limits/limits.ts'
+import type { Circumstances } from '../../src/verdicts/evidence.ts'
 import { judgeCylinder } from '../../src/verdicts/judge-cylinder.ts'
 import { RULES } from '../../src/verdicts/rules/index.ts'
 import { around, healthy, nothingKnown } from './evidence.ts'
@@ -25,6 +26,41 @@ describe('decision rule on the late rise', () => {
         healthy({ lateRisePct: around(value, half), fallsFirstPct: around(value < -25 ? -12 : 11, 2) }),
       ),
     ).toBe(expected)
+  })
+})
+
+// Off idle the fellows are the measure; where none is level, the limit is, with what load and speed may add (10 points).
+describe('decision rule off a warm idle', () => {
+  const at = (running: Circumstances['running'], rise: number, against?: number, half = 5) => {
+    const { verdict: said, basis } = judgeCylinder(
+      healthy({
+        lateRisePct: around(rise, half),
+        ...(against !== undefined && { againstLevelPct: around(against, half) }),
+        fallsFirstPct: around(rise < -25 ? -12 : 11, 2),
+      }),
+      { ...nothingKnown, running },
+      limits,
+    )
+    return `${said}, ${basis}`
+  }
+  test.each<[string, Circumstances['running'], number, number | undefined, string]>([
+    ['climbs beside level fellows', 'off idle', 38, 40, 'lean, fellows'],
+    ['is as level as they are', 'off idle', -2, 0, 'level, fellows'],
+    ['falls below them', 'off idle', -40, -38, 'falling, fellows'],
+    ['near the limit', 'off idle', 22, 21, 'borderline, fellows'],
+    ['climbs by little, from fellows that sag', 'off idle', 16, 30, 'lean, fellows'],
+    ['level, but not against its fellows', 'off idle', 10, 22, 'borderline, fellows'],
+    ['all climb plainly', 'off idle', 38, undefined, 'lean, limit'],
+    ['all climb by what load may do', 'off idle', 28, undefined, 'borderline, limit'],
+    ['alone and level', 'off idle', 3, undefined, 'level, limit'],
+    ['all fall', 'off idle', -40, undefined, 'falling, limit'],
+    ['all climb under a snap', 'snap', 60, undefined, 'borderline, limit'],
+    ['one climbs under a snap', 'snap', 60, 45, 'lean, fellows'],
+    ['all fall cold: fed rich on purpose', 'cold', -40, undefined, 'borderline, limit'],
+    ['one falls cold', 'cold', -40, -39, 'falling, fellows'],
+    ['at idle the limit decides, not the fellows', 'idle', 14, 30, 'level, limit'],
+  ])('%s', (_, running, rise, against, expected) => {
+    expect(at(running, rise, against)).toBe(expected)
   })
 })
 
@@ -94,13 +130,13 @@ describe('the circuit is judged before the mixture', () => {
       ),
     ).toBe('external resistance')
   })
-  test('a line that falls alike before and after its middle is given to neither side', () => {
+  test('a line that falls alike before and after its middle is falling, with resistance outside said beside it', () => {
     const judged = judgeCylinder(
       healthy({ lateRisePct: around(-24, 2), earlyDropPct: around(17, 2), fallsFirstPct: around(1, 2) }),
       nothingKnown,
       limits,
     )
-    expect([judged.verdict, judged.rule]).toEqual(['borderline', 'falls-throughout'])
+    expect([judged.verdict, judged.rule]).toEqual(['falling', 'falling-throughout'])
   })
   test('one empty turn among a dozen withholds level, but not lean', () => {
     const empty = { noLineSharePct: { value: 7.1, low: 0.2, high: 33.9, unit: '%' as const } }
@@ -141,7 +177,7 @@ describe('not judged', () => {
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-events'])
   })
   test('a remark that forbids the mixture lets an open secondary through', () => {
-    const remarks = [{ code: 'line-clipped', forbids: ['mixture'] as const, args: {} }]
+    const remarks = [{ code: 'clipped-line' as const, forbids: ['mixture'] as const, args: {} }]
     expect(verdict(healthy(), { ...nothingKnown, remarks })).toBe('not judged')
     expect(
       verdict(healthy({ noLineSharePct: around(100, 0), noLineTopKv: around(22, 1, 'kV') }), {
@@ -159,7 +195,7 @@ describe('not judged', () => {
     expect([judged.verdict, judged.rule]).toEqual(['not judged', 'too-few-lines'])
   })
   test('a remark that forbids all forbids all', () => {
-    const remarks = [{ code: 'no-sync', forbids: ['all'] as const, args: {} }]
+    const remarks = [{ code: 'no-lines' as const, forbids: ['all'] as const, args: {} }]
     expect(verdict(healthy({ lateRisePct: around(40, 2) }), { ...nothingKnown, remarks })).toBe('not judged')
   })
   test('an absent late rise is said, with its reason', () => {
@@ -184,12 +220,23 @@ test('the order of the rules carries meaning', () => {
     'mixture-gated',
     'too-few-lines',
     'lean',
-    'falls-throughout',
+    'lean-of-fellows',
+    'lean-off-idle',
+    'low-compression-of-fellows',
+    'rich-of-fellows',
+    'falling-of-fellows',
+    'low-compression-throughout',
+    'rich-throughout',
+    'falling-throughout',
     'low-compression',
     'rich',
     'falling',
     'misfire-unsure',
     'level',
+    'level-of-fellows',
+    'borderline-of-fellows',
+    'level-off-idle',
     'borderline',
+    'borderline-off-idle',
   ])
 })

@@ -10,11 +10,10 @@ import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
-import type { MeasuredPool } from './pool.ts'
 
 /** Judges every cylinder, then the repair. */
 export function judge(
-  captures: readonly (MeasuredCapture | MeasuredPool)[],
+  captures: readonly MeasuredCapture[],
   { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
   const judged = judgeEngine(
@@ -22,8 +21,8 @@ export function judge(
     {
       captures: captures.map((c) => ({
         capture: c.entry.file,
-        condition: c.entry.condition,
-        ...('files' in c && { pooled: c.files }),
+        entry: c.entry,
+        speed: c.speed,
         remarks: c.remarks,
         pickups: c.pickups,
         sampleRateHz: c.record.sample_rate_hz,

@@ -16,7 +16,7 @@ import type { PickupKind } from '../../verdicts/evidence.ts'
 import { lookThrough } from '../../verdicts/gates/index.ts'
 import { pickupKinds } from '../../verdicts/pickup-kind.ts'
 import type { MeasuredStore } from '../measured-store.ts'
-import { takeCapture, type Taken } from '../take-capture.ts'
+import { takeCapture, type TakeAbout, type Taken } from '../take-capture.ts'
 
 /** One capture after measuring: figures and thinned lines. Its samples are gone. */
 export interface MeasuredCapture {
@@ -57,7 +57,7 @@ export async function measureCaptures(
   for (const entry of given.jobFolder.job.captures) {
     try {
       const taken = await takeOrFind(entry, given)
-      captures.push(judgeable(taken, entry, given))
+      captures.push(judgeable(taken, entry, { ...given, engine: given.jobFolder.job.engine }))
       problems.push(...taken.warnings)
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
@@ -88,12 +88,11 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
 }
 
 /** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
-function judgeable(
+export function judgeable(
   { record, ...taken }: Taken,
   entry: CaptureEntry,
-  { jobFolder, instrument, limits, texts }: Given,
+  { engine, instrument, limits, texts }: Omit<TakeAbout, 'reading'>,
 ): MeasuredCapture {
-  const { engine } = jobFolder.job
   const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
   const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
   const about = {

@@ -2,7 +2,7 @@ import type { View } from 'vega'
 import type { ChartPlan } from '../../charts/chart-plan.ts'
 import type { DrawnTraces } from '../../records/drawn-traces.ts'
 import type { Result } from '../../records/result.ts'
-import type { Texts } from '../../texts/messages.ts'
+import type { Texts, WordKey } from '../../texts/messages.ts'
 
 interface Given {
   result: Result
@@ -14,6 +14,8 @@ interface Given {
   inputFile: (file: string) => Promise<Uint8Array>
   embedCaptures: boolean
   logo?: Uint8Array | undefined
+  /** Length of the signature readers show, bytes, where the report will carry one. */
+  slotBytes?: number | undefined
 }
 
 /** Loads what draws: heavy, and so only when it is wanted. */
@@ -42,6 +44,7 @@ export async function renderOutputs({
   inputFile,
   embedCaptures,
   logo,
+  slotBytes,
 }: Given): Promise<Map<string, Uint8Array | string>> {
   const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await loadDrawing()
   const photos = new Map<string, Uint8Array>()
@@ -68,6 +71,7 @@ export async function renderOutputs({
       photos,
       page: result.page,
       ...(logo === undefined ? {} : { logo }),
+      ...(slotBytes === undefined ? {} : { slotBytes }),
     }),
   )
   for (const { view } of charts) view.finalize()
@@ -79,6 +83,14 @@ type Attachment = Parameters<
 >[0]['attachments'][number]
 
 /** What goes into the PDF as associated files: the records, the list of input digests and, on request, the captures. */
+const ATTACHMENTS: Readonly<Record<string, WordKey>> = {
+  'result.json': 'attachment.result.json',
+  'cylinders.csv': 'attachment.cylinders.csv',
+  'events.csv': 'attachment.events.csv',
+  'tests.csv': 'attachment.tests.csv',
+  'inputs.json': 'attachment.inputs.json',
+}
+
 function attachmentsOf(
   records: ReadonlyMap<string, string>,
   captures: ReadonlyMap<string, Uint8Array>,
@@ -89,7 +101,7 @@ function attachmentsOf(
     data: Buffer.from(content, 'utf8'),
     mime: name.endsWith('.json') ? 'application/json' : 'text/csv',
     relationship: 'Data',
-    description: `attachment.${name}`,
+    description: ATTACHMENTS[name]!,
   })
   return [
     ...[...records].map(([name, content]) => text(name, content)),

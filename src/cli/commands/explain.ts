@@ -24,7 +24,7 @@ export const explainCommand: CommandModule<object, ExplainArgs> = {
       .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: ({ code, json }) => {
     const texts = loadTexts('en')
-    const codes = explainedCodes(texts)
+    const codes = explainedCodes()
     if (code === undefined) {
       if (json) printJson(codes.map((each) => explain(texts, each)))
       else process.stdout.write(`${codes.join('\n')}\n`)

@@ -1,12 +1,24 @@
 import { writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
 import { loadTexts } from '../../texts/load-texts.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import { say } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { VERSION } from '../version.ts'
 
 /** `burnline prove`: measures captures with known truth that ship with the package and holds the errors to stated limits. */
+/** What is proved, for the head of the table and in full. */
+const FIGURES = {
+  missedPct: { short: 'prove.short.missedPct', name: 'prove.figure.missedPct' },
+  falseEvents: { short: 'prove.short.falseEvents', name: 'prove.figure.falseEvents' },
+  wrongCylinders: { short: 'prove.short.wrongCylinders', name: 'prove.figure.wrongCylinders' },
+  wrongKinds: { short: 'prove.short.wrongKinds', name: 'prove.figure.wrongKinds' },
+  burnErrorPct: { short: 'prove.short.burnErrorPct', name: 'prove.figure.burnErrorPct' },
+  midErrorPct: { short: 'prove.short.midErrorPct', name: 'prove.figure.midErrorPct' },
+  lateRiseErrorKv: { short: 'prove.short.lateRiseErrorKv', name: 'prove.figure.lateRiseErrorKv' },
+  wrongVerdicts: { short: 'prove.short.wrongVerdicts', name: 'prove.figure.wrongVerdicts' },
+} as const
+
 export const proveCommand: CommandModule<object, { out: string; json: boolean }> = {
   command: 'prove',
   describe:
@@ -33,7 +45,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
       [
         say(texts, 'prove.capture').padEnd(58),
         say(texts, 'prove.events').padStart(7),
-        ...PROVED.map((f) => say(texts, `prove.short.${f}`).padStart(11)),
+        ...PROVED.map((f) => say(texts, FIGURES[f].short).padStart(11)),
       ].join(''),
     )
     const scored = await runProof(({ name, score }) =>
@@ -54,7 +66,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
     for (const { figure, error, limit, unit, capture } of proof.worst) {
       line(
         say(texts, error <= limit ? 'prove.holds' : 'prove.fails', {
-          figure: sayLoose(texts, `prove.figure.${figure}`),
+          figure: say(texts, FIGURES[figure as keyof typeof FIGURES].name),
           error: String(error),
           limit: String(limit),
           unit: unit === '1' ? '' : ` ${unit}`,

@@ -15,6 +15,7 @@ export const redactCommand: CommandModule<object, RedactCall> = {
         type: 'string',
         describe: 'The shop’s private key, the one the original was signed with',
       })
+      .option('signed-at', { type: 'string', describe: 'Date of signing the original was made with' })
       .option('out', { type: 'string', default: COPIES, describe: 'Folder that receives one folder a copy' })
       .options(WRITING_OPTIONS)
       .option('replaces', { type: 'string', describe: 'What the original replaces' })

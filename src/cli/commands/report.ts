@@ -9,7 +9,7 @@ import { readPart } from '../part.ts'
 import { enterOutcomes } from '../enter-ledger.ts'
 import { exitCodeOf } from '../print-problems.ts'
 import { readHandedIn } from '../read-handed-in.ts'
-import { readSigningKey } from '../read-key.ts'
+import { readSigning } from '../read-key.ts'
 import { readingGiven } from '../read-limits.ts'
 import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { withProgress } from '../progress.ts'
@@ -31,6 +31,7 @@ interface ReportArgs extends WritingArgs {
   causes: string | undefined
   proof: string | undefined
   key: string | undefined
+  'signed-at': string | undefined
   ledger: string | undefined
   jobs: number | undefined
   memory: number | undefined
@@ -83,6 +84,11 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         type: 'string',
         describe: 'The shop’s private key: sign the report (`burnline key` makes one)',
       })
+      .option('signed-at', {
+        type: 'string',
+        describe:
+          'Date of signing that readers of PDF files show, YYYY-MM-DD; default: the day the job was closed',
+      })
       .option('ledger', {
         type: 'string',
         describe: 'Enter the digests of the reports into this file, which only grows',
@@ -131,7 +137,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const { language, ...written } = await readWriting(args)
     const texts = loadTexts(language)
     const { runBatch } = await import('../../batch/run-batch.ts')
-    const signing = args.key === undefined ? {} : { signingKeyPem: readSigningKey(args.key) }
+    const signing = readSigning({ key: args.key, signedAt: args['signed-at'] })
     const teller = tellerOf(args, jobs, texts)
     const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {

@@ -2,11 +2,11 @@ import { existsSync, readFileSync } from 'node:fs'
 import { relative } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { Verified } from '../../evidence/verify-output.ts'
-import { broken, type SealFinding } from '../../seal/finding.ts'
+import { broken, SEAL_SAYS, type SealFinding } from '../../seal/finding.ts'
 import { visible } from '../../problems/control-characters.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
 import type { Args, Texts } from '../../texts/messages.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import { say, sayAgain } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
@@ -136,11 +136,10 @@ const sentence = (texts: Texts, { code, severity, args }: SealFinding): string =
   const shown = Object.fromEntries(
     Object.entries(args).map(([name, value]) => [name, typeof value === 'string' ? visible(value) : value]),
   ) as Args
-  return sayLoose(
-    texts,
-    code === 'ledger-head' && severity === 'note' ? 'seal.ledger-at' : `seal.${code}`,
-    shown,
-  )
+  return sayAgain(texts, {
+    key: code === 'ledger-head' && severity === 'note' ? 'seal.ledger-at' : SEAL_SAYS[code],
+    args: shown,
+  })
 }
 
 function tell(one: Verified, texts: Texts): void {

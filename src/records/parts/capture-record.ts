@@ -1,6 +1,7 @@
 import type { Capture, Channel } from '../../capture/capture.ts'
 import type { CaptureEvents, QualityRemark } from '../../ignition/event.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
+import { REMARK_WORDS } from '../../texts/remark-words.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { toDigits } from '../round.ts'
 import type { CaptureRecord } from '../result.ts'
@@ -58,7 +59,7 @@ export const remarkRecords = (texts: Texts, remarks: readonly QualityRemark[]): 
     code: r.code,
     forbids: [...r.forbids],
     cylinders: [...(r.cylinders ?? [])],
-    says: statement(texts, { key: `remark.${r.code}`, args: r.args }),
+    says: statement(texts, { key: REMARK_WORDS[r.code].says, args: r.args }),
   }))
 
 function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['channels'][number] {

@@ -1,7 +1,9 @@
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord } from '../../records/result.ts'
 import { unitSign } from '../../texts/format-quantity.ts'
-import { say, sayer } from '../../texts/say.ts'
+import type { WordKey } from '../../texts/messages.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
+import { REPAIR_WORDS } from '../../verdicts/verdict-words.ts'
 import type { Block } from '../blocks/block.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -9,7 +11,15 @@ import { table } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { computedWord, conditionWord, figureCell, figureLine, wordFor } from './words.ts'
+import { computedWord, conditionWord, figureCell, figureLine } from './words.ts'
+
+/** Figures whose shift a repair is judged by. */
+const SHIFTS: Readonly<Record<string, WordKey>> = {
+  late_rise_pct: 'report.shift.late-rise-pct',
+  burn_ms: 'report.shift.burn-ms',
+  firing_kv: 'report.shift.firing-kv',
+  mid_kv: 'report.shift.mid-kv',
+}
 
 /** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
 export function beforeAfter(input: PageInput): Section {
@@ -29,7 +39,7 @@ export function beforeAfter(input: PageInput): Section {
     level: 2,
     blocks: [
       paragraph(
-        say(texts, 'report.before-after.verdict', { verdict: wordFor(texts, 'repair', repair.verdict) }),
+        say(texts, 'report.before-after.verdict', { verdict: say(texts, REPAIR_WORDS[repair.verdict]) }),
         { face: 'semibold' },
       ),
       paragraph(repair.says.text, { gapPt: 2 }),
@@ -47,7 +57,7 @@ export function beforeAfter(input: PageInput): Section {
                 { title: t('report.before-after.before'), grow: 1 },
                 { title: t('report.before-after.after'), grow: 1 },
                 ...shifts.map((key) => ({
-                  title: wordFor(texts, 'shift', key),
+                  title: wordOf(texts, SHIFTS, key),
                   grow: 1,
                   align: 'right' as const,
                 })),
@@ -58,7 +68,7 @@ export function beforeAfter(input: PageInput): Section {
                 { text: word(c.before), note: marks('before', c) },
                 { text: word(c.after), note: marks('after', c) },
                 ...shifts.map((key) => figureCell(texts, c.shifts[key])),
-                wordFor(texts, 'repair', c.verdict),
+                say(texts, REPAIR_WORDS[c.verdict]),
               ]),
             }),
           ]),

@@ -7,16 +7,17 @@ import { table } from '../blocks/table.ts'
 import type { PageInput } from './page-input.ts'
 
 /** Parts of an uncertainty in the order they are told: what the engine does first, then what the recorder does. */
-const SOURCES = [
-  'scatter',
-  'captures',
-  'noise',
-  'sampling',
-  'quantisation',
-  'zero',
-  'method',
-  'instrument',
-] as const
+const WORDS = {
+  scatter: 'report.budget.scatter',
+  captures: 'report.budget.captures',
+  noise: 'report.budget.noise',
+  sampling: 'report.budget.sampling',
+  quantisation: 'report.budget.quantisation',
+  zero: 'report.budget.zero',
+  method: 'report.budget.method',
+  instrument: 'report.budget.instrument',
+} as const
+const SOURCES = Object.keys(WORDS) as (keyof typeof WORDS)[]
 
 type Present = Extract<CylinderRecord['figures'][string], { value: number }>
 interface Row {
@@ -42,11 +43,7 @@ export function budgetBlocks({ result, texts }: PageInput): Block[] {
       caption,
       columns: [
         { title: say(texts, 'report.column.mark'), grow: 0 },
-        ...sources.map((source) => ({
-          title: say(texts, `report.budget.${source}`),
-          grow: 1,
-          align: 'right' as const,
-        })),
+        ...sources.map((source) => ({ title: say(texts, WORDS[source]), grow: 1, align: 'right' as const })),
         { title: say(texts, 'report.method.budget-half'), grow: 1, align: 'right' },
       ],
       rows: rows.map(({ mark, figure }) => [

@@ -1,7 +1,9 @@
+import { STEP_WORDS } from '../../job/job-words.ts'
 import type { Result } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import type { WordKey } from '../../texts/messages.ts'
+import { say, wordOf } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { callout } from '../blocks/callout.ts'
 import { chart } from '../blocks/chart.ts'
@@ -9,8 +11,9 @@ import { heading } from '../blocks/heading.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
+import { CAUTION_TITLES } from './cautions.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { findingWords, pair, series, wordFor } from './words.ts'
+import { findingWords, pair, series } from './words.ts'
 
 /** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
@@ -31,14 +34,14 @@ export function causes(input: PageInput): Section {
       ...chain(input),
       ...ruledOut(input),
       ...nextTest(input),
-      heading(3, t(input, 'weighed')),
+      heading(3, t(input, 'report.causes.weighed')),
       ranking(input),
       ...sensitivity(input),
     ],
   }
 }
 
-const t = ({ texts }: PageInput, key: string) => sayLoose(texts, `report.causes.${key}`)
+const t = ({ texts }: PageInput, key: WordKey) => say(texts, key)
 const percent = ({ texts }: PageInput, share: number) =>
   `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
 const placed = ({ texts }: PageInput, name: string, place: string | null) =>
@@ -51,13 +54,13 @@ function chain(input: PageInput): Block[] {
   const links = all.filter(({ moved, test }) => moved || test === null || weighed.has(test))
   if (links.length === 0) return []
   return [
-    heading(3, t(input, 'chain')),
+    heading(3, t(input, 'report.causes.chain')),
     table({
-      caption: t(input, 'chain'),
+      caption: t(input, 'report.causes.chain'),
       columns: [
-        { title: t(input, 'after'), grow: 3 },
-        { title: t(input, 'first'), grow: 2 },
-        { title: t(input, 'probability'), grow: 0, align: 'right' },
+        { title: t(input, 'report.causes.after'), grow: 3 },
+        { title: t(input, 'report.causes.first'), grow: 2 },
+        { title: t(input, 'report.causes.probability'), grow: 0, align: 'right' },
       ],
       rows: together(input, links).map(({ links: of, name, share }) => [
         series(
@@ -90,10 +93,14 @@ function together(
 
 function stepWords(input: PageInput, { after, test }: Link): string {
   const { result, texts } = input
-  if (test === null) return t(input, after === 'captures' ? 'after-captures' : 'after-repair-check')
+  if (test === null)
+    return t(
+      input,
+      after === 'captures' ? 'report.causes.after-captures' : 'report.causes.after-repair-check',
+    )
   const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
-  const name = pair(texts, wordFor(texts, 'step', step), what)
+  const name = pair(texts, wordOf(texts, STEP_WORDS, step), what)
   return [
     `${mark}\u00a0\u00a0${name}`,
     ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })]),
@@ -105,14 +112,14 @@ function ranking(input: PageInput): Block {
   const lines = (statements: Result['causes'][number]['for']) =>
     statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) }
   return table({
-    caption: t(input, 'ranking'),
+    caption: t(input, 'report.causes.ranking'),
     fewestRows: 1,
     columns: [
-      { title: t(input, 'rank'), grow: 0, align: 'right' },
-      { title: t(input, 'cause'), grow: 1.4 },
-      { title: t(input, 'probability'), grow: 0, align: 'right' },
-      { title: t(input, 'for'), grow: 3 },
-      { title: t(input, 'against'), grow: 2 },
+      { title: t(input, 'report.causes.rank'), grow: 0, align: 'right' },
+      { title: t(input, 'report.causes.cause'), grow: 1.4 },
+      { title: t(input, 'report.causes.probability'), grow: 0, align: 'right' },
+      { title: t(input, 'report.causes.for'), grow: 3 },
+      { title: t(input, 'report.causes.against'), grow: 2 },
     ],
     rows: result.causes.map((cause, i) => [
       String(i + 1),
@@ -133,13 +140,13 @@ function ruledOut(input: PageInput): Block[] {
   }
   if (groups.size === 0) return []
   return [
-    heading(3, t(input, 'ruled-out')),
+    heading(3, t(input, 'report.causes.ruled-out')),
     table({
-      caption: t(input, 'ruled-out'),
+      caption: t(input, 'report.causes.ruled-out'),
       fewestRows: 1,
       columns: [
-        { title: t(input, 'by'), grow: 1, leastShare: 0.3 },
-        { title: t(input, 'causes'), grow: 3 },
+        { title: t(input, 'report.causes.by'), grow: 1, leastShare: 0.3 },
+        { title: t(input, 'report.causes.causes'), grow: 3 },
       ],
       rows: [...groups].map(([evidence, names]) => [evidence, names.join('\u00a0\u00b7 ')]),
     }),
@@ -149,8 +156,8 @@ function ruledOut(input: PageInput): Block[] {
 function sensitivity(input: PageInput): Block[] {
   const { sensitivity: all } = input.result.ledger
   return [
-    heading(3, t(input, 'sensitivity')),
-    all.length ? list(all.map(({ text }) => text)) : paragraph(t(input, 'robust')),
+    heading(3, t(input, 'report.causes.sensitivity')),
+    all.length ? list(all.map(({ text }) => text)) : paragraph(t(input, 'report.causes.robust')),
   ]
 }
 
@@ -161,14 +168,14 @@ function nextTest(input: PageInput): Block[] {
   const settled = result.repair.verdict === 'repair confirmed' && result.ledger.kind === 'clear'
   if (!next)
     return [
-      heading(3, t(input, 'next')),
+      heading(3, t(input, 'report.causes.next')),
       paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left')),
     ]
-  const dangers = next.cautions.map((c) => sayLoose(texts, `report.cautions.${c}-title`))
+  const dangers = next.cautions.map((c) => wordOf(texts, CAUTION_TITLES, c))
   return [
-    heading(3, t(input, 'next')),
+    heading(3, t(input, 'report.causes.next')),
     paragraph(next.says.text, { face: 'semibold', keepWithNext: true }),
     list(next.outcomes.map(({ says }) => says.text)),
-    callout(t(input, 'dangers'), dangers.join('. ')),
+    callout(t(input, 'report.causes.dangers'), dangers.join('. ')),
   ]
 }

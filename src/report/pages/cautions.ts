@@ -9,7 +9,7 @@ import type { PageInput, Section } from './page-input.ts'
 const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] as const
 type Danger = (typeof DANGERS)[number]
 
-export const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }>> = {
+const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }>> = {
   spray: { title: 'report.cautions.spray-title', says: 'report.cautions.spray' },
   vapour: { title: 'report.cautions.vapour-title', says: 'report.cautions.vapour' },
   'high-voltage': { title: 'report.cautions.high-voltage-title', says: 'report.cautions.high-voltage' },
@@ -17,6 +17,10 @@ export const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }
   moving: { title: 'report.cautions.moving-title', says: 'report.cautions.moving' },
   hot: { title: 'report.cautions.hot-title', says: 'report.cautions.hot' },
 }
+
+export const CAUTION_TITLES: Readonly<Record<string, WordKey>> = Object.fromEntries(
+  Object.entries(CAUTIONS).map(([danger, { title }]) => [danger, title]),
+)
 
 /** Cautions: they say why care is needed and give nobody leave to do the work. */
 export function cautions({ texts }: PageInput): Section {

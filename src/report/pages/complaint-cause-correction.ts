@@ -1,7 +1,10 @@
+import type { Job } from '../../job/schema.ts'
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord, Result } from '../../records/result.ts'
-import { say, sayer } from '../../texts/say.ts'
+import type { WordKey } from '../../texts/messages.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
+import { REPAIR_WORDS } from '../../verdicts/verdict-words.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
@@ -10,16 +13,7 @@ import { stack } from '../blocks/stack.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import {
-  dateWords,
-  figureLine,
-  odometerWords,
-  pair,
-  quantity,
-  stated,
-  vehicleWords,
-  wordFor,
-} from './words.ts'
+import { dateWords, figureLine, odometerWords, pair, quantity, stated, vehicleWords } from './words.ts'
 
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
@@ -98,7 +92,7 @@ function proofTable({ result, texts }: PageInput): Block[] {
         String(c.cylinder),
         ...cells('before', c.cylinder, c.before),
         ...cells('after', c.cylinder, c.after),
-        wordFor(texts, 'repair', c.verdict),
+        say(texts, REPAIR_WORDS[c.verdict]),
       ]),
     }),
   ]
@@ -106,12 +100,24 @@ function proofTable({ result, texts }: PageInput): Block[] {
 
 type Texts = PageInput['texts']
 
+const VIN_CHECKS: Readonly<Record<Result['job']['vehicle']['vin_check'], WordKey>> = {
+  passes: 'report.vin-check.passes',
+  fails: 'report.vin-check.fails',
+  'not given': 'report.vin-check.not-given',
+  'not a VIN': 'report.vin-check.not-a-vin',
+}
+const IGNITIONS: Readonly<Record<Job['engine']['ignition'], WordKey>> = {
+  distributor: 'report.ignition.distributor',
+  'coil-per-cylinder': 'report.ignition.coil-per-cylinder',
+  'wasted-spark': 'report.ignition.wasted-spark',
+}
+
 function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
   const t = sayer(texts)
   return stated(texts, [
     [t('report.ccc.make'), vehicleWords(vehicle)],
     [t('report.ccc.vin'), vehicle.vin],
-    [t('report.ccc.vin-check'), wordFor(texts, 'vin-check', vehicle.vin_check)],
+    [t('report.ccc.vin-check'), say(texts, VIN_CHECKS[vehicle.vin_check])],
     [t('report.ccc.plate'), vehicle.plate],
     [t('report.ccc.unit'), vehicle.unit_number],
     [t('report.ccc.odometer'), vehicle.odometer && odometerWords(texts, vehicle.odometer)],
@@ -129,7 +135,7 @@ function vehicleFields({ job: { vehicle, engine } }: Result, texts: Texts) {
         ? null
         : quantity(texts, engine.displacement_l, { unit: 'l', decimals: 1 }),
     ],
-    [t('report.ccc.ignition'), wordFor(texts, 'ignition', engine.ignition)],
+    [t('report.ccc.ignition'), wordOf(texts, IGNITIONS, engine.ignition)],
     [t('report.ccc.firing-order'), engine.firing_order.join('-')],
     ...Object.entries(engine.banks ?? {}).map(
       ([bank, cylinders]) => [say(texts, 'report.ccc.bank', { bank }), cylinders.join(', ')] as const,

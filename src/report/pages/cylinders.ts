@@ -1,6 +1,7 @@
 import { settingWords, verdictWord } from '../../charts/words.ts'
 import type { CaptureRecord, CylinderRecord } from '../../records/result.ts'
-import { say, sayer, sayLoose } from '../../texts/say.ts'
+import type { Figure, KeyNeeding } from '../../texts/messages.ts'
+import { say, sayer } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -10,17 +11,19 @@ import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { figureCell } from './words.ts'
 
-/** Columns of the table: keys of a cylinder's figures, in the order they are read off an event. */
-const FIGURES = [
-  'late_rise_pct',
-  'firing_kv',
-  'burn_ms',
-  'start_kv',
-  'mid_kv',
-  'early_slope_kv_per_ms',
-  'late_slope_kv_per_ms',
-  'coil_cycles',
-] as const
+/** Columns of the table: a cylinder's figures, in the order they are read off an event, each with its title. */
+const COLUMNS = {
+  late_rise_pct: 'report.column.late-rise-pct',
+  firing_kv: 'report.column.firing-kv',
+  burn_ms: 'report.column.burn-ms',
+  start_kv: 'report.column.start-kv',
+  mid_kv: 'report.column.mid-kv',
+  early_slope_kv_per_ms: 'report.column.early-slope-kv-per-ms',
+  late_slope_kv_per_ms: 'report.column.late-slope-kv-per-ms',
+  coil_cycles: 'report.column.coil-cycles',
+} as const
+const FIGURES = Object.keys(COLUMNS) as (keyof typeof COLUMNS)[]
+const STAGES = { before: 'report.cylinders.before', after: 'report.cylinders.after' } as const
 
 /** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
 export function cylinders(input: PageInput): Section {
@@ -45,7 +48,7 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
   const engine = result.engine[stage]
   if (!engine) return []
   return [
-    heading(3, say(texts, `report.cylinders.${stage}`)),
+    heading(3, say(texts, STAGES[stage])),
     paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
     ...chartBlocks(input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage)),
@@ -96,20 +99,15 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
 }
 
 type Texts = PageInput['texts']
-const column = (texts: Texts, key: string) => sayLoose(texts, `report.column.${key}`)
 
 /** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. */
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
   return table({
     caption,
     columns: [
-      { title: column(texts, 'cylinder'), grow: 0 },
-      { title: column(texts, 'verdict'), grow: 1 },
-      ...FIGURES.map((key) => ({
-        title: column(texts, key.replaceAll('_', '-')),
-        grow: 1,
-        align: 'right' as const,
-      })),
+      { title: say(texts, 'report.column.cylinder'), grow: 0 },
+      { title: say(texts, 'report.column.verdict'), grow: 1 },
+      ...FIGURES.map((key) => ({ title: say(texts, COLUMNS[key]), grow: 1, align: 'right' as const })),
     ],
     rows: rows.map((row): Cell[] => [
       { text: String(row.cylinder), strong: true, note: row.mark },
@@ -130,13 +128,13 @@ function verdictCell(texts: Texts, row: CylinderRecord): Cell {
 }
 
 /** Rules that look at the late rise alone: the table above gives the figure, so their reason is said once for all its cylinders. */
-const BY_LATE_RISE: ReadonlySet<string> = new Set([
-  'verdict.level',
-  'verdict.lean',
-  'verdict.falling',
-  'verdict.rich',
-  'verdict.low-compression',
-])
+const BY_LATE_RISE: Readonly<Record<string, KeyNeeding<{ limitPct: Figure }>>> = {
+  level: 'report.cylinders.why.level',
+  lean: 'report.cylinders.why.lean',
+  falling: 'report.cylinders.why.falling',
+  rich: 'report.cylinders.why.rich',
+  'low-compression': 'report.cylinders.why.low-compression',
+}
 
 /** Why each verdict was given: once for cylinders whose late rise decided alike, else with each cylinder's own figures. */
 function reasons(
@@ -145,15 +143,14 @@ function reasons(
 ): string[] {
   const alike = new Map<string, CylinderRecord[]>()
   for (const row of rows) {
-    const key = BY_LATE_RISE.has(row.reason.key) ? row.reason.key : row.mark
+    const key = BY_LATE_RISE[row.rule] === undefined ? row.mark : row.rule
     alike.set(key, [...(alike.get(key) ?? []), row])
   }
   const limit = result.limits.find(({ key }) => key === 'lateRisePct')!.value
   return [...alike.values()].map((same) => {
-    const { verdict, reason } = same[0]!
-    const why = BY_LATE_RISE.has(reason.key)
-      ? sayLoose(texts, `report.cylinders.why.${reason.key.slice('verdict.'.length)}`, { limitPct: limit })
-      : reason.text
+    const { verdict, reason, rule } = same[0]!
+    const shared = BY_LATE_RISE[rule]
+    const why = shared === undefined ? reason.text : say(texts, shared, { limitPct: limit })
     return say(texts, 'report.cylinders.why', {
       marks: same.map(({ mark }) => mark).join(', '),
       verdict: `${verdictSign(verdict)} ${verdictWord(texts, verdict)}`,

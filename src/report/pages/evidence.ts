@@ -1,12 +1,14 @@
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { say, sayer, sayLoose } from '../../texts/say.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
+import { signatureField } from '../blocks/signature-field.ts'
 import { photo } from '../blocks/photo.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { dateWords } from './words.ts'
 
 /** Photos, and every input file with its SHA-256, so that anybody can show that the data were not touched. */
 export function evidence(input: PageInput): Section {
@@ -39,16 +41,18 @@ export function evidence(input: PageInput): Section {
   }
 }
 
+const HANDED_IN = { shop: 'report.evidence.shop-file', logo: 'report.evidence.logo-file' } as const
+
 /** Files that came with the call, each said to be what it is. */
 const handedIn = ({ result, texts }: PageInput) =>
   (result.handed_in ?? []).map(({ what, file, ...digest }) => ({
-    file: say(texts, `report.evidence.${what}-file`, { file }),
+    file: say(texts, HANDED_IN[what], { file }),
     ...digest,
   }))
 
 /** Whether the report is signed, with which key, and what that shows and does not show. */
-function signing({ result, texts }: PageInput): Block[] {
-  const key = result.program.signing_key
+function signing({ result, texts, slotBytes }: PageInput): Block[] {
+  const { signing_key: key, certificate } = result.program
   const words =
     key === undefined
       ? say(texts, 'report.evidence.unsigned')
@@ -57,12 +61,37 @@ function signing({ result, texts }: PageInput): Block[] {
     result.redacted === undefined
       ? []
       : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
-  return [heading(3, say(texts, 'report.evidence.signing')), ...copy, paragraph(words)]
+  return [
+    heading(3, say(texts, 'report.evidence.signing')),
+    ...copy,
+    paragraph(words),
+    ...(certificate && slotBytes ? certified(certificate, { texts, slotBytes }) : []),
+  ]
 }
+
+/** The box readers show as the signature, and what “unknown issuer” in such a reader means. */
+function certified(
+  { sha256, name, signed_at: date }: NonNullable<PageInput['result']['program']['certificate']>,
+  { texts, slotBytes }: { texts: PageInput['texts']; slotBytes: number },
+): Block[] {
+  const args = { name, date: dateWords(texts, date), fingerprint: sha256.match(/.{8}/g)!.join(' ') }
+  return [
+    signatureField({
+      words: say(texts, 'report.evidence.certified', args),
+      tooltip: say(texts, 'report.evidence.certified-tooltip', { name, date: args.date }),
+      name,
+      date,
+      slotBytes,
+    }),
+    paragraph(say(texts, 'report.evidence.certified-unknown')),
+  ]
+}
+
+const STAGES = { before: 'report.stage.before', after: 'report.stage.after' } as const
 
 function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
-    const words = [caption?.trim() || file, stage === null ? '' : sayLoose(texts, `report.stage.${stage}`)]
+    const words = [caption?.trim() || file, stage === null ? '' : wordOf(texts, STAGES, stage)]
       .filter(Boolean)
       .join(' \u2013 ')
     return photo({

@@ -1,7 +1,10 @@
 import { settingWords } from '../../charts/words.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { say, sayer, sayLoose } from '../../texts/say.ts'
+import { STEP_WORDS } from '../../job/job-words.ts'
+import { remarkWords } from '../../texts/remark-words.ts'
+import type { TextKey } from '../../texts/messages.ts'
+import { say, sayer, sayAgain, wordOf } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
@@ -130,8 +133,7 @@ function captureRemarks(captures: readonly Capture[], texts: PageInput['texts'])
       says: { key, args, text },
       capture: { file },
     } = remark
-    const isShared = texts.templates[togetherKey(key)] !== undefined
-    const group = isShared
+    const group = togetherKey(remark)
       ? JSON.stringify([key, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))])
       : `${file}: ${text}`
     groups.set(group, [...(groups.get(group) ?? []), remark])
@@ -141,15 +143,21 @@ function captureRemarks(captures: readonly Capture[], texts: PageInput['texts'])
   )
 }
 
-/** `remark.sampling-slow` -> `remark.together.sampling-slow`, the sentence for several channels. */
-const togetherKey = (key: string): string => key.replace(/^remark\./, 'remark.together.')
+/** The sentence for several channels alike, where a remark has one. */
+const togetherKey = ({ code }: Remark): TextKey | undefined => remarkWords(code)?.together
 
 function together(alike: readonly Remark[], texts: PageInput['texts']): string {
-  const { key, args } = alike[0]!.says
+  const { args } = alike[0]!.says
   const channels = alike.map(({ capture, says }) =>
-    sayLoose(texts, 'report.method.channel', { capture: capture.mark, ...says.args }),
+    sayAgain(texts, {
+      key: 'report.method.channel' satisfies TextKey,
+      args: { capture: capture.mark, ...says.args },
+    }),
   )
-  return sayLoose(texts, togetherKey(key), { ...args, channels: series(texts, channels) })
+  return sayAgain(texts, {
+    key: togetherKey(alike[0]!)!,
+    args: { ...args, channels: series(texts, channels) },
+  })
 }
 
 const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
@@ -174,7 +182,7 @@ function unsaid({ result, texts }: PageInput): string[] {
       ? []
       : [
           say(texts, 'report.method.not-done', {
-            steps: steps.map((step) => sayLoose(texts, `report.step.${step}`)).join(', '),
+            steps: steps.map((step) => wordOf(texts, STEP_WORDS, step)).join(', '),
           }),
         ]),
     ...(result.engine.after ? [] : [t('report.method.no-after')]),

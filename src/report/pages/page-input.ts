@@ -10,6 +10,8 @@ export interface PageInput {
   charts: readonly ChartPlan[]
   photos: ReadonlyMap<string, Uint8Array>
   logo?: Uint8Array | undefined
+  /** Length of the signature readers show, bytes, where the report will carry one. */
+  slotBytes?: number | undefined
   /** Signs of the job's words that the typeface lacks. */
   missingSigns: readonly string[]
 }

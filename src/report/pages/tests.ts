@@ -1,23 +1,15 @@
 import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { say, sayer, sayLoose } from '../../texts/say.ts'
+import { STEP_WORDS } from '../../job/job-words.ts'
+import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
 import type { Block } from '../blocks/block.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import {
-  computedWord,
-  conditionWord,
-  findingWords,
-  pair,
-  quantity,
-  series,
-  timeWords,
-  wordFor,
-  wordOr,
-} from './words.ts'
+import { computedWord, conditionWord, findingWords, pair, quantity, series, timeWords } from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -92,7 +84,10 @@ function what(texts: Texts, { step, place, at, condition, stage, instant }: Test
     stage === 'after' ? say(texts, 'report.tests.after') : '',
     instant ?? '',
   ]
-  return { text: pair(texts, wordFor(texts, 'step', step), place), note: setting.filter(Boolean).join(', ') }
+  return {
+    text: pair(texts, wordOf(texts, STEP_WORDS, step), place),
+    note: setting.filter(Boolean).join(', '),
+  }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
@@ -160,20 +155,36 @@ const MOST_DECIMALS = 3
 const asLogged = (texts: Texts, value: number) =>
   formatNumber(value, Math.min(MOST_DECIMALS, (String(value).split('.')[1] ?? '').length), texts.language)
 
+/** Readings that go by another name in print. */
+const READINGS: Readonly<Record<string, WordKey>> = {
+  'starting-fluid': 'report.reading.starting-fluid',
+  propane: 'report.reading.propane',
+  'key-on': 'report.reading.key-on',
+  idle: 'report.reading.idle',
+  hold: 'report.reading.hold',
+  manifold: 'report.reading.manifold',
+  CO2: 'report.reading.co2',
+  O2: 'report.reading.o2',
+}
+
 function readingWords(texts: Texts, { reading, value, unit }: Reading): string {
   const cylinder = /^cylinder (\d+)$/.exec(reading)?.[1]
   const name =
     cylinder === undefined
-      ? wordOr(texts, 'reading', reading)
+      ? wordOf(texts, READINGS, reading)
       : say(texts, 'report.tests.cylinder', { cylinder })
   return (
     name + (value === null ? '' : `\u00a0${asLogged(texts, value)}${unitSign(unit ?? '1', texts.language)}`)
   )
 }
 
-function limitWords(texts: Texts, { expected_low: low, expected_high: high }: Reading, key: string): string {
+function limitWords(
+  texts: Texts,
+  { expected_low: low, expected_high: high }: Reading,
+  key: KeyNeeding<{ low: Arg; high: Arg }>,
+): string {
   const end = (v: number | null) => (v === null ? '\u2026' : asLogged(texts, v))
-  return low === null && high === null ? '' : sayLoose(texts, key, { low: end(low), high: end(high) })
+  return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
 }
 
 function meaning(

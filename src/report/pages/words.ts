@@ -1,44 +1,84 @@
 import type { FigureRecord, Result } from '../../records/result.ts'
 import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { say, sayLoose } from '../../texts/say.ts'
-import type { Texts } from '../../texts/messages.ts'
+import { say, wordOf } from '../../texts/say.ts'
+import { monthName } from '../../texts/dates.ts'
+import type { Arg, KeyNeeding, Texts, WordKey } from '../../texts/messages.ts'
+import { CONDITION_WORDS } from '../../job/job-words.ts'
+import type { Finding } from '../../test-log/findings.ts'
+import type { AbsenceCode } from '../../units/measured.ts'
 import type { Cell } from '../blocks/table.ts'
 
 /** Words and figures that several sections share. */
 
-/** Part of a text's key made from a word of the contract: `low compression` -> `low-compression`. */
-export const keyOf = (word: string): string =>
-  word
-    .toLowerCase()
-    .replaceAll(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '')
+/** What a test found. */
+const FINDINGS: Readonly<Record<Finding, WordKey>> = {
+  response: 'report.finding.response',
+  'no response': 'report.finding.no-response',
+  unclear: 'report.finding.unclear',
+  'in limits': 'report.finding.in-limits',
+  'out of limits': 'report.finding.out-of-limits',
+  recorded: 'report.finding.recorded',
+}
 
-/** The reader's word for one of a fixed list of the contract's words. */
-export const wordFor = (texts: Texts, list: string, word: string): string =>
-  sayLoose(texts, `report.${list}.${keyOf(word)}`)
+const OF_SMOKE = {
+  response: 'report.finding.smoke-response',
+  'no response': 'report.finding.smoke-no-response',
+} as const
 
 /** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
 export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
-  const ofSmoke = step === 'smoke' && (finding === 'response' || finding === 'no response')
-  return wordFor(texts, 'finding', ofSmoke ? `smoke-${finding}` : finding)
+  const ofSmoke = step === 'smoke' && Object.hasOwn(OF_SMOKE, finding)
+  return wordOf(texts, ofSmoke ? OF_SMOKE : FINDINGS, finding)
 }
 
-/** The reader's word, or the given word itself where the list is open and has none (a name from the job or the log). */
-export const wordOr = (texts: Texts, list: string, word: string): string =>
-  texts.templates[`report.${list}.${keyOf(word)}`] ?? word
+/** Names of what was computed from readings, numbers taken out; {n} is the number. */
+const COMPUTED: Readonly<Record<string, KeyNeeding<{ n: Arg }>>> = {
+  totalTrimBank: 'report.computed.total-trim-bank',
+  exactTrimBank: 'report.computed.exact-trim-bank',
+  meteredAir: 'report.computed.metered-air',
+  unmeteredAir: 'report.computed.unmetered-air',
+  hole: 'report.computed.hole',
+  effectiveArea: 'report.computed.effective-area',
+  predictedTrim: 'report.computed.predicted-trim',
+  manifoldKpa: 'report.computed.manifold-kpa',
+  lambda: 'report.computed.lambda',
+  carbonMisfit: 'report.computed.carbon-misfit',
+  keyOnKpa: 'report.computed.key-on-kpa',
+  idleKpa: 'report.computed.idle-kpa',
+  holdKpa: 'report.computed.hold-kpa',
+  holdLoss: 'report.computed.hold-loss',
+  cylinderKpa: 'report.computed.cylinder-kpa',
+  lowestToHighest: 'report.computed.lowest-to-highest',
+  change: 'report.computed.change',
+  changeTogether: 'report.computed.change-together',
+  swing: 'report.computed.swing',
+  latency: 'report.computed.latency',
+  stretches: 'report.computed.stretches',
+}
 
-/**
- * The reader's words for a computed figure: `totalTrimBank1` is text `report.computed.total-trim-bank` with 1 put in.
- * A name without a text is shown as it is.
- */
+/** The reader's words for a computed figure, such as `totalTrimBank1`. A name without words is shown as it is. */
 export function computedWord(texts: Texts, name: string): string {
-  const key = `report.computed.${keyOf(name.replace(/\d+/, '').replaceAll(/([a-z])([A-Z])/g, '$1-$2'))}`
-  return texts.templates[key] === undefined ? name : sayLoose(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
+  const key = COMPUTED[name.replace(/\d+/, '')]
+  return key === undefined ? name : say(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
+}
+
+/** Why a figure is absent. */
+export const ABSENT_WORDS: Readonly<Record<AbsenceCode, WordKey>> = {
+  'too-short': 'report.absent.too-short',
+  'no-spark-line': 'report.absent.no-spark-line',
+  clipped: 'report.absent.clipped',
+  'under-sampled': 'report.absent.under-sampled',
+  partial: 'report.absent.partial',
+  'not-recorded': 'report.absent.not-recorded',
+  'no-next-event': 'report.absent.no-next-event',
+  'not-visible': 'report.absent.not-visible',
+  'too-few-events': 'report.absent.too-few-events',
+  'not-applicable': 'report.absent.not-applicable',
 }
 
 /** The reader's word for a condition of the contract; any other as the log has it. */
 export const conditionWord = (texts: Texts, condition: string): string =>
-  texts.templates[`chart.condition.${condition.replaceAll(' ', '-')}`] ?? condition
+  wordOf(texts, CONDITION_WORDS, condition)
 
 /** "12.34 kV" with the language's signs. */
 export const quantity = (texts: Texts, value: number, how: { unit: string; decimals?: number }): string =>
@@ -63,7 +103,7 @@ export function figureCell(
   figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined,
 ): Cell {
   if (figure === undefined) return { text: '\u2013' }
-  if ('absent' in figure) return { text: '\u2013', note: wordOr(texts, 'absent', figure.absent) }
+  if ('absent' in figure) return { text: '\u2013', note: wordOf(texts, ABSENT_WORDS, figure.absent) }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
   return { text: number(figure.value), note: `${number(figure.low)}\u2026${number(figure.high)}` }
 }
@@ -77,11 +117,7 @@ export function figureLine(texts: Texts, figure: Parameters<typeof figureCell>[1
 /** "5 March 2026" of an ISO date or date and time. */
 export function dateWords(texts: Texts, iso: string): string {
   const [year, month, day] = iso.slice(0, 10).split('-')
-  return say(texts, 'report.date', {
-    day: String(Number(day)),
-    month: sayLoose(texts, `report.month.${Number(month)}`),
-    year: year!,
-  })
+  return say(texts, 'report.date', { day: String(Number(day)), month: monthName(texts, month!), year: year! })
 }
 
 /** "2026-03-04 09:12" as the job writes it, its zone left out: one shop, one clock. */

@@ -15,6 +15,7 @@ declare module 'pdfkit' {
     dictionary: PdfRef
     fonts: Record<string, PdfRef>
     xobjects: Record<string, PdfRef>
+    annotations: PdfRef[]
   }
   export interface StructOptions {
     title?: string
@@ -100,6 +101,8 @@ declare module 'pdfkit' {
     on(event: 'data', listener: (chunk: Uint8Array) => void): this
     on(event: 'end', listener: () => void): this
     on(event: 'error', listener: (error: Error) => void): this
+    annotate(x: number, y: number, width: number, height: number, options: Record<string, unknown>): this
+    endAcroForm(): this
     end(): void
   }
 }

@@ -2,6 +2,7 @@ import type { QualityRemark } from '../../ignition/event.ts'
 import type { CaptureEntry, Engine } from '../../job/schema.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
+import type { RemarkCode } from '../../texts/remark-words.ts'
 import type { QualityFacts } from '../../metrics/quality/facts.ts'
 
 /** What a gate may look at: how the capture was taken, facts on its quality, its figures. No samples. */
@@ -15,10 +16,10 @@ export interface GateInput {
 
 /**
  * One gate: what a capture must be fit for before it is judged. Its remark says what was found, what that forbids and
- * what to record instead (`remark.<id>`); where it forbids a verdict, `gate.<id>` says why in a few words.
+ * what to record instead (texts/remark-words.ts); where it forbids a verdict, the same table says why in a few words.
  */
 export interface Gate {
-  id: string
+  id: RemarkCode
   /** Keys of templates/limits.yaml. */
   limits: readonly string[]
   /** Keys of templates/sources.yaml. */

@@ -2,6 +2,7 @@ import type { QualityRemark } from '../../ignition/event.ts'
 import type { Limits } from '../../limits/limits.ts'
 import { clockJumps } from './clock-jumps.ts'
 import { coldEngine } from './cold-engine.ts'
+import { cranking } from './cranking.ts'
 import type { GateInput } from './define-gate.ts'
 import { eventsLeftOut } from './events-left-out.ts'
 import { fewEvents } from './few-events.ts'
@@ -23,6 +24,7 @@ export const GATES = [
   stepsCoarse,
   levelDrift,
   coldEngine,
+  cranking,
   notAtIdle,
   ratioUnknown,
   eventsLeftOut,

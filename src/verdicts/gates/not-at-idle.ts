@@ -1,14 +1,15 @@
+import { runningOf } from '../running.ts'
 import { defineGate } from './define-gate.ts'
 
-/** The limits on the mixture are those of an idle: off it, load and speed bend the line by themselves. */
+/** Off idle, load and speed bend the line by themselves: there the cylinders are judged against each other. */
 export const notAtIdle = defineGate({
   id: 'not-at-idle',
   limits: ['idleMostRpm'],
   sources: ['shop-practice', 'project-judgement'],
   look: ({ entry, speed }, { idleMostRpm }) => {
-    const rpm = speed.mean.ok ? speed.mean.low : undefined
-    if (entry.condition === 'idle' && !(rpm !== undefined && rpm > idleMostRpm)) return []
+    const running = runningOf(entry, speed, idleMostRpm)
+    if (running !== 'off idle' && running !== 'snap') return []
     const meanRpm = speed.mean.ok ? Math.round(speed.mean.value) : 'gate.unknown-speed'
-    return [{ forbids: ['mixture'], args: { condition: entry.condition, meanRpm, idleMostRpm } }]
+    return [{ forbids: [], args: { condition: entry.condition, meanRpm, idleMostRpm } }]
   },
 })

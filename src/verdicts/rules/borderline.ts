@@ -5,6 +5,7 @@ export const borderline = defineRule({
   id: 'borderline',
   verdict: 'borderline',
   basis: 'limit',
+  at: ['idle'],
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

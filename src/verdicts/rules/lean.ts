@@ -1,10 +1,11 @@
 import { defineRule } from '../define-rule.ts'
 
-/** Lean: the 95 % interval of the cylinder's late rise lies wholly above the limit. */
+/** Lean, at idle: the 95 % interval of the cylinder's late rise lies wholly above the limit. */
 export const lean = defineRule({
   id: 'lean',
   verdict: 'lean',
   basis: 'limit',
+  at: ['idle'],
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

@@ -5,6 +5,7 @@ export const level = defineRule({
   id: 'level',
   verdict: 'level',
   basis: 'limit',
+  at: ['idle'],
   needs: ['lateRisePct'],
   whenAbsent: 'not judged',
   limits: ['lateRisePct'],

@@ -10,10 +10,13 @@ import {
   type FaultKind,
 } from './faults.ts'
 import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
-import { drawWaves, type Columns } from './wave.ts'
+import { drawWaves, STEP_KV, TOP_STEPS, type Columns } from './wave.ts'
 
 /** What was done to the engine, told by its effect. */
 export type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
+
+/** Files of a job folder by their path in it. */
+export type JobFiles = ReadonlyMap<string, string | Uint8Array>
 
 /** What is so, whatever the record says of it. */
 export interface Truth {
@@ -38,7 +41,7 @@ export interface ComposedJob {
   workOrder: string
   truth: Truth
   /** Files of the job folder by their path in it. */
-  files: ReadonlyMap<string, string>
+  files: JobFiles
 }
 
 /** Kinds that may stand beside another fault without hiding it. */
@@ -110,7 +113,7 @@ export function composeJob(seed: number): ComposedJob {
           rpm: dice.between(760, 880),
           swingRpm: facts.swingRpm,
           swingS: dice.between(1.2, 2.2),
-          cycles: 16 + dice.integer(6),
+          cycles: 14 + dice.integer(5),
           sampleHz,
           pickups: engine.ignition === 'distributor' ? 'one' : 'each',
         },
@@ -129,7 +132,7 @@ export function composeJob(seed: number): ComposedJob {
   const { stated, cause } = drawStated({ engine, found, dice })
   const workOrder = `CM-${seed}`
   const rows = [...tests.rows, ...repair, ...(later?.rows ?? [])]
-  const files = new Map<string, string>([
+  const files = new Map<string, string | Uint8Array>([
     [
       'job.yaml',
       jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice }),
@@ -317,12 +320,29 @@ function jobYaml(it: {
   ].join('\n')
 }
 
+/** Text of each step of the recorder, made once: millions of figures are written. */
+const STEP_TEXT = Array.from({ length: 2 * TOP_STEPS + 1 }, (_, i) =>
+  Buffer.from(((i - TOP_STEPS) * STEP_KV).toFixed(2)),
+)
+const [COMMA, NEWLINE] = [0x2c, 0x0a]
+
 /** A capture as text; figures have two decimals, as the recorder steps. */
-function captureCsv({ secondary, sync }: Columns): string {
+function captureCsv({ secondary, sync }: Columns): Uint8Array {
   const head = sync ? 'secondary_kv,sync_v' : secondary.map((_, i) => `cyl${i + 1}_kv`).join(',')
-  const columns = sync ? [...secondary, sync] : secondary
-  const lines = Array.from({ length: secondary[0]!.length }, (_, i) =>
-    columns.map((column) => (column === sync ? String(column[i]!) : column[i]!.toFixed(2))).join(','),
-  )
-  return `${head}\n${lines.join('\n')}\n`
+  const rows = secondary[0]!.length
+  const bytes = Buffer.allocUnsafe(head.length + 1 + rows * (7 * secondary.length + 2))
+  let at = bytes.write(`${head}\n`)
+  for (let i = 0; i < rows; i++) {
+    secondary.forEach((column, k) => {
+      if (k > 0) bytes[at++] = COMMA
+      const text = STEP_TEXT[Math.round(column[i]! / STEP_KV) + TOP_STEPS]!
+      for (let j = 0; j < text.length; j++) bytes[at++] = text[j]!
+    })
+    if (sync) {
+      bytes[at++] = COMMA
+      bytes[at++] = sync[i] === 0 ? 0x30 : 0x35
+    }
+    bytes[at++] = NEWLINE
+  }
+  return bytes.subarray(0, at)
 }

@@ -52,8 +52,9 @@ export interface Columns {
 
 const DWELL_MS = 5
 const LEAD_S = 0.02
-/** Step of the recorder, kV. */
-const STEP_KV = 0.03
+/** Step of the recorder, kV, and how many of them it has on either side. */
+export const STEP_KV = 0.03
+export const TOP_STEPS = 1000
 
 /** Draws the samples of a run; positive-going pulses are negative kV, as most coils fire. */
 export function drawWaves(run: EngineRun, random: Random): Columns {
@@ -72,12 +73,19 @@ export function drawWaves(run: EngineRun, random: Random): Columns {
     if (sync && i % firingOrder.length === 0)
       sync.fill(5, Math.round(t * sampleHz), Math.round((t + 0.0005) * sampleHz))
   })
+  const noise = Float32Array.from(
+    { length: NOISE_LENGTH },
+    () => 0.02 * (random.uniform() + random.uniform() - 1),
+  )
   for (const column of secondary)
     for (let i = 0; i < rows; i++)
-      column[i] =
-        Math.round((column[i]! + 0.02 * (random.uniform() + random.uniform() - 1)) / STEP_KV) * STEP_KV
+      column[i] = clipped(Math.round((column[i]! + noise[(i * 31) % NOISE_LENGTH]!) / STEP_KV)) * STEP_KV
   return { secondary, sync }
 }
+
+/** Prime, so that the noise repeats in no beat of the engine. */
+const NOISE_LENGTH = 7919
+const clipped = (steps: number): number => Math.max(-TOP_STEPS, Math.min(TOP_STEPS - 1, steps))
 
 /** Breakdown instants in firing order, s, on an idle that may swing. */
 function firingInstants({ firingOrder, rpm, swingRpm, swingS, cycles }: EngineRun, random: Random): number[] {

@@ -1,5 +1,6 @@
 import { contentRules } from './content-rules.ts'
 import { fileRules } from './file-rules.ts'
+import { formRules } from './form-rules.ts'
 import { attachmentRules, metadataRules } from './metadata-rules.ts'
 import { PdfFile } from './pdf-file.ts'
 import { treeRules } from './tree-rules.ts'
@@ -15,6 +16,7 @@ export function breaches(bytes: Uint8Array): string[] {
     ...fileRules(pdf),
     ...found,
     ...treeRules(pdf, marks),
+    ...formRules(pdf),
     ...metadataRules(pdf),
     ...attachmentRules(pdf),
   ]

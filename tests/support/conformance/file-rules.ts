@@ -84,7 +84,7 @@ const ACTIONS = new Set([
 function forbidden(pdf: PdfFile): string[] {
   return pdf.dicts.flatMap((dict) => {
     const filters = pdf
-      .list(dict.get('Filter'))
+      .list(pdf.name(dict.get('Type')) === 'Sig' ? undefined : dict.get('Filter'))
       .map(pdf.name)
       .filter((name) => !FILTERS.has(name ?? ''))
     const blend = pdf.name(dict.get('BM'))
@@ -141,7 +141,7 @@ function catalog(pdf: PdfFile): string[] {
     ...(profile.subarray(36, 40).toString() === 'acsp' && profile.subarray(16, 20).toString() === 'RGB '
       ? []
       : ['6.2.3: colour profile']),
-    ...['AcroForm', 'OpenAction', 'OCProperties', 'Requirements', 'Perms']
+    ...['OpenAction', 'OCProperties', 'Requirements', 'Perms']
       .filter((key) => root.has(key))
       .map((key) => `catalog: ${key}`),
     ...(pdf.list(root.get('Outlines')).length > 0 ? [] : ['no bookmarks']),

@@ -12,8 +12,8 @@ const FROM_IGNITION = [
   'wasted-unclear',
   'no-lines',
 ]
-/** Gates that never forbid a verdict on mixture or circuit, only kV. */
-const ONLY_SHOWN = ['ratio-unknown', 'frames', 'events-left-out', 'clock-jumps']
+/** Gates that never forbid a verdict on mixture or circuit, only kV, or nothing. */
+const ONLY_SHOWN = ['cold-engine', 'not-at-idle', 'ratio-unknown', 'frames', 'events-left-out', 'clock-jumps']
 
 test.each(GATES.map((g) => [g.id, g] as const))(
   '%s names limits and sources that exist, and has its texts',

@@ -1,8 +1,0 @@
-import type { BudgetLine, Summary } from '../../metrics/figures.ts'
-
-/** What one recorder does to all cylinders of a capture alike; it falls out of their difference. */
-const ALIKE: readonly BudgetLine['source'][] = ['instrument', 'method']
-
-/** Standard uncertainty of a figure that is the cylinder's own, not shared by all of the capture. */
-export const ownU = (summary: Extract<Summary, { ok: true }>): number =>
-  Math.hypot(...summary.budget.filter(({ source }) => !ALIKE.includes(source)).map(({ u }) => u))

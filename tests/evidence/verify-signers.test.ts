@@ -1,0 +1,68 @@
+import { expect, test } from 'vitest'
+import { checkSigners } from '../../src/evidence/verify-signers.ts'
+import { sealManifest } from '../../src/seal/seal-manifest.ts'
+import type { Signer } from '../../src/seal/signing-key.ts'
+import { sha256 } from '../../src/maths/sha256.ts'
+import { shop, stranger } from '../seal/keys.ts'
+
+const record = (signer?: Signer, certificate?: string) =>
+  Buffer.from(
+    JSON.stringify({
+      program: {
+        name: 'burnline',
+        ...(signer && { signing_key: signer.fingerprint }),
+        ...(certificate && { certificate: { sha256: certificate } }),
+      },
+    }),
+  )
+/** The head of a report is all that names its key. */
+const pdf = (signer?: Signer) =>
+  Buffer.from(
+    `%PDF-1.7\n%....\n%burnline-sha256 ${'1'.repeat(64)}\n%burnline-ed25519 ${signer?.publicKey ?? '0'.repeat(64)} ${(signer ? '2' : '0').repeat(128)}\n`,
+    'latin1',
+  )
+const manifest = (signer?: Signer) =>
+  sealManifest('{\n  "a": 1\n}\n', signer && { signer, record: sha256('parts') })
+const found = (of: Parameters<typeof checkSigners>[0]) => checkSigners(of).map((f) => `${f.file} ${f.code}`)
+
+test.each([undefined, shop])('record, report and manifest of one signer agree', (signer) => {
+  expect(found({ record: record(signer), pdf: pdf(signer), manifest: manifest(signer) })).toEqual([])
+})
+
+test.each<[string, Parameters<typeof checkSigners>[0], string[]]>([
+  [
+    'the manifest’s signature taken off',
+    { record: record(shop), pdf: pdf(shop), manifest: manifest() },
+    ['manifest.json not-signed-as-named'],
+  ],
+  [
+    'the report’s signature taken off',
+    { record: record(shop), pdf: pdf(), manifest: manifest(shop) },
+    ['report.pdf not-signed-as-named'],
+  ],
+  [
+    'both taken off',
+    { record: record(shop), pdf: pdf(), manifest: manifest() },
+    ['manifest.json not-signed-as-named', 'report.pdf not-signed-as-named'],
+  ],
+  [
+    'a report sealed by another',
+    { record: record(shop), pdf: pdf(stranger), manifest: manifest(shop) },
+    ['report.pdf signed-by-another'],
+  ],
+  [
+    'a manifest sealed by another',
+    { record: record(shop), pdf: pdf(shop), manifest: manifest(stranger) },
+    ['manifest.json signed-by-another'],
+  ],
+  [
+    'signed although the record names nobody',
+    { record: record(), pdf: pdf(shop), manifest: manifest(shop) },
+    ['manifest.json signed-not-named', 'report.pdf signed-not-named'],
+  ],
+  [
+    'the signature readers show taken off',
+    { record: record(shop, 'a'.repeat(64)), pdf: pdf(shop), manifest: manifest(shop) },
+    ['report.pdf not-certified-as-named'],
+  ],
+])('%s', (_, of, codes) => expect(found(of)).toEqual(codes))

@@ -1,0 +1,104 @@
+import {
+  conclusionOf,
+  shownIn,
+  verdictsIn,
+  worked,
+  type Finding,
+  type Predicate,
+  type Seen,
+} from './predicate.ts'
+
+/**
+ * `in order` needs every cylinder judged, none odd and none apart, no reading out of limits and no unexplained code; a
+ * state with a fault that the record shows is never in order, and a state nobody recorded is not known.
+ */
+export const noReassurance: Predicate = {
+  id: '1 no reassurance',
+  breaches(seen) {
+    const { as_found: found, now } = conclusionOf(seen)
+    const work = worked(seen)
+    return [
+      ...(found.class === 'in order'
+        ? open(seen, 'before').map((why) => `as found in order, but ${why}`)
+        : []),
+      ...(now.class === 'in order'
+        ? [...open(seen, work ? 'after' : 'before'), ...(work ? lost(seen) : [])].map(
+            (why) => `now in order, but ${why}`,
+          )
+        : []),
+      ...shownFaults(seen),
+      ...(work
+        ? []
+        : found.class === now.class
+          ? []
+          : [`no work, yet ${found.class} as found and ${now.class} now`]),
+      ...(work && now.class !== 'not known' && !recordedAfter(seen)
+        ? ['nothing was recorded after the work, yet it is known']
+        : []),
+    ]
+  },
+}
+
+const recordedAfter = ({ result }: Seen): boolean =>
+  result.captures.some(({ stage }) => stage === 'after') ||
+  result.tests.some(({ stage, step }) => stage === 'after' && !['repair', 'note', 'photo'].includes(step))
+
+/** What speaks against `in order` in a stage, from the records alone. */
+function open(seen: Seen, stage: 'before' | 'after'): string[] {
+  const { result } = seen
+  const verdicts = verdictsIn(result, stage)
+  const log = result.tests.filter((t) => t.stage === stage && t.finding === 'out of limits')
+  const missing = Array.from({ length: result.job.engine.cylinders }, (_, i) => i + 1).filter(
+    (c) => !verdicts.has(c),
+  )
+  return [
+    ...missing.map((c) => `cylinder ${c} was not captured`),
+    ...[...verdicts].filter(([, v]) => v !== 'level').map(([c, v]) => `cylinder ${c} is ${v}`),
+    ...result.cylinders
+      .filter((c) => c.stage === stage && c.apart.length > 0)
+      .map((c) => `cylinder ${c.cylinder} stands apart in ${c.apart.map((a) => a.figure).join(', ')}`),
+    ...log.map((t) => `${t.step} at ${t.at} is out of limits`),
+    ...(stage === 'before'
+      ? conclusionOf(seen)
+          .findings.filter((f) => f.kind === 'code' && f.explained_by === null)
+          .map((f) => `nothing explains ${f.reading}`)
+      : []),
+  ]
+}
+
+/** Kinds that a burn in order takes back: who burns as it should has its spark. */
+const OF_CAPTURES: ReadonlySet<string> = new Set(['mixture', 'circuit', 'misfire'])
+
+/** Readings out of limits before the work that were neither read again nor said to be missing. */
+function lost(seen: Seen): string[] {
+  const { findings, now } = conclusionOf(seen)
+  const after = findings.filter((f) => f.state === 'after')
+  const again = (of: Finding) =>
+    after.some((f) =>
+      OF_CAPTURES.has(of.kind)
+        ? f.kind === 'mixture' && of.where.cylinders.every((c) => f.where.cylinders.includes(c))
+        : f.kind === of.kind && f.reading === of.reading,
+    )
+  return findings
+    .filter(
+      (f) => f.state === 'as found' && f.order === 'out of order' && f.kind !== 'code' && f.kind !== 'leak',
+    )
+    .filter((f) => !again(f) && !now.not_read_again.includes(f.id))
+    .map((f) => `${f.kind} ${f.reading ?? ''} was out and was not read again, unsaid`)
+}
+
+/** A fault that is truly there and that the record shows. */
+function shownFaults(seen: Seen): string[] {
+  const { truth } = seen
+  if (!truth) return []
+  const { as_found: found, now } = conclusionOf(seen)
+  const stage = truth.work === 'none' ? 'before' : 'after'
+  return [
+    ...(found.class === 'in order'
+      ? shownIn(seen, 'before').map((s) => `as found in order over a ${s.fault.kind} that ${s.by} shows`)
+      : []),
+    ...(now.class === 'in order'
+      ? shownIn(seen, stage).map((s) => `now in order over a ${s.fault.kind} that ${s.by} shows`)
+      : []),
+  ]
+}
