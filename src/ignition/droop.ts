@@ -33,6 +33,12 @@ const LEAST_SHARE = 0.8
 /** ... and its time constant lies between these, s: a shorter one leaves no line, a longer one bends none. */
 const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
+/**
+ * Most that is left in doubt where nothing shows, 1/s: most pickups hold, and a record too short or too coarse to show
+ * droop speaks neither for nor against it. A time constant of 50 ms.
+ */
+const MOST_DOUBT = 20
+
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
   restAt: number
@@ -79,7 +85,7 @@ export function findDroop(signal: Signal, rests: readonly RestAfter[], steps: St
   const explains = !byCurve || shareOf(curve, perS) >= LEAST_SHARE
   const isDroop = explains && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
   if (isDroop && perS > LEAST_SURENESS * u) return { perS, u, meanKv }
-  return { perS: 0, u: Math.hypot(u, Math.max(0, perS)), meanKv }
+  return { perS: 0, u: Math.hypot(Math.min(u, MOST_DOUBT), perS > u ? perS : 0), meanKv }
 }
 
 /** How far the rests before the events lie apart, kV: as noise does, that carries them across a recorder's steps. */

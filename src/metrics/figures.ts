@@ -76,7 +76,12 @@ export type Summary<U extends Unit = Unit> =
       n: number
       budget: readonly BudgetLine[]
     }
-  | { ok: false; why: AbsenceCode }
+  | {
+      ok: false
+      why: AbsenceCode
+      /** The median is at least so much, at 95 %; its upper end is not known. */
+      atLeast?: number
+    }
 
 export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
 

@@ -17,6 +17,7 @@ import {
   type NoLineTop,
   type Summary,
 } from './figures.ts'
+import { summariseFiring } from './firing-median.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { missingTurns } from './missing-turns.ts'
 
@@ -113,7 +114,7 @@ function summariesOf(events: readonly MeasuredEvent[], instrument: Instrument): 
   const names = Object.keys(FIGURE_UNITS) as FigureName[]
   const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
     event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
-  return Object.fromEntries(
+  const summaries = Object.fromEntries(
     names.map((name) => [
       name,
       summariseFigure(
@@ -123,6 +124,7 @@ function summariesOf(events: readonly MeasuredEvent[], instrument: Instrument): 
       ),
     ]),
   ) as CylinderSummaries
+  return { ...summaries, firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument }) }
 }
 
 type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>

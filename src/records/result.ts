@@ -39,7 +39,8 @@ export const figureSchema = z.union([
     n: z.int(),
     budget: z.array(budgetLine),
   }),
-  z.strictObject({ absent: z.string() }),
+  /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
+  z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
 export const statementSchema = z.strictObject({
