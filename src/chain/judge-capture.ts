@@ -22,6 +22,10 @@ export interface JudgedCapture {
 export function judgeCapture(capture: Capture, about: Omit<TakeAbout, 'reading'>): JudgedCapture {
   const { found } = findIn(capture, about.engine)
   const measured = judgeable(takeFound({ capture, found }, about), capture.entry, about)
-  const { judged } = judge([measured], { compression: new Map(), limits: about.limits })
+  const { judged } = judge([measured], {
+    compression: new Map(),
+    ignition: about.engine.ignition,
+    limits: about.limits,
+  })
   return { found, measured, judged }
 }

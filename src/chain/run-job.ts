@@ -150,6 +150,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const pools = poolsOf(captures, { engine: job.engine, instrument, limits })
   const { judged, repair } = judge([...captures, ...pools], {
     compression: compressionByCylinder(tests),
+    ignition: job.engine.ignition,
     limits,
   })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)

@@ -23,6 +23,7 @@ export interface RedactCall extends HandedIn, WritingArgs {
   key: string | undefined
   'signed-at': string | undefined
   out: string
+  near?: 'ask' | 'mask' | 'keep'
   captures: boolean
   replaces: string | undefined
 }
@@ -37,6 +38,7 @@ export async function redactJobs({
   language: asked,
   shop,
   replaces,
+  near = 'ask',
   ...handedIn
 }: RedactCall): Promise<void> {
   const fields = readFields(redact)
@@ -58,6 +60,7 @@ export async function redactJobs({
       const { output, workOrder } = await redactJob(resolve(folder), {
         outRoot: resolve(out),
         fields,
+        near,
         options,
         texts,
       })

@@ -1,5 +1,6 @@
 import { join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
+import { nearForms, type NearForm } from '../records/redact/near-forms.ts'
 import { maskerOf, redactResult } from '../records/redact/redact-result.ts'
 import type { RedactableField } from '../records/redact/fields.ts'
 import { partsOfRecord } from '../records/redact/parts.ts'
@@ -22,6 +23,7 @@ import { commitmentsOf } from './seal-outputs.ts'
 import type { JobOutput, PageOptions } from '../chain/run-job.ts'
 import { sealedReport } from './sealed-report.ts'
 import type { Redaction } from './verify-redaction.ts'
+import { statOf } from '../files/stat-of.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
 /** Ending of a redacted copy's folder name, so that it never stands in the place of its original. */
@@ -30,6 +32,8 @@ const ENDING = '.redacted'
 export interface RedactSettings {
   outRoot: string
   fields: readonly RedactableField[]
+  /** Words near those taken out: named, and no copy is made; taken out as well; or left. */
+  near: 'ask' | 'mask' | 'keep'
   /** Those the original was made with. */ options: PageOptions
   texts: Texts
 }
@@ -46,13 +50,17 @@ export async function redactJob(
   folder: string,
   settings: RedactSettings,
 ): Promise<{ output: string; workOrder: string }> {
-  const { outRoot, fields, options, texts } = settings
+  const { outRoot, fields, near, options, texts } = settings
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
   const made = madeForCall(options, texts.language)
   const original = await sealedReport(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'report.withheld')
-  const result = redactResult(original.result, fields, mask)
-  const masked = maskerOf(original.result.job, fields, mask)
+  const { job } = original.result
+  const found = nearForms(job, redactResult(original.result, fields, { mask }), fields)
+  if (near === 'ask' && found.length > 0) throw new JobError(found.map(nearForm))
+  const masking = { mask, near: near === 'mask' ? found.map((each) => each.found) : [] }
+  const result = redactResult(original.result, fields, masking)
+  const masked = maskerOf(job, fields, masking)
   const files = await filesOf(original, {
     result,
     drawn: masked(original.drawn),
@@ -70,9 +78,16 @@ export async function redactJob(
   files.set('manifest.json', sealManifest(manifest, signer && { signer, record: sha256('') }))
   const workOrder = result.job.work_order
   const output = join(outRoot, workOrder + ENDING)
+  // A work order that holds a word taken out is masked, and then two jobs would have one name.
+  if (workOrder !== job.work_order && statOf(output)) throw new JobError([sameName(output)])
   await writeWhole(output, files)
   return { output, workOrder }
 }
+
+const nearForm = ({ field, found, where }: NearForm) =>
+  problem('near-form', { file: where }, { field, found })
+
+const sameName = (path: string) => problem('copies-of-one-name', { file: path }, { path })
 
 interface Copy {
   result: Result

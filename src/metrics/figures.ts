@@ -1,5 +1,6 @@
 import type { EventFlag } from '../ignition/event.ts'
 import type { AbsenceCode, Measured, Unit } from '../units/measured.ts'
+import type { WithSpeed } from './with-speed.ts'
 
 /** Figures of one event and their units: one row a metric file. */
 export const FIGURE_UNITS = {
@@ -110,6 +111,10 @@ export interface CylinderMeasures {
   missing?: number
   /** Events not of the capture's condition by their own speed (see own-speed.ts); not among `events`. */
   leftOut?: number
+  /** Set where neighbouring events are alike and few: working cycles to record before more than the recording is spoken of. */
+  cyclesNeeded?: number
+  /** Late rise, %, at both ends of the swing of the speed, where it depends on it. */
+  riseWithSpeed?: WithSpeed
   /** How high the voltage went in the events without a spark line; absent below six of them. */
   noLineTop?: NoLineTop
   /** Share of events in each class, 0..1. */

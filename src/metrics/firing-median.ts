@@ -23,13 +23,14 @@ interface Known {
  * censored, not as absent, since those are the highest. Where they are so many that the median's upper end is not
  * known, there is no interval but a bound: at least so much.
  *
- * @param plain  the summary of those known from both sides
+ * @param plain    the summary of those known from both sides
+ * @param stretch  by how much neighbours that are alike widen the random part (see `longRuns`)
  * @returns absent with `atLeast`, which holds at 95 %, where the upper end is not known
  * @source  order statistics of censored values: Conover 1999, Practical Nonparametric Statistics, sec. 3.2
  */
 export function summariseFiring(
   events: readonly MeasuredEvent[],
-  { plain, instrument }: { plain: Summary<'kV'>; instrument: Instrument },
+  { plain, instrument, stretch }: { plain: Summary<'kV'>; instrument: Instrument; stretch: number },
 ): Summary<'kV'> {
   const figures = events.map((e) => e.figures.firingKv)
   const slow = events.filter((e) => e.flags.includes('under_sampled')).length > MANY_MISSED * events.length
@@ -49,8 +50,8 @@ export function summariseFiring(
   return {
     ...plain,
     value,
-    low: value - Math.hypot(value - low, shared),
-    high: value + Math.hypot(high - value, shared),
+    low: value - Math.hypot(stretch * (value - low), shared),
+    high: value + Math.hypot(stretch * (high - value), shared),
   }
 }
 

@@ -10,6 +10,8 @@ export interface PoolMember {
   measures: CylinderMeasures
 }
 
+/** Put between captures, s, so that no event of one is the neighbour of another's. */
+const APART_S = 3600
 const K95 = 1.959963984540054
 
 /**
@@ -24,7 +26,10 @@ export function poolCylinder(
 ): CylinderMeasures {
   const { cylinder } = about
   const own = members.map(({ events }) => events.filter((e) => e.cylinder === cylinder))
-  const [all] = summarise(own.flat(), { ...about, cylinders: [cylinder] })
+  const apart = own.flatMap((events, k) =>
+    events.map((e) => ({ ...e, breakdownS: e.breakdownS + k * APART_S })),
+  )
+  const [all] = summarise(apart, { ...about, cylinders: [cylinder] })
   const total = (count: (m: CylinderMeasures) => number | undefined): number =>
     members.reduce((sum, { measures }) => sum + (count(measures) ?? 0), 0)
   return {

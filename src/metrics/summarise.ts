@@ -19,7 +19,9 @@ import {
 } from './figures.ts'
 import { summariseFiring } from './firing-median.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
+import { longRuns, type LongRun, type TimedValues } from './long-run.ts'
 import { missingTurns } from './missing-turns.ts'
+import { withSpeed } from './with-speed.ts'
 
 /** What a summary needs to know beside the events. */
 export interface SummaryAbout {
@@ -29,6 +31,8 @@ export interface SummaryAbout {
   instrument: Instrument
   /** Cylinders the capture's pickups see; those without events then get a row of their own. Else: those with events. */
   cylinders?: readonly number[]
+  /** Period of the speed's swing, s, where one stands out. */
+  swingPeriodS?: number | undefined
 }
 
 /** 95 %, two-sided, normal. */
@@ -56,18 +60,71 @@ const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
 /** One row a cylinder, in order of their numbers: median, spread and 95 % interval of every figure. */
 export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
   const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
-  return [...numbers]
-    .toSorted((a, b) => a - b)
-    .map((cylinder) => summariseCylinder(events, { ...about, cylinder }))
+  const rising = [...numbers].toSorted((a, b) => a - b)
+  const runs = longRunsOf(events, rising, about.swingPeriodS)
+  return rising.map((cylinder, i) =>
+    summariseCylinder(events, { ...about, cylinder, longRun: (name) => runs.get(name)?.[i] }),
+  )
 }
+
+/** For figures that speak of the engine, what the order of the events does to each cylinder's interval. */
+function longRunsOf(
+  events: readonly MeasuredEvent[],
+  cylinders: readonly number[],
+  periodS: number | undefined,
+): Map<FigureName, LongRun[]> {
+  const own = cylinders.map((cylinder) =>
+    events
+      .filter((e) => e.cylinder === cylinder && isCounted(e))
+      .toSorted((a, b) => a.breakdownS - b.breakdownS),
+  )
+  const seriesOf = (list: readonly MeasuredEvent[], name: FigureName): TimedValues => {
+    const present = list.flatMap((e) => {
+      const figure = figureOf(e, name)
+      return figure.ok ? [{ atS: e.breakdownS, value: figure.value }] : []
+    })
+    return { atS: present.map((p) => p.atS), values: present.map((p) => p.value) }
+  }
+  return new Map(
+    [...LONG_RUN_FIGURES].map((name) => [
+      name,
+      longRuns(
+        own.map((list) => seriesOf(list, name)),
+        periodS,
+      ),
+    ]),
+  )
+}
+
+/** Complete firing events of the capture's condition. */
+const isCounted = (e: MeasuredEvent): boolean =>
+  e.kind === 'firing' && !e.flags.includes('partial') && !isLeftOut(e)
+
+/**
+ * Figures whose interval speaks of the engine in its condition: those a verdict is said by. What is only set against
+ * another level of the same line, event by event, moves with it.
+ */
+const LONG_RUN_FIGURES: ReadonlySet<FigureName> = new Set(['lateRisePct', 'firingKv', 'burnMs'])
+const FIGURE_NAMES = Object.keys(FIGURE_UNITS) as FigureName[]
+
+const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
+  event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
 
 function summariseCylinder(
   all: readonly MeasuredEvent[],
-  about: SummaryAbout & { cylinder: number },
+  about: SummaryAbout & { cylinder: number; longRun: (name: FigureName) => LongRun | undefined },
 ): CylinderMeasures {
   const seen = all.filter((e) => e.cylinder === about.cylinder)
   const own = seen.filter((e) => !isLeftOut(e))
-  const complete = own.filter((e) => e.kind === 'firing' && !e.flags.includes('partial'))
+  const complete = own.filter(isCounted)
+  const riseWithSpeed = withSpeed(
+    complete.flatMap(({ class: shape, figures: { rpm, lateRisePct } }) =>
+      shape !== 'no spark line' && rpm.ok && lateRisePct.ok
+        ? [{ rpm: rpm.value, value: lateRisePct.value }]
+        : [],
+    ),
+  )
+  const cyclesNeeded = about.longRun('lateRisePct')?.cyclesNeeded
   const noLine = complete.filter((e) => e.class === 'no spark line')
   const top = noLineTop(noLine)
   return {
@@ -83,9 +140,11 @@ function summariseCylinder(
       about.cylinder,
     ),
     leftOut: seen.length - own.length,
+    ...(cyclesNeeded !== undefined && { cyclesNeeded }),
+    ...(riseWithSpeed && { riseWithSpeed }),
     ...(top && { noLineTop: top }),
     classShares: sharesOf(complete),
-    figures: summariesOf(complete, about.instrument),
+    figures: summariesOf(complete, about),
   }
 }
 
@@ -110,21 +169,25 @@ function sharesOf(events: readonly MeasuredEvent[]): Partial<Record<EventClass, 
   return shares
 }
 
-function summariesOf(events: readonly MeasuredEvent[], instrument: Instrument): CylinderSummaries {
-  const names = Object.keys(FIGURE_UNITS) as FigureName[]
-  const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
-    event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
+function summariesOf(
+  events: readonly MeasuredEvent[],
+  { instrument, longRun }: { instrument: Instrument; longRun: (name: FigureName) => LongRun | undefined },
+): CylinderSummaries {
   const summaries = Object.fromEntries(
-    names.map((name) => [
+    FIGURE_NAMES.map((name) => [
       name,
       summariseFigure(
         events.map((e) => figureOf(e, name)),
         FIGURE_UNITS[name],
-        instrument,
+        { ...instrument, stretch: longRun(name)?.stretch ?? 1 },
       ),
     ]),
   ) as CylinderSummaries
-  return { ...summaries, firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument }) }
+  const stretch = longRun('firingKv')?.stretch ?? 1
+  return {
+    ...summaries,
+    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, stretch }),
+  }
 }
 
 type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
@@ -139,13 +202,14 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
  * their own lengths.
  *
+ * @param stretch  by how much neighbours that are alike widen the random part (see `longRuns`)
  * @returns absent: `too-few-events` below the six values a rank interval needs; the commonest reason where none has it
  * @source  JCGM 100:2008, 5.1.2, 6.2, G.5.3 (unequal sides); `medianInterval`
  */
 export function summariseFigure<U extends Unit>(
   figures: readonly EventFigure<U>[],
   unit: U,
-  instrument: Instrument,
+  { stretch = 1, ...instrument }: Instrument & { stretch?: number },
 ): Summary<U> {
   const present = figures.filter((f): f is Present<U> => f.ok)
   if (present.length === 0) return absent(commonestReason(figures))
@@ -155,15 +219,16 @@ export function summariseFigure<U extends Unit>(
   const spread = mad(values)!
   const shared = sharedLines(present, { unit, value: ranks.value, spread }, instrument)
   const sharedU = Math.hypot(...shared.map((line) => line.u))
-  const random = (ranks.high - ranks.low) / (2 * K95)
+  const [down, up] = [stretch * (ranks.value - ranks.low), stretch * (ranks.high - ranks.value)]
+  const random = (down + up) / (2 * K95)
   return {
     ok: true,
     unit,
     n: values.length,
     mad: spread,
     value: ranks.value,
-    low: ranks.value - Math.hypot(ranks.value - ranks.low, K95 * sharedU),
-    high: ranks.value + Math.hypot(ranks.high - ranks.value, K95 * sharedU),
+    low: ranks.value - Math.hypot(down, K95 * sharedU),
+    high: ranks.value + Math.hypot(up, K95 * sharedU),
     budget: joined([...randomLines(present, random), ...shared]),
   }
 }

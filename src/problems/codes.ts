@@ -113,6 +113,8 @@ export interface ProblemArgs {
   /** The shop of job.yaml and that of the shop file. */
   'shop-differs': { job: string; file: string }
   'no-signing-date': {}
+  'near-form': { field: string; found: string }
+  'copies-of-one-name': { path: string }
   /** A report that is to be replaced: none there, no result, another output's place (codes of phrases). */
   'replaced-report': { path: string; workOrder: string; why: string }
   // templates, output, our own faults

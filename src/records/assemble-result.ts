@@ -7,7 +7,7 @@ import type { SpeedMeasures } from '../metrics/figures.ts'
 import type { Says, TestFinding } from '../test-log/findings.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
-import { standFor, verdictsOf, type JudgedCylinder } from '../verdicts/judge-engine.ts'
+import { apartOf, standFor, verdictsOf, type JudgedCylinder } from '../verdicts/judge-engine.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
@@ -147,7 +147,7 @@ function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
   const standing = standFor(found.judged, 'before', conditionsOf(found))
   const record = leakHuntRecord(texts, found.tests, {
     causes: found.causes,
-    pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks),
+    pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks, apartOf(standing)),
   })
   return record === undefined ? {} : { leak_hunt: record }
 }
@@ -157,7 +157,11 @@ function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'):
   const conditionOf = conditionsOf(found)
   const standing = standFor(found.judged, stage, conditionOf)
   if (standing.size === 0) return null
-  const { pattern, cylinders, says } = enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks)
+  const { pattern, cylinders, says } = enginePattern(
+    verdictsOf(standing),
+    found.jobFolder.job.engine.banks,
+    apartOf(standing),
+  )
   const speed = stageSpeed(
     found.speeds.filter((s) => s.stage === stage),
     conditionOf,

@@ -32,8 +32,21 @@ export interface Catalogue {
   'verdict.too-few-events': { events: Figure; minEvents: Figure }
   'verdict.gated': { why: Arg }
   'verdict.figure-absent': { why: Arg }
+  'apart.firing-high': { size: Arg; limitPct: Figure }
+  'apart.firing-low': { size: Arg; limitPct: Figure }
+  'apart.firing-high-kv': { size: Arg; limitKv: Figure }
+  'apart.firing-low-kv': { size: Arg; limitKv: Figure }
+  'apart.firing-unusual-high': { figure: Arg; lowKv: Figure; highKv: Figure }
+  'apart.firing-unusual-low': { figure: Arg; lowKv: Figure; highKv: Figure }
+  'apart.burn-long': { size: Arg; limitPct: Figure }
+  'apart.burn-short': { size: Arg; limitPct: Figure }
+  'apart.burn-unusual-long': { figure: Arg; lowMs: Figure; highMs: Figure }
+  'apart.burn-unusual-short': { figure: Arg; lowMs: Figure; highMs: Figure }
+  'apart.oscillations-few': { cycles: Figure; usual: Figure }
   'pattern.none': { judged: Figure }
   'pattern.none-unsure': { unsure: Figure; judged: Figure }
+  'pattern.none-apart': { judged: Figure; cylinders: Arg }
+  'pattern.none-apart-one': { judged: Figure; cylinders: Arg }
   'pattern.not-judged': NoArgs
   'pattern.cylinder': { cylinder: Figure; verdict: Arg }
   'pattern.all-lean': NoArgs
@@ -336,6 +349,7 @@ export interface Catalogue {
   'report.stage.before': NoArgs
   'report.stage.after': NoArgs
   'report.customer.title': NoArgs
+  'report.customer.redacted': { fields: Arg }
   'report.customer.reported': NoArgs
   'report.customer.for': NoArgs
   'report.customer.unit': { unit: Arg }
@@ -414,6 +428,7 @@ export interface Catalogue {
   'report.cylinders.why.low-compression': { limitPct: Figure }
   'report.cylinders.events': { count: Figure }
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
+  'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
   'report.cylinders.signs': NoArgs
   'report.cylinders.none': NoArgs
@@ -761,6 +776,8 @@ export interface Catalogue {
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
   'problem.no-signing-date': NoArgs
+  'problem.near-form': { found: Arg; field: Arg }
+  'problem.copies-of-one-name': { path: Arg }
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
@@ -1176,7 +1193,11 @@ export interface Catalogue {
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
   'meaning.no-signing-date': NoArgs
+  'meaning.near-form': NoArgs
+  'meaning.copies-of-one-name': NoArgs
   'explain.no-signing-date': NoArgs
+  'explain.near-form': NoArgs
+  'explain.copies-of-one-name': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs
@@ -1646,6 +1667,12 @@ export interface Catalogue {
   'explain.not-at-idle': NoArgs
   'meaning.events-left-out': NoArgs
   'explain.events-left-out': NoArgs
+  'meaning.recording-only': NoArgs
+  'explain.recording-only': NoArgs
+  'meaning.rise-with-speed': NoArgs
+  'explain.rise-with-speed': NoArgs
+  'meaning.class-with-speed': NoArgs
+  'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -1725,6 +1752,9 @@ export interface Catalogue {
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
   'remark.events-left-out': { starting: Figure; of: Figure; offSpeed: Figure }
+  'remark.recording-only': { cylinders: Arg; fewest: Figure; recordS: Figure }
+  'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
+  'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }

@@ -338,6 +338,12 @@ export const PROBLEM_WORDS = {
     means: 'meaning.no-signing-date',
     explains: 'explain.no-signing-date',
   },
+  'near-form': { says: 'problem.near-form', means: 'meaning.near-form', explains: 'explain.near-form' },
+  'copies-of-one-name': {
+    says: 'problem.copies-of-one-name',
+    means: 'meaning.copies-of-one-name',
+    explains: 'explain.copies-of-one-name',
+  },
   'replaced-report': {
     says: 'problem.replaced-report',
     means: 'meaning.replaced-report',

@@ -4,6 +4,8 @@ import { limit, type Limits } from '../limits/limits.ts'
 import type { CylinderMeasures, SpeedMeasures } from '../metrics/figures.ts'
 import { absent } from '../units/measured.ts'
 import type { ApartFinding } from './apart/apart-finding.ts'
+import { standsApart } from './apart/index.ts'
+import type { ReadCylinder } from './apart/reading.ts'
 import type { Available, PickupKind } from './evidence.ts'
 import { fellowsAmong, pickupOf } from './fellows/fellows-among.ts'
 import { ownRise } from './fellows/own-rise.ts'
@@ -40,6 +42,8 @@ export interface CaptureSituation {
   sampleRateHz?: number
   /** Where each cylinder's pickup sits; a common lead where not stated. */
   pickups?: ReadonlyMap<number, PickupKind>
+  /** Direction of each cylinder's firing line, where plugs fire either way (wasted spark, a pickup on each lead). */
+  polarity?: ReadonlyMap<number, 'positive' | 'negative'>
 }
 
 /**
@@ -56,7 +60,7 @@ export function judgeEngine(
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
   const fellows = fellowsAmong(measures, situation)
   const { limits } = about
-  return measures.map((own) => {
+  const judged = measures.map((own): Judged => {
     const here = situation.get(own.capture)!
     const pickup = pickupOf(own, situation)
     const others = fellows(own)
@@ -75,15 +79,37 @@ export function judgeEngine(
       },
       limits,
     )
-    return {
-      measures: own,
-      judgement,
-      condition: here.entry.condition,
-      againstFellows: against.difference,
-      apart: [],
-    }
+    return { measures: own, judgement, condition: here.entry.condition, againstFellows: against.difference }
+  })
+  const verdictOf = new Map(judged.map((j) => [j.measures, j.judgement.verdict]))
+  const read = (m: CylinderMeasures): ReadCylinder => ({
+    cylinder: m.cylinder,
+    capture: m.capture,
+    verdict: verdictOf.get(m)!,
+    figures: m.figures,
+    polarity: situation.get(m.capture)!.polarity?.get(m.cylinder),
+  })
+  return judged.map((one) => {
+    const { measures: own } = one
+    const here = situation.get(own.capture)!
+    const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
+    const barred = remarks.filter((r) => r.forbids.includes('all'))
+    const noFiring = remarks.filter((r) => r.forbids.includes('firing') && r.code !== RATIO_UNKNOWN)
+    if (barred.length > 0 || own.events < limit(limits, 'minEvents')) return { ...one, apart: [] }
+    const apart = standsApart({
+      own: read(own),
+      fellows: fellows(own).map(read),
+      pickup: pickupOf(own, situation),
+      running: runningOf(here.entry, here.speed, limit(limits, 'idleMostRpm')),
+      kvKnown: !remarks.some((r) => r.code === RATIO_UNKNOWN),
+      firingKnown: noFiring.length === 0,
+      limits,
+    })
+    return { ...one, apart }
   })
 }
+
+type Judged = Omit<JudgedCylinder, 'apart'>
 
 /**
  * The capture that stands for each cylinder in a stage: a judged one before one not judged, idle before another
@@ -117,3 +143,7 @@ function isHigher(a: readonly number[], b: readonly number[]): boolean {
 /** Verdict by cylinder. */
 export const verdictsOf = (standing: ReadonlyMap<number, JudgedCylinder>): Map<number, VerdictName> =>
   new Map([...standing].map(([cylinder, j]) => [cylinder, j.judgement.verdict]))
+
+/** Cylinders with anything apart beside their mixture. */
+export const apartOf = (standing: ReadonlyMap<number, JudgedCylinder>): ReadonlySet<number> =>
+  new Set([...standing].filter(([, j]) => j.apart.length > 0).map(([cylinder]) => cylinder))

@@ -26,10 +26,12 @@ export interface Pattern {
  *
  * @param verdicts  one verdict a cylinder
  * @param banks     bank name -> its cylinders, where the job states them
+ * @param apart     cylinders apart in firing voltage, burn time or oscillations: never said to be in order
  */
 export function enginePattern(
   verdicts: ReadonlyMap<number, VerdictName>,
   banks: Readonly<Record<string, readonly number[]>> | undefined,
+  apart: ReadonlySet<number> = new Set(),
 ): Pattern {
   const judged = [...verdicts]
     .filter(([, v]) => v !== 'not judged')
@@ -40,12 +42,18 @@ export function enginePattern(
   if (judged.length === 0)
     return { pattern: 'none', cylinders: [], says: { key: 'pattern.not-judged', args: {} } }
   if (odd.length === 0) {
+    const beside = judged.filter((c) => apart.has(c))
     const unsure = judged.filter((c) => verdicts.get(c) === 'borderline').length
-    return {
-      pattern: 'none',
-      cylinders: [],
-      says: { key: unsure ? 'pattern.none-unsure' : 'pattern.none', args: { judged: judged.length, unsure } },
-    }
+    const says: Says =
+      unsure > 0
+        ? { key: 'pattern.none-unsure', args: { judged: judged.length, unsure } }
+        : beside.length > 0
+          ? {
+              key: beside.length === 1 ? 'pattern.none-apart-one' : 'pattern.none-apart',
+              args: { judged: judged.length, cylinders: beside.join(', ') },
+            }
+          : { key: 'pattern.none', args: { judged: judged.length, unsure } }
+    return { pattern: 'none', cylinders: [], says }
   }
   const family = FAMILY[verdicts.get(odd[0]!)!]!
   const alike = odd.every((c) => FAMILY[verdicts.get(c)!] === family)

@@ -1,11 +1,10 @@
 import { parseArgs } from 'node:util'
-import { openStore } from '../../src/chain/measured-store.ts'
 import { composeJob } from '../support/composed/compose.ts'
+import { Library } from '../support/composed/run.ts'
 import { judgeComposed, type Breach } from '../support/composed/judge.ts'
 
 /**
  * `npm run bench:composed -- --count N --seed S`: composed jobs held against what must always hold.
- * `--keep FOLDER` keeps measurements between runs, for as long as nothing that measures has changed.
  * Every breach is printed with its seed; `--count 1 --seed <it>` runs that job alone.
  */
 const { values } = parseArgs({
@@ -13,7 +12,6 @@ const { values } = parseArgs({
   options: {
     count: { type: 'string', default: '200' },
     seed: { type: 'string', default: '1' },
-    keep: { type: 'string' },
     show: { type: 'string', default: '12' },
     page: { type: 'string', default: '10' },
   },
@@ -24,7 +22,7 @@ const [count, seed, every, most] = [values.count, values.seed, values.page, valu
   number,
   number,
 ]
-const store = values.keep === undefined ? {} : { store: openStore(values.keep) }
+const library = new Library()
 const breaches: Breach[] = []
 const shares: Record<string, number> = { right: 0, 'left open': 0, wrong: 0 }
 const wrong: number[] = []
@@ -35,7 +33,7 @@ for (let s = seed; s < seed + count; s++) {
     const judged = await judgeComposed(job, {
       page: s % every === 0 || count === 1,
       otherOrder: s % every === 1 || count === 1,
-      ...store,
+      library,
     })
     breaches.push(...judged.breaches)
     shares[judged.share]!++

@@ -76,7 +76,13 @@ beforeAll(async () => {
   if (outcome.state !== 'reported') throw new Error(JSON.stringify(outcome))
   original = outcome.output
   copy = (
-    await redactJob(folder, { outRoot: join(root, 'copies'), fields: REDACTABLE_FIELDS, options, texts })
+    await redactJob(folder, {
+      outRoot: join(root, 'copies'),
+      fields: REDACTABLE_FIELDS,
+      near: 'mask',
+      options,
+      texts,
+    })
   ).output
 }, 240_000)
 afterAll(() => rmSync(root, { recursive: true, force: true }))

@@ -27,8 +27,9 @@ test('all figures together: about 95 %', () => {
   expect(passes(share(COVERED))).toBe(true)
 })
 
-test('the bound can fail: intervals a quarter narrower or half as wide again do not pass', () => {
-  expect(passes(share(COVERED, 0.75))).toBe(false)
+// With 10 to 13 events alike neighbours cannot be ruled out, which widens three of the six figures by a fifth or so.
+test('the bound can fail: intervals a third narrower or half as wide again do not pass', () => {
+  expect(passes(share(COVERED, 0.67))).toBe(false)
   expect(passes(share(COVERED, 1.5))).toBe(false)
 })
 

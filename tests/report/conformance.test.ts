@@ -142,7 +142,7 @@ describe('rules of PDF/A-3a and PDF/UA-1 that the file itself shows', () => {
       breaches(
         await render({
           ...made,
-          result: redactResult(made.result, ['customer', 'vin', 'words'], '\u2588\u2588'),
+          result: redactResult(made.result, ['customer', 'vin', 'words'], { mask: '\u2588\u2588' }),
         }),
       ),
     ).toEqual([])

@@ -63,6 +63,7 @@ export function checkSimulated(
   try {
     return judge([measureStage(before, 'before'), measureStage(after, 'after')], {
       compression: new Map(),
+      ignition: 'distributor',
       limits: LIMITS,
     }).repair
   } catch (cause) {

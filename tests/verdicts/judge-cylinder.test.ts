@@ -59,7 +59,7 @@ describe('decision rule off a warm idle', () => {
     ['all fall cold: fed rich on purpose', 'cold', -40, undefined, 'borderline, limit'],
     ['one falls cold', 'cold', -40, -39, 'falling, fellows'],
     ['at idle the limit decides, not the fellows', 'idle', 14, 30, 'level, limit'],
-  ])('%s', (_, running, rise, against, expected) => {
+  ])('%s', (...[, running, rise, against, expected]) => {
     expect(at(running, rise, against)).toBe(expected)
   })
 })

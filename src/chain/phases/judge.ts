@@ -1,3 +1,4 @@
+import type { Engine } from '../../job/schema.ts'
 import type { Limits } from '../../limits/limits.ts'
 import { isLeftOut } from '../../metrics/cycle-speeds.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
@@ -6,6 +7,7 @@ import {
   type ConditionChange,
   type StageConditions,
 } from '../../verdicts/compare-conditions.ts'
+import { firingDirections } from '../../verdicts/firing-direction.ts'
 import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
@@ -14,7 +16,11 @@ import type { MeasuredCapture } from './measure-captures.ts'
 /** Judges every cylinder, then the repair. */
 export function judge(
   captures: readonly MeasuredCapture[],
-  { compression, limits }: { compression: ReadonlyMap<number, 'low' | 'in order'>; limits: Limits },
+  {
+    compression,
+    ignition,
+    limits,
+  }: { compression: ReadonlyMap<number, 'low' | 'in order'>; ignition: Engine['ignition']; limits: Limits },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
   const judged = judgeEngine(
     captures.flatMap((c) => c.cylinders),
@@ -25,6 +31,7 @@ export function judge(
         speed: c.speed,
         remarks: c.remarks,
         pickups: c.pickups,
+        polarity: firingDirections(c.record.channels, ignition),
         sampleRateHz: c.record.sample_rate_hz,
       })),
       compression,

@@ -101,6 +101,7 @@ export function judgeable(
     engine,
     instrument,
     cylinders: cylindersSeen(entry, engine),
+    swingPeriodS: taken.speed.swingPeriod.ok ? taken.speed.swingPeriod.value : undefined,
   }
   const cylinders = summarise(events, about)
   const remarks = [

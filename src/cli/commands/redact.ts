@@ -16,6 +16,11 @@ export const redactCommand: CommandModule<object, RedactCall> = {
         describe: 'The shop’s private key, the one the original was signed with',
       })
       .option('signed-at', { type: 'string', describe: 'Date of signing the original was made with' })
+      .option('near', {
+        choices: ['ask', 'mask', 'keep'] as const,
+        default: 'ask' as const,
+        describe: 'Words near those taken out: name them and make no copy, take them out too, or leave them',
+      })
       .option('out', { type: 'string', default: COPIES, describe: 'Folder that receives one folder a copy' })
       .options(WRITING_OPTIONS)
       .option('replaces', { type: 'string', describe: 'What the original replaces' })

@@ -7,14 +7,25 @@ const SHORTEST_SOUGHT = 4
 /** Text files of a job: their digests would let a withheld word be found by trying. */
 const WRITTEN_INPUTS = /\.(yaml|yml)$|^test-log\.csv$/
 
+/** What stands for a word that is taken out, and words beside those of the fields. */
+export interface Masking {
+  mask: string
+  near?: readonly string[]
+}
+
 /** Replaces the words that are taken out wherever they stand, whatever their case and spacing. */
 export type Masker = <T>(value: T) => T
 
-/** A masker for the words of these fields. */
-export function maskerOf(job: Result['job'], fields: readonly RedactableField[], mask: string): Masker {
+/** A masker for the words of these fields, and for others that were found near them. */
+export function maskerOf(
+  job: Result['job'],
+  fields: readonly RedactableField[],
+  { mask, near = [] }: Masking,
+): Masker {
   const sought = fields
     .flatMap((field) => REDACTABLE[field](job))
     .filter((words): words is string => words !== null && words.trim().length >= SHORTEST_SOUGHT)
+    .concat(near)
     .sort((a, b) => b.length - a.length)
   if (sought.length === 0) return (value) => value
   const pattern = new RegExp(sought.map(loosely).join('|'), 'giu')
@@ -42,8 +53,9 @@ const loosely = (words: string): string =>
  *
  * @throws ZodError  where a word taken out stood for something the record needs
  */
-export function redactResult(result: Result, fields: readonly RedactableField[], mask: string): Result {
-  const masked = maskerOf(result.job, fields, mask)(result)
+export function redactResult(result: Result, fields: readonly RedactableField[], masking: Masking): Result {
+  const { mask } = masking
+  const masked = maskerOf(result.job, fields, masking)(result)
   const has = (field: RedactableField) => fields.includes(field)
   const blank = (record: Record<string, string>) =>
     Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
@@ -77,6 +89,10 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
             has('shop') ? { ...file, file: mask, sha256: mask } : file,
           ),
         }),
+    // The original of a reissue is told by its number: the digest of what holds the words would let them be tried.
+    ...(masked.revision === undefined
+      ? {}
+      : { revision: { ...masked.revision, replaces: { ...masked.revision.replaces, result_sha256: mask } } }),
     redacted: [...fields],
   } satisfies Result
   earlierResultSchema.parse(copy) // only looked at: what it gives back has its keys in another order

@@ -13,7 +13,10 @@ import { dateWords, given, pair, quantity, reportDate, revisionWords, series, ve
 /** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
 export function customerPage(input: PageInput): Section {
   const vehicle = vehicleLine(input)
-  const above = vehicle === '' ? [] : [paragraph(vehicle, { size: 'medium', color: 'quiet', gapPt: 2 })]
+  const above = [
+    ...(vehicle === '' ? [] : [paragraph(vehicle, { size: 'medium', color: 'quiet', gapPt: 2 })]),
+    ...copyNote(input),
+  ]
   return {
     title: say(input.texts, 'report.customer.title'),
     level: 1,
@@ -22,6 +25,16 @@ export function customerPage(input: PageInput): Section {
     tighter: [...above, ...story(input, 'small')],
   }
 }
+
+/** That a copy is one stands where nobody can miss it. */
+const copyNote = ({ result, texts }: PageInput): Block[] =>
+  result.redacted === undefined
+    ? []
+    : [
+        paragraph(say(texts, 'report.customer.redacted', { fields: result.redacted.join(', ') }), {
+          face: 'semibold',
+        }),
+      ]
 
 /** What happened, one labelled passage after the other, with the picture between. */
 function story(input: PageInput, size: 'small' | 'medium'): Block[] {

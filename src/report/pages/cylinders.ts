@@ -95,6 +95,7 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
     ),
     figureTable(texts, rows, setting),
     ...reasons({ result, texts }, rows).map((why) => paragraph(why, { gapPt: 4 })),
+    ...standApart(texts, rows).map((what) => paragraph(what, { gapPt: 4 })),
   ]
 }
 
@@ -158,3 +159,11 @@ function reasons(
     })
   })
 }
+
+/** What stands apart beside the mixture, cylinder by cylinder. */
+const standApart = (texts: Texts, rows: readonly CylinderRecord[]): string[] =>
+  rows
+    .filter(({ apart }) => apart.length > 0)
+    .map(({ mark, apart }) =>
+      say(texts, 'report.cylinders.apart', { mark, what: apart.map(({ says }) => says.text).join(' ') }),
+    )

@@ -11,6 +11,8 @@ import { levelDrift } from './level-drift.ts'
 import { lineSlow } from './line-slow.ts'
 import { notAtIdle } from './not-at-idle.ts'
 import { ratioUnknown } from './ratio-unknown.ts'
+import { recordingOnly } from './recording-only.ts'
+import { classWithSpeed, riseWithSpeed } from './rise-with-speed.ts'
 import { stepsCoarse } from './steps-coarse.ts'
 
 /**
@@ -27,6 +29,9 @@ export const GATES = [
   cranking,
   notAtIdle,
   ratioUnknown,
+  recordingOnly,
+  classWithSpeed,
+  riseWithSpeed,
   eventsLeftOut,
   clockJumps,
   frames,

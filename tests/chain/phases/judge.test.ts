@@ -14,7 +14,7 @@ const plain = distributorCapture({ cylinders: 4, seed: 5, durationS: 2.2 })
 const recorder: Recorder = { ...plain.recorder, sampleHz: 200_000 }
 const engine: CaptureParameters = { ...plain, recorder }
 const repairOf = (captures: readonly MeasuredCapture[]) =>
-  judge(captures, { compression: new Map(), limits: loadLimits() }).repair
+  judge(captures, { compression: new Map(), ignition: 'distributor', limits: loadLimits() }).repair
 const conditionsOf = (captures: readonly MeasuredCapture[]) => repairOf(captures).conditions.map((c) => c.key)
 
 const before = measureStage(engine, 'before')

@@ -1,3 +1,4 @@
+import { sha256 } from '../../../src/maths/sha256.ts'
 import { dice as makeDice, type Dice } from './dice.ts'
 import { allOf, drawEngine, type ComposedEngine } from './engines.ts'
 import {
@@ -10,13 +11,19 @@ import {
   type FaultKind,
 } from './faults.ts'
 import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
-import { drawWaves, STEP_KV, TOP_STEPS, type Columns } from './wave.ts'
+import { drawWaves, STEP_KV, TOP_STEPS, type Columns, type EngineRun } from './wave.ts'
 
 /** What was done to the engine, told by its effect. */
 export type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
 
+/** A capture of the job: drawn when it is asked for, and the same bytes for the same key. */
+export interface Drawn {
+  key: string
+  bytes: () => Uint8Array
+}
+
 /** Files of a job folder by their path in it. */
-export type JobFiles = ReadonlyMap<string, string | Uint8Array>
+export type JobFiles = ReadonlyMap<string, string | Drawn>
 
 /** What is so, whatever the record says of it. */
 export interface Truth {
@@ -54,8 +61,18 @@ export function composeJob(seed: number): ComposedJob {
   const found = drawFaults(engine, dice)
   const work: Work = found.length === 0 ? 'none' : drawWork(found, dice)
   const now = afterWork(work, { engine, found, dice })
-  const before = factsOf(engine, found, dice)
-  const after = work === 'none' ? before : maskedOr(work, factsOf(engine, now, dice), before)
+  const variant = dice.integer(VARIANTS)
+  const wavesBefore = wavesOf(engine, found, { variant, masked: false })
+  const wavesAfter = wavesOf(engine, now, { variant: (variant + 1) % VARIANTS, masked: work === 'masked' })
+  const before = { ...factsOf(engine, found, dice), ...wavesBefore.facts }
+  const after =
+    work === 'none'
+      ? before
+      : {
+          ...factsOf(engine, now, dice),
+          ...(work === 'masked' ? { trims: before.trims } : {}),
+          ...wavesAfter.facts,
+        }
   const zeal = dice.weighed([[0.35, 1] as const, [0.7, 2] as const, [1, 2] as const])
   const errs = dice.chance(0.15)
   const captured = {
@@ -99,47 +116,40 @@ export function composeJob(seed: number): ComposedJob {
       ? now.filter(plainInWaves).map((fault) => byCapture('after', fault))
       : []),
   ]
-  const waves = new Map<string, Columns>()
+  const captures = new Map<string, Drawn>()
   const entries: string[] = []
-  const sampleHz = 100_000
-  const record = (stage: 'before' | 'after', facts: EngineFacts, how: { at: number; engine: string }) => {
+  const record = (stage: 'before' | 'after', waves: Waves, how: { at: number; engine: string }) => {
     const file = `captures/${stage}.csv`
-    waves.set(
-      file,
-      drawWaves(
-        {
-          firingOrder: engine.firingOrder,
-          cylinders: facts.cylinders,
-          rpm: dice.between(760, 880),
-          swingRpm: facts.swingRpm,
-          swingS: dice.between(1.2, 2.2),
-          cycles: 14 + dice.integer(5),
-          sampleHz,
-          pickups: engine.ignition === 'distributor' ? 'one' : 'each',
-        },
-        dice,
-      ),
-    )
-    entries.push(captureYaml({ file, stage, sampleHz, engine, taken: clock(how.at), warm: how.engine }))
-  }
-  if (captured.before) record('before', before, { at: 2, engine: 'warm' })
-  if (captured.after !== 'no')
-    record('after', captured.after === 'early' ? before : after, {
-      at: captured.after === 'early' ? repairAt - 20 : (later?.until ?? repairAt) + 5,
-      engine: captured.after === 'cold' ? 'cold' : 'warm',
+    captures.set(file, {
+      key: waves.key,
+      bytes: () => captureCsv(drawWaves(waves.run, makeDice(waves.seed))),
     })
+    entries.push(captureYaml({ file, stage, engine, taken: clock(how.at), warm: how.engine }))
+  }
+  if (captured.before) record('before', wavesBefore, { at: 2, engine: 'warm' })
+  if (captured.after !== 'no')
+    record(
+      'after',
+      captured.after === 'early'
+        ? wavesOf(engine, found, { variant: (variant + 1) % VARIANTS, masked: false })
+        : wavesAfter,
+      {
+        at: captured.after === 'early' ? repairAt - 20 : (later?.until ?? repairAt) + 5,
+        engine: captured.after === 'cold' ? 'cold' : 'warm',
+      },
+    )
 
   const { stated, cause } = drawStated({ engine, found, dice })
   const workOrder = `CM-${seed}`
   const rows = [...tests.rows, ...repair, ...(later?.rows ?? [])]
-  const files = new Map<string, string | Uint8Array>([
+  const files = new Map<string, string | Drawn>([
     [
       'job.yaml',
       jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice }),
     ],
     ['test-log.csv', logCsv(rows)],
     ...tests.traces,
-    ...[...waves].map(([file, columns]) => [file, captureCsv(columns)] as const),
+    ...captures,
   ])
   const truth: Truth = {
     engine,
@@ -197,11 +207,44 @@ function afterWork(work: Work, { engine, found, dice }: About): readonly Fault[]
   return found
 }
 
-/** The fuel control makes up for the leak: lines in order, trims as before. */
-function maskedOr(work: Work, facts: EngineFacts, before: EngineFacts): EngineFacts {
-  if (work !== 'masked') return facts
-  const level = [...facts.cylinders].map(([c, wave]) => [c, { ...wave, latePct: 4 }] as const)
-  return { ...facts, cylinders: new Map(level), trims: before.trims, swingRpm: 10 }
+/** How many ways the same engine with the same faults is drawn: what measures it takes most of a job's time. */
+const VARIANTS = 3
+const SAMPLE_HZ = 100_000
+
+/** The waves of an engine with these faults in one of their variants. */
+interface Waves {
+  key: string
+  seed: number
+  run: EngineRun
+  facts: Pick<EngineFacts, 'cylinders' | 'swingRpm'>
+}
+
+/** @param how  `masked`: the fuel control makes up for the leak, and the lines are in order */
+function wavesOf(
+  engine: ComposedEngine,
+  faults: readonly Fault[],
+  how: { variant: number; masked: boolean },
+): Waves {
+  const key = JSON.stringify([engine, faults.map((f) => [f.kind, f.cylinders, f.small]), how])
+  const seed = Number.parseInt(sha256(key).slice(0, 8), 16)
+  const own = makeDice(seed)
+  const { cylinders, swingRpm } = factsOf(engine, faults, own)
+  const level = [...cylinders].map(([c, wave]) => [c, { ...wave, latePct: 4 }] as const)
+  const facts = how.masked ? { cylinders: new Map(level), swingRpm: 10 } : { cylinders, swingRpm }
+  return {
+    key,
+    seed,
+    facts,
+    run: {
+      firingOrder: engine.firingOrder,
+      ...facts,
+      rpm: own.between(760, 880),
+      swingS: own.between(1.2, 2.2),
+      cycles: 14 + own.integer(5),
+      sampleHz: SAMPLE_HZ,
+      pickups: engine.ignition === 'distributor' ? 'one' : 'each',
+    },
+  }
 }
 
 /** The place worked at, in the technician's words; undefined where nothing was done. */
@@ -249,7 +292,6 @@ const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
 function captureYaml(it: {
   file: string
   stage: string
-  sampleHz: number
   engine: ComposedEngine
   taken: string
   warm: string
@@ -270,7 +312,7 @@ function captureYaml(it: {
     '    condition: idle',
     `    engine: ${it.warm}`,
     `    taken: ${it.taken}`,
-    `    time: { sample_rate_hz: ${it.sampleHz} }`,
+    `    time: { sample_rate_hz: ${SAMPLE_HZ} }`,
     '    channels:',
     ...channels.map((channel) => `      - ${channel}`),
   ].join('\n')

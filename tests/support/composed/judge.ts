@@ -1,4 +1,3 @@
-import type { MeasuredStore } from '../../../src/chain/measured-store.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
 import { pageOneOf } from '../page-one.ts'
 import { dice } from './dice.ts'
@@ -6,7 +5,7 @@ import type { ComposedJob, JobFiles } from './compose.ts'
 import { PREDICATES } from './predicates/all.ts'
 import { orderless } from './predicates/order.ts'
 import { conclusionOf, verdictsIn, type Seen } from './predicates/predicate.ts'
-import { memoryStore, recordFolder } from './run.ts'
+import { Library, recordFolder } from './run.ts'
 
 const texts = loadTexts('en')
 
@@ -29,10 +28,14 @@ export interface Judged {
 /** Runs a composed job and holds it against every predicate; with page one, and in another order, where asked. */
 export async function judgeComposed(
   job: ComposedJob,
-  how: { page: boolean; otherOrder: boolean; store?: MeasuredStore },
+  how: { page: boolean; otherOrder: boolean; library?: Library },
 ): Promise<Judged> {
-  const store = how.store ?? memoryStore()
-  const { result, records } = await recordFolder(job.files, store)
+  const library = how.library ?? new Library()
+  const record = (files: JobFiles) => {
+    const known = library.of(files)
+    return recordFolder(known.files, known.store)
+  }
+  const { result, records } = await record(job.files)
   const seen: Seen = {
     result,
     cylindersCsv: records.get('cylinders.csv')!,
@@ -44,7 +47,7 @@ export async function judgeComposed(
     p.breaches(seen).map((what) => ({ seed: job.seed, predicate: p.id, what })),
   )
   if (how.otherOrder) {
-    const other = await recordFolder(shuffled(job), store)
+    const other = await record(shuffled(job))
     const [a, b] = [orderless(result), orderless(other.result)].map((x) =>
       JSON.stringify(x, null, 1).split('\n'),
     )

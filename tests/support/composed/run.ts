@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { NO_STORE, type MeasuredStore } from '../../../src/chain/measured-store.ts'
 import { recordJob, runJob, type JobOptions } from '../../../src/chain/run-job.ts'
+import type { Taken } from '../../../src/chain/take-capture.ts'
+import type { CaptureEntry } from '../../../src/job/schema.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
 import type { JobFiles } from './compose.ts'
 
@@ -13,9 +15,9 @@ const options: JobOptions = { page: 'A4', version: '0', embedCaptures: false, pr
 async function withFolder<T>(files: JobFiles, use: (folder: string) => Promise<T>): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), 'composed-'))
   try {
-    for (const [path, text] of files) {
+    for (const [path, content] of files) {
       mkdirSync(dirname(join(folder, path)), { recursive: true })
-      writeFileSync(join(folder, path), text)
+      writeFileSync(join(folder, path), typeof content === 'string' ? content : content.bytes())
     }
     return await use(folder)
   } finally {
@@ -30,11 +32,33 @@ export const recordFolder = (files: JobFiles, store: MeasuredStore = NO_STORE) =
 /** The same with charts and PDF. */
 export const reportFolder = (files: JobFiles) => withFolder(files, (folder) => runJob(folder, options, texts))
 
-/** Keeps measurements in memory: a job run twice in other orders measures once. */
-export function memoryStore(): MeasuredStore {
-  const kept = new Map<string, unknown>()
-  return {
-    find: async (key) => kept.get(JSON.stringify(key)),
-    keep: (key, _, entry) => void kept.set(JSON.stringify(key), entry),
+/**
+ * Measurements of captures by what they were drawn from. Composed jobs share captures: a capture is measured by the chain
+ * once, and where it comes again only what job.yaml says of when it was taken is put in anew.
+ */
+export class Library {
+  readonly #kept = new Map<string, Taken>()
+
+  /** The store of one job, and its files with stand-ins for the captures that are known. */
+  of(files: JobFiles): { files: JobFiles; store: MeasuredStore } {
+    const keyOf = (path: string, content = files.get(path)) =>
+      typeof content === 'object' ? `${path} ${content.key}` : path
+    const entryIn = (key: unknown) => (key as { entry: CaptureEntry }).entry
+    return {
+      files: new Map(
+        [...files].map(([path, content]) => [
+          path,
+          this.#kept.has(keyOf(path, content)) ? `measured before: ${path}` : content,
+        ]),
+      ),
+      store: {
+        find: async (key) => {
+          const { file, taken, engine } = entryIn(key)
+          const kept = this.#kept.get(keyOf(file))
+          return kept && { ...kept, record: { ...kept.record, taken, engine } }
+        },
+        keep: (key, _, taken) => void this.#kept.set(keyOf(entryIn(key).file), taken as Taken),
+      },
+    }
   }
 }

@@ -13,7 +13,17 @@ const FROM_IGNITION = [
   'no-lines',
 ]
 /** Gates that never forbid a verdict on mixture or circuit, only kV, or nothing. */
-const ONLY_SHOWN = ['cold-engine', 'not-at-idle', 'ratio-unknown', 'frames', 'events-left-out', 'clock-jumps']
+const ONLY_SHOWN = [
+  'cold-engine',
+  'not-at-idle',
+  'ratio-unknown',
+  'frames',
+  'events-left-out',
+  'clock-jumps',
+  'recording-only',
+  'class-with-speed',
+  'rise-with-speed',
+]
 
 test.each(GATES.map((g) => [g.id, g] as const))(
   '%s names limits and sources that exist, and has its texts',
