@@ -1,3 +1,4 @@
+import { visible } from '../problems/control-characters.ts'
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { checkCommand } from './commands/check.ts'
@@ -59,7 +60,7 @@ async function answer(): Promise<void> {
     await cli.parseAsync()
   } catch (cause) {
     if (cause instanceof UsageError) {
-      process.stderr.write(`burnline: ${cause.message}\n`)
+      process.stderr.write(`burnline: ${visible(cause.message)}\n`)
       process.exitCode = EXIT.usage
     } else {
       reportOurFault(cause)

@@ -1,5 +1,6 @@
 import { isAbsolute } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
+import { visible } from '../problems/control-characters.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { sayProblem } from '../texts/say-problem.ts'
@@ -14,7 +15,7 @@ export function printProblems(
 ): void {
   for (const p of problems) {
     // A folder that is none is named by itself.
-    const within = isAbsolute(p.file) ? '' : `${folder}/`
+    const within = isAbsolute(p.file) ? '' : `${visible(folder)}/`
     process.stderr.write(
       `  ${p.severity === 'warn' ? 'note' : 'error'}: ${within}${sayProblem(texts, p)} [${p.code}]\n`,
     )

@@ -1,6 +1,7 @@
 import { basename, relative, resolve } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import type { PageOptions } from '../chain/run-job.ts'
+import { visible } from '../problems/control-characters.ts'
 import { JobError } from '../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../records/redact/fields.ts'
 import { loadTexts } from '../texts/load-texts.ts'
@@ -66,7 +67,7 @@ export async function redactJobs({
       })
       const proof = say(texts, key === undefined ? 'redact.unproven' : 'redact.proven')
       process.stdout.write(
-        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}\n`,
+        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${visible(relative(process.cwd(), output) || '.')}  ${proof}\n`,
       )
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause

@@ -1,6 +1,7 @@
 import { relative } from 'node:path'
 import { tallyOf, type JobOutcome } from '../batch/job-outcome.ts'
 import type { Why } from '../batch/up-to-date.ts'
+import { visible } from '../problems/control-characters.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
@@ -46,14 +47,17 @@ export function plainTeller({ texts, why }: Told): Teller {
 const NOT_REPORTED = { invalid: 'batch.invalid', skipped: 'batch.skipped' } as const
 
 function lineOf(outcome: JobOutcome, texts: Texts): string {
-  if (outcome.state !== 'reported') return `${outcome.folder}  ${say(texts, NOT_REPORTED[outcome.state])}`
+  if (outcome.state !== 'reported')
+    return `${visible(outcome.folder)}  ${say(texts, NOT_REPORTED[outcome.state])}`
   const { workOrder, verdict, output, upToDate } = outcome
   return [
     workOrder,
     verdict,
     `${shown(output)}/report.pdf`,
     ...(upToDate ? [say(texts, 'batch.up-to-date')] : []),
-  ].join('  ')
+  ]
+    .map(visible)
+    .join('  ')
 }
 
 /** Why a report is due. */

@@ -14,7 +14,7 @@ import type { Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import type { Place } from './place.ts'
 import { syntaxProblems } from './yaml-syntax.ts'
-import { cutTexts, keyName, repeatedKeys, toPlain } from './yaml-plain.ts'
+import { cutTexts, keyName, notPlain, repeatedKeys, toPlain } from './yaml-plain.ts'
 
 /** Path of a value: keys and 0-based indices from the top. */
 export type KeyPath = readonly PropertyKey[]
@@ -55,7 +55,8 @@ export function readYaml(file: string, text: string): YamlFile {
     uniqueKeys: false,
   })
   const broken = syntaxProblems([...doc.errors, ...doc.warnings], { at, source })
-  const repeated = broken.length > 0 ? [] : [...repeatedKeys(doc, at), ...cutTexts(doc, at)]
+  const repeated =
+    broken.length > 0 ? [] : [...repeatedKeys(doc, at), ...cutTexts(doc, at), ...notPlain(doc, at)]
   const plain = broken.length > 0 ? { data: undefined, problems: broken } : toPlain(doc, at)
   const tree: Tree = { doc, pairs: pairFinder() }
   const place = (path: KeyPath, part: 'key' | 'value') => at(offsetOf(tree, path, part))

@@ -46,6 +46,24 @@ export function cutTexts(doc: Document.Parsed, at: (offset: number) => Place): P
   return problems
 }
 
+/** Names that stand for something else in every program that reads this one's records. */
+const RESERVED: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
+
+/** What YAML reads as something other than it looks: a number in another base (`0x7ce` is 1998), a reserved name as a key. */
+export function notPlain(doc: Document.Parsed, at: (offset: number) => Place): Problem[] {
+  const problems: Problem[] = []
+  visit(doc, {
+    Scalar(key, { format, source, range, value }) {
+      const found = excerpt(source ?? String(value))
+      if (key === 'key' && RESERVED.has(String(value)))
+        problems.push(problem('unknown-key', at(range![0]), { key: found, nearest: '' }))
+      else if (format === 'HEX' || format === 'OCT')
+        problems.push(problem('wrong-value', at(range![0]), { key: found, found, expected: 'phrase.number' }))
+    },
+  })
+  return problems
+}
+
 /** Plain data of a document without errors; undefined where its aliases cannot be followed. */
 export function toPlain(
   doc: Document.Parsed,

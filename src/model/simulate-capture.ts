@@ -1,5 +1,6 @@
 import { makeRandom, type Random } from '../maths/random.ts'
 import type { CaptureParameters } from './capture-parameters.ts'
+import type { CylinderState } from './cylinder-state.ts'
 import { scheduleFirings, type Firing } from './engine.ts'
 import { drawEvents, stateOf, type Event } from './ignition.ts'
 import { droop, type Pickup } from './pickup.ts'
@@ -59,7 +60,20 @@ function drawAll(parameters: CaptureParameters): Event[] {
     stream(seed, STREAMS.firings),
     lit,
   )
-  return firings.flatMap((firing) => drawEvents(ignition, firing, cylinders, luck))
+  return firings.flatMap((firing) => drawEvents(ignition, firing, statesAt(parameters, firing), luck))
+}
+
+/** Cylinders as they are at one ignition: the mixture may follow the speed. */
+function statesAt(
+  { engine, cylinders }: CaptureParameters,
+  firing: Firing,
+): ReadonlyMap<number, CylinderState> {
+  const { rpm, mixtureKvPerRpm } = engine.speed
+  if (mixtureKvPerRpm === undefined) return cylinders
+  const state = stateOf(cylinders, firing.cylinder)
+  const ownRpm = (30 * engine.strokes) / engine.firingOrder.length / firing.intervalS
+  const mixtureKv = state.mixtureKv + mixtureKvPerRpm * (rpm - ownRpm)
+  return new Map(cylinders).set(firing.cylinder, { ...state, mixtureKv })
 }
 
 /** Largest noise-free sample around the breakdown. */

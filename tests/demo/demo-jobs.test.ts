@@ -117,4 +117,14 @@ describe('what the scenario needs', () => {
     expect(Math.min(...lateRises[0]!)).toBeGreaterThan(22)
     expect(Math.max(...lateRises[1]!)).toBeLessThan(18)
   })
+
+  test('the shared cause is found on an idle that lopes, and gone on a steady one', () => {
+    const { speed } = of('brake-hose-leak-v8').captures.get('captures/idle-before.csv.gz')!.parameters.engine
+    expect(speed.swingRpm).toBeGreaterThanOrEqual(300)
+    expect(speed.swingPeriodS).toBeGreaterThanOrEqual(1)
+    expect(speed.swingPeriodS).toBeLessThanOrEqual(3)
+    expect(speed.mixtureKvPerRpm).toBeGreaterThan(0)
+    const after = of('brake-hose-leak-v8').captures.get('captures/idle-after.csv.gz')!.parameters.engine
+    expect(after.speed.swingRpm).toBeLessThan(20)
+  })
 })

@@ -32,6 +32,21 @@ async function outcome(job: string, log: string): Promise<number> {
   return refused ? 1 : 0
 }
 
+test.each([
+  ['a year in another base', EXAMPLE_JOB.replace(/year: \d+/, 'year: 0x7ce'), 'wrong-value'],
+  [
+    'a bank of a reserved name',
+    EXAMPLE_JOB.replace(/^engine:\n/m, 'engine:\n  banks: { __proto__: [1] }\n'),
+    'unknown-key',
+  ],
+])('%s is refused', async (_, job, code) => {
+  expect(job).not.toBe(EXAMPLE_JOB)
+  writeFileSync(join(folder, 'job.yaml'), job)
+  writeFileSync(join(folder, 'test-log.csv'), EXAMPLE_LOG)
+  const { problems } = await inspectJob(folder)
+  expect(problems.filter((p) => p.severity === 'refuse').map((p) => p.code)).toContain(code)
+})
+
 describe('a job or problems, never anything else', () => {
   test('every fiftieth beginning of job.yaml', async () => {
     for (let end = 0; end < EXAMPLE_JOB.length; end += 50)

@@ -23,11 +23,12 @@ describe('CSV as RFC 4180', () => {
         ['@cmd', 2],
         ['-x', 0],
         ['+y', 1e-7],
+        ['\uff1dcmd', 1],
       ],
     )
     const rows = Papa.parse<string[]>(text.trim()).data
-    expect(rows.slice(1).map((r) => r[0])).toEqual(["'=1+1", "'@cmd", "'-x", "'+y"])
-    expect(rows.slice(1).map((r) => Number(r[1]))).toEqual([-0.5, 2, 0, 1e-7])
+    expect(rows.slice(1).map((r) => r[0])).toEqual(["'=1+1", "'@cmd", "'-x", "'+y", "'\uff1dcmd"])
+    expect(rows.slice(1).map((r) => Number(r[1]))).toEqual([-0.5, 2, 0, 1e-7, 1])
   })
   test('absent is an empty field, never 0; minus zero is 0', () => {
     expect([rounded(undefined, 2), rounded(-0.0001, 2), rounded(1.005, 2)]).toEqual([null, 0, 1])

@@ -1,4 +1,5 @@
 import { resolve } from 'node:path'
+import { visible } from '../../problems/control-characters.ts'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
@@ -43,7 +44,7 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
       const one = await check(folder, { captures, reading })
       checked.push(one)
       if (json) continue
-      process.stdout.write(`${folder}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
+      process.stdout.write(`${visible(folder)}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
       printProblems(texts, folder, one.problems)
     }
     if (json)

@@ -1,3 +1,4 @@
+import { visible } from '../../problems/control-characters.ts'
 import type { CommandModule } from 'yargs'
 import type { z } from 'zod'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
@@ -41,7 +42,9 @@ export const listCommand: CommandModule<object, ListArgs> = {
         const { workOrder, bytes, sha256 } = await listJob(folder, reading)
         const record: z.infer<typeof listedSchema> = { folder, work_order: workOrder ?? null, bytes, sha256 }
         process.stdout.write(
-          json ? `${JSON.stringify(record)}\n` : `${workOrder ?? '-'}  ${bytes}  ${sha256}  ${folder}\n`,
+          json
+            ? `${JSON.stringify(record)}\n`
+            : `${visible(workOrder ?? '-')}  ${bytes}  ${sha256}  ${visible(folder)}\n`,
         )
       } catch (cause) {
         if (!(cause instanceof JobError)) throw cause

@@ -5,8 +5,14 @@ import type { DemoJob, JobText, LogLine } from '../demo-job.ts'
 import { fuelPressure, gases, spray, trims } from '../log-lines.ts'
 import { INSTRUMENT, plainStyle, SHOP, SHOP_LIMITS_KV, shopRecorder, TECHNICIANS } from '../scenario.ts'
 
-/** Eight cylinders, all lean at idle: air gets in through the brake servo's hose tee, upstream of every runner. */
-const idle = (seed: number, speed: { swingRpm: number; jitterRpm: number }): CaptureParameters => {
+/**
+ * Eight cylinders, all lean at an idle that lopes: air gets in through the brake servo's hose tee, upstream of every
+ * runner, and weighs the more the lower the speed; the idle control answers late and hunts.
+ */
+const idle = (
+  seed: number,
+  speed: { swingRpm: number; jitterRpm: number; mixtureKvPerRpm?: number },
+): CaptureParameters => {
   const healthy = distributorCapture({ cylinders: 8, seed, durationS: 3.4, rpm: 740 })
   return {
     ...healthy,
@@ -18,7 +24,7 @@ const idle = (seed: number, speed: { swingRpm: number; jitterRpm: number }): Cap
 /** The leak starves the cylinders near the tee a little more than the rest. */
 const LEAN_KV: readonly number[] = [0.74, 0.7, 0.78, 0.66, 0.72, 0.69, 0.81, 0.75]
 const before = withCylinders(
-  idle(7101, { swingRpm: 55, jitterRpm: 5 }),
+  idle(7101, { swingRpm: 330, jitterRpm: 5, mixtureKvPerRpm: 0.0008 }),
   new Map(
     LEAN_KV.map((mixtureKv, i): [number, Partial<CylinderState>] => [
       i + 1,
@@ -33,7 +39,7 @@ const uneasyIdle = (seed: number, durationS: number): SpeedTraceParameters => ({
   durationS,
   sampleHz: 20,
   rpm: 742,
-  swingRpm: 34,
+  swingRpm: 330,
   swingHz: 0.67,
   driftRpm: 5,
   noiseRpm: 4,
@@ -52,8 +58,8 @@ const traces = new Map<string, SpeedTraceParameters>([
         { fromS: 30, toS: 33, responseRpm: 0, delayS: 1 },
         { fromS: 52, toS: 55, responseRpm: 0, delayS: 1 },
         { fromS: 74, toS: 77, responseRpm: 0, delayS: 1 },
-        { fromS: 96, toS: 99, responseRpm: 105, delayS: 0.6 },
-        { fromS: 118, toS: 120.5, responseRpm: 95, delayS: 0.7 },
+        { fromS: 96, toS: 99, responseRpm: 190, delayS: 0.6 },
+        { fromS: 118, toS: 120.5, responseRpm: 175, delayS: 0.7 },
       ],
     },
   ],
@@ -288,7 +294,7 @@ export const brakeHoseLeakV8: DemoJob = {
       displacement_l: 5.2,
       banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] },
     },
-    complaint: 'Shakes at a warm idle, warning lamp on; drives well',
+    complaint: 'Idle lopes and shakes when warm, warning lamp on; drives well',
     cause: 'Air leak at the brake servo hose tee',
     correction: 'Hose, tee and clips renewed',
     instrument: INSTRUMENT,

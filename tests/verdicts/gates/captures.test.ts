@@ -47,8 +47,11 @@ function judged(parameters: CaptureParameters, change?: (capture: Capture) => Ca
 }
 
 /** The same engine with a speed that changes. */
-function running(speed: Partial<CaptureParameters['engine']['speed']>): CaptureParameters {
-  const steady = lean()
+function running(
+  speed: Partial<CaptureParameters['engine']['speed']>,
+  durationS?: number,
+): CaptureParameters {
+  const steady = lean(durationS === undefined ? {} : { durationS })
   return { ...steady, engine: { ...steady.engine, speed: { ...steady.engine.speed, ...speed } } }
 }
 
@@ -107,6 +110,21 @@ describe('what can be judged is not gated', () => {
     ['2500 rpm called idle', 'not-at-idle', lean({ rpm: 2500, durationS: 0.7 })],
     ['an idle that hunts by 520 rpm', undefined, running({ swingRpm: 520, swingPeriodS: 1.5 })],
     ['one that hunts by 600 rpm twice a second', undefined, running({ swingRpm: 600, swingPeriodS: 0.5 })],
+    [
+      'one whose mixture follows the speed',
+      'rise-with-speed',
+      running({ swingRpm: 300, swingPeriodS: 1, mixtureKvPerRpm: 0.0008 }),
+    ],
+    [
+      'a start before the idle',
+      'events-left-out',
+      running({ start: { crankedS: 1.2, crankRpm: 190, flareRpm: 450 } }, 5),
+    ],
+    [
+      'a blip in the middle',
+      'events-left-out',
+      running({ changes: [{ fromS: 1.2, toS: 1.5, rpm: 2600 }] }, 5),
+    ],
     ['volts without a ratio', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-3)],
     ['volts without a ratio, ten times as high', 'ratio-unknown', lean(), (c) => withoutRatio(c, 1e-2)],
   ])('%s', (_, code, parameters, change) => {
