@@ -7,6 +7,7 @@ import { findHum, type Hum } from './hum.ts'
 import { makeWave } from './make-wave.ts'
 import { findPolarity } from './polarity.ts'
 import { noiseSd } from './quiet-level.ts'
+import { ratioStated } from './ratio-stated.ts'
 import type { Signal } from './signal.ts'
 import { stretchAt, wallsOf, type Walls } from './walls.ts'
 
@@ -52,6 +53,7 @@ export function channelEvents(
       hum,
       droop,
       start: stretch.from,
+      ratioUnknown: !ratioStated(entry),
       before: found[i - 1]?.sparkEnd ?? 0,
       after: Math.min(stretch.to, found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length),
     })

@@ -28,6 +28,8 @@ const MOST_WORSE = 3
 const MOST_MISFIT = 9
 /** Droop counts, and is undone, when it is this many standard uncertainties from nothing; else it is left in doubt ... */
 const LEAST_SURENESS = 4
+/** Beyond so many there is a hint of it, and all of it is left in doubt. */
+const LEAST_HINT = 2
 /** ... explains this share of how the rest moves after an event, noise taken out ... */
 const LEAST_SHARE = 0.8
 /** ... and its time constant lies between these, s: a shorter one leaves no line, a longer one bends none. */
@@ -35,9 +37,9 @@ const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
 /**
  * Most that is left in doubt where nothing shows, 1/s: most pickups hold, and a record too short or too coarse to show
- * droop speaks neither for nor against it. A time constant of 50 ms.
+ * droop speaks neither for nor against it. A time constant of half a second.
  */
-const MOST_DOUBT = 20
+const MOST_DOUBT = 2
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
@@ -85,7 +87,7 @@ export function findDroop(signal: Signal, rests: readonly RestAfter[], steps: St
   const explains = !byCurve || shareOf(curve, perS) >= LEAST_SHARE
   const isDroop = explains && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
   if (isDroop && perS > LEAST_SURENESS * u) return { perS, u, meanKv }
-  return { perS: 0, u: Math.hypot(Math.min(u, MOST_DOUBT), perS > u ? perS : 0), meanKv }
+  return { perS: 0, u: Math.hypot(Math.min(u, MOST_DOUBT), perS > LEAST_HINT * u ? perS : 0), meanKv }
 }
 
 /** How far the rests before the events lie apart, kV: as noise does, that carries them across a recorder's steps. */

@@ -33,6 +33,7 @@ export function makeWave(
     start,
     before,
     after,
+    ratioUnknown = false,
   }: {
     recorder: Recorder
     hum: Hum | undefined
@@ -40,6 +41,7 @@ export function makeWave(
     start: number
     before: number
     after: number
+    ratioUnknown?: boolean
   },
 ): EventWave {
   const { sampleS } = signal
@@ -71,6 +73,7 @@ export function makeWave(
     noiseKv: eventNoise(signal, event, recorder),
     quantumKv: recorder.quantumKv,
     ...(droop && { droopU: droop.u }),
+    ...(ratioUnknown && { ratioUnknown }),
     limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
   }
 }
