@@ -1,7 +1,6 @@
 import { basename, join, resolve, sep } from 'node:path'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
-import { headline } from '../records/parts/headline.ts'
 import { sealedReport } from '../evidence/sealed-report.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
@@ -49,7 +48,7 @@ export async function reportJob(
       folder,
       state: 'reported',
       workOrder,
-      verdict: headline(result),
+      verdict: result.conclusion.headline.text,
       output,
       upToDate: false,
       why,

@@ -22,7 +22,7 @@ import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
-import { ground } from './phases/ground.ts'
+import { ground, workAndEarly } from './phases/ground.ts'
 import { hashInputs } from './phases/hash-inputs.ts'
 import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
@@ -147,16 +147,20 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
+  const { tooEarly } = workAndEarly(job, { captures, tests })
   const pools = poolsOf(captures, { engine: job.engine, instrument, limits })
-  const { judged, repair } = judge([...captures, ...pools], {
+  const all = [...captures, ...pools]
+  const { judged, repair } = judge(all, {
     compression: compressionByCylinder(tests),
     ignition: job.engine.ignition,
     limits,
+    tooEarly,
   })
-  const grounds = ground(job, { captures, judged, tests, repair }, limits)
+  const grounds = ground(job, { captures: all, judged, tests, repair }, limits)
+  const wasOdd = grounds.findings.some((f) => f.state === 'as found' && f.order === 'out of order')
   const causes = weigh(
     job,
-    { captures: [...captures, ...pools], judged, tests, repair },
+    { captures: all, judged, tests, repair: { verdict: grounds.repair.verdict, wasOdd } },
     { limits, table: causesFor(options.causes) },
   )
   const conclusion = conclude(grounds, {
@@ -164,6 +168,8 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     cause: job.cause,
     correction: job.correction,
     limits,
+    events: captures.reduce((sum, { record }) => sum + record.events - record.partial, 0),
+    captures: captures.map((c) => c.entry),
   })
   const digests = new Map(
     [...captures.map((c) => c.record), ...[...traces.values()]].map(({ file, sha256, bytes }) => [
@@ -181,7 +187,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     speeds: captures.map((c) => c.speed),
     judged,
     tests,
-    repair,
+    repair: grounds.check,
     causes,
     conclusion,
     limits,

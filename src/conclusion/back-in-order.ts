@@ -1,7 +1,9 @@
 import type { CylinderRepair } from '../verdicts/repair.ts'
+import type { FigureName } from '../metrics/figures.ts'
 import { matterOf, type NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
 import { isOpen } from './states.ts'
+import type { FindingKind } from './words.ts'
 
 /** What became of each finding as found, and what is new after the work. */
 export interface Comparison {
@@ -26,7 +28,12 @@ export function compareStates(
 ): Comparison {
   const before = findings.filter((f) => f.state === 'as found')
   const after = findings.filter((f) => f.state === 'after')
-  const compared = before.filter(isOpen).map((was) => ({ was, became: becameOf(was, after, cylinders) }))
+  const alone = before.filter(isOpen).map((was) => ({ was, became: becameOf(was, after, cylinders) }))
+  const compared = alone.map((one) =>
+    one.became.kind === 'not read' && isBorneOut(one.was, alone, { after, cylinders })
+      ? { ...one, became: { kind: 'back' as const } }
+      : one,
+  )
   const named = new Set(compared.flatMap(({ became }) => (became.is ? [became.is.id] : [])))
   return {
     back: compared.filter((c) => c.became.kind === 'back').map((c) => c.was),
@@ -38,6 +45,29 @@ export function compareStates(
       .filter((f) => isOpen(f) && !named.has(f.id))
       .map((is) => ({ is, wasInOrder: before.some((f) => f.order === 'in order' && sameMatter(f, is)) })),
   }
+}
+
+/**
+ * A figure of a cylinder that is too rare to tell from chance (three misfires in seventeen turns) or has no shift of its
+ * own is back with another figure of the same cylinder that is, where nothing stands open on it any more.
+ */
+function isBorneOut(
+  was: NamedFinding,
+  compared: readonly { was: NamedFinding; became: Became }[],
+  it: { after: readonly NamedFinding[]; cylinders: readonly CylinderRepair[] },
+): boolean {
+  if (FINDINGS[was.kind].repair.back !== 'cylinder figure' || was.where.cylinders.length === 0) return false
+  return was.where.cylinders.every(
+    (cylinder) =>
+      it.cylinders.some((c) => c.cylinder === cylinder && c.after === 'level') &&
+      !it.after.some((f) => isOpen(f) && f.where.cylinders.includes(cylinder)) &&
+      compared.some(
+        (c) =>
+          c.became.kind === 'back' &&
+          FINDINGS[c.was.kind].repair.back === 'cylinder figure' &&
+          c.was.where.cylinders.includes(cylinder),
+      ),
+  )
 }
 
 type Became =
@@ -55,27 +85,42 @@ function becameOf(
     : readingBecame(was, after)
 }
 
-/** Back where every cylinder that bore it is confirmed; those that were merely at the limit do not hold it up. */
+/**
+ * Back where every cylinder that bore it moved back beyond chance and none bears it any more; those that were merely at
+ * the limit of a pattern do not hold it up.
+ */
 function cylindersBecame(
   was: NamedFinding,
   after: readonly NamedFinding[],
   cylinders: readonly CylinderRepair[],
 ): Became {
-  const of = cylinders.filter((c) => was.where.cylinders.includes(c.cylinder))
-  const bearing = of.filter((c) => !was.unsure.includes(c.cylinder))
+  const bearing = was.where.cylinders.filter((c) => !was.unsure.includes(c))
+  const moved = (cylinder: number) => {
+    const compared = cylinders.find((c) => c.cylinder === cylinder)
+    return compared !== undefined && wentBack(was, compared)
+  }
   const is = after.find((f) => isOpen(f) && f.kind === was.kind && overlaps(f, was))
-  if (is)
-    return {
-      kind: 'still',
-      is,
-      better: of.some((c) => c.verdict === 'repair confirmed' || c.verdict === 'improved, not in order'),
-    }
-  const covered = was.where.cylinders.every(
-    (c) => was.unsure.includes(c) || bearing.some((b) => b.cylinder === c),
-  )
-  return covered && bearing.length > 0 && bearing.every((c) => c.verdict === 'repair confirmed')
-    ? { kind: 'back' }
-    : { kind: 'not read' }
+  if (is) return { kind: 'still', is, better: bearing.some(moved) }
+  return bearing.length > 0 && bearing.every(moved) ? { kind: 'back' } : { kind: 'not read' }
+}
+
+/** Figures whose shift tells of a finding that is no verdict of its own. */
+const SHIFTED: Readonly<Partial<Record<FindingKind, FigureName>>> = {
+  mixture: 'lateRisePct',
+  'firing-voltage': 'firingKv',
+  'burn-time': 'burnMs',
+}
+
+/** A cylinder's verdict where the finding is one; else the shift of the figure it is told by. */
+function wentBack(was: NamedFinding, { verdict, shifts, after }: CylinderRepair): boolean {
+  if (after === 'not judged') return false
+  const figure = SHIFTED[was.kind]
+  const isVerdict = was.order === 'out of order' && (figure === undefined || was.kind === 'mixture')
+  if (isVerdict) return verdict === 'repair confirmed' || verdict === 'improved, not in order'
+  const shift = figure === undefined ? undefined : shifts[figure]
+  if (!shift?.ok) return false
+  const down = was.direction === 'high' || was.direction === 'lean'
+  return down ? shift.interval.high < 0 : shift.interval.low > 0
 }
 
 function readingBecame(was: NamedFinding, after: readonly NamedFinding[]): Became {

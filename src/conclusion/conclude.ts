@@ -5,14 +5,17 @@ import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
-import type { RepairCheck } from '../verdicts/repair.ts'
+import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
 import { compareStates, type Comparison } from './back-in-order.ts'
 import type { Conclusion, EngineState, Fault, NextStep, RepairConclusion } from './conclusion.ts'
 import { faultsOf } from './faults.ts'
 import type { NamedFinding } from './finding.ts'
-import { findAll } from './findings/index.ts'
-import { headlineOf } from './headline.ts'
+import { FINDINGS, findAll } from './findings/index.ts'
+import { headlineOf, leadingFindings } from './headline.ts'
+import { pageOneOf, type PageOneInput } from './page-one.ts'
+import { remarksOf } from './remarks.ts'
 import { concludeRepair, REASON_SAYS } from './repair.ts'
+import { argsOf, SHORT_SAYS } from './say-finding.ts'
 import type { Seen } from './seen.ts'
 import { isOpen, stateOf } from './states.ts'
 import { statedOf } from './stated.ts'
@@ -26,12 +29,14 @@ export interface Grounds {
   findings: readonly NamedFinding[]
   comparison: Comparison
   repair: RepairConclusion
+  /** The captures' own check with what the other findings add to it. */
+  check: RepairCheck
 }
 
 /** Everything found under its name, and the repair judged from all of it. */
 export function groundsOf(
   seen: Seen,
-  it: { work: Work; check: RepairCheck; tooEarly: readonly string[]; remarks: readonly Says[] },
+  it: { work: Work; check: RepairCheck; tooEarly: readonly string[]; coldAfter: boolean },
 ): Grounds {
   const findings = findAll(seen).map((f, i): NamedFinding => ({
     ...f,
@@ -40,14 +45,14 @@ export function groundsOf(
   }))
   const comparison = compareStates(findings, it.check.cylinders)
   const after = findings.filter((f) => f.state === 'after')
-  const { why, ...repair } = concludeRepair({
+  const repair = concludeRepair({
     work: it.work,
     check: it.check,
     comparison,
     after: {
       captures: after.some((f) => f.captures.length > 0),
       readings: after.some((f) => f.tests.length > 0),
-      tooEarly: it.tooEarly.length > 0,
+      tooEarly: it.tooEarly.length > 0 || seen.tooEarly.size > 0,
     },
     saidNotFixed: lastWord(seen.tests) === 'not fixed',
   })
@@ -56,8 +61,22 @@ export function groundsOf(
     work: it.work,
     findings,
     comparison,
-    repair: { ...repair, reason: { key: REASON_SAYS[why], args: {} }, remarks: it.remarks },
+    check: {
+      ...it.check,
+      verdict: repair.verdict,
+      cylinders: it.check.cylinders.map((c) => withFigures(c, comparison)),
+    },
+    repair: { ...repair, reason: { key: REASON_SAYS[repair.why], args: {} }, remarks: remarksOf(seen, it) },
   }
+}
+
+/** A cylinder without a verdict to mend, mended all the same where another of its figures was out of order and is back. */
+function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Comparison): CylinderRepair {
+  const of = (f: NamedFinding) =>
+    f.where.cylinders.includes(cylinder.cylinder) && FINDINGS[f.kind].repair.back === 'cylinder figure'
+  if (cylinder.verdict !== 'no change' || !back.some(of)) return cylinder
+  const open = [...still.map((s) => s.is), ...appeared.map((a) => a.is)].some(of)
+  return { ...cylinder, verdict: open ? 'improved, not in order' : 'repair confirmed' }
 }
 
 /** What the technician notes of the last repair. */
@@ -69,7 +88,15 @@ function lastWord(tests: readonly TestFinding[]): string | undefined {
 /** The one conclusion of the job, from what was found, the repair, and the causes weighed from both. */
 export function conclude(
   grounds: Grounds,
-  it: { weighed: WeighedCauses; cause: string | undefined; correction: string | undefined; limits: Limits },
+  it: {
+    weighed: WeighedCauses
+    cause: string | undefined
+    correction: string | undefined
+    limits: Limits
+    /** Ignition events recorded. */
+    events: number
+    captures: PageOneInput['captures']
+  },
 ): Conclusion {
   const { seen, work, comparison, repair } = grounds
   const faults = faultsOf({ ...it, findings: grounds.findings, comparison, repair, tests: seen.tests })
@@ -77,17 +104,29 @@ export function conclude(
     ...f,
     explainedBy: faults.find((g) => g.explains.includes(f.id))?.id,
   }))
-  const asFound: EngineState = { ...stateOf('as found', findings, seen.cylinders), notReadAgain: [] }
+  const asFound: EngineState = {
+    ...stateOf('as found', findings, seen.cylinders),
+    notReadAgain: [],
+    says: stateSays(
+      findings.filter((f) => f.state === 'as found'),
+      seen,
+    ),
+  }
   const now = nowOf(grounds, { findings, faults, asFound })
+  const stated = statedOf({ ...it, faults, repair })
+  const next = nextOf(it.weighed)
+  const all = { findings, asFound, now, faults, stated, repair, next }
   return {
-    findings,
-    asFound,
-    now,
-    faults,
-    stated: statedOf({ ...it, faults, repair }),
-    repair,
-    next: nextOf(it.weighed),
-    headline: headlineOf({ findings, asFound, now, faults, repair, work }),
+    ...all,
+    headline: headlineOf({ ...all, work }),
+    pageOne: pageOneOf({
+      ...all,
+      work,
+      cylinders: seen.cylinders,
+      captures: it.captures,
+      events: it.events,
+      observed: seen.tests.some((t) => t.observed),
+    }),
   }
 }
 
@@ -99,12 +138,22 @@ function nowOf(
   if (!work.onRecord) return it.asFound
   const notReadAgain = comparison.notReadAgain.map((f) => f.id)
   const after = it.findings.filter((f) => f.state === 'after')
-  if (after.length === 0) return { class: 'not known', findings: [], notReadAgain }
+  const says = stateSays(after, seen)
+  if (after.length === 0) return { class: 'not known', findings: [], notReadAgain, says }
   const state = stateOf('after', it.findings, seen.cylinders)
   const open = comparison.notReadAgain.filter((f) => stillOpen(f, it.faults))
   return state.class === 'in order' && open.length > 0
-    ? { class: 'suspected', findings: open.map((f) => f.id), notReadAgain }
-    : { ...state, notReadAgain }
+    ? { class: 'suspected', findings: open.map((f) => f.id), notReadAgain, says }
+    : { ...state, notReadAgain, says }
+}
+
+/** A state in a few words: what is open in it, else that it is in order, not known, or that nothing was recorded. */
+function stateSays(findings: readonly NamedFinding[], { cylinders }: Seen): Says[] {
+  if (findings.length === 0) return [{ key: 'state.nothing', args: {} }]
+  const leading = leadingFindings(findings)
+  if (leading.length) return leading.map((f) => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  const { class: is } = stateOf(findings[0]!.state, findings, cylinders)
+  return [{ key: is === 'in order' ? 'state.in-order' : 'state.not-known', args: {} }]
 }
 
 /** A figure that work elsewhere cannot have put right: nothing was done on the fault that explains it. */

@@ -1,7 +1,7 @@
 import type { Says } from '../test-log/findings.ts'
 import type { RepairVerdict } from '../verdicts/verdict-names.ts'
 import type { NamedFinding } from './finding.ts'
-import type { EngineClass, FaultStatus, NextKind, StandingWord, StatedStand } from './words.ts'
+import type { EngineClass, FaultStatus, NextKind, RepairReason, StandingWord, StatedStand } from './words.ts'
 
 /** The engine in one state, and the findings that make it so. */
 export interface EngineState {
@@ -9,6 +9,8 @@ export interface EngineState {
   findings: readonly string[]
   /** Findings out of order as found of which nothing was read afterwards. */
   notReadAgain: readonly string[]
+  /** In a few words each. */
+  says: readonly Says[]
 }
 
 /** Another cause that the evidence leaves room for. */
@@ -44,6 +46,8 @@ export interface Stated {
 
 export interface RepairConclusion {
   verdict: RepairVerdict
+  why: RepairReason
+  /** The same in words. */
   reason: Says
   /** What else limits what may be said: an after taken too early, an engine not yet warm, trims not yet relearned. */
   remarks: readonly Says[]
@@ -69,6 +73,22 @@ export interface HeadlinePart {
   says: Says
 }
 
+/** Page one for the customer, passage by passage, as sentences to be said. What was done stands in the job itself. */
+export interface PageOne {
+  /** What is wrong and where, why. */
+  found: readonly Says[]
+  /** How sure, with the figure that carries it. */
+  sure: readonly Says[]
+  /** Mended or not, first word Yes, Not shown yet, or No. */
+  mended: readonly Says[]
+  /** What was not looked at in this very job. */
+  unchecked: readonly Says[]
+  /** On driving, where a fault that stands open touches safety. */
+  driving: readonly Says[]
+  /** Where nothing comes next; a next step says itself. */
+  next: readonly Says[]
+}
+
 /** What the job comes to: made once, read by everything that speaks. */
 export interface Conclusion {
   findings: readonly NamedFinding[]
@@ -79,4 +99,5 @@ export interface Conclusion {
   repair: RepairConclusion
   next: NextStep
   headline: readonly HeadlinePart[]
+  pageOne: PageOne
 }

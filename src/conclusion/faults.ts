@@ -97,12 +97,14 @@ function fault(
     )
   const first = it.of[0]!
   const explains = first.id === 'other' ? [] : pushed(1)
+  const status = statusOf(input, it.of, explains)
   return {
     id: it.id,
     cause: first.id,
     place: placeOf(weighed, first) ?? undefined,
     cylinders: seatsOf(it.of, context.engine.banks),
-    standing: it.standing,
+    // Work on the very cause that left something open speaks against it, whatever the tests before said.
+    standing: it.standing === 'clear' && isUndone(input, status) ? 'leading' : it.standing,
     share: it.share,
     shareRange: undefined,
     others: it.others.map(({ candidate, share }) => ({
@@ -112,9 +114,12 @@ function fault(
     })),
     explains,
     against: first.id === 'other' ? [] : pushed(-1).filter((id) => !explains.includes(id)),
-    status: statusOf(input, it.of, explains),
+    status,
   }
 }
+
+const isUndone = ({ comparison }: FaultInput, status: FaultStatus): boolean =>
+  status === 'contradicted' || (status === 'worked on' && comparison.still.length > 0)
 
 const seatsOf = (
   of: readonly Candidate[],
@@ -142,7 +147,9 @@ const CAPTURED: readonly { of: RegExp; kind: FindingKind }[] = [
 function findingsOf(entries: readonly LedgerEntry[], findings: readonly NamedFinding[]): string[] {
   const of = entries.flatMap(({ observation: o }) => {
     if (o.tests.length > 0)
-      return findings.filter((f) => isOpen(f) && f.tests.some((t) => o.tests.includes(t)))
+      return findings.filter(
+        (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f)),
+      )
     const kinds = CAPTURED.filter((c) => c.of.test(o.kind)).map((c) => c.kind)
     return findings.filter(
       (f) =>
@@ -156,6 +163,13 @@ function findingsOf(entries: readonly LedgerEntry[], findings: readonly NamedFin
   return [...new Set(of.map((f) => f.id))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))
 }
 
+/** A pattern of trims stands with the last of its tests, and speaks of all of them. */
+const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding): boolean =>
+  o.kind.startsWith('trim') &&
+  f.kind === 'trim' &&
+  f.state === 'as found' &&
+  (o.at.kind !== 'bank' || f.where.bank === o.at.bank)
+
 function statusOf(
   { weighed, comparison, repair, tests }: FaultInput,
   of: readonly Candidate[],
@@ -164,9 +178,9 @@ function statusOf(
   const worked = tests.filter((t) => t.step === 'repair' && t.place !== undefined)
   const here = worked.some((t) => of.some((c) => isAt(weighed, c, t.place!)))
   const back = comparison.back.some((f) => explains.includes(f.id))
-  const still = comparison.still.some((s) => explains.includes(s.was.id))
-  if (repair.verdict === 'repair confirmed' || (back && !still)) return 'shown mended'
-  if (here && still && !back) return 'contradicted'
+  const still = comparison.still.filter((s) => explains.includes(s.was.id))
+  if (repair.verdict === 'repair confirmed' || (back && still.length === 0)) return 'shown mended'
+  if (here && still.length > 0 && !back && !still.some((s) => s.better)) return 'contradicted'
   return here ? 'worked on' : 'open'
 }
 

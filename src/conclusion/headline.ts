@@ -8,15 +8,18 @@ import type { FindingKind, StandingWord } from './words.ts'
 import type { Work } from './work.ts'
 
 /** Kinds that say by themselves what is wrong; the others are its signs, and speak where none of these does. */
-const CARRYING: ReadonlySet<FindingKind> = new Set([
+export const CARRYING: ReadonlySet<FindingKind> = new Set([
   'mixture',
   'circuit',
   'misfire',
   'firing-voltage',
+  'burn-time',
   'oscillation',
   'compression',
   'fuel-pressure',
 ])
+/** Figures beside the mixture: on a cylinder that bears a verdict they are signs of what that says. */
+const BESIDE: ReadonlySet<FindingKind> = new Set(['firing-voltage', 'burn-time', 'oscillation'])
 const MOST_FOUND = 3
 
 interface HeadlineInput {
@@ -33,7 +36,10 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
   const found = input.findings.filter((f) => f.state === 'as found')
   return [
     ...foundParts(found, input).map((says) => ({ part: 'found' as const, says })),
-    ...causeParts(input.faults).map((says) => ({ part: 'cause' as const, says })),
+    ...causeParts(input.asFound.class === 'in order' ? [] : input.faults).map((says) => ({
+      part: 'cause' as const,
+      says,
+    })),
     ...mendedParts(input).map((says) => ({ part: 'mended' as const, says })),
   ]
 }
@@ -43,17 +49,14 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
   const open = found.filter(isOpen)
   const sure = open.filter((f) => f.order === 'out of order' && CARRYING.has(f.kind))
   const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))
-  const pool = carrying.length ? carrying : open
+  const signs = open.filter((f) => f.kind !== 'code')
+  const pool = carrying.length ? carrying : signs.length ? signs : open
+  const within = (f: NamedFinding, g: NamedFinding) =>
+    f.where.cylinders.length > 0 && f.where.cylinders.every((c) => g.where.cylinders.includes(c))
   const kept = pool.filter(
     (f, i) =>
-      !pool
-        .slice(0, i)
-        .some(
-          (g) =>
-            g.kind === f.kind &&
-            f.where.cylinders.every((c) => g.where.cylinders.includes(c)) &&
-            f.where.cylinders.length > 0,
-        ),
+      !pool.slice(0, i).some((g) => g.kind === f.kind && within(f, g)) &&
+      !(BESIDE.has(f.kind) && pool.some((g) => !BESIDE.has(g.kind) && within(f, g))),
   )
   return kept.slice(0, MOST_FOUND)
 }

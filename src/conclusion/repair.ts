@@ -5,25 +5,8 @@ import type { Comparison } from './back-in-order.ts'
 import type { RepairConclusion } from './conclusion.ts'
 import type { NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
+import type { RepairReason } from './words.ts'
 import type { Work } from './work.ts'
-
-/** Why a repair has the verdict it has. */
-export const repairReasons = [
-  'none',
-  'nothing-after',
-  'too-early',
-  'not-comparable',
-  'not-read-again',
-  'captures-missing',
-  'cylinder-not-judged',
-  'confirmed',
-  'confirmed-by-log',
-  'opposed',
-  'part-left',
-  'no-change',
-  'worse',
-] as const
-export type RepairReason = (typeof repairReasons)[number]
 
 export interface RepairInput {
   work: Work
@@ -41,9 +24,7 @@ export interface RepairInput {
  * back, the cylinder's own wherever it was captured, and nothing that opposes it; the log alone can do it only for a side
  * that was never captured out of order. Readings not taken again are listed and do not oppose.
  */
-export function concludeRepair(
-  input: RepairInput,
-): Omit<RepairConclusion, 'reason' | 'remarks'> & { why: RepairReason } {
+export function concludeRepair(input: RepairInput): Omit<RepairConclusion, 'reason' | 'remarks'> {
   const { comparison } = input
   const supports = comparison.back
   const opposes = [...comparison.still.map((s) => s.is), ...comparison.appeared.map((a) => a.is)]
@@ -83,8 +64,7 @@ function judged(
   if (worse || comparison.appeared.some(isWorse)) return { verdict: 'worse', why: 'worse' }
   const better = supports.length > 0 || comparison.still.some((s) => s.better)
   if (opposes.length > 0 || saidNotFixed) {
-    if (better)
-      return { verdict: 'improved, not in order', why: comparison.still.length ? 'part-left' : 'opposed' }
+    if (better) return { verdict: 'improved, not in order', why: whyNotWhole(comparison) }
     if (comparison.still.length > 0) return { verdict: 'no change', why: 'no-change' }
   }
   const captured = [...supports, ...comparison.still.map((s) => s.was), ...comparison.notReadAgain].filter(
@@ -92,12 +72,24 @@ function judged(
   )
   const missing = comparison.notReadAgain.filter((f) => captured.includes(f) && f.order === 'out of order')
   if (missing.length > 0)
-    return check.says.key === 'repair.not-comparable'
+    return !check.comparable
       ? { verdict: 'not checked', why: 'not-comparable' }
       : { verdict: 'not checked', why: after.captures ? 'cylinder-not-judged' : 'captures-missing' }
   if (supports.length > 0 && opposes.length === 0 && !saidNotFixed)
     return { verdict: 'repair confirmed', why: supports.some(isCaptured) ? 'confirmed' : 'confirmed-by-log' }
   return { verdict: 'not checked', why: 'not-read-again' }
+}
+
+/** What stands against calling better figures a mended engine. */
+function whyNotWhole({ back, still, appeared }: Comparison): RepairReason {
+  if (still.some((s) => isCaptured(s.was))) return 'part-left'
+  const freed = new Set(
+    back.filter((f) => f.kind === 'circuit' || f.kind === 'misfire').flatMap((f) => f.where.cylinders),
+  )
+  const uncovered = appeared.some(
+    ({ is }) => is.kind === 'mixture' && is.where.cylinders.some((c) => freed.has(c)),
+  )
+  return uncovered ? 'uncovered' : 'opposed'
 }
 
 /** Carried by the cylinders' own figures. */
@@ -121,6 +113,7 @@ export const REASON_SAYS = {
   'confirmed-by-log': 'conclusion.repair.confirmed-by-log',
   opposed: 'conclusion.repair.opposed',
   'part-left': 'conclusion.repair.part-left',
+  uncovered: 'conclusion.repair.uncovered',
   'no-change': 'conclusion.repair.no-change',
   worse: 'conclusion.repair.worse',
 } as const satisfies Record<RepairReason, Says['key']>

@@ -63,3 +63,120 @@ export const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   code: () => 'headline.found.code',
   'idle-speed': () => 'headline.found.idle-swings',
 }
+
+/** Verdict words that page one has whole sentences for, by where they lie. */
+const BURN = {
+  lean: {
+    one: 'summary.lean-one',
+    some: 'summary.lean-some',
+    bank: 'summary.lean-bank',
+    all: 'summary.lean-all',
+  },
+  rich: {
+    one: 'summary.rich-one',
+    some: 'summary.rich-some',
+    bank: 'summary.rich-bank',
+    all: 'summary.rich-all',
+  },
+  falling: {
+    one: 'summary.falling-one',
+    some: 'summary.falling-some',
+    bank: 'summary.falling-bank',
+    all: 'summary.falling-all',
+  },
+  near: {
+    one: 'page.found.near-one',
+    some: 'page.found.near',
+    bank: 'page.found.near',
+    all: 'page.found.near-all',
+  },
+  'low compression': {
+    one: 'summary.low-compression-one',
+    some: 'summary.low-compression-some',
+    bank: 'summary.low-compression-bank',
+    all: 'summary.low-compression-all',
+  },
+  open: {
+    one: 'summary.open-secondary-one',
+    some: 'summary.open-secondary-some',
+    bank: 'summary.open-secondary-bank',
+    all: 'summary.open-secondary-all',
+  },
+  resistance: {
+    one: 'summary.external-resistance-one',
+    some: 'summary.external-resistance-some',
+    bank: 'summary.external-resistance-bank',
+    all: 'summary.external-resistance-all',
+  },
+  missing: {
+    one: 'summary.misfiring-one',
+    some: 'summary.misfiring-some',
+    bank: 'summary.misfiring-bank',
+    all: 'summary.misfiring-all',
+  },
+} as const
+
+const inWords =
+  (words: (finding: JobFinding) => keyof typeof BURN): Saying =>
+  (finding) => {
+    const { scope, cylinders } = finding.where
+    const of = BURN[words(finding)]
+    if (scope === 'bank') return of.bank
+    return scope === 'engine' ? of.all : cylinders.length === 1 ? of.one : of.some
+  }
+
+/** A finding in plain words, for page one. */
+export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
+  mixture: inWords((f) =>
+    f.order === 'unsure'
+      ? 'near'
+      : f.direction === 'lean'
+        ? 'lean'
+        : f.direction === 'rich'
+          ? 'rich'
+          : 'falling',
+  ),
+  circuit: inWords((f) => (f.direction === 'open' ? 'open' : 'resistance')),
+  misfire: inWords(() => 'missing'),
+  'firing-voltage': byDirection({ high: 'page.found.firing-high' }, 'page.found.firing-low'),
+  'burn-time': byDirection({ low: 'page.found.burn-short' }, 'page.found.burn-long'),
+  oscillation: () => 'page.found.oscillation',
+  compression: (f) =>
+    f.direction === 'high' ? 'page.found.compression-high' : inWords(() => 'low compression')(f),
+  'fuel-pressure': byDirection(
+    { low: 'page.found.fuel-pressure-low', high: 'page.found.fuel-pressure-high' },
+    'page.found.fuel-pressure-falls',
+  ),
+  trim: byDirection({ lean: 'page.found.trim-lean' }, 'page.found.trim-rich'),
+  gas: byDirection({ lean: 'page.found.gas-lean', rich: 'page.found.gas-rich' }, 'page.found.gas-out'),
+  vacuum: byDirection({ low: 'page.found.vacuum-low' }, 'page.found.vacuum-high'),
+  leak: byDirection({ answers: 'page.found.leak' }, 'page.found.leak-torn'),
+  code: () => 'page.found.code',
+  'idle-speed': () => 'page.found.idle-swings',
+}
+
+/** The figure a finding rests on; undefined where its plain words hold it already, or it has none. */
+export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => string | undefined>> = {
+  mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
+  circuit: () => undefined,
+  misfire: () => 'page.sure.misses',
+  'firing-voltage': (f) =>
+    f.direction === 'high' && f.size?.unit === 'kV' && f.size.limitHigh !== undefined
+      ? 'page.sure.firing'
+      : undefined,
+  'burn-time': () => undefined,
+  oscillation: () => undefined,
+  compression: (f) =>
+    f.direction === 'low compression'
+      ? 'page.sure.fall'
+      : f.size?.unit === '%'
+        ? 'page.sure.compression'
+        : 'page.sure.compression-kpa',
+  'fuel-pressure': () => undefined,
+  trim: () => undefined,
+  gas: () => undefined,
+  vacuum: () => undefined,
+  leak: () => undefined,
+  code: () => undefined,
+  'idle-speed': () => undefined,
+}

@@ -2,6 +2,7 @@ import type { Limits } from '../limits/limits.ts'
 import type { CylinderSummaries } from '../metrics/figures.ts'
 import type { Says, TestFinding } from '../test-log/findings.ts'
 import type { Measured } from '../units/measured.ts'
+import type { ApartFinding } from '../verdicts/apart/apart-finding.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 import type { FindingState } from './words.ts'
 
@@ -16,10 +17,8 @@ export interface SeenCylinder {
   figures: CylinderSummaries
   /** Misfiring turns of all turns, %; undefined where nothing was counted. */
   missesPct: number | undefined
-  /** False where the pickup's ratio is not known: kV compare with no limit. */
-  kvKnown: boolean
-  /** Firing voltage less the fellows' median, kV. */
-  firingExcessKv: { low: number; high: number; value: number } | undefined
+  /** Figures beside the mixture that stand apart from the fellows or from what is usual. */
+  apart: readonly ApartFinding[]
 }
 
 /** Everything that was seen of a job, from captures and log, before anything is concluded of it. */
@@ -30,6 +29,8 @@ export interface Seen {
   /** Regular swing of the idle by state, where an idle was captured. */
   swing: Readonly<Partial<Record<FindingState, { swing: Measured<'rpm'>; capture: string }>>>
   tests: readonly TestFinding[]
+  /** Tests said to be of the state after the work whose own time puts them before it; they speak for no state. */
+  tooEarly: ReadonlySet<number>
   limits: Limits
 }
 

@@ -70,3 +70,22 @@ export type StatedStand = (typeof statedStands)[number]
 
 export const nextKinds = ['none', 'test', 'work', 'capture'] as const
 export type NextKind = (typeof nextKinds)[number]
+
+/** Why a repair has the verdict it has. */
+export const repairReasons = [
+  'none',
+  'nothing-after',
+  'too-early',
+  'not-comparable',
+  'not-read-again',
+  'captures-missing',
+  'cylinder-not-judged',
+  'confirmed',
+  'confirmed-by-log',
+  'opposed',
+  'part-left',
+  'uncovered',
+  'no-change',
+  'worse',
+] as const
+export type RepairReason = (typeof repairReasons)[number]

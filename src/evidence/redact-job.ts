@@ -13,7 +13,6 @@ import { signerOf, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { sha256 } from '../maths/sha256.ts'
-import { headline } from '../records/parts/headline.ts'
 import { madeForCall } from './made-for-call.ts'
 import { manifestJson } from './manifest.ts'
 import { NO_STORE } from '../chain/measured-store.ts'
@@ -72,7 +71,7 @@ export async function redactJob(
   const redaction = redactionOf(original, { result, files, fields }, signer)
   const copyMade = { ...made, options: { ...made.options, redact: fields.join(' ') } }
   const manifest = withRedaction(
-    manifestJson(result, files, { made: copyMade, verdict: headline(result) }),
+    manifestJson(result, files, { made: copyMade, verdict: result.conclusion.headline.text }),
     redaction,
   )
   files.set('manifest.json', sealManifest(manifest, signer && { signer, record: sha256('') }))

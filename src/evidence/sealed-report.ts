@@ -1,6 +1,5 @@
 import type { MeasuredStore } from '../chain/measured-store.ts'
 import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
-import { headline } from '../records/parts/headline.ts'
 import { signerOf } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { madeForReissue } from './made-for-call.ts'
@@ -25,7 +24,7 @@ export async function sealedReport(folder: string, options: SealedOptions, texts
   const { result, files } = output
   const how = {
     made: madeForReissue(made, result.revision?.replaces.result_sha256),
-    verdict: headline(result),
+    verdict: result.conclusion.headline.text,
     signer: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem),
   }
   return { ...output, files: sealOutputs(result, files, how) }

@@ -22,7 +22,7 @@ import { fleetCsvHead, fleetCsvLines } from '../fleet/fleet-csv.ts'
 import { FLEET_JSON_END, fleetJsonHead, fleetJsonVehicle } from '../fleet/fleet-json.ts'
 import { withRepeats, type HistoryRow } from '../fleet/repeats.ts'
 import { count, emptyTally, type Tally } from '../fleet/tally.ts'
-import { unitKey, vehicleKeys, vinKey } from '../fleet/vehicle.ts'
+import { unitKey, vehicleKeys, vinOrPlateKey } from '../fleet/vehicle.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
 import type { Texts } from '../texts/messages.ts'
@@ -103,7 +103,7 @@ async function gather(paths: readonly string[], aside: string): Promise<RowSorte
   const keep = (row: SourcedRow['row'], vehicle: string) =>
     byVehicle.add(`${vehicle}\0${row.date}\0${row.workOrder}`, { ...row, vehicle })
   for (const group of groups(byUnit.sorted(), unitKey)) {
-    if (unitKey(group[0]!) === '') group.forEach((row) => keep(row, vinKey(row)))
+    if (unitKey(group[0]!) === '') group.forEach((row) => keep(row, vinOrPlateKey(row)))
     else vehicleKeys(group).forEach((vehicle, i) => keep(group[i]!, vehicle))
   }
   return byVehicle

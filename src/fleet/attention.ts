@@ -1,4 +1,4 @@
-import { isUnchecked, outcomeOf } from './tally.ts'
+import { isNotShown, isOpen, isUnchecked, outcomeOf } from './tally.ts'
 import type { HistoryRow } from './repeats.ts'
 
 /** One vehicle's history as the printed report shows it. */
@@ -11,6 +11,9 @@ export interface VehicleHistory {
   faults: number
   repeats: number
   unchecked: number
+  /** Its newest job left it with a fault that stands; or with work that nothing shows to have held. */
+  open: boolean
+  notShown: boolean
   first: string
   last: string
   rows: readonly HistoryRow[]
@@ -30,14 +33,18 @@ export function historyOf(rows: readonly HistoryRow[]): VehicleHistory {
     faults: rows.filter((row) => outcomeOf(row) === 'fault').length,
     repeats: rows.filter((row) => row.repeat).length,
     unchecked: rows.filter(isUnchecked).length,
+    open: isOpen(newest),
+    notShown: isNotShown(newest),
     first: rows[0]!.date,
     last: newest.date,
     rows: rows.slice(-MOST_ROWS),
   }
 }
 
-/** Vehicles that want attention first: repeat faults, then unchecked work, then faults, then jobs; equal ones by name. */
+/** Vehicles that want attention first: faults that stand open, repairs not shown to have held, repeat faults, then unchecked work, then faults, then jobs; equal ones by name. */
 const compare = (a: VehicleHistory, b: VehicleHistory): number =>
+  Number(b.open) - Number(a.open) ||
+  Number(b.notShown) - Number(a.notShown) ||
   b.repeats - a.repeats ||
   b.unchecked - a.unchecked ||
   b.faults - a.faults ||

@@ -40,6 +40,8 @@ const COLUMNS: readonly (readonly [name: string, cell: (row: HistoryRow) => Cell
   ['limits_changed', (r) => whenReported(r, r.changedLimits)],
   ['signed', (r) => whenReported(r, yes(r.signed))],
   ['program_version', (r) => r.version],
+  ['engine_as_found', (r) => r.engineAsFound],
+  ['engine_now', (r) => r.engineNow],
 ]
 
 const yes = (value: boolean): string => (value ? 'yes' : 'no')

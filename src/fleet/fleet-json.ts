@@ -44,7 +44,7 @@ export function fleetJsonHead(tally: Tally, program: { name: string; version: st
 
 /** One vehicle of fleet.json on a line of its own, with every job of its. */
 export function fleetJsonVehicle(history: VehicleHistory, rows: readonly HistoryRow[]): string {
-  const { vehicle, words, jobs, faults, repeats, unchecked, first, last } = history
+  const { vehicle, words, jobs, faults, repeats, unchecked, first, last, open, notShown } = history
   return JSON.stringify({
     vehicle,
     words,
@@ -52,6 +52,8 @@ export function fleetJsonVehicle(history: VehicleHistory, rows: readonly History
     faults,
     repeat_faults: repeats,
     work_not_checked: unchecked,
+    open_fault: open,
+    repair_not_shown: notShown,
     first: first || null,
     last: last || null,
     history: rows.map((row) => ({
@@ -63,6 +65,8 @@ export function fleetJsonVehicle(history: VehicleHistory, rows: readonly History
       late_rise_pct_after: row.lateRiseAfterPct,
       cause: row.causeSettled ? row.cause : null,
       repair: row.repair,
+      engine_as_found: row.engineAsFound || null,
+      engine_now: row.engineNow || null,
       repeat_of: row.repeat?.workOrder ?? null,
     })),
   })

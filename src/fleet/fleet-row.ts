@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { FAMILY } from '../verdicts/pattern.ts'
+import { engineClasses, standingWords, type EngineClass } from '../conclusion/words.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 
 /** Kinds of fault, from the verdicts on cylinders. */
@@ -44,6 +45,11 @@ export interface FleetRow {
   causeShare: number | null
   causeSettled: boolean
   repair: string
+  /** The engine as found and now, as the conclusion has them; empty in records before it. */
+  engineAsFound: EngineClass | ''
+  engineNow: EngineClass | ''
+  /** A weak identity: plates move between vehicles. */
+  plate: string
   work: number
   tests: number
   warnings: readonly string[]
@@ -76,6 +82,7 @@ export const fleetResultSchema = z.object({
     vehicle: z.object({
       vin: z.string().nullable(),
       vin_check: z.string(),
+      plate: z.string().nullish(),
       unit_number: z.string().nullable(),
       year: z.number().nullable(),
       make: z.string().nullable(),
@@ -97,15 +104,27 @@ export const fleetResultSchema = z.object({
   tests: z.array(z.unknown()),
   causes: z.array(z.object({ id: z.string(), probability: z.number() })),
   ledger: z.object({ kind: z.string() }).optional(),
+  conclusion: z
+    .object({
+      as_found: z.object({ class: z.enum(engineClasses) }),
+      now: z.object({ class: z.enum(engineClasses) }),
+      faults: z.array(z.object({ cause: z.string(), standing: z.enum(standingWords) })),
+    })
+    .optional(),
   repair: z.object({ verdict: z.string(), work: z.array(z.string()) }),
   limits: z.array(z.object({ changed: z.boolean() })),
   problems: z.array(z.object({ code: z.string(), severity: z.string() })),
 })
 export type FleetResult = z.infer<typeof fleetResultSchema>
 
-/** Standings of the evidence in which the first cause may be called the cause. */
-const isSettled = (kind: string | undefined): boolean =>
-  kind === 'clear' || (kind?.startsWith('leading') ?? false)
+/** Whether the evidence lets the first cause be called the cause: by the conclusion, in records before it by the ledger. */
+function isSettled({ conclusion, ledger, causes }: FleetResult): boolean {
+  if (conclusion) {
+    const [first] = conclusion.faults
+    return first !== undefined && (first.standing === 'clear' || first.standing === 'leading')
+  }
+  return causes.length > 0 && (ledger?.kind === 'clear' || (ledger?.kind.startsWith('leading') ?? false))
+}
 
 /** The row of a reported job. */
 export function rowOfResult(result: FleetResult): FleetRow {
@@ -139,7 +158,10 @@ export function rowOfResult(result: FleetResult): FleetRow {
     swingRpm: valueOf(stage?.speed.swing_rpm),
     cause: result.causes[0]?.id ?? '',
     causeShare: result.causes[0]?.probability ?? null,
-    causeSettled: result.causes.length > 0 && isSettled(result.ledger?.kind),
+    causeSettled: isSettled(result),
+    engineAsFound: result.conclusion?.as_found.class ?? '',
+    engineNow: result.conclusion?.now.class ?? '',
+    plate: vehicle.plate ?? '',
     repair: repair.verdict,
     work: repair.work.length,
     tests: result.tests.length,
@@ -186,6 +208,9 @@ const EMPTY_ROW: FleetRow = {
   cause: '',
   causeShare: null,
   causeSettled: false,
+  engineAsFound: '',
+  engineNow: '',
+  plate: '',
   repair: '',
   work: 0,
   tests: 0,

@@ -1,3 +1,4 @@
+import type { EngineClass } from '../conclusion/words.ts'
 import { FAMILY } from '../verdicts/pattern.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 import type { HistoryRow } from './repeats.ts'
@@ -6,9 +7,22 @@ import type { HistoryRow } from './repeats.ts'
 export const OUTCOMES = ['fault', 'unsure', 'in order', 'no record'] as const
 export type Outcome = (typeof OUTCOMES)[number]
 
-/** A fault where any cylinder is odd; in order where all were judged and none is odd or borderline; otherwise unsure. */
+/** What each class of an engine counts as. */
+const OUTCOME_OF: Readonly<Record<EngineClass, Outcome>> = {
+  fault: 'fault',
+  suspected: 'unsure',
+  'not known': 'unsure',
+  'in order': 'in order',
+}
+
+/**
+ * By the conclusion: what the engine came in with, and in order only where it left so too. In records before it: a fault
+ * where any cylinder is odd; in order where all were judged and none is odd or borderline; otherwise unsure.
+ */
 export function outcomeOf(row: HistoryRow): Outcome {
   if (row.state !== 'reported') return 'no record'
+  if (row.engineAsFound !== '' && row.engineNow !== '')
+    return OUTCOME_OF[row.engineAsFound === 'in order' ? row.engineNow : row.engineAsFound]
   if (row.families.length > 0) return 'fault'
   return row.judged > 0 && row.borderline === 0 && row.notJudged === 0 ? 'in order' : 'unsure'
 }
@@ -125,11 +139,19 @@ function countCause(tally: Tally, row: HistoryRow): void {
 }
 
 /** There was something to repair, or something was done. */
-export const isRepairCase = (row: HistoryRow): boolean => row.families.length > 0 || row.work > 0
+export const isRepairCase = (row: HistoryRow): boolean =>
+  row.families.length > 0 || row.engineAsFound === 'fault' || row.work > 0
 
 /** Work was done on a fault and nothing shows how it came out. */
 export const isUnchecked = (row: HistoryRow): boolean =>
-  row.work > 0 && row.families.length > 0 && row.repair === 'not checked'
+  row.work > 0 && (row.families.length > 0 || row.engineAsFound === 'fault') && row.repair === 'not checked'
+
+/** The engine left with a fault that stands. */
+export const isOpen = (row: HistoryRow): boolean => row.engineNow === 'fault'
+
+/** Work was done, and nothing shows that the engine is in order since. */
+export const isNotShown = (row: HistoryRow): boolean =>
+  row.work > 0 && row.repair !== 'repair confirmed' && row.engineNow !== 'in order' && row.engineNow !== ''
 
 /** Entries by falling count, equal ones by name. */
 export const byCount = (counts: ReadonlyMap<string, number>): (readonly [name: string, count: number])[] =>

@@ -1,6 +1,6 @@
 import type { FleetRow } from './fleet-row.ts'
 
-/** The vehicle of a row: `VIN …`, `unit …`, or empty where the job names neither. */
+/** The vehicle of a row: `VIN …`, `unit …`, `plate …` where it has nothing better, or empty where the job names none. */
 export type VehicleKey = string
 
 /** Unit numbers are a customer's own. Empty for a row without one. */
@@ -23,8 +23,11 @@ export function vehicleKeys(
   )
 }
 
-/** Vehicle of a row that has no unit number. */
-export const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey =>
+/** Vehicle of a row that has no unit number: its VIN, else its plate, a weak identity since plates move. */
+export const vinOrPlateKey = (row: Pick<FleetRow, 'vin' | 'plate'>): VehicleKey =>
+  vinKey(row) || (row.plate.trim() === '' ? '' : `plate ${row.plate.replaceAll(/[\s-]+/g, '').toUpperCase()}`)
+
+const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey =>
   vin === '' ? '' : `VIN ${vin.trim().toUpperCase()}`
 
 const unitName = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): VehicleKey =>

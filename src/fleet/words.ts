@@ -25,10 +25,12 @@ export function periodWords(texts: Texts, period: string): string {
     : say(texts, 'fleet.short-month', partsOf(period))
 }
 
+const NAMES = { VIN: 'fleet.vin', unit: 'fleet.unit', plate: 'fleet.plate' } as const
+
 /** The reader's words for a vehicle's key. */
 export function vehicleName(texts: Texts, key: VehicleKey): string {
-  const [, kind, mark] = /^(VIN|unit) (.*)$/s.exec(key) ?? []
-  return kind === undefined ? key : say(texts, kind === 'VIN' ? 'fleet.vin' : 'fleet.unit', { mark: mark! })
+  const [, kind, mark] = /^(VIN|unit|plate) (.*)$/s.exec(key) ?? []
+  return kind === undefined ? key : say(texts, NAMES[kind as keyof typeof NAMES], { mark: mark! })
 }
 
 /** The same where room is scarce: a VIN needs no word before it. */

@@ -35,6 +35,8 @@ export function withSpeed(events: readonly AtSpeed[]): WithSpeed | undefined {
   const xx = events.reduce((sum, e) => sum + (e.rpm - x) ** 2, 0)
   if (!(xx > 0)) return undefined
   const slope = events.reduce((sum, e) => sum + (e.rpm - x) * (e.value - y), 0) / xx
+  // Values all alike, as coarse steps leave them, have neither slope nor scatter.
+  if (slope === 0) return undefined
   const left = events.reduce((sum, e) => sum + (e.value - y - slope * (e.rpm - x)) ** 2, 0)
   const t = slope / Math.sqrt(left / (n - 2) / xx)
   if (2 * studentTCdf(-Math.abs(t), n - 2) > SLOPE_LEVEL) return undefined

@@ -13,7 +13,7 @@ import { enginePattern } from '../verdicts/pattern.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
 import { compareReadings } from '../verdicts/repair-readings.ts'
 import { causeRecords } from './parts/cause-records.ts'
-import { conclusionRecord } from './parts/conclusion-record.ts'
+import { conclusionRecord, summaryOf } from './parts/conclusion-record.ts'
 import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
@@ -23,7 +23,6 @@ import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, poolMark, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
-import { summaryOf } from './parts/summary.ts'
 import { testRecord } from './parts/test-record.ts'
 import type { CaptureRecord, Result } from './result.ts'
 
@@ -93,7 +92,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     ...leakHuntOf(texts, found),
     repair: repairRecord(texts, found.repair, {
       work: workDone(found.tests),
-      isRepaired: isRepaired(found),
+      reason: found.conclusion.repair.reason,
       readings: compareReadings(found.tests, found.speeds),
     }),
     conclusion: conclusionRecord(texts, found.conclusion, marks),
@@ -121,7 +120,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     inputs: found.inputs,
     ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
-  return { ...partial, summary: summaryOf(partial, texts).map(said) }
+  return { ...partial, summary: summaryOf(partial.conclusion) }
 }
 
 const poolRecord = (
@@ -191,12 +190,6 @@ function marksAsFound(captures: Findings['captures'], marks: ReadonlyMap<string,
   const before = captures.filter(({ stage }) => stage === 'before')
   return marksTogether((before.length > 0 ? before : captures).map(({ file }) => marks.get(file)!))
 }
-
-/** Whether anything tells of work done: the job, the log, or a recording said to be taken after it. */
-const isRepaired = ({ jobFolder: { job }, tests, captures }: Findings): boolean =>
-  job.correction !== undefined ||
-  tests.some((t) => t.step === 'repair' || t.stage === 'after') ||
-  captures.some((c) => c.stage === 'after')
 
 /** What the log says was repaired, in the technician's words. */
 const workDone = (tests: readonly TestFinding[]): string[] =>

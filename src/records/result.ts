@@ -8,6 +8,7 @@ import {
   findingOrders,
   findingStates,
   nextKinds,
+  repairReasons,
   scopes,
   standingWords,
   statedStands,
@@ -297,6 +298,8 @@ const engineState = z.strictObject({
   findings: z.array(z.string()),
   /** Findings out of order as found of which nothing was read after the work. */
   not_read_again: z.array(z.string()),
+  /** In a few words each. */
+  says: z.array(statementSchema),
 })
 
 /** What the job comes to, in one value. Page one, headline, record page, cause page, fleet and next step read it and decide nothing. */
@@ -366,6 +369,7 @@ const conclusionRecord = z.strictObject({
   ),
   repair: z.strictObject({
     verdict: z.enum(repairVerdicts),
+    why: z.enum(repairReasons),
     reason: statementSchema,
     remarks: z.array(statementSchema),
     rests_on: z.enum(['captures', 'log', 'nothing']),
@@ -386,6 +390,15 @@ const conclusionRecord = z.strictObject({
   headline: z.strictObject({
     parts: z.array(z.strictObject({ part: z.enum(['found', 'cause', 'mended']), says: statementSchema })),
     text: z.string(),
+  }),
+  /** Page one for the customer, passage by passage. */
+  page_one: z.strictObject({
+    found: z.array(statementSchema),
+    sure: z.array(statementSchema),
+    mended: z.array(statementSchema),
+    unchecked: z.array(statementSchema),
+    driving: z.array(statementSchema),
+    next: z.array(statementSchema),
   }),
 })
 
@@ -512,7 +525,7 @@ export const resultSchema = z.strictObject({
       changes: z.array(statementSchema),
     })
     .optional(),
-  /** Summary sentences for page one, in order; each made from fields above. */
+  /** Sentences of page one, in order: those of the conclusion. */
   summary: z.array(statementSchema),
   limits: z.array(
     z.strictObject({

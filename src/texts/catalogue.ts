@@ -131,10 +131,99 @@ export interface Catalogue {
   'conclusion.repair.part-left': NoArgs
   'conclusion.repair.no-change': NoArgs
   'conclusion.repair.worse': NoArgs
+  'page.found.not-recorded': NoArgs
+  'page.found.no-captures': NoArgs
+  'page.found.in-order': NoArgs
+  'page.found.not-judged': NoArgs
+  'page.found.unsure': { cylinders: Arg }
+  'page.found.near-one': { cylinders: Arg }
+  'page.found.near': { cylinders: Arg }
+  'page.found.near-all': NoArgs
+  'page.found.firing-high': { where: Arg }
+  'page.found.firing-low': { where: Arg }
+  'page.found.burn-short': { where: Arg }
+  'page.found.burn-long': { where: Arg }
+  'page.found.oscillation': { where: Arg }
+  'page.found.compression-high': { where: Arg }
+  'page.found.fuel-pressure-low': { size: Figure }
+  'page.found.fuel-pressure-high': { size: Figure }
+  'page.found.fuel-pressure-falls': NoArgs
+  'page.found.trim-lean': { size: Figure; where: Arg }
+  'page.found.trim-rich': { where: Arg; size: Figure }
+  'page.found.gas-lean': NoArgs
+  'page.found.gas-rich': NoArgs
+  'page.found.gas-out': { reading: Arg }
+  'page.found.vacuum-low': NoArgs
+  'page.found.vacuum-high': NoArgs
+  'page.found.leak': { place: Arg }
+  'page.found.leak-torn': { place: Arg }
+  'page.found.code': { reading: Arg }
+  'page.found.idle-swings': { size: Figure }
+  'page.cause.clear': { cause: Arg }
+  'page.cause.clear-at': { cause: Arg; place: Arg }
+  'page.cause.leading': { cause: Arg }
+  'page.cause.leading-at': { cause: Arg; place: Arg }
+  'page.cause.several': { cause: Arg }
+  'page.cause.several-at': { cause: Arg; place: Arg }
+  'page.cause.open': NoArgs
+  'page.stated.agrees': { words: Arg }
+  'page.stated.not-tested': { words: Arg }
+  'page.stated.contradicted': { words: Arg }
+  'page.sure.rise': { size: Figure; limitHigh: Figure }
+  'page.sure.fall': { size: Figure; limitLow: Figure }
+  'page.sure.misses': { size: Figure }
+  'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
+  'page.sure.compression-kpa': { size: Figure; where: Arg }
+  'page.sure.firing': { size: Figure; limitHigh: Figure }
+  'page.mended.yes': NoArgs
+  'page.mended.yes-log': NoArgs
+  'page.mended.now-in-order': NoArgs
+  'page.mended.improved': NoArgs
+  'page.mended.uncovered': NoArgs
+  'page.mended.no-change': NoArgs
+  'page.mended.worse': NoArgs
+  'page.mended.left-one': { cylinders: Arg }
+  'page.mended.left': { cylinders: Arg }
+  'page.mended.nothing': NoArgs
+  'page.mended.no-repair': NoArgs
+  'page.mended.not-shown': NoArgs
+  'page.mended.nothing-after': NoArgs
+  'page.mended.too-early': NoArgs
+  'page.mended.not-comparable': NoArgs
+  'page.mended.not-read-again': NoArgs
+  'page.mended.captures-missing': NoArgs
+  'page.mended.cylinder-not-judged': NoArgs
+  'page.again.mixture': NoArgs
+  'page.again.compression': NoArgs
+  'page.again.fuel-pressure': NoArgs
+  'page.again.trim': NoArgs
+  'page.again.gas': NoArgs
+  'page.again.vacuum': NoArgs
+  'page.again.leak': NoArgs
+  'page.again.code': NoArgs
+  'page.again.idle-speed': NoArgs
+  'page.unchecked.cold-and-road': NoArgs
+  'page.unchecked.cold': NoArgs
+  'page.unchecked.road': NoArgs
+  'page.driving.brake': NoArgs
+  'page.driving.fuel': NoArgs
+  'page.driving.catalyst': NoArgs
+  'page.next.none': NoArgs
+  'page.next.none-open': NoArgs
+  'page.remark.too-early': { what: Arg }
+  'page.remark.cold-after': NoArgs
+  'page.remark.not-relearned': NoArgs
+  'page.remark.long-alone': NoArgs
+  'conclusion.repair.uncovered': NoArgs
+  'state.in-order': NoArgs
+  'state.not-known': NoArgs
+  'state.nothing': NoArgs
+  'report.stated.held': { words: Arg; stands: Arg }
+  'report.stated.agrees': NoArgs
+  'report.stated.not-tested': NoArgs
+  'report.stated.contradicted': NoArgs
   'summary.looked': { events: Figure; cylinders: Figure }
   'summary.looked-one': { events: Figure }
-  'summary.none': NoArgs
-  'summary.not-judged': NoArgs
   'summary.lean-one': { cylinders: Arg }
   'summary.lean-some': { cylinders: Arg }
   'summary.lean-bank': { bank: Arg; cylinders: Arg }
@@ -163,19 +252,6 @@ export interface Catalogue {
   'summary.misfiring-some': { cylinders: Arg }
   'summary.misfiring-bank': { bank: Arg; cylinders: Arg }
   'summary.misfiring-all': NoArgs
-  'summary.several-one': { cylinders: Arg }
-  'summary.several-some': { cylinders: Arg }
-  'summary.several-bank': { bank: Arg; cylinders: Arg }
-  'summary.several-all': NoArgs
-  'summary.responses': { places: Arg }
-  'summary.responses-torn': { places: Arg }
-  'summary.repair.repair-confirmed': NoArgs
-  'summary.repair.improved-not-in-order': NoArgs
-  'summary.repair.no-change': NoArgs
-  'summary.repair.worse': NoArgs
-  'summary.repair.not-comparable': NoArgs
-  'summary.repair.not-checked': NoArgs
-  'summary.repair.none': NoArgs
   'summary.open.borderline': { cylinders: Arg }
   'summary.open.borderline-one': { cylinders: Arg }
   'summary.open.not-judged': { cylinders: Arg }
@@ -360,16 +436,13 @@ export interface Catalogue {
   'report.customer.fixed': NoArgs
   'report.customer.certain': NoArgs
   'report.customer.uncertain': NoArgs
+  'report.customer.driving': NoArgs
   'report.customer.then': NoArgs
   'report.customer.quoted': { words: Arg }
-  'report.customer.cause': { words: Arg }
   'report.customer.work': { work: Arg }
   'report.customer.no-work': NoArgs
-  'report.customer.certain-range': NoArgs
   'report.customer.pattern-only': NoArgs
   'report.customer.by-ear': NoArgs
-  'report.customer.next': { minutes: Figure }
-  'report.customer.next-work': NoArgs
   'report.customer.inside': NoArgs
   'report.ccc.title': NoArgs
   'report.ccc.complaint': NoArgs
@@ -1276,6 +1349,7 @@ export interface Catalogue {
   'fleet.quarter': { year: Arg; quarter: Arg }
   'fleet.vin': { mark: Arg }
   'fleet.unit': { mark: Arg }
+  'fleet.plate': { mark: Arg }
   'fleet.jobs': NoArgs
   'fleet.outcome.fault': NoArgs
   'fleet.outcome.unsure': NoArgs

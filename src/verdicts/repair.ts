@@ -40,6 +40,8 @@ export interface CylinderRepair {
 export interface RepairCheck {
   verdict: RepairVerdict
   says: Says
+  /** False where the stages were captured under conditions too different to compare. */
+  comparable: boolean
   /** What else changed between the stages, and so limits what may be said. */
   conditions: readonly Says[]
   cylinders: readonly CylinderRepair[]
@@ -66,6 +68,7 @@ export function checkRepair(
     return {
       verdict: 'not checked',
       says: { key: 'repair.not-comparable', args: {} },
+      comparable: false,
       conditions,
       cylinders: [],
     }
@@ -92,7 +95,7 @@ export function checkRepair(
       improved: list('improved, not in order'),
     },
   }
-  return { verdict, says, conditions, cylinders }
+  return { verdict, says, comparable: true, conditions, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */

@@ -7,6 +7,7 @@ import {
   truthTable,
   type Held,
 } from '../support/coverage-trials.ts'
+import { longRunTrial } from '../support/long-run-trials.ts'
 import { gatherParts, hand, partOfBench } from './parts.ts'
 
 /**
@@ -55,6 +56,32 @@ async function gather(): Promise<void> {
     else rows.push(...result.rows)
     if (captures % TELL_EVERY === 0 || captures === CAPTURES) report(rows, { captures, refused })
   })
+  tellLongRuns()
+}
+
+/** Intervals of late rise where neighbouring events are alike: the truth is the median reached in the long run. */
+function tellLongRuns(): void {
+  console.log(
+    '\ncorrelation   n   held %  held % as independent   width   times   lean at 35 %   level at 10 %   recording only %',
+  )
+  for (const correlation of [0, 0.5, 0.8, 0.9])
+    for (const n of [15, 20, 30, 60]) {
+      const t = longRunTrial({ correlation, n }, Math.max(50, CAPTURES), 1000 + FIRST_SEED)
+      const pct = (count: number): string => ((100 * count) / t.of).toFixed(1)
+      console.log(
+        [
+          String(correlation).padStart(11),
+          String(n).padStart(3),
+          t.heldPct.toFixed(1).padStart(8),
+          t.plainPct.toFixed(1).padStart(22),
+          (t.width / t.of).toFixed(1).padStart(7),
+          (t.width / t.plainWidth).toFixed(2).padStart(7),
+          pct(t.lean).padStart(14),
+          pct(t.level).padStart(15),
+          pct(t.short).padStart(18),
+        ].join(' '),
+      )
+    }
 }
 
 function report(rows: readonly Row[], { captures, refused }: { captures: number; refused: number }): void {

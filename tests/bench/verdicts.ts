@@ -10,7 +10,9 @@ import {
 import type { Recorder } from '../../src/model/recorder.ts'
 import { judgeSimulated } from '../support/judge-simulated.ts'
 import { levelEngine } from '../support/level-engines.ts'
+import { judgeRun, RUN_KINDS, type RunCylinder } from '../support/running-captures.ts'
 import { gatherParts, hand, partOfBench } from './parts.ts'
+import { tellRuns } from './verdict-runs.ts'
 
 /**
  * How often the whole chain, from samples to verdict, says what is so: simulated captures, all invented (src/model).
@@ -23,10 +25,15 @@ import { gatherParts, hand, partOfBench } from './parts.ts'
  * 2. Cylinders with their mixture in order, over engines, pickups, recorders, speeds and noise: how many are called
  *    lean or falling. Goal: none of 10 000.
  *
- *   npm run bench:verdicts      VERDICT_SEEDS (10) seeds a case, VERDICT_LEVEL (10000) level cylinders from seed VERDICT_FIRST (1) on,
+ * 3. Engines that hunt, start or are blipped, and records each gate is there for (tests/support/running-captures.ts):
+ *    of the cylinders that are clear by truth, how many are called, refused and called wrong, the median width of the
+ *    interval, and what each gate would have got right and wrong had it let through.
+ *
+ *   npm run bench:verdicts      VERDICT_RUNS (20) captures a run; VERDICT_SEEDS (10) seeds a case, VERDICT_LEVEL (10000) level cylinders from seed VERDICT_FIRST (1) on,
  *                               BENCH_JOBS (2) processes
  */
 const SEEDS = Number(process.env['VERDICT_SEEDS'] ?? 10)
+const RUNS = Number(process.env['VERDICT_RUNS'] ?? 20)
 const LEVEL = Number(process.env['VERDICT_LEVEL'] ?? 10_000)
 const FIRST_LEVEL_SEED = Number(process.env['VERDICT_FIRST'] ?? 1)
 /** Twice the limit on the late rise, %. */
@@ -56,10 +63,11 @@ interface Case {
 /** Verdict on one simulated level cylinder, and the rule behind it; or a whole capture refused. */
 type LevelResult = { cylinders: { cylinder: number; verdict: string; rule: string }[] } | { refused: string }
 /** A case with the verdicts on the healthy cylinders beside the affected one, or one level engine. */
-type Result = { case: Case; beside: string[] } | { seed: number; level: LevelResult }
+type Result = { case: Case; beside: string[] } | { seed: number; level: LevelResult } | { run: RunCylinder[] }
 
 const cases: Case[] = []
 const beside: string[] = []
+const runs: RunCylinder[] = []
 const part = partOfBench()
 if (part) runPart(part)
 else await gather()
@@ -74,6 +82,10 @@ function runPart({ part: own, of }: { part: number; of: number }): void {
   )
   all.forEach((one, i) => {
     if (i % of === own - 1) hand(judgeCase(one))
+  })
+  RUN_KINDS.forEach((kind, k) => {
+    for (let i = own - 1; i < RUNS; i += of)
+      hand({ run: judgeRun(kind, 1000 * (k + 1) + i) } satisfies Result)
   })
   let cylinders = 0
   for (let seed = FIRST_LEVEL_SEED + own - 1; cylinders < LEVEL / of; seed += of) {
@@ -137,6 +149,10 @@ async function gather(): Promise<void> {
   const levels = { counts: new Map<string, number>(), cylinders: 0, captures: 0 }
   await gatherParts<Result>('verdicts', (result) => {
     if ('level' in result) return countLevel(levels, result)
+    if ('run' in result) {
+      runs.push(...result.run)
+      return
+    }
     cases.push(result.case)
     beside.push(...result.beside)
     if (cases.length === RECORDERS.length * CONDITIONS.length * 3 * SEEDS) {
@@ -144,6 +160,7 @@ async function gather(): Promise<void> {
       table()
     }
   })
+  tellRuns(runs)
   tellLevels(levels)
 }
 

@@ -25,3 +25,8 @@ test('scatter alone is not taken for it, and a steady speed shows nothing', () =
   expect(withSpeed(swing(0, 1).map((e) => ({ ...e, rpm: 800 })))).toBeUndefined()
   expect(withSpeed(swing(-0.04, 1).slice(0, 9))).toBeUndefined()
 })
+
+test('values all alike, as coarse steps leave them, depend on nothing', () => {
+  expect(withSpeed(swing(0, 1).map((e) => ({ ...e, value: 40 })))).toBeUndefined()
+  expect(withSpeed(swing(0, 1).map((e) => ({ ...e, value: 0 })))).toBeUndefined()
+})

@@ -1,5 +1,6 @@
 import type { Capture } from '../../src/capture/capture.ts'
 import { judgeCapture } from '../../src/chain/judge-capture.ts'
+import { judge } from '../../src/chain/phases/judge.ts'
 import type { QualityRemark } from '../../src/ignition/event.ts'
 import type { Engine } from '../../src/job/schema.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
@@ -9,6 +10,7 @@ import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { JobError } from '../../src/problems/problem.ts'
 import type { JudgedCylinder } from '../../src/verdicts/judge-engine.ts'
+import type { VerdictName } from '../../src/verdicts/verdict-names.ts'
 import { asCapture } from '../synthetic/as-capture.ts'
 
 const LIMITS = loadLimits()
@@ -40,6 +42,8 @@ export interface Judged {
   refused?: undefined
   judged: readonly JudgedCylinder[]
   remarks: readonly QualityRemark[]
+  /** Verdicts had no remark withheld one. */
+  ungated: () => ReadonlyMap<number, VerdictName>
   trueLateRisePct: ReadonlyMap<number, number>
   /** True number of each cylinder's firing events in which nothing burns. */
   trueNoLines: ReadonlyMap<number, number>
@@ -69,6 +73,13 @@ export function judgeSimulated(
     return {
       judged,
       remarks,
+      ungated: () => {
+        const open = { ...measured, remarks: remarks.map((r) => ({ ...r, forbids: [] })) }
+        const about = { compression: new Map(), ignition: engine.ignition, limits: LIMITS }
+        return new Map(
+          judge([open], about).judged.map((j) => [j.measures.cylinder, j.judgement.verdict] as const),
+        )
+      },
       trueLateRisePct: trueRises(simulated.truth.events),
       trueNoLines: trueNoLines(simulated.truth.events),
       trueLostSparks: trueLostSparks(simulated.truth.events),

@@ -112,9 +112,7 @@ export function longestJob(texts: Texts, page: 'A4' | 'LETTER'): { result: Resul
           before: verdictNames[i % verdictNames.length]!,
         })),
       },
-      summary: keysOf(texts, 'summary.')
-        .slice(0, 6)
-        .map((key) => fullest(texts, key)),
+      conclusion: { ...result.conclusion, page_one: longestPage(texts) },
       problems: keysOf(texts, 'problem.').map((key) => ({
         code: key,
         severity: 'warn',
@@ -125,5 +123,22 @@ export function longestJob(texts: Texts, page: 'A4' | 'LETTER'): { result: Resul
       })),
       inputs: result.inputs.map((input) => ({ ...input, file: `${UNBROKEN}/${input.file}` })),
     },
+  }
+}
+
+/** The longest sentences each passage of page one can hold. */
+function longestPage(texts: Texts): Result['conclusion']['page_one'] {
+  const longest = (prefix: string, count: number) =>
+    keysOf(texts, prefix)
+      .toSorted((a, b) => texts.templates[b]!.length - texts.templates[a]!.length)
+      .slice(0, count)
+      .map((key) => fullest(texts, key))
+  return {
+    found: [...longest('page.found.', 4), ...longest('page.cause.', 1), ...longest('page.stated.', 1)],
+    sure: longest('page.sure.', 3),
+    mended: longest('page.mended.', 2),
+    unchecked: [...longest('page.again.', 2), ...longest('page.unchecked.', 1)],
+    driving: longest('page.driving.', 1),
+    next: [],
   }
 }

@@ -69,7 +69,7 @@ function buildResult(options: SampleJob, { lean, stages }: Plan): Result {
   const random = makeRandom(4711)
   const after = stages.includes('after')
   return {
-    conclusion: conclusionOf(lean, after),
+    conclusion: conclusionOf({ lean, after, cylinders }),
     format: 1,
     program: { name: 'burnline', version: '0.1.0' },
     language: 'en',
@@ -111,7 +111,7 @@ function buildResult(options: SampleJob, { lean, stages }: Plan): Result {
         }
       : null,
     repair: repairOf({ after, cylinders, lean, bare }, random),
-    summary: summaryOf({ after, cylinders, lean }),
+    summary: Object.values(pageOneOf({ after, cylinders, lean })).flat(),
     limits: LIMITS,
     sources: SOURCES,
     method: METHOD,
@@ -625,32 +625,37 @@ function repairOf(
   }
 }
 
-function summaryOf({
-  after,
-  cylinders,
-  lean,
-}: {
+function pageOneOf(it: {
   after: boolean
   cylinders: number
   lean: number
-}): Statement[] {
-  return [
-    said(
-      'summary.looked',
-      `We recorded ${58 * cylinders} sparks on the engine\u2019s ${cylinders} cylinders.`,
-    ),
-    said('summary.lean-one', `Cylinder ${lean} burns with too much air for its fuel (a lean mixture).`),
-    said('summary.responses', `The engine answered when we sprayed here: intake joint at cylinder ${lean}.`),
-    after
-      ? said(
-          'summary.repair.repair-confirmed',
-          'New recordings, taken after the repair, show that it worked.',
-        )
-      : said(
-          'summary.repair.not-checked',
-          'No recording that can be judged was taken after a repair, so we cannot say that it is fixed.',
-        ),
-  ]
+}): Result['conclusion']['page_one'] {
+  const { after, cylinders, lean } = it
+  return {
+    found: [
+      said('summary.lean-one', `Cylinder ${lean} burns with too much air for its fuel (a lean mixture).`),
+      said('page.found.leak', `The engine answered when we tested here: intake joint at cylinder ${lean}.`),
+    ],
+    sure: [
+      said(
+        'summary.looked',
+        `We recorded ${58 * cylinders} sparks on the engine\u2019s ${cylinders} cylinders.`,
+      ),
+    ],
+    mended: [
+      after
+        ? said('page.mended.yes', 'Yes: what was out of order was recorded again and is back in order.')
+        : said('page.mended.nothing-after', 'Not shown yet: nothing was recorded after the work.'),
+    ],
+    unchecked: [
+      said(
+        'report.customer.by-ear',
+        'Some tests rest on what the technician saw or heard. They are marked inside.',
+      ),
+    ],
+    driving: [],
+    next: [],
+  }
 }
 
 const LIMITS: Result['limits'] = [
@@ -702,7 +707,8 @@ function inputsOf(stages: readonly string[], photos: number, bare: boolean): Res
 }
 
 /** One lean cylinder, mended where there are captures after. */
-function conclusionOf(lean: number, after: boolean): Result['conclusion'] {
+function conclusionOf(it: { lean: number; after: boolean; cylinders: number }): Result['conclusion'] {
+  const { lean, after } = it
   const says = (text: string) => ({ key: 'headline.sample', args: {}, text })
   const found = {
     id: 'F1',
@@ -720,15 +726,16 @@ function conclusionOf(lean: number, after: boolean): Result['conclusion'] {
     marks: [`C1·${lean}`],
     explained_by: null,
   }
-  const asFound = { class: 'fault' as const, findings: ['F1'], not_read_again: [] }
+  const asFound = { class: 'fault' as const, findings: ['F1'], not_read_again: [], says: [says('lean')] }
   return {
     findings: [found],
     as_found: asFound,
-    now: after ? { class: 'in order', findings: [], not_read_again: [] } : asFound,
+    now: after ? { class: 'in order', findings: [], not_read_again: [], says: [says('in order')] } : asFound,
     faults: [],
     stated: [],
     repair: {
       verdict: after ? 'repair confirmed' : 'not checked',
+      why: after ? 'confirmed' : 'nothing-after',
       reason: says('reason'),
       remarks: [],
       rests_on: after ? 'captures' : 'nothing',
@@ -739,5 +746,6 @@ function conclusionOf(lean: number, after: boolean): Result['conclusion'] {
     },
     next: { kind: 'none', id: null, place: null, minutes: null },
     headline: { parts: [{ part: 'found', says: says('lean') }], text: 'lean' },
+    page_one: pageOneOf(it),
   }
 }

@@ -1,17 +1,13 @@
 import { groundsOf, type Grounds } from '../../conclusion/conclude.ts'
 import { STATE_OF, type Seen, type SeenCylinder } from '../../conclusion/seen.ts'
 import { findingStates, type FindingState } from '../../conclusion/words.ts'
-import { isTooEarly, workOf } from '../../conclusion/work.ts'
+import { isTooEarly, workOf, type Work } from '../../conclusion/work.ts'
 import type { Job } from '../../job/schema.ts'
 import type { Limits } from '../../limits/limits.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
-import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
-
-/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
-const RATIO_UNKNOWN = 'ratio-unknown'
 
 interface Found {
   captures: readonly MeasuredCapture[]
@@ -20,31 +16,41 @@ interface Found {
   repair: RepairCheck
 }
 
-/** Gathers everything found, as found and after the work, and judges the repair from it. */
-export function ground(job: Job, { captures, judged, tests, repair }: Found, limits: Limits): Grounds {
+/** The work on record, and the captures said to be of the state after it that their own time puts before it. */
+export function workAndEarly(
+  job: Job,
+  { captures, tests }: Pick<Found, 'captures' | 'tests'>,
+): { work: Work; tooEarly: ReadonlySet<string> } {
   const work = workOf({ tests, captures: captures.map((c) => c.entry), correction: job.correction })
-  const early = captures
-    .filter(({ entry }) => isTooEarly({ stage: entry.stage, at: entry.taken }, work))
-    .map((c) => c.entry.file)
-  const earlyTests = tests.filter((t) => isTooEarly(t, work))
+  const early = captures.filter(({ entry }) => isTooEarly({ stage: entry.stage, at: entry.taken }, work))
+  return { work, tooEarly: new Set(early.map((c) => c.entry.file)) }
+}
+
+/** Gathers everything found, as found and after the work, and judges the repair from it. */
+export function ground(job: Job, found: Found, limits: Limits): Grounds {
+  const { captures, judged, tests, repair } = found
+  const { work, tooEarly } = workAndEarly(job, found)
+  const inTime = captures.filter((c) => !tooEarly.has(c.entry.file))
   const seen: Seen = {
     cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1),
     banks: job.engine.banks,
-    judged: seenCylinders(
-      captures.filter((c) => !early.includes(c.entry.file)),
-      judged,
-    ),
-    swing: swings(captures.filter((c) => !early.includes(c.entry.file))),
+    judged: seenCylinders(inTime, judged),
+    swing: swings(inTime),
     tests,
+    tooEarly: new Set(tests.flatMap((t, i) => (isTooEarly(t, work) ? [i] : []))),
     limits,
   }
   return groundsOf(seen, {
     work,
     check: repair,
-    tooEarly: [...early, ...earlyTests.map((t) => t.at)],
-    remarks: [],
+    tooEarly: [...tooEarly].sort(),
+    coldAfter: coldOnly(inTime.filter((c) => c.entry.stage === 'after')),
   })
 }
+
+/** Captured, and with a cold engine alone. */
+const coldOnly = (captures: readonly MeasuredCapture[]): boolean =>
+  captures.length > 0 && captures.every((c) => c.entry.engine === 'cold')
 
 /** Of each cylinder the capture that stands in each state and condition: a judged one first, then the one with more events. */
 function seenCylinders(
@@ -64,19 +70,6 @@ function seenCylinders(
   return all.map((one) => {
     const { measures, judgement } = one
     const capture = byFile.get(measures.capture)!
-    const kvKnown = !capture.remarks.some(
-      (r) => r.code === RATIO_UNKNOWN && (!r.cylinders || r.cylinders.includes(measures.cylinder)),
-    )
-    const others = all.filter(
-      (o) =>
-        o !== one &&
-        o.measures.stage === measures.stage &&
-        byFile.get(o.measures.capture)!.entry.condition === capture.entry.condition,
-    )
-    const excess = firingExcessKv(
-      measures,
-      others.map((o) => o.measures),
-    )
     const turns = measures.events + (measures.missing ?? 0)
     return {
       state: STATE_OF[measures.stage],
@@ -87,8 +80,7 @@ function seenCylinders(
       reason: judgement.reason,
       figures: measures.figures,
       missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,
-      kvKnown,
-      firingExcessKv: kvKnown && excess.ok ? excess.interval : undefined,
+      apart: one.apart,
     }
   })
 }

@@ -16,12 +16,15 @@ import type { MeasuredCapture } from './measure-captures.ts'
 /** Judges every cylinder, then the repair. */
 export function judge(
   captures: readonly MeasuredCapture[],
-  {
-    compression,
-    ignition,
-    limits,
-  }: { compression: ReadonlyMap<number, 'low' | 'in order'>; ignition: Engine['ignition']; limits: Limits },
+  it: {
+    compression: ReadonlyMap<number, 'low' | 'in order'>
+    ignition: Engine['ignition']
+    limits: Limits
+    /** Captures said to be of the state after the work that were taken before it: they are judged, and show no repair. */
+    tooEarly?: ReadonlySet<string>
+  },
 ): { judged: JudgedCylinder[]; repair: RepairCheck } {
+  const { compression, ignition, limits, tooEarly } = it
   const judged = judgeEngine(
     captures.flatMap((c) => c.cylinders),
     {
@@ -41,7 +44,11 @@ export function judge(
   const byFile = new Map(captures.map((c) => [c.entry.file, c]))
   const conditionOf = (file: string) => byFile.get(file)!.entry.condition
   const before = standFor(judged, 'before', conditionOf)
-  const after = standFor(judged, 'after', conditionOf)
+  const after = standFor(
+    judged.filter((j) => !tooEarly?.has(j.measures.capture)),
+    'after',
+    conditionOf,
+  )
   const changes = allChanges(before, after, { byFile, limits })
   return {
     judged,

@@ -9,9 +9,7 @@ import { causesInForce, type CausesInForce } from '../../verdicts/causes/overrid
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
-import { FAMILY } from '../../verdicts/pattern.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
-import type { VerdictName } from '../../verdicts/verdict-names.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /**
@@ -28,7 +26,8 @@ interface Weighing {
   captures: readonly MeasuredCapture[]
   judged: readonly JudgedCylinder[]
   tests: readonly TestFinding[]
-  repair: RepairCheck
+  /** The repair as concluded from captures and log, and whether anything was out of order before it. */
+  repair: { verdict: RepairCheck['verdict']; wasOdd: boolean }
 }
 
 /** Weighs the causes from captures, log and repair check. */
@@ -48,7 +47,7 @@ export function weigh(
       },
       captures: picture,
       tests,
-      repair: { verdict: repair.verdict, wasOdd: picture.cylinders.some((c) => isOdd(c.verdict)) },
+      repair,
     },
     table,
     limits,
@@ -57,8 +56,6 @@ export function weigh(
 
 /** A pickup whose ratio is not known: its kV compare with no limit in kV. */
 const RATIO_UNKNOWN = 'ratio-unknown'
-
-const isOdd = (verdict: VerdictName): boolean => FAMILY[verdict] !== undefined
 
 /** The captures before the repair: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
 function pictureOf(captures: readonly MeasuredCapture[], judged: readonly JudgedCylinder[]): CapturePicture {

@@ -1,7 +1,7 @@
-import { beyondUsual } from './apart.ts'
+import { standingApart } from './apart.ts'
 import type { FindingReader } from './reader.ts'
 
-/** Burn time beyond what is usual at an idle. */
+/** Burn time apart from the fellows, or beyond what is usual at an idle. */
 export const burnTime: FindingReader = {
   kind: 'burn-time',
   side: 'captures',
@@ -9,11 +9,10 @@ export const burnTime: FindingReader = {
   repair: { back: 'cylinder figure', newAfter: 'opposes' },
   directions: ['high', 'low'],
   read: (seen) =>
-    beyondUsual(seen, {
+    standingApart(seen, {
       kind: 'burn-time',
+      apart: 'burn_ms',
       figure: 'burnMs',
-      low: 'burnUsualLowMs',
-      high: 'burnUsualHighMs',
-      fit: (c) => c.verdict !== 'open secondary' && c.verdict !== 'misfiring' && c.verdict !== 'not judged',
+      usual: { low: 'burnUsualLowMs', high: 'burnUsualHighMs' },
     }),
 }

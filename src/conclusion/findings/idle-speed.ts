@@ -1,6 +1,6 @@
 import { limit } from '../../limits/limits.ts'
-import { onEngine } from '../finding.ts'
-import { findingStates } from '../words.ts'
+import { onEngine, type JobFinding } from '../finding.ts'
+import { findingStates, type FindingState } from '../words.ts'
 import type { FindingReader } from './reader.ts'
 
 /** A regular swing of the idle: hunting. */
@@ -13,7 +13,8 @@ export const idleSpeed: FindingReader = {
   read: (seen) =>
     findingStates.flatMap((state) => {
       const found = seen.swing[state]
-      if (!found?.swing.ok) return []
+      if (!found) return []
+      if (!found.swing.ok) return found.swing.why === 'not-visible' ? [steady(state, found.capture)] : []
       const { value, u, unit } = found.swing
       const most = limit(seen.limits, 'idleSwingRpm')
       const swings = value - 2 * u > most
@@ -43,3 +44,20 @@ export const idleSpeed: FindingReader = {
       ]
     }),
 }
+
+/** An idle in which no swing stands out. */
+const steady = (state: FindingState, capture: string): JobFinding => ({
+  kind: 'idle-speed',
+  state,
+  order: 'in order',
+  where: onEngine,
+  direction: 'none',
+  condition: 'idle',
+  reading: 'swing',
+  size: undefined,
+  sure: 'measured',
+  why: undefined,
+  unsure: [],
+  tests: [],
+  captures: [capture],
+})

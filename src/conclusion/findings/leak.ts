@@ -14,7 +14,9 @@ export const leak: FindingReader = {
   read: (seen) =>
     findingStates.flatMap((state) => {
       const told = seen.tests.flatMap((test, index) =>
-        STATE_OF[test.stage] === state ? (test.facts ?? []).flatMap((fact) => tellsOf(fact, index)) : [],
+        STATE_OF[test.stage] === state && !seen.tooEarly.has(index)
+          ? (test.facts ?? []).flatMap((fact) => tellsOf(fact, index))
+          : [],
       )
       const places = [...new Set(told.map((t) => t.place))].sort()
       return places.map((place) =>

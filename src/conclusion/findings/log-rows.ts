@@ -11,14 +11,11 @@ export interface LogRow {
   state: FindingState
 }
 
-/** Tests of one step, in the order of time. */
-export const rowsOf = ({ tests }: Seen, step: TestFinding['step']): LogRow[] =>
-  tests.flatMap((test, index) => (test.step === step ? [{ test, index, state: STATE_OF[test.stage] }] : []))
-
-/** The last of each key: a reading taken again stands for the one before. */
-export const lastOf = <T>(all: readonly T[], keyOf: (one: T) => string): T[] => [
-  ...new Map(all.map((one) => [keyOf(one), one])).values(),
-]
+/** Tests of one step, in the order of time; those taken too early for the state they name are left out. */
+export const rowsOf = ({ tests, tooEarly }: Seen, step: TestFinding['step']): LogRow[] =>
+  tests.flatMap((test, index) =>
+    test.step === step && !tooEarly.has(index) ? [{ test, index, state: STATE_OF[test.stage] }] : [],
+  )
 
 interface About {
   kind: FindingKind

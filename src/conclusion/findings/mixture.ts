@@ -81,7 +81,7 @@ const leansTo = ({ figures: { lateRisePct } }: SeenCylinder): 1 | -1 =>
 
 /**
  * Cylinders at the limit that belong to the pattern the others make: where with them it is every judged cylinder, or
- * every one of a bank, and more than half of it is plainly odd.
+ * every one of a bank, and half of it or more is plainly odd.
  */
 function joins(
   { banks }: Seen,
@@ -98,7 +98,8 @@ function joins(
     (of) =>
       own.every((c) => of.includes(c)) &&
       of.every((c) => own.includes(c) || near.includes(c)) &&
-      2 * own.length > of.length,
+      own.length > 1 &&
+      2 * own.length >= of.length,
   )
   return whole ? near.filter((c) => whole.includes(c)) : []
 }

@@ -1,3 +1,4 @@
+import { standingApart } from './apart.ts'
 import type { FindingReader } from './reader.ts'
 
 /** Coil oscillations after the spark, apart from the fellows': few or none speak of the coil's winding. */
@@ -7,5 +8,5 @@ export const oscillation: FindingReader = {
   makes: 'fault',
   repair: { back: 'cylinder figure', newAfter: 'opposes' },
   directions: ['low', 'high'],
-  read: () => [],
+  read: (seen) => standingApart(seen, { kind: 'oscillation', apart: 'coil_cycles', figure: 'coilCycles' }),
 }

@@ -1,5 +1,6 @@
 import type { Conclusion, EngineState } from '../../conclusion/conclusion.ts'
 import type { NamedFinding } from '../../conclusion/finding.ts'
+import type { Says } from '../../test-log/findings.ts'
 import { say } from '../../texts/say.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { toDigits } from '../round.ts'
@@ -16,8 +17,8 @@ export function conclusionRecord(
   const parts = it.headline.map(({ part, says }) => ({ part, says: statement(texts, says) }))
   return {
     findings: it.findings.map((f) => findingRecord(texts, f, marks)),
-    as_found: stateRecord(it.asFound),
-    now: stateRecord(it.now),
+    as_found: stateRecord(texts, it.asFound),
+    now: stateRecord(texts, it.now),
     faults: it.faults.map((f) => ({
       id: f.id,
       cause: f.cause,
@@ -34,6 +35,7 @@ export function conclusionRecord(
     stated: it.stated.map(({ what, words, stand }) => ({ what, words, stands: stand })),
     repair: {
       verdict: it.repair.verdict,
+      why: it.repair.why,
       reason: statement(texts, it.repair.reason),
       remarks: it.repair.remarks.map((says) => statement(texts, says)),
       rests_on: it.repair.restsOn,
@@ -49,13 +51,37 @@ export function conclusionRecord(
       minutes: it.next.minutes ?? null,
     },
     headline: { parts, text: parts.map(({ says }) => says.text).join(say(texts, 'list.semicolon')) },
+    page_one: pageOneRecord(texts, it.pageOne),
   }
 }
 
-const stateRecord = (state: EngineState): ConclusionRecord['now'] => ({
+function pageOneRecord(texts: Texts, page: Conclusion['pageOne']): ConclusionRecord['page_one'] {
+  const said = (passage: readonly Says[]) => passage.map((says) => statement(texts, says))
+  return {
+    found: said(page.found),
+    sure: said(page.sure),
+    mended: said(page.mended),
+    unchecked: said(page.unchecked),
+    driving: said(page.driving),
+    next: said(page.next),
+  }
+}
+
+/** Every sentence of page one, in its order. */
+export const summaryOf = ({ page_one: page }: ConclusionRecord): ConclusionRecord['page_one']['found'] => [
+  ...page.found,
+  ...page.mended,
+  ...page.sure,
+  ...page.unchecked,
+  ...page.driving,
+  ...page.next,
+]
+
+const stateRecord = (texts: Texts, state: EngineState): ConclusionRecord['now'] => ({
   class: state.class,
   findings: [...state.findings],
   not_read_again: [...state.notReadAgain],
+  says: state.says.map((says) => statement(texts, says)),
 })
 
 function findingRecord(

@@ -1,3 +1,4 @@
+import type { Says } from '../../test-log/findings.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { EngineReading } from '../../verdicts/repair-readings.ts'
@@ -7,25 +8,15 @@ import type { Result } from '../result.ts'
 import { availableRecord, intervalRecord } from './figure-record.ts'
 import { statement } from './statement.ts'
 
-const NOT_CHECKED = 'repair.not-checked'
-
 /** The repair check: verdict, what was done by the log, what else was read in both stages, and each cylinder's shift. */
 export function repairRecord(
   texts: Texts,
   check: RepairCheck,
-  {
-    work,
-    readings,
-    isRepaired,
-  }: { work: readonly string[]; readings: readonly EngineReading[]; isRepaired: boolean },
+  { work, readings, reason }: { work: readonly string[]; readings: readonly EngineReading[]; reason: Says },
 ): Result['repair'] {
-  const says =
-    check.verdict === 'not checked' && check.says.key === NOT_CHECKED && !isRepaired
-      ? { key: 'repair.none', args: {} }
-      : check.says
   return {
     verdict: check.verdict,
-    says: statement(texts, says),
+    says: statement(texts, reason),
     work: [...work],
     conditions: check.conditions.map((c) => statement(texts, c)),
     readings: readings.map(({ name, condition, before, after, change }) => ({

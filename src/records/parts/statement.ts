@@ -38,7 +38,7 @@ const KEY_OF_WORDS = /^(gate|report\.absent)\.[a-z-]+$/
 
 /** Arguments that are one of the contract's words, and the texts that say them in the reader's language. */
 const WORDS: readonly { of: RegExp; args: readonly string[]; list: string }[] = [
-  { of: /^headline\.cause\./, args: ['cause'], list: 'cause' },
+  { of: /^(headline|page)\.cause\./, args: ['cause'], list: 'cause' },
   { of: /^pattern\.cylinder$/, args: ['verdict'], list: 'chart.verdict' },
   { of: /^tests\.fuel-pressure\./, args: ['reading'], list: 'report.reading' },
   { of: /^tests\.code\.not-listed$/, args: ['system'], list: 'word.code-system' },

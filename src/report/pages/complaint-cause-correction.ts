@@ -13,13 +13,23 @@ import { stack } from '../blocks/stack.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { dateWords, figureLine, odometerWords, pair, quantity, stated, vehicleWords } from './words.ts'
+import {
+  dateWords,
+  figureLine,
+  odometerWords,
+  pair,
+  quantity,
+  series,
+  stated,
+  vehicleWords,
+} from './words.ts'
 
 /** Complaint, cause and correction as a claim needs them: identity of vehicle, shop and customer, work in the log, and the proof. */
 export function complaintCauseCorrection(input: PageInput): Section {
   const { result, texts } = input
   const t = sayer(texts)
-  const { job, repair } = result
+  const { job, repair, conclusion } = result
+  const worked = conclusion.repair.why !== 'none'
   return {
     title: t('report.ccc.title'),
     level: 2,
@@ -28,12 +38,29 @@ export function complaintCauseCorrection(input: PageInput): Section {
       keyValues(
         stated(texts, [
           [t('report.ccc.complaint'), job.complaint],
-          [t('report.ccc.cause'), job.cause],
-          [t('report.ccc.correction'), job.correction],
+          [t('report.ccc.cause'), heldAgainst(input, 'cause')],
+          [t('report.ccc.correction'), heldAgainst(input, 'correction')],
           [t('report.ccc.work'), repairsWords(input) || say(texts, 'report.ccc.no-repair')],
-          [t('report.ccc.as-found'), result.engine.before?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('report.ccc.after'), result.engine.after?.says.text ?? say(texts, 'report.ccc.no-capture')],
-          [t('report.ccc.proof'), repair.says.text],
+          [
+            t('report.ccc.as-found'),
+            series(
+              texts,
+              conclusion.as_found.says.map(({ text }) => text),
+            ),
+          ],
+          [
+            t('report.ccc.after'),
+            worked
+              ? series(
+                  texts,
+                  conclusion.now.says.map(({ text }) => text),
+                )
+              : null,
+          ],
+          [
+            t('report.ccc.proof'),
+            [repair.says, ...conclusion.repair.remarks].map(({ text }) => text).join(' '),
+          ],
         ]),
         { nameShare: 0.2 },
       ),
@@ -45,6 +72,20 @@ export function complaintCauseCorrection(input: PageInput): Section {
       ]),
     ],
   }
+}
+
+const STANDS = {
+  agrees: 'report.stated.agrees',
+  'not tested': 'report.stated.not-tested',
+  contradicted: 'report.stated.contradicted',
+} as const satisfies Record<Result['conclusion']['stated'][number]['stands'], WordKey>
+
+/** What the technician states, in their words, and what the evidence says of it. */
+function heldAgainst({ result, texts }: PageInput, what: 'cause' | 'correction'): string | null {
+  const stated = result.conclusion.stated.find((s) => s.what === what)
+  return stated
+    ? say(texts, 'report.stated.held', { words: stated.words, stands: say(texts, STANDS[stated.stands]) })
+    : null
 }
 
 /** Every repair of the log in the technician's words, parts included, with its day. */

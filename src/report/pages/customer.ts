@@ -10,7 +10,7 @@ import type { Block } from '../blocks/block.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, given, pair, quantity, reportDate, revisionWords, series, vehicleWords } from './words.ts'
 
-/** Page one, for the customer: the complaint, what was found and done, whether it is mended, what is not certain; one picture. */
+/** Page one, for the customer: the complaint, and what the conclusion says of it; one picture. */
 export function customerPage(input: PageInput): Section {
   const vehicle = vehicleLine(input)
   const above = [
@@ -43,22 +43,22 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
   const picture = charts.find(({ place }) => place === 'customer')
   const said = (key: WordKey, sentences: readonly string[]): Block[] =>
     sentences.length === 0 ? [] : [labelled(t(key), sentences, { size })]
+  const page = result.conclusion.page_one
+  const words = (passage: readonly { text: string }[]) => passage.map(({ text }) => text)
   return [
     ...said('report.customer.complaint', [
       say(texts, 'report.customer.quoted', { words: result.job.complaint }),
     ]),
-    ...said('report.customer.found', foundSentences(input)),
+    ...said('report.customer.found', words(page.found)),
     ...(picture ? [chart(picture, { floats: false })] : []),
     ...said('report.customer.done', doneSentences(input)),
-    ...said('report.customer.fixed', summaryOf(input, 'summary.repair.')),
-    ...said(
-      'report.customer.certain',
-      result.cylinders.some(({ verdict }) => verdict !== 'not judged')
-        ? [t('report.customer.certain-range')]
-        : [],
-    ),
-    ...said('report.customer.uncertain', uncertainSentences(input)),
-    ...said('report.customer.then', nextSentences(input)),
+    ...said('report.customer.fixed', words(page.mended)),
+    ...said('report.customer.driving', words(page.driving)),
+    ...said('report.customer.then', [
+      ...(result.next_test ? [result.next_test.says.text] : words(page.next)),
+    ]),
+    ...said('report.customer.certain', words(page.sure)),
+    ...said('report.customer.uncertain', [...words(page.unchecked), t('report.customer.pattern-only')]),
     paragraph(t('report.customer.inside'), { color: 'quiet', gapPt: 14 }),
   ]
 }
@@ -93,46 +93,10 @@ function vehicleLine({ result, texts }: PageInput): string {
   return [vehicleWords(vehicle), vehicle.plate, unit, odometer].filter(Boolean).join(' \u00b7 ')
 }
 
-const summaryOf = ({ result }: PageInput, prefix: string): string[] =>
-  result.summary.filter(({ key }) => key.startsWith(prefix)).map(({ text }) => text)
-
-/** Summary sentences of what was seen: all but those on the repair and on what stays open. */
-function foundSentences({ result, texts }: PageInput): string[] {
-  const seen = result.summary.filter(
-    ({ key }) => !key.startsWith('summary.repair.') && !key.startsWith('summary.open.'),
-  )
-  const { cause } = result.job
-  return [
-    ...seen.map(({ text }) => text),
-    ...(cause ? [say(texts, 'report.customer.cause', { words: cause })] : []),
-  ]
-}
-
 function doneSentences({ result, texts }: PageInput): string[] {
   const { correction } = result.job
   if (correction) return [say(texts, 'report.customer.quoted', { words: correction })]
   if (result.repair.work.length > 0)
     return [say(texts, 'report.customer.work', { work: series(texts, result.repair.work) })]
   return [say(texts, 'report.customer.no-work')]
-}
-
-function uncertainSentences(input: PageInput): string[] {
-  const { result, texts } = input
-  return [
-    ...summaryOf(input, 'summary.open.'),
-    ...(result.tests.some((test) => test.observed) ? [say(texts, 'report.customer.by-ear')] : []),
-    say(texts, 'report.customer.pattern-only'),
-  ]
-}
-
-/** A follow-up that is no test but the work itself. */
-const WORK = 'repair-and-capture'
-
-function nextSentences({ result: { next_test: next }, texts }: PageInput): string[] {
-  if (!next) return []
-  return [
-    say(texts, next.id === WORK ? 'report.customer.next-work' : 'report.customer.next', {
-      minutes: next.minutes,
-    }),
-  ]
 }

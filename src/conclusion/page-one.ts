@@ -1,0 +1,242 @@
+import type { Says } from '../test-log/findings.ts'
+import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
+import type { JobFinding, NamedFinding } from './finding.ts'
+import { CARRYING, leadingFindings } from './headline.ts'
+import { argsOf, PLAIN_SAYS, FIGURE_SAYS } from './say-finding.ts'
+import { isOpen } from './states.ts'
+import type { FaultStatus, FindingKind, RepairReason, StandingWord, StatedStand } from './words.ts'
+import type { Work } from './work.ts'
+
+export interface PageOneInput {
+  findings: readonly NamedFinding[]
+  asFound: EngineState
+  now: EngineState
+  faults: readonly Fault[]
+  stated: readonly Stated[]
+  repair: RepairConclusion
+  next: NextStep
+  work: Work
+  cylinders: readonly number[]
+  captures: readonly { stage: 'before' | 'after'; condition: string; engine: 'warm' | 'cold' }[]
+  /** Ignition events recorded. */
+  events: number
+  /** Whether a test rests on what was seen or heard. */
+  observed: boolean
+}
+
+/** Everything page one says, decided here and nowhere else. */
+export const pageOneOf = (input: PageOneInput): PageOne => ({
+  found: foundSays(input),
+  sure: sureSays(input),
+  mended: mendedSays(input),
+  unchecked: uncheckedSays(input),
+  driving: drivingSays(input),
+  next: input.next.kind === 'none' ? [says(noneLeft(input))] : [],
+})
+
+const says = (key: string, args: Says['args'] = {}): Says => ({ key, args })
+const plain = (f: JobFinding): Says => says(PLAIN_SAYS[f.kind](f), argsOf(f))
+
+const MOST_FOUND = 5
+
+/** What is wrong: the findings that name it; of leaks those that the causes do not say already; then the cause. */
+function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): Says[] {
+  const found = findings.filter((f) => f.state === 'as found')
+  const leading = leadingFindings(found)
+  const leaks = found.filter((f) => f.kind === 'leak' && isOpen(f) && !leading.includes(f))
+  const captured = found.some((f) => f.captures.length > 0)
+  return [
+    ...(captured ? [] : [says(work.onRecord ? 'page.found.not-recorded' : 'page.found.no-captures')]),
+    ...[...leading, ...leaks].slice(0, MOST_FOUND).map(plain),
+    ...unsureSays(leading),
+    ...(asFound.class === 'in order' ? [says('page.found.in-order')] : []),
+    ...(captured && leading.length === 0 && asFound.class === 'not known'
+      ? [says('page.found.not-judged')]
+      : []),
+    ...(asFound.class === 'in order' ? [] : faults.flatMap(causeSays)),
+    ...stated.filter((s) => s.what === 'cause').map((s) => says(STATED_SAYS[s.stand], { words: s.words })),
+  ]
+}
+
+/** Cylinders at the limit within a pattern that stands all the same. */
+const unsureSays = (leading: readonly NamedFinding[]): Says[] =>
+  leading.flatMap((f) =>
+    f.unsure.length ? [says('page.found.unsure', { cylinders: f.unsure.join(', ') })] : [],
+  )
+
+const CAUSE_SAYS: Readonly<Record<StandingWord, { at: string; bare: string }>> = {
+  clear: { at: 'page.cause.clear-at', bare: 'page.cause.clear' },
+  leading: { at: 'page.cause.leading-at', bare: 'page.cause.leading' },
+  'one of several': { at: 'page.cause.several-at', bare: 'page.cause.several' },
+  open: { at: 'page.cause.open', bare: 'page.cause.open' },
+}
+
+const causeSays = ({ cause, place, standing }: Fault): Says[] => {
+  if (cause === 'other') return [says('page.cause.open')]
+  return [
+    place === undefined
+      ? says(CAUSE_SAYS[standing].bare, { cause })
+      : says(CAUSE_SAYS[standing].at, { cause, place }),
+  ]
+}
+
+const STATED_SAYS: Readonly<Record<StatedStand, string>> = {
+  agrees: 'page.stated.agrees',
+  'not tested': 'page.stated.not-tested',
+  contradicted: 'page.stated.contradicted',
+}
+
+/** The figures that carry what was found, and how many sparks they rest on. */
+function sureSays({ findings, events, cylinders }: PageOneInput): Says[] {
+  const found = leadingFindings(findings.filter((f) => f.state === 'as found'))
+  const carried = found.flatMap((f) => {
+    const key = f.size ? FIGURE_SAYS[f.kind](f) : undefined
+    return key === undefined ? [] : [says(key, argsOf(f))]
+  })
+  const looked =
+    events === 0
+      ? []
+      : [
+          cylinders.length === 1
+            ? says('summary.looked-one', { events })
+            : says('summary.looked', { events, cylinders: cylinders.length }),
+        ]
+  return [...looked, ...carried.slice(0, 3)]
+}
+
+/** Mended or not: from the repair's verdict, with what is left; and the state now where the repair could not be checked. */
+function mendedSays({ findings, repair, work, asFound, now }: PageOneInput): Says[] {
+  const of = (ids: readonly string[]) => ids.flatMap((id) => findings.find((f) => f.id === id) ?? [])
+  const opposing = of(repair.opposes)
+  const left = leadingFindings(opposing)
+  const alsoOut = opposing.filter((f) => !left.includes(f) && !CARRYING.has(f.kind))
+  const still = [...left, ...alsoOut].slice(0, 3).map(plain)
+  switch (repair.verdict) {
+    case 'repair confirmed':
+      return [
+        says(repair.restsOn === 'log' ? 'page.mended.yes-log' : 'page.mended.yes'),
+        ...nowSays(now, repair),
+      ]
+    case 'improved, not in order':
+      return [
+        says(repair.why === 'uncovered' ? 'page.mended.uncovered' : 'page.mended.improved'),
+        ...still,
+        ...leftSays(repair.left),
+      ]
+    case 'no change':
+      return [says('page.mended.no-change'), ...still]
+    case 'worse':
+      return [says('page.mended.worse'), ...still]
+    case 'not checked': {
+      if (!work.onRecord)
+        return [says(asFound.class === 'in order' ? 'page.mended.nothing' : 'page.mended.no-repair')]
+      return [says(NOT_SHOWN[repair.why] ?? 'page.mended.not-shown'), ...still, ...nowSays(now, repair)]
+    }
+  }
+}
+
+const leftSays = (left: readonly number[]): Says[] =>
+  left.length === 0
+    ? []
+    : [says(left.length === 1 ? 'page.mended.left-one' : 'page.mended.left', { cylinders: left.join(', ') })]
+
+/** After work that the captures of the state before do not show, the state now by itself. */
+const nowSays = (now: EngineState, { restsOn, verdict }: RepairConclusion): Says[] =>
+  now.class === 'in order' && (restsOn === 'log' || verdict === 'not checked')
+    ? [says('page.mended.now-in-order')]
+    : []
+
+const NOT_SHOWN: Readonly<Partial<Record<RepairReason, string>>> = {
+  'nothing-after': 'page.mended.nothing-after',
+  'too-early': 'page.mended.too-early',
+  'not-comparable': 'page.mended.not-comparable',
+  'not-read-again': 'page.mended.not-read-again',
+  'captures-missing': 'page.mended.captures-missing',
+  'cylinder-not-judged': 'page.mended.cylinder-not-judged',
+}
+
+/** What this very job did not look at: cold, at speed, cylinders that were not judged, readings not taken again. */
+function uncheckedSays({ findings, now, repair, captures, observed, work, cylinders }: PageOneInput): Says[] {
+  const state = work.onRecord && captures.some((c) => c.stage === 'after') ? 'after' : 'as found'
+  const here = findings.filter((f) => f.state === state && f.kind === 'mixture')
+  const of = (order: JobFinding['order']) =>
+    [...new Set(here.filter((f) => f.order === order).flatMap((f) => f.where.cylinders))]
+      .filter(
+        (c) =>
+          !here.some((f) => f.order !== order && f.order !== 'not known' && f.where.cylinders.includes(c)),
+      )
+      .sort((a, b) => a - b)
+  const list = (key: { one: string; some: string }, numbers: readonly number[]) =>
+    numbers.length === 0
+      ? []
+      : [says(numbers.length === 1 ? key.one : key.some, { cylinders: numbers.join(', ') })]
+  const again = new Set(
+    now.notReadAgain.flatMap((id) => findings.find((f) => f.id === id) ?? []).map((f) => f.kind),
+  )
+  const unjudged = of('not known')
+  return [
+    ...(unjudged.length === cylinders.length && cylinders.length > 1
+      ? []
+      : list({ one: 'summary.open.not-judged-one', some: 'summary.open.not-judged' }, unjudged)),
+    ...list(
+      { one: 'summary.open.borderline-one', some: 'summary.open.borderline' },
+      here.some((f) => f.order === 'unsure') ? of('unsure') : [],
+    ),
+    ...repair.remarks,
+    ...[...again].flatMap((kind) => says(AGAIN_SAYS[kind])),
+    ...conditionSays(captures),
+    ...(observed ? [says('report.customer.by-ear')] : []),
+  ]
+}
+
+const AGAIN_SAYS: Readonly<Record<FindingKind, string>> = {
+  mixture: 'page.again.mixture',
+  circuit: 'page.again.mixture',
+  misfire: 'page.again.mixture',
+  'firing-voltage': 'page.again.mixture',
+  'burn-time': 'page.again.mixture',
+  oscillation: 'page.again.mixture',
+  compression: 'page.again.compression',
+  'fuel-pressure': 'page.again.fuel-pressure',
+  trim: 'page.again.trim',
+  gas: 'page.again.gas',
+  vacuum: 'page.again.vacuum',
+  leak: 'page.again.leak',
+  code: 'page.again.code',
+  'idle-speed': 'page.again.idle-speed',
+}
+
+/** Conditions in which no capture was taken: a cold engine, an engine at speed. */
+function conditionSays(captures: PageOneInput['captures']): Says[] {
+  if (captures.length === 0) return []
+  const cold = captures.some((c) => c.engine === 'cold' || c.condition === 'cranking')
+  const road = captures.some((c) => c.condition !== 'idle' && c.condition !== 'cranking')
+  if (cold && road) return []
+  return [says(cold ? 'page.unchecked.road' : road ? 'page.unchecked.cold' : 'page.unchecked.cold-and-road')]
+}
+
+const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'contradicted'])
+
+/** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
+function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
+  const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
+  const open = faults.filter((f) => OPEN_STATUS.has(f.status))
+  const dead = findings.some(
+    (f) =>
+      f.state === state &&
+      f.order === 'out of order' &&
+      ((f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire'),
+  )
+  return [
+    ...(open.some((f) => f.cause === 'leak-brake-booster') ? [says('page.driving.brake')] : []),
+    ...(open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
+      ? [says('page.driving.fuel')]
+      : []),
+    ...(dead ? [says('page.driving.catalyst')] : []),
+  ]
+}
+
+const noneLeft = ({ now, asFound, work }: PageOneInput): string => {
+  const state = work.onRecord ? now : asFound
+  return state.class === 'in order' ? 'page.next.none' : 'page.next.none-open'
+}
