@@ -28,9 +28,9 @@ import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 const n = z.number()
 const stage = z.enum(['before', 'after'])
 
-const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
+export const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
 const budgetLine = z.strictObject({ source: z.string(), u: n })
-const figureSchema = z.union([
+export const figureSchema = z.union([
   z.strictObject({
     value: n,
     low: n,
@@ -40,10 +40,11 @@ const figureSchema = z.union([
     n: z.int(),
     budget: z.array(budgetLine),
   }),
-  z.strictObject({ absent: z.string() }),
+  /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
+  z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
-const statementSchema = z.strictObject({
+export const statementSchema = z.strictObject({
   key: z.string(),
   args: z.record(z.string(), z.union([n, z.string(), intervalSchema])),
   text: z.string(),
@@ -53,7 +54,7 @@ const plainFigure = z.union([
   z.strictObject({ absent: z.string() }),
 ])
 
-const captureRecord = z.strictObject({
+export const captureRecord = z.strictObject({
   file: z.string(),
   sha256: z.string(),
   bytes: z.int(),
@@ -106,7 +107,7 @@ const captureRecord = z.strictObject({
   ),
 })
 
-const cylinderRecord = z.strictObject({
+export const cylinderRecord = z.strictObject({
   /** Evidence mark, such as C1·5 (see parts/marks.ts). */
   mark: z.string(),
   stage,
@@ -147,7 +148,19 @@ const cylinderRecord = z.strictObject({
   left_out: z.int().default(0),
 })
 
-const testRecord = z.strictObject({
+/** Captures of one stage and condition taken together, since some are too short by themselves. */
+export const poolRecord = z.strictObject({
+  /** Evidence mark, such as P1. */
+  mark: z.string(),
+  /** As the cylinders' `capture`: the files joined by `+`. */
+  capture: z.string(),
+  files: z.array(z.string()),
+  stage,
+  condition: z.string(),
+  engine: z.enum(['warm', 'cold']),
+})
+
+export const testRecord = z.strictObject({
   /** Evidence mark, such as T3, and that of the instant on its trace. */
   mark: z.string(),
   instant: z.string().nullable(),
@@ -444,6 +457,8 @@ export const resultSchema = z.strictObject({
     ),
   }),
   captures: z.array(captureRecord.extend({ mark: z.string() })),
+  /** Left out where no captures were taken together. */
+  pools: z.array(poolRecord).optional(),
   cylinders: z.array(cylinderRecord),
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),

@@ -11,18 +11,19 @@ import { readJob } from '../../src/job/read-job.ts'
  */
 export const FIXTURES = ['a-four-level', 'c-eight-cyl5-lean', 'e-four-wasted-leads'] as const
 /** Captures of a second set by other circuits: six coil families, other gap laws, hash, scatter, real recorders' faults. */
-type Further =
-  | 'd-four-coil-cyl2-rich'
-  | '02-four-lean-hunt-0.5s'
-  | '08-four-level-hunt-clamp'
-  | '16-four-files-cyl2-rich'
-  | '18-four-fouled'
-  | '25-six-level-ac10-8bit'
-  | '26-four-cyl3-blowout-restrike'
-  | '27-six-bank1-lean-2500'
-  | '30-six-lean-frames'
-  | '31-four-engine-off-then-idle'
-export type FixtureName = (typeof FIXTURES)[number] | Further
+export const FURTHER_FIXTURES = [
+  'd-four-coil-cyl2-rich',
+  '02-four-lean-hunt-0.5s',
+  '08-four-level-hunt-clamp',
+  '16-four-files-cyl2-rich',
+  '18-four-fouled',
+  '25-six-level-ac10-8bit',
+  '26-four-cyl3-blowout-restrike',
+  '27-six-bank1-lean-2500',
+  '30-six-lean-frames',
+  '31-four-engine-off-then-idle',
+] as const
+export type FixtureName = (typeof FIXTURES)[number] | (typeof FURTHER_FIXTURES)[number]
 
 /** Truth of one event as the simulation states it; times on the capture's own clock. */
 export interface TruthEvent {
