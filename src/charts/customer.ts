@@ -1,7 +1,7 @@
 import type { Result } from '../records/result.ts'
-import type { Texts, WordKey } from '../texts/messages.ts'
+import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
-import type { VerdictName } from '../verdicts/verdict-names.ts'
+import { verdictOf as verdictTraits } from '../verdicts/kinds/index.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec } from './drawing.ts'
 import type { KeyEntry } from './key-row.ts'
@@ -27,20 +27,6 @@ function oddOnes(result: Result, scene: Scene): number[] {
   return here.length < scene.cylinders.length ? here : []
 }
 
-/** What a line of this verdict means, in plain words. */
-const MEANS: Readonly<Record<VerdictName, WordKey>> = {
-  level: 'chart.customer.means.level',
-  lean: 'chart.customer.means.lean',
-  falling: 'chart.customer.means.falling',
-  rich: 'chart.customer.means.rich',
-  'low compression': 'chart.customer.means.low-compression',
-  borderline: 'chart.customer.means.borderline',
-  'external resistance': 'chart.customer.means.external-resistance',
-  'open secondary': 'chart.customer.means.open-secondary',
-  misfiring: 'chart.customer.means.misfiring',
-  'not judged': 'chart.customer.means.not-judged',
-}
-
 const HEADS = { before: 'chart.customer.before', after: 'chart.customer.after' } as const
 const ALTS = { before: 'chart.customer.alt-before', after: 'chart.customer.alt-after' } as const
 
@@ -49,7 +35,7 @@ function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const speaking = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const verdicts = [...new Set(speaking.map(verdictOf))]
   const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
-  if (verdicts.length === 1) return say(texts, MEANS[verdicts[0]!])
+  if (verdicts.length === 1) return say(texts, verdictTraits(verdicts[0]!).means)
   return say(
     texts,
     sure.length === 1 && sure[0] === 'level'

@@ -1,11 +1,9 @@
 import type { Texts } from '../texts/messages.ts'
 import { listWords } from '../texts/list-words.ts'
 import { say } from '../texts/say.ts'
+import { verdictOf as verdictTraits } from '../verdicts/kinds/index.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { cylindersWords, figureOf, sentence, verdictOf, type PresentFigure } from './words.ts'
-
-/** Verdicts that say the spark line's second half is not level. */
-const SHAPED = new Set(['lean', 'falling', 'rich', 'low compression'])
 
 const ONE = { up: 'chart.rise.one.up', down: 'chart.rise.one.down' } as const
 const MANY = { up: 'chart.rise.many.up', down: 'chart.rise.many.down' } as const
@@ -34,7 +32,7 @@ function groupWords(group: readonly Risen[], way: 'up' | 'down', texts: Texts): 
 
 /** The one sentence that says what a reader sees: who rises or falls by how much, and how far the others keep level. */
 export function riseWords(scene: Scene, key: 'late_rise_kv' | 'late_rise_pct', texts: Texts): string {
-  const isShaped = (c: SceneCylinder) => SHAPED.has(verdictOf(c))
+  const isShaped = (c: SceneCylinder) => verdictTraits(verdictOf(c)).shaped
   const risen = (cylinders: readonly SceneCylinder[]): Risen[] =>
     cylinders.flatMap((c) => {
       const figure = figureOf(c.record, key)

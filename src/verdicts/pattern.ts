@@ -1,16 +1,10 @@
 import type { Says } from '../test-log/findings.ts'
+import type { Family } from './kinds/define-verdict.ts'
+import { ofVerdicts } from './kinds/index.ts'
 import type { VerdictName } from './verdict-names.ts'
 
 /** Verdicts that speak of the same thing when several cylinders bear them. */
-export const FAMILY: Readonly<Partial<Record<VerdictName, 'lean' | 'falling' | 'circuit' | 'misfiring'>>> = {
-  lean: 'lean',
-  falling: 'falling',
-  rich: 'falling',
-  'low compression': 'falling',
-  'external resistance': 'circuit',
-  'open secondary': 'circuit',
-  misfiring: 'misfiring',
-}
+export const FAMILY: Readonly<Record<VerdictName, Family | undefined>> = ofVerdicts((v) => v.family)
 
 export interface Pattern {
   /** `all`, `bank N`, `cylinder N`, `mixed` or `none`. */

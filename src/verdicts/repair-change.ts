@@ -3,6 +3,8 @@ import { hodgesLehmannShift } from '../maths/hodges-lehmann.ts'
 import { median } from '../maths/median.ts'
 import type { CylinderSummaries, MeasuredEvent } from '../metrics/figures.ts'
 import { acrossRecorders } from './recorder-part.ts'
+import type { OddKind } from './kinds/define-verdict.ts'
+import { verdictOf } from './kinds/index.ts'
 import type { VerdictName } from './verdict-names.ts'
 
 /** One cylinder in one stage: its verdict, the events it rests on, turns that went by without one, and the figures with their budgets. */
@@ -26,18 +28,7 @@ export interface ChangeLimits {
   twoRecorders: boolean
 }
 
-/** What can be out of order, by the figure it is told by. */
-export type OddKind = 'mixture' | 'firing' | 'circuit'
-const KINDS: Partial<Record<VerdictName, OddKind>> = {
-  lean: 'mixture',
-  falling: 'mixture',
-  rich: 'mixture',
-  'low compression': 'mixture',
-  misfiring: 'firing',
-  'open secondary': 'firing',
-  'external resistance': 'circuit',
-}
-export const oddKind = (verdict: VerdictName): OddKind | undefined => KINDS[verdict]
+export const oddKind = (verdict: VerdictName): OddKind | undefined => verdictOf(verdict).repairs
 
 /**
  * Which way a cylinder went in one respect: 1 towards order, -1 away from it, 0 where chance would explain it.

@@ -1,17 +1,8 @@
+import { VERDICTS, type VerdictName } from './kinds/index.ts'
+
+export type { VerdictName }
 /** Verdicts on a cylinder, the words of the records (fixed). */
-export const verdictNames = [
-  'level',
-  'lean',
-  'falling',
-  'rich',
-  'low compression',
-  'borderline',
-  'external resistance',
-  'open secondary',
-  'misfiring',
-  'not judged',
-] as const
-export type VerdictName = (typeof verdictNames)[number]
+export const verdictNames = VERDICTS.map((v) => v.name) as [VerdictName, ...VerdictName[]]
 
 /** Verdicts on a repair, the words of the records (fixed). */
 export const repairVerdicts = [

@@ -1,19 +1,9 @@
 import type { WordKey } from '../texts/messages.ts'
+import { ofVerdicts } from './kinds/index.ts'
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
 /** A cylinder's verdict in one or two words. */
-export const VERDICT_WORDS: Readonly<Record<VerdictName, WordKey>> = {
-  level: 'chart.verdict.level',
-  lean: 'chart.verdict.lean',
-  falling: 'chart.verdict.falling',
-  rich: 'chart.verdict.rich',
-  'low compression': 'chart.verdict.low-compression',
-  borderline: 'chart.verdict.borderline',
-  'external resistance': 'chart.verdict.external-resistance',
-  'open secondary': 'chart.verdict.open-secondary',
-  misfiring: 'chart.verdict.misfiring',
-  'not judged': 'chart.verdict.not-judged',
-}
+export const VERDICT_WORDS: Readonly<Record<VerdictName, WordKey>> = ofVerdicts((v) => v.words)
 
 /** What the check of a repair came to, in a few words. */
 export const REPAIR_WORDS: Readonly<Record<RepairVerdict, WordKey>> = {

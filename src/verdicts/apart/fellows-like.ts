@@ -1,20 +1,5 @@
-import type { VerdictName } from '../verdict-names.ts'
+import { verdictOf } from '../kinds/index.ts'
 import type { ReadCylinder } from './reading.ts'
-
-/** How a verdict lets the other figures be read: like whose burn they are, and whether they serve as a measure for others. */
-type Burn = 'in order' | 'lean' | 'falling'
-const BURN: Readonly<Record<VerdictName, Burn | undefined>> = {
-  level: 'in order',
-  borderline: 'in order',
-  'not judged': 'in order',
-  lean: 'lean',
-  falling: 'falling',
-  rich: 'falling',
-  'low compression': 'falling',
-  misfiring: 'in order',
-  'external resistance': undefined,
-  'open secondary': undefined,
-}
 
 /** One fellow cannot say which of the two is apart. */
 const LEAST = 2
@@ -25,11 +10,14 @@ const LEAST = 2
  * the verdict itself explains what the figures would show, or where fewer than two are left.
  */
 export function fellowsLike(own: ReadCylinder, fellows: readonly ReadCylinder[]): readonly ReadCylinder[] {
-  const burn = BURN[own.verdict]
+  const { burn } = verdictOf(own.verdict)
   if (burn === undefined) return []
-  const alike = fellows.filter((f) => BURN[f.verdict] === burn && f.verdict !== 'misfiring')
+  const alike = fellows
+    .map((f) => ({ f, like: verdictOf(f.verdict) }))
+    .filter(({ like }) => like.measuresOthers && like.burn === burn)
+    .map(({ f }) => f)
   return alike.length >= LEAST ? alike : []
 }
 
 /** Whether a figure may be held against what is usual: only where the burn does not explain it by itself. */
-export const burnsInOrder = ({ verdict }: ReadCylinder): boolean => BURN[verdict] === 'in order'
+export const burnsInOrder = ({ verdict }: ReadCylinder): boolean => verdictOf(verdict).burn === 'in order'

@@ -1,0 +1,15 @@
+import { defineVerdict } from './define-verdict.ts'
+
+/** Resistance outside the cylinder; it bends every figure of the line. */
+export const externalResistance = defineVerdict({
+  name: 'external resistance',
+  family: 'circuit',
+  repairs: 'circuit',
+  burn: undefined,
+  measuresOthers: false,
+  shaped: false,
+  words: 'chart.verdict.external-resistance',
+  means: 'chart.customer.means.external-resistance',
+  sign: '\u25a0',
+  look: { shape: 'square', fill: 'ink', stroke: 'ink' },
+})

@@ -1,0 +1,15 @@
+import { defineVerdict } from './define-verdict.ts'
+
+/** The spark line falls: rich mixture or low compression, not yet told apart. */
+export const falling = defineVerdict({
+  name: 'falling',
+  family: 'falling',
+  repairs: 'mixture',
+  burn: 'falling',
+  measuresOthers: true,
+  shaped: true,
+  words: 'chart.verdict.falling',
+  means: 'chart.customer.means.falling',
+  sign: '\u25bc',
+  look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },
+})

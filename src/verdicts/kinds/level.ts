@@ -1,0 +1,15 @@
+import { defineVerdict } from './define-verdict.ts'
+
+/** Level: the spark line keeps its height, the mixture is in order. */
+export const level = defineVerdict({
+  name: 'level',
+  family: undefined,
+  repairs: undefined,
+  burn: 'in order',
+  measuresOthers: true,
+  shaped: false,
+  words: 'chart.verdict.level',
+  means: 'chart.customer.means.level',
+  sign: '\u25cb',
+  look: { shape: 'circle', fill: 'paper', stroke: 'ink' },
+})

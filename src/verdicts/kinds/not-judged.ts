@@ -1,0 +1,15 @@
+import { defineVerdict } from './define-verdict.ts'
+
+/** Nothing is stated of the cylinder; the reason says why. */
+export const notJudged = defineVerdict({
+  name: 'not judged',
+  family: undefined,
+  repairs: undefined,
+  burn: 'in order',
+  measuresOthers: true,
+  shaped: false,
+  words: 'chart.verdict.not-judged',
+  means: 'chart.customer.means.not-judged',
+  sign: '\u2013',
+  look: { shape: 'stroke', fill: 'paper', stroke: 'ink' },
+})

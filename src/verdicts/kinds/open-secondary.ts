@@ -1,0 +1,15 @@
+import { defineVerdict } from './define-verdict.ts'
+
+/** The coil finds no gap it can break down. */
+export const openSecondary = defineVerdict({
+  name: 'open secondary',
+  family: 'circuit',
+  repairs: 'firing',
+  burn: undefined,
+  measuresOthers: false,
+  shaped: false,
+  words: 'chart.verdict.open-secondary',
+  means: 'chart.customer.means.open-secondary',
+  sign: '\u25a0',
+  look: { shape: 'square', fill: 'ink', stroke: 'ink' },
+})
