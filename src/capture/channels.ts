@@ -42,11 +42,15 @@ const asStored = (range: ValueRange): ValueRange => ({
 /** No ignition coil makes more than about 60 kV (common practice, no source): figures beyond this are volts read as kilovolts, or a scale applied twice. */
 const MOST_KV = 150
 
-/** A channel whose scaled figures single precision cannot hold, all of whose samples are marked as clipped, or a secondary higher than any is. */
+/** A channel whose scaled figures single precision cannot hold, all of whose samples are marked as clipped, a secondary higher than any is, or a speed no engine has. */
 export function rangeProblem(column: ChannelColumn, range: ValueRange, file: string): Problem | undefined {
   const { low, high } = asStored(range)
   if (low <= high && Number.isFinite(low) && Number.isFinite(high))
-    return column.unit === 'kV' ? tooHigh(column, Math.max(-low, high), file) : undefined
+    return column.unit === 'kV'
+      ? tooHigh(column, Math.max(-low, high), file)
+      : column.entry.carries === 'speed'
+        ? noEngineSpeed(column, high, file)
+        : undefined
   return problem(
     'out-of-range',
     { file, column: column.index + 1 },
@@ -54,6 +58,26 @@ export function rangeProblem(column: ChannelColumn, range: ValueRange, file: str
       column: column.name,
       found: String(low <= high ? range.high : 'Inf'),
       count: range.lowMarks + range.highMarks,
+    },
+  )
+}
+
+/** An engine that turns at all does so between these somewhere in a recording, rpm; common practice, no source. */
+const SPEED_WORLD = { least: 50, most: 20_000 } as const
+/** Revolutions a minute in one revolution a second. */
+const RPM_PER_HZ = 60
+
+/** A speed no engine has: thousands marks read as decimal signs (1.026 for 1026), another unit, another column. */
+function noEngineSpeed(column: ChannelColumn, high: number, file: string): Problem | undefined {
+  const rpm = column.unit === 'Hz' ? high * RPM_PER_HZ : high
+  if (rpm >= SPEED_WORLD.least && rpm <= SPEED_WORLD.most) return undefined
+  return problem(
+    'implausible-speed',
+    { file, column: column.index + 1 },
+    {
+      column: column.name,
+      found: `${Number(rpm.toPrecision(3))} rpm`,
+      expected: `${SPEED_WORLD.least} \u2026 ${SPEED_WORLD.most} rpm`,
     },
   )
 }

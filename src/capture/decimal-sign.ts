@@ -26,19 +26,24 @@ const BOTH = /^[-+]?[1-9]\d{0,2}(?:([.,])\d{3})+(?!\1)[.,]\d*(?:[eE][-+]?\d+)?$/
 const ONE = /^[-+]?\d*([.,])\d*(?:[eE][-+]?\d+)?$/
 const SPACED = /^[-+]?\d{1,3}([ '])\d{3}/
 
+/** A whole number of three digits: beside figures such as 1.026 it says that the point there may group thousands. */
+const HUNDREDS = /^[-+]?[1-9]\d{2}$/
+
 /** Decides decimal sign and thousands mark from the cells of figures at the start of the data. */
 export function findNumberStyle(cells: Iterable<string>, separator: Separator): StyleFound {
   const shown: Record<Mark, Shown> = {
     '.': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
     ',': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
   }
+  let hundreds = false
   let spaced: ' ' | "'" | undefined
   for (const cell of cells) {
     const plain = plainCell(cell)
     note(plain, shown)
+    hundreds ||= HUNDREDS.test(plain)
     spaced ??= SPACED.exec(plain)?.[1] as ' ' | "'" | undefined
   }
-  return decide(shown, { separator, spaced })
+  return decide(shown, { separator, spaced, hundreds })
 }
 
 function note(cell: string, shown: Record<Mark, Shown>): void {
@@ -64,7 +69,7 @@ function note(cell: string, shown: Record<Mark, Shown>): void {
 
 function decide(
   shown: Record<Mark, Shown>,
-  how: { separator: Separator; spaced: ' ' | "'" | undefined },
+  how: { separator: Separator; spaced: ' ' | "'" | undefined; hundreds: boolean },
 ): StyleFound {
   const point = shown['.']
   const comma = shown[',']
@@ -97,8 +102,9 @@ function decide(
     return rest !== '' ? settled({ decimal: ',', thousands: rest }, comma.either) : either(comma.either, ',')
   }
   if (point.either !== undefined) {
-    // A point before three digits is a decimal sign, unless the file parts its cells as decimal-comma countries do.
-    return how.separator === ';'
+    // A point before three digits is a decimal sign, unless the file parts its cells as decimal-comma countries do, or
+    // has hundreds without a sign beside it.
+    return how.separator === ';' || how.hundreds
       ? either(point.either, '.')
       : settled({ decimal: '.', thousands: rest }, point.either)
   }

@@ -4,11 +4,9 @@ import { LOG_FILE } from '../job/own-files.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { capProblems } from '../problems/cap-problems.ts'
 import type { Problem } from '../problems/problem.ts'
-import { checkTrace } from '../test-log/check-traces.ts'
+import { checkEntries } from '../test-log/check-entries.ts'
 import { readEntries } from '../test-log/log-entry.ts'
 import { placeCells } from '../test-log/place-cells.ts'
-import { readingsTwice } from '../test-log/readings-twice.ts'
-import { checkReading } from '../test-log/usual-readings.ts'
 import { unnamedFiles } from './unnamed-files.ts'
 
 /**
@@ -50,11 +48,11 @@ const samePlace = (a: Problem, b: Problem): boolean =>
 
 function rowProblems({ log, job }: Inspection, traces: ReadonlyMap<string, Recording>): Problem[] {
   const rows = readEntries(log)
-  const ofEach = rows.flatMap(({ entry, problems }) => [
-    ...problems,
-    ...(entry && job
-      ? [...checkReading(entry, job), ...checkTrace(entry, { traces, speeds: new Map(), job })]
-      : []),
-  ])
-  return placeCells(log, [...ofEach, ...readingsTwice(rows.flatMap(({ entry }) => entry ?? []))])
+  const entries = rows.flatMap(({ entry }) => entry ?? [])
+  const source = job && { traces, speeds: new Map(), job }
+  const found = [...rows.flatMap(({ problems }) => problems), ...checkEntries(entries, { job, source })]
+  return placeCells(
+    log,
+    found.sort((a, b) => (a.line ?? 0) - (b.line ?? 0)),
+  )
 }

@@ -154,10 +154,9 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     tooEarly,
   })
   const grounds = ground(job, { captures, judged, tests, repair }, limits)
-  const wasOdd = grounds.findings.some((f) => f.state === 'as found' && f.order === 'out of order')
   const causes = weigh(
     job,
-    { captures, judged, tests, repair: { verdict: grounds.repair.verdict, wasOdd } },
+    { captures, judged, tests, repair: grounds.repair },
     { limits, table: causesFor(options.causes) },
   )
   const conclusion = conclude(grounds, {

@@ -176,7 +176,7 @@ function nextOf(weighed: WeighedCauses): NextStep {
   return {
     kind,
     id: next.id,
-    place: (next.target && placeOf(weighed, next.target)) ?? undefined,
+    place: (next.target && placeOf({ ...weighed, ...weighed.now }, next.target)) ?? undefined,
     minutes: next.minutes,
   }
 }

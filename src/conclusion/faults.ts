@@ -21,6 +21,7 @@ export const STANDING_WORD: Readonly<Record<StandingKind, StandingWord>> = {
   'leading-on-one': 'leading',
   'leading-beside': 'leading',
   'leading-disputed': 'leading',
+  'leading-on-weights': 'leading',
   'leading-contradicted': 'one of several',
   two: 'one of several',
   several: 'one of several',
@@ -61,6 +62,7 @@ export function faultsOf(input: FaultInput): Fault[] {
     of: standing.firsts,
     standing: STANDING_WORD[standing.kind],
     share: shareOf(standing.firsts),
+    range: [standing.robustness.low, standing.robustness.high],
     others,
   })
   const { beside } = standing
@@ -73,6 +75,7 @@ export function faultsOf(input: FaultInput): Fault[] {
       of: [beside.cause],
       standing: beside.share >= enough ? 'leading' : 'one of several',
       share: beside.share,
+      range: undefined,
       others: [],
     }),
   ]
@@ -81,6 +84,7 @@ export function faultsOf(input: FaultInput): Fault[] {
 function fault(
   input: FaultInput,
   it: Pick<Fault, 'id' | 'standing' | 'share'> & {
+    range: Fault['shareRange']
     of: readonly Candidate[]
     others: readonly { candidate: Candidate; share: number }[]
   },
@@ -106,7 +110,7 @@ function fault(
     // Work on the very cause that left something open speaks against it, whatever the tests before said.
     standing: it.standing === 'clear' && isUndone(input, status) ? 'leading' : it.standing,
     share: it.share,
-    shareRange: undefined,
+    shareRange: it.range,
     others: it.others.map(({ candidate, share }) => ({
       cause: candidate.id,
       place: placeOf(weighed, candidate) ?? undefined,

@@ -73,6 +73,8 @@ export interface ProblemArgs {
   'out-of-range': { column: string; found: string; count: number }
   /** Heights no ignition makes: a wrong unit or scale. */
   'implausible-voltage': { column: string; found: string; most: string }
+  /** Speeds no engine has: a thousands mark taken for a decimal sign, or a wrong unit. */
+  'implausible-speed': { column: string; found: string; expected: string }
   /** A rate or length no recording of an engine has: a wrong unit of time or rate. */
   'implausible-clock': { rate: string; length: string; expected: string }
   /** A stated rate beside a time column that says another. */
@@ -99,6 +101,12 @@ export interface ProblemArgs {
   'wrong-cell': { column: string; found: string; expected: string }
   /** One reading with two figures in one test: this row's, and that of the line before it. */
   'reading-twice': { reading: string; found: string; other: string; line: number }
+  /** An outcome in words that are not understood, and the words that are. */
+  'outcome-unread': { found: string; step: string; words: string }
+  /** A row of a test with neither an outcome nor a figure nor a trace. */
+  'row-says-nothing': { step: string; words: string }
+  /** A place that differs by a slip from another of the log. */
+  'near-place': { found: string; nearest: string }
   'unknown-trace': { found: string; nearest: string }
   'spray-outside-trace': { from: string; to: string; start: string; end: string }
   // photos

@@ -4,7 +4,7 @@ import { LOG_FILE as FILE } from '../job/own-files.ts'
 import type { Job } from '../job/schema.ts'
 import { nearest } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import type { LogEntry } from './log-entry.ts'
+import type { LogEntry } from './entry.ts'
 import { speedSeries, type SpeedSeries } from './spray/speed-grid.ts'
 
 /** What rows may name as `trace`. */

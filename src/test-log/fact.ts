@@ -37,6 +37,17 @@ export type Fact = { stage: 'before' | 'after'; sure: boolean } & (
   | { kind: 'vacuum'; state: 'low' | 'high' | 'in order' }
   | { kind: 'compression'; cylinder: number; state: 'low' | 'in order' | 'high' }
   | { kind: 'code'; code: string; about: CodeSubject; bank: number | undefined; cylinder: number | undefined }
+  /** Codes were read and none was stored. */
+  | { kind: 'codes-none' }
+  /** A test of a part, with the kind of evidence (templates/causes.yaml) it weighs as and the cylinders or bank it names. */
+  | {
+      kind: 'part'
+      evidence: string
+      cylinders: readonly number[]
+      bank?: number
+      place: string | undefined
+      fine: boolean
+    }
   | { kind: 'repair'; place: string; outcome: 'fixed' | 'not fixed' | undefined }
   /** Two tests that cannot both be right; `methods`: two ways of looking at one place that disagree, as they may. */
   | {

@@ -5,29 +5,9 @@ import { KNOWN_COLUMNS, STEPS, type Step } from '../job/log-steps.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import { nearest } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import { PLACED_STEPS, READINGS, VALUED_STEPS } from './readings.ts'
+import type { LogEntry } from './entry.ts'
+import { STEP_KINDS } from './steps/index.ts'
 
-/** One row of the log, its cells read into words and numbers. */
-export interface LogEntry {
-  line: number
-  at: string
-  step: Step
-  place?: string
-  stage: 'before' | 'after'
-  condition?: string
-  reading?: string
-  value?: number
-  unit?: string
-  expectedLow?: number
-  expectedHigh?: number
-  trace?: string
-  fromS?: number
-  toS?: number
-  outcome?: string
-  note?: string
-}
-
-const NEVER_NEGATIVE: ReadonlySet<Step> = new Set(['gas', 'compression', 'airflow'])
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
 /**
  * A figure with a decimal comma, as spreadsheets of half the world write it. One to three digits before and just three
@@ -166,11 +146,11 @@ class Cells {
 
   reading(step: Step): string | undefined {
     const reading = this.text('reading')
-    const kind = READINGS[step]
+    const kind = STEP_KINDS[step].readings
     if (reading === undefined || kind === undefined) return reading
-    const word = step === 'code' ? reading.toUpperCase() : reading
+    const word = kind.kept?.(reading) ?? reading
     if (kind.accepts(word)) return word
-    if (step === 'code') this.wrong('reading', reading, 'phrase.trouble-code')
+    if (kind.expected !== undefined) this.wrong('reading', reading, kind.expected)
     else
       this.problems.push(
         problem(
@@ -196,19 +176,21 @@ class Cells {
   /** What a step needs, and what must agree between cells. */
   check(entry: LogEntry): void {
     const { step, reading, value, unit, expectedLow, expectedHigh } = entry
-    if (PLACED_STEPS.has(step) && entry.place === undefined) this.missing('place', step)
-    if ((VALUED_STEPS.has(step) || step === 'code') && this.text('reading') === undefined)
-      this.missing('reading', step)
-    if (VALUED_STEPS.has(step) && this.text('value') === undefined) this.missing('value', step)
-    if (VALUED_STEPS.has(step) && unit === undefined) this.missing('unit', step)
-    if (reading !== undefined && unit !== undefined && VALUED_STEPS.has(step)) {
-      const units = READINGS[step]!.units(reading)
-      if (!units.includes(unit)) this.wrong('unit', unit, units.join(', '))
-    }
+    const { needs, readings, neverNegative } = STEP_KINDS[step]
+    if (needs.place && entry.place === undefined) this.missing('place', step)
+    if (needs.reading && this.text('reading') === undefined) this.missing('reading', step)
+    if (needs.value && this.text('value') === undefined) this.missing('value', step)
+    if (needs.value && unit === undefined) this.missing('unit', step)
+    const units = readings === undefined || reading === undefined ? [] : readings.units(reading)
+    // A figure without a unit, where it need not be there, says nothing: 12 what?
+    if (!needs.value && value !== undefined && unit === undefined && units.length > 0)
+      this.missing('unit', step)
+    if (unit !== undefined && units.length > 0 && !units.includes(unit))
+      this.wrong('unit', unit, units.join(', '))
     if (expectedLow !== undefined && expectedHigh !== undefined && expectedLow > expectedHigh) {
       this.wrong('expected_low', String(expectedLow), 'phrase.low-high')
     }
-    if (NEVER_NEGATIVE.has(step) && value !== undefined && value < 0)
+    if (neverNegative && value !== undefined && value < 0)
       this.wrong('value', String(value), 'phrase.not-negative')
   }
 }

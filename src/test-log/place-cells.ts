@@ -10,6 +10,9 @@ const COLUMN_OF: Readonly<Record<string, string>> = {
   'spray-outside-trace': 'from_s',
   'unusual-value': 'value',
   'reading-twice': 'value',
+  'outcome-unread': 'outcome',
+  'row-says-nothing': 'outcome',
+  'near-place': 'place',
 }
 
 /**

@@ -5,29 +5,24 @@ import type { Limits } from '../limits/limits.ts'
 import type { Problem } from '../problems/problem.ts'
 import { withAdditions } from './addition.ts'
 import { unmeteredAir } from './air/unmetered-air.ts'
-import { checkTrace, type TraceSource } from './check-traces.ts'
+import { checkEntries } from './check-entries.ts'
+import type { TraceSource } from './check-traces.ts'
 import { contradictions } from './contradictions.ts'
 import { lambdaAgainstTrims } from './cross-check.ts'
 import type { Fact } from './fact.ts'
 import type { TestFinding } from './findings.ts'
 import { cappedDuring, isolate } from './isolation.ts'
-import { readEntries, type LogEntry } from './log-entry.ts'
+import type { LogEntry } from './entry.ts'
+import { readEntries } from './log-entry.ts'
 import { momentS } from './moment.ts'
+import { withSamePlaces } from './place/same-places.ts'
 import { placeCells } from './place-cells.ts'
-import { readingsTwice } from './readings-twice.ts'
 import type { SpeedSeries } from './spray/speed-grid.ts'
 import { judgeTracedSprays } from './spray/traced-sprays.ts'
-import { readAirflow } from './steps/airflow.ts'
-import { readCode } from './steps/code.ts'
-import { readCompression } from './steps/compression.ts'
-import { readFuelPressure } from './steps/fuel-pressure.ts'
-import { readGas } from './steps/gas.ts'
-import { readObserved } from './steps/observed.ts'
-import { readTrim } from './steps/trim.ts'
-import { readVacuum } from './steps/vacuum.ts'
-import { groupEntries, type StepContext, type TestGroup } from './test-group.ts'
+import { STEP_KINDS } from './steps/index.ts'
+import { groupEntries, recorded, type StepContext, type TestGroup } from './test-group.ts'
+import { isDoubtful } from './usual-readings.ts'
 import { trimPatterns } from './trim-pattern.ts'
-import { checkReading } from './usual-readings.ts'
 
 export interface TestLogInput {
   log: readonly LogRow[]
@@ -51,44 +46,28 @@ export function readTests(input: TestLogInput): { tests: TestFinding[]; problems
   const entries = rows.flatMap((r) => (r.entry ? [r.entry] : []))
   const problems = placeCells(input.log, [
     ...rows.flatMap((r) => r.problems),
-    ...entries.flatMap((e) => [...checkReading(e, input.job), ...checkTrace(e, source)]),
-    ...readingsTwice(entries),
+    ...checkEntries(entries, { job: input.job, source }),
   ])
   if (problems.some((p) => p.severity === 'refuse')) return { tests: [], problems }
   const context: StepContext = { job: input.job, limits: input.limits }
-  const single = groupEntries(inTime(entries)).map((group) => readGroup(group, context))
+  const single = groupEntries(inTime(withSamePlaces(entries))).map((group) => readOne(group, context))
   return { tests: readTogether(single, source, input.limits), problems }
 }
 
 const inTime = (entries: readonly LogEntry[]): LogEntry[] =>
   [...entries].sort((a, b) => momentS(a.at) - momentS(b.at) || a.line - b.line)
 
-/** One test by itself. */
-function readGroup(group: TestGroup, context: StepContext): TestFinding {
-  switch (group[0].step) {
-    case 'trim':
-      return readTrim(group, context)
-    case 'gas':
-      return readGas(group, context)
-    case 'fuel-pressure':
-      return readFuelPressure(group, context)
-    case 'vacuum':
-      return readVacuum(group, context)
-    case 'compression':
-      return readCompression(group, context)
-    case 'airflow':
-      return readAirflow(group, context)
-    case 'code':
-      return readCode(group)
-    case 'spray':
-    case 'cap':
-    case 'uncap':
-    case 'smoke':
-    case 'repair':
-    case 'photo':
-    case 'note':
-      return readObserved(group)
-  }
+/** One test by itself. A figure out of its kind's world is shown as logged, and nothing is read from it. */
+function readOne(group: TestGroup, context: StepContext): TestFinding {
+  const { read } = STEP_KINDS[group[0].step]
+  if (!group.some(isDoubtful)) return read(group, context)
+  const [first, ...others] = group.map((e) => (isDoubtful(e) ? withoutFigure(e) : e)) as unknown as TestGroup
+  return { ...read([first, ...others], context), readings: recorded(group).readings }
+}
+
+function withoutFigure(entry: LogEntry): LogEntry {
+  const { value: _, ...rest } = entry
+  return rest
 }
 
 /** What tests say together, added to the tests it stands with. */

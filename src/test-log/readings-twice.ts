@@ -1,7 +1,7 @@
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import type { LogEntry } from './log-entry.ts'
-import { VALUED_STEPS } from './readings.ts'
+import type { LogEntry } from './entry.ts'
+import { STEP_KINDS } from './steps/index.ts'
 import { groupEntries } from './test-group.ts'
 
 /**
@@ -10,7 +10,8 @@ import { groupEntries } from './test-group.ts'
  */
 export function readingsTwice(entries: readonly LogEntry[]): Problem[] {
   const measured = entries.filter(
-    ({ step, reading, value }) => VALUED_STEPS.has(step) && reading !== undefined && value !== undefined,
+    ({ step, reading, value }) =>
+      STEP_KINDS[step].readings !== undefined && reading !== undefined && value !== undefined,
   )
   return groupEntries(measured).flatMap((group) =>
     group.flatMap((entry, i) => {

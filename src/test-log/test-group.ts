@@ -1,7 +1,7 @@
 import type { Limits } from '../limits/limits.ts'
 import type { Job } from '../job/schema.ts'
 import type { Finding, TestFinding } from './findings.ts'
-import type { LogEntry } from './log-entry.ts'
+import type { LogEntry } from './entry.ts'
 
 /** Rows of the log that make one test, at least one. */
 export type TestGroup = readonly [LogEntry, ...LogEntry[]]
@@ -65,6 +65,11 @@ function readingOf(entry: LogEntry): TestFinding['readings'][number] {
   }
 }
 
+type Measured = LogEntry & { value: number; unit: string; reading: string }
+/** Rows with a reading, a figure and its unit. */
+export const measuredRows = (group: TestGroup): Measured[] =>
+  group.filter((e): e is Measured => e.value !== undefined && e.unit !== undefined && e.reading !== undefined)
+
 /** A value against the vehicle maker's limits in the same unit; undefined where none are given. */
 export function againstExpected(entry: {
   value?: number
@@ -87,13 +92,4 @@ export const sideOf = (entry: { value?: number; expectedLow?: number }): 'low' |
 export function worst(findings: readonly (Finding | undefined)[]): Finding {
   if (findings.includes('out of limits')) return 'out of limits'
   return findings.includes('in limits') ? 'in limits' : 'recorded'
-}
-
-/** The technician's outcome as one of the contract's words; undefined for free words. */
-export function outcomeWord(
-  outcome: string | undefined,
-): 'response' | 'no response' | 'leak' | 'no leak' | 'fixed' | 'not fixed' | undefined {
-  const word = outcome?.trim().toLowerCase()
-  const words = ['response', 'no response', 'leak', 'no leak', 'fixed', 'not fixed'] as const
-  return words.find((w) => w === word)
 }

@@ -552,6 +552,21 @@ export interface Catalogue {
   'report.step.vacuum': NoArgs
   'report.step.compression': NoArgs
   'report.step.code': NoArgs
+  'report.step.fuel-sample': NoArgs
+  'report.step.back-pressure': NoArgs
+  'report.step.leak-down': NoArgs
+  'report.step.power-drop': NoArgs
+  'report.step.air-meter': NoArgs
+  'report.step.oxygen-sensor': NoArgs
+  'report.step.exhaust-joints': NoArgs
+  'report.step.command': NoArgs
+  'report.step.timing': NoArgs
+  'report.step.secondary-resistance': NoArgs
+  'report.step.primary-resistance': NoArgs
+  'report.step.cap-and-rotor': NoArgs
+  'report.step.plugs': NoArgs
+  'report.step.injector-balance': NoArgs
+  'report.step.swap': NoArgs
   'report.step.airflow': NoArgs
   'report.step.repair': NoArgs
   'report.step.photo': NoArgs
@@ -564,12 +579,33 @@ export interface Catalogue {
   'report.finding.recorded': NoArgs
   'report.finding.smoke-response': NoArgs
   'report.finding.smoke-no-response': NoArgs
+  'report.finding.swap-response': NoArgs
+  'report.finding.swap-no-response': NoArgs
   'report.reading.starting-fluid': NoArgs
   'report.reading.propane': NoArgs
   'report.reading.key-on': NoArgs
   'report.reading.idle': NoArgs
   'report.reading.hold': NoArgs
   'report.reading.manifold': NoArgs
+  'report.reading.barometer': NoArgs
+  'report.reading.coil': NoArgs
+  'report.reading.lead': NoArgs
+  'report.reading.plug': NoArgs
+  'report.reading.injector': NoArgs
+  'report.reading.rotor': NoArgs
+  'report.reading.coil-lead': NoArgs
+  'report.reading.valve': NoArgs
+  'report.reading.ignition': NoArgs
+  'report.reading.idle-valve': NoArgs
+  'report.reading.egr': NoArgs
+  'report.reading.purge': NoArgs
+  'report.reading.ethanol': NoArgs
+  'report.reading.water': NoArgs
+  'report.reading.raised': NoArgs
+  'report.reading.full-load': NoArgs
+  'report.reading.none': NoArgs
+  'report.reading.bank-1': NoArgs
+  'report.reading.bank-2': NoArgs
   'report.reading.co2': NoArgs
   'report.reading.o2': NoArgs
   'report.computed.total-trim-bank': { n: Arg }
@@ -580,6 +616,7 @@ export interface Catalogue {
   'report.computed.effective-area': NoArgs
   'report.computed.predicted-trim': { n: Arg }
   'report.computed.manifold-kpa': NoArgs
+  'report.computed.barometer-kpa': NoArgs
   'report.computed.lambda': NoArgs
   'report.computed.carbon-misfit': NoArgs
   'report.computed.key-on-kpa': NoArgs
@@ -816,6 +853,7 @@ export interface Catalogue {
   'problem.empty-cell': { column: Arg; count: Arg }
   'problem.out-of-range': { column: Arg; found: Arg; count: Arg }
   'problem.implausible-voltage': { column: Arg; found: Arg; most: Arg }
+  'problem.implausible-speed': { column: Arg; found: Arg; expected: Arg }
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
@@ -833,6 +871,9 @@ export interface Catalogue {
   'problem.missing-cell': { column: Arg; step: Arg }
   'problem.wrong-cell': { column: Arg; found: Arg; expected: Arg }
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
+  'problem.outcome-unread': { found: Arg; step: Arg; words: Arg }
+  'problem.row-says-nothing': { step: Arg; words: Arg }
+  'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
   'problem.log-header-missing': { found: Arg }
@@ -989,7 +1030,9 @@ export interface Catalogue {
   'tests.cap.changed': { place: Arg }
   'tests.cap.unchanged': { place: Arg }
   'tests.cap.recorded': { place: Arg }
-  'tests.uncap': { place: Arg }
+  'tests.uncap.recorded': { place: Arg }
+  'tests.uncap.changed': { place: Arg }
+  'tests.uncap.unchanged': { place: Arg }
   'tests.smoke.leak': { place: Arg }
   'tests.smoke.tight': { place: Arg }
   'tests.smoke.recorded': { place: Arg }
@@ -1040,12 +1083,70 @@ export interface Catalogue {
   'tests.vacuum.in-order': { absolute: Arg }
   'tests.vacuum.recorded': { absolute: Arg }
   'tests.vacuum.as-gauge': NoArgs
+  'tests.vacuum.as-gauge-barometer': { barometer: Arg }
   'tests.vacuum.as-absolute': NoArgs
   'tests.compression.low': { cylinder: Figure; kpa: Arg; sharePct: Figure; limitPct: Figure }
   'tests.compression.high': { cylinder: Figure; kpa: Arg }
   'tests.compression.even': { lowest: Figure; limitPct: Figure }
   'tests.compression.in-order': NoArgs
   'tests.compression.single': NoArgs
+  'tests.secondary-resistance.off': { cylinders: Arg }
+  'tests.secondary-resistance.in-order': { cylinders: Arg }
+  'tests.secondary-resistance.recorded': NoArgs
+  'tests.primary-resistance.off': { cylinders: Arg }
+  'tests.primary-resistance.in-order': { cylinders: Arg }
+  'tests.primary-resistance.recorded': NoArgs
+  'tests.plugs.worn': { cylinders: Arg }
+  'tests.plugs.fouled': { cylinders: Arg }
+  'tests.plugs.in-order': { cylinders: Arg }
+  'tests.plugs.recorded': NoArgs
+  'tests.injector-balance.less': { cylinders: Arg }
+  'tests.injector-balance.more': { cylinders: Arg }
+  'tests.injector-balance.even': { cylinders: Arg }
+  'tests.injector-balance.recorded': NoArgs
+  'tests.swap.followed': { place: Arg }
+  'tests.swap.stayed': { place: Arg }
+  'tests.swap.recorded': { place: Arg }
+  'tests.leak-down.leaks': { cylinders: Arg }
+  'tests.leak-down.intake': { cylinders: Arg }
+  'tests.leak-down.exhaust': { cylinders: Arg }
+  'tests.leak-down.crankcase': { cylinders: Arg }
+  'tests.leak-down.coolant': { cylinders: Arg }
+  'tests.leak-down.in-order': { cylinders: Arg }
+  'tests.leak-down.recorded': NoArgs
+  'tests.timing.off': NoArgs
+  'tests.timing.in-order': NoArgs
+  'tests.timing.ignition-off': NoArgs
+  'tests.timing.ignition-in-order': NoArgs
+  'tests.timing.recorded': NoArgs
+  'tests.command.passes': NoArgs
+  'tests.command.shuts': NoArgs
+  'tests.command.stuck': NoArgs
+  'tests.command.moves': NoArgs
+  'tests.command.recorded': NoArgs
+  'tests.fuel-sample.wrong': NoArgs
+  'tests.fuel-sample.in-order': NoArgs
+  'tests.fuel-sample.recorded': NoArgs
+  'tests.back-pressure.high': NoArgs
+  'tests.back-pressure.in-order': NoArgs
+  'tests.back-pressure.recorded': NoArgs
+  'tests.power-drop.weak': { cylinders: Arg }
+  'tests.power-drop.even': { cylinders: Arg }
+  'tests.power-drop.recorded': NoArgs
+  'tests.cap-and-rotor.worn': NoArgs
+  'tests.cap-and-rotor.in-order': NoArgs
+  'tests.cap-and-rotor.recorded': NoArgs
+  'tests.oxygen-sensor.misleads': NoArgs
+  'tests.oxygen-sensor.follows': NoArgs
+  'tests.oxygen-sensor.recorded': NoArgs
+  'tests.exhaust-joints.leaks': NoArgs
+  'tests.exhaust-joints.tight': NoArgs
+  'tests.exhaust-joints.recorded': NoArgs
+  'tests.air-meter.low': NoArgs
+  'tests.air-meter.high': NoArgs
+  'tests.air-meter.in-order': NoArgs
+  'tests.air-meter.recorded': NoArgs
+  'tests.code.none': NoArgs
   'tests.airflow.recorded': { air: Arg }
   'tests.airflow.in-order': { air: Arg }
   'tests.airflow.out': { air: Arg }
@@ -1210,6 +1311,8 @@ export interface Catalogue {
   'meaning.out-of-range': NoArgs
   'explain.out-of-range': NoArgs
   'meaning.implausible-voltage': NoArgs
+  'meaning.implausible-speed': NoArgs
+  'explain.implausible-speed': NoArgs
   'explain.implausible-voltage': NoArgs
   'meaning.implausible-clock': NoArgs
   'explain.implausible-clock': NoArgs
@@ -1244,6 +1347,12 @@ export interface Catalogue {
   'meaning.wrong-cell': NoArgs
   'explain.wrong-cell': NoArgs
   'meaning.reading-twice': NoArgs
+  'meaning.outcome-unread': NoArgs
+  'explain.outcome-unread': NoArgs
+  'meaning.row-says-nothing': NoArgs
+  'explain.row-says-nothing': NoArgs
+  'meaning.near-place': NoArgs
+  'explain.near-place': NoArgs
   'explain.reading-twice': NoArgs
   'meaning.unknown-trace': NoArgs
   'explain.unknown-trace': NoArgs
@@ -1512,6 +1621,8 @@ export interface Catalogue {
   'cause.plug-fouled': NoArgs
   'cause.compression-loss': NoArgs
   'cause.valve-timing': NoArgs
+  'cause.idle-valve-sticks': NoArgs
+  'cause.exhaust-restricted': NoArgs
   'cause.leak-at-place': NoArgs
   'cause.other': NoArgs
   'cause.at': { cause: Arg; place: Arg }
@@ -1535,6 +1646,7 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
@@ -1591,6 +1703,7 @@ export interface Catalogue {
   'evidence.code-oxygen-sensor': { code: Arg }
   'evidence.code-injector': { code: Arg }
   'evidence.code-ignition': { code: Arg }
+  'evidence.code-coil': { code: Arg }
   'evidence.code-egr': { code: Arg }
   'evidence.code-purge': { code: Arg }
   'evidence.code-fuel-pressure-low': { code: Arg }
@@ -1598,7 +1711,57 @@ export interface Catalogue {
   'evidence.code-idle-control': { code: Arg }
   'evidence.code-valve-timing': { code: Arg }
   'evidence.code-catalyst': { code: Arg }
+  'evidence.secondary-resistance-high': { cylinders: Arg }
+  'evidence.secondary-resistance-in-order': { cylinders: Arg }
+  'evidence.primary-resistance-off': { cylinders: Arg }
+  'evidence.primary-resistance-in-order': { cylinders: Arg }
+  'evidence.plug-seen-worn': { cylinders: Arg }
+  'evidence.plug-seen-fouled': { cylinders: Arg }
+  'evidence.plug-seen-in-order': { cylinders: Arg }
+  'evidence.cap-rotor-worn': NoArgs
+  'evidence.cap-rotor-in-order': NoArgs
+  'evidence.leak-down-high': { cylinders: Arg }
+  'evidence.leak-down-in-order': { cylinders: Arg }
+  'evidence.power-drop-weak': { cylinders: Arg }
+  'evidence.power-drop-even': { cylinders: Arg }
+  'evidence.injector-passes-less': { cylinders: Arg }
+  'evidence.injector-passes-more': { cylinders: Arg }
+  'evidence.injectors-even': { cylinders: Arg }
+  'evidence.timing-out': NoArgs
+  'evidence.timing-in-order': NoArgs
+  'evidence.egr-passes-shut': NoArgs
+  'evidence.egr-does-not-move': NoArgs
+  'evidence.egr-shuts': NoArgs
+  'evidence.egr-moves': NoArgs
+  'evidence.purge-passes-shut': NoArgs
+  'evidence.purge-does-not-move': NoArgs
+  'evidence.purge-shuts': NoArgs
+  'evidence.purge-moves': NoArgs
+  'evidence.idle-valve-stuck': NoArgs
+  'evidence.idle-valve-moves': NoArgs
+  'evidence.air-meter-counts-low': NoArgs
+  'evidence.air-meter-counts-high': NoArgs
+  'evidence.air-meter-counts-right': NoArgs
+  'evidence.oxygen-sensor-misleads': NoArgs
+  'evidence.oxygen-sensor-follows': NoArgs
+  'evidence.fuel-wrong': NoArgs
+  'evidence.fuel-right': NoArgs
+  'evidence.exhaust-joint-leaks': NoArgs
+  'evidence.exhaust-joints-tight': NoArgs
+  'evidence.back-pressure-high': NoArgs
+  'evidence.back-pressure-in-order': NoArgs
+  'evidence.repair-codes-clear': { place: Arg }
+  'evidence.swap-coil-followed': { cylinders: Arg }
+  'evidence.swap-coil-stayed': { cylinders: Arg }
+  'evidence.swap-lead-followed': { cylinders: Arg }
+  'evidence.swap-lead-stayed': { cylinders: Arg }
+  'evidence.swap-plug-followed': { cylinders: Arg }
+  'evidence.swap-plug-stayed': { cylinders: Arg }
+  'evidence.swap-injector-followed': { cylinders: Arg }
+  'evidence.swap-injector-stayed': { cylinders: Arg }
   'evidence.repair-confirmed': { place: Arg }
+  'evidence.repair-confirmed-by-log': { place: Arg }
+  'evidence.work-done': { place: Arg }
   'evidence.repair-improved': { place: Arg }
   'evidence.repair-without-effect': { place: Arg }
   'evidence.repair-trims-recovered': { place: Arg }
@@ -1611,6 +1774,7 @@ export interface Catalogue {
   'standing.leading-on-one': { first: Arg; percent: Figure; entry: Arg; without: Arg }
   'standing.leading-contradicted': { first: Arg; percent: Figure }
   'standing.leading-disputed': { first: Arg; percent: Figure }
+  'standing.leading-on-weights': { first: Arg; percent: Figure; otherPercent: Figure }
   'standing.leading-beside': { first: Arg; percent: Figure; entry: Arg; beside: Arg }
   'standing.two': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
   'standing.several': { first: Arg; percent: Figure; second: Arg; secondPercent: Figure }
@@ -1695,6 +1859,18 @@ export interface Catalogue {
   'next-test.timing-marks': NoArgs
   'next-test.timing-marks.out': NoArgs
   'next-test.timing-marks.in-order': NoArgs
+  'next-test.swap-coil': { cylinder: Arg }
+  'next-test.swap-coil.moves': NoArgs
+  'next-test.swap-coil.stays': NoArgs
+  'next-test.idle-valve': NoArgs
+  'next-test.idle-valve.stuck': NoArgs
+  'next-test.idle-valve.moves': NoArgs
+  'next-test.purge-shut': NoArgs
+  'next-test.purge-shut.passes': NoArgs
+  'next-test.purge-shut.shuts': NoArgs
+  'next-test.back-pressure': NoArgs
+  'next-test.back-pressure.high': NoArgs
+  'next-test.back-pressure.in-order': NoArgs
   'next-test.cylinder-leakage': { seat: Arg }
   'next-test.cylinder-leakage.why': NoArgs
   'next-test.cylinder-leakage.intake': NoArgs
@@ -1703,6 +1879,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs
   'next-test.repair-both': { target: Arg }

@@ -278,6 +278,22 @@ export const PROBLEM_WORDS = {
     explains: 'explain.missing-cell',
   },
   'wrong-cell': { says: 'problem.wrong-cell', means: 'meaning.wrong-cell', explains: 'explain.wrong-cell' },
+  'outcome-unread': {
+    says: 'problem.outcome-unread',
+    means: 'meaning.outcome-unread',
+    explains: 'explain.outcome-unread',
+  },
+  'row-says-nothing': {
+    says: 'problem.row-says-nothing',
+    means: 'meaning.row-says-nothing',
+    explains: 'explain.row-says-nothing',
+  },
+  'near-place': { says: 'problem.near-place', means: 'meaning.near-place', explains: 'explain.near-place' },
+  'implausible-speed': {
+    says: 'problem.implausible-speed',
+    means: 'meaning.implausible-speed',
+    explains: 'explain.implausible-speed',
+  },
   'reading-twice': {
     says: 'problem.reading-twice',
     means: 'meaning.reading-twice',

@@ -301,15 +301,20 @@ export function concludeTold(told: Told): Conclusion {
     coldAfter: told.coldAfter ?? false,
   })
   const engine = { cylinders: CYLINDERS, banks: BANKS }
-  const picture = {
+  const picture = (state: 'as found' | 'after') => ({
     cylinders: seen.judged
-      .filter((c) => c.state === 'as found')
-      .map((c) => ({ cylinder: c.cylinder, verdict: c.verdict, firingExcessKv: absent('not-applicable') })),
+      .filter((c) => c.state === state)
+      .map((c) => ({
+        cylinder: c.cylinder,
+        verdict: c.verdict,
+        firingExcessKv: absent('not-applicable'),
+        firingKv: absent('not-applicable'),
+      })),
     swing: absent('not-recorded'),
-  }
+  })
   const { shipped } = loadCauses()
   const weighed = weighCauses(
-    { engine, captures: picture, tests, repair: { verdict: grounds.repair.verdict, wasOdd: true } },
+    { engine, captures: picture('as found'), after: picture('after'), tests, repair: grounds.repair },
     causesInForce({ shipped, overrides: undefined }),
     limits,
   )

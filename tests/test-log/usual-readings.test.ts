@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Job } from '../../src/job/schema.ts'
-import type { LogEntry } from '../../src/test-log/log-entry.ts'
+import type { LogEntry } from '../../src/test-log/entry.ts'
 import { checkReading } from '../../src/test-log/usual-readings.ts'
 
 const job = { engine: { cylinders: 4 } } as Job

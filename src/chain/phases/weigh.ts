@@ -1,15 +1,16 @@
+import type { RepairConclusion } from '../../conclusion/conclusion.ts'
 import type { Job } from '../../job/schema.ts'
 import { loadCauses } from '../../limits/load-causes.ts'
 import type { Limits } from '../../limits/limits.ts'
-import type { SpeedMeasures } from '../../metrics/figures.ts'
+import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { absent } from '../../units/measured.ts'
 import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import { causesInForce, type CausesInForce } from '../../verdicts/causes/override.ts'
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
+import type { Available } from '../../verdicts/evidence.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
-import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /**
@@ -26,18 +27,17 @@ interface Weighing {
   captures: readonly MeasuredCapture[]
   judged: readonly JudgedCylinder[]
   tests: readonly TestFinding[]
-  /** The repair as concluded from captures and log, and whether anything was out of order before it. */
-  repair: { verdict: RepairCheck['verdict']; wasOdd: boolean }
+  /** The repair as judged from everything recorded after it. */
+  repair: Pick<RepairConclusion, 'verdict' | 'restsOn'>
 }
 
-/** Weighs the causes from captures, log and repair check. */
+/** Weighs the causes from captures, log and what followed the repair. */
 export function weigh(
   job: Job,
   it: Weighing,
   { limits, table }: { limits: Limits; table: CausesInForce },
 ): WeighedCauses {
   const { captures, judged, tests, repair } = it
-  const picture = pictureOf(captures, judged)
   return weighCauses(
     {
       engine: {
@@ -45,7 +45,8 @@ export function weigh(
         cylinders: Array.from({ length: job.engine.cylinders }, (_, i) => i + 1),
         banks: job.engine.banks,
       },
-      captures: picture,
+      captures: pictureOf(captures, judged, 'before'),
+      after: pictureOf(captures, judged, 'after'),
       tests,
       repair,
     },
@@ -57,13 +58,17 @@ export function weigh(
 /** A pickup whose ratio is not known: its kV compare with no limit in kV. */
 const RATIO_UNKNOWN = 'ratio-unknown'
 
-/** The captures before the repair: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
-function pictureOf(captures: readonly MeasuredCapture[], judged: readonly JudgedCylinder[]): CapturePicture {
+/** The captures of one state: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
+function pictureOf(
+  captures: readonly MeasuredCapture[],
+  judged: readonly JudgedCylinder[],
+  stage: 'before' | 'after',
+): CapturePicture {
   const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
   const scaled = new Set(
     captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file),
   )
-  const standing = [...standFor(judged, 'before', (file) => conditions.get(file)!).values()]
+  const standing = [...standFor(judged, stage, (file) => conditions.get(file)!).values()]
   const cylinders = standing.map(({ measures, judgement }) => {
     const others = standing
       .filter(
@@ -72,15 +77,25 @@ function pictureOf(captures: readonly MeasuredCapture[], judged: readonly Judged
       )
       .map((o) => o.measures)
     const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
-    return { cylinder: measures.cylinder, verdict: judgement.verdict, firingExcessKv: excess }
+    const { firingKv } = measures.figures
+    const atIdle = conditions.get(measures.capture) === 'idle' && scaled.has(measures.capture)
+    return {
+      cylinder: measures.cylinder,
+      verdict: judgement.verdict,
+      firingExcessKv: excess,
+      firingKv: atIdle ? available(firingKv) : absent('not-applicable'),
+    }
   })
   return {
     cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder),
     swing: idleSwing(
-      captures.filter((c) => c.entry.stage === 'before' && c.entry.condition === 'idle').map((c) => c.speed),
+      captures.filter((c) => c.entry.stage === stage && c.entry.condition === 'idle').map((c) => c.speed),
     ),
   }
 }
+
+const available = (figure: CylinderMeasures['figures']['firingKv']): Available =>
+  figure.ok ? { ok: true, interval: figure } : figure
 
 /** Swing of the idle capture with the most cycles. */
 function idleSwing(speeds: readonly SpeedMeasures[]): CapturePicture['swing'] {

@@ -81,7 +81,13 @@ function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Say
     : {}
   return {
     key: `standing.${kind}`,
-    args: { ...args, ...rest, ...also, limitPct: limit(limits, 'causeClearPct') },
+    args: {
+      ...args,
+      ...rest,
+      ...also,
+      otherPercent: 100 * (1 - standing.robustness.keepsFirst),
+      limitPct: limit(limits, 'causeClearPct'),
+    },
   }
 }
 
@@ -96,7 +102,7 @@ function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled
     const best = seats[0]!
     const by = ledger.entries
       .map((entry) => ({ entry, push: entry.push[best.index]! }))
-      .filter((e) => e.push <= -Math.log(RULING_FACTOR))
+      .filter((e) => e.push <= -Math.log(RULING_FACTOR) && speaksOf(weighed, e.entry, id))
       .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
     if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0)
       return []
@@ -112,6 +118,21 @@ function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled
       },
     ]
   })
+}
+
+/**
+ * Whether a piece of evidence speaks of a cause itself, by its name or its family's: what merely makes other causes
+ * likelier, or what followed work on another part, rules nothing out.
+ */
+function speaksOf(
+  { context: { table } }: WeighedCauses,
+  { observation }: WeighedCauses['ledger']['entries'][number],
+  id: string,
+): boolean {
+  const { group, likelihood } = table.evidence[observation.kind]!
+  return (
+    group !== 'repair' && [id, ...table.causes[id]!.families].some((name) => likelihood[name] !== undefined)
+  )
 }
 
 /** A test of the part itself is named before a pattern, and either before what followed a repair. */

@@ -11,8 +11,9 @@ import type { Result } from '../result.ts'
 import { namesOf, quotedName } from './cause-names.ts'
 import { statement } from './statement.ts'
 
-/** What to do next: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
-export function nextTestRecord(texts: Texts, weighed: WeighedCauses): Result['next_test'] {
+/** What to do next with the car as it stands now: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
+export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_test'] {
+  const weighed: WeighedCauses = { ...all, ...all.now }
   const { next } = weighed
   if (!next) return null
   return {
@@ -66,7 +67,7 @@ function targetArgs(
 }
 
 function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
-  if (!isChosen(next)) return sayLoose(texts, `next-test.${next.id}.why`)
+  if (!isChosen(next)) return sayLoose(texts, next.why)
   const { firsts, second } = weighed.standing
   if (next.why === 'beside')
     return say(texts, 'next-test.why.beside', { first: namesOf(texts, weighed, firsts) })

@@ -1,4 +1,3 @@
-import { STEP_WORDS } from '../../job/job-words.ts'
 import type { Result } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { placeWords } from '../../texts/place-words.ts'
@@ -13,7 +12,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import { CAUTION_TITLES } from './cautions.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { findingWords, pair, series } from './words.ts'
+import { findingWords, pair, series, stepWord } from './words.ts'
 
 /** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
 export function causes(input: PageInput): Section {
@@ -100,7 +99,7 @@ function stepWords(input: PageInput, { after, test }: Link): string {
     )
   const { step, place, finding, readings, mark } = result.tests[test]!
   const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
-  const name = pair(texts, wordOf(texts, STEP_WORDS, step), what)
+  const name = pair(texts, stepWord(texts, step), what)
   return [
     `${mark}\u00a0\u00a0${name}`,
     ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })]),

@@ -1,13 +1,10 @@
+import { DANGERS, type Danger } from '../../job/dangers.ts'
 import type { WordKey } from '../../texts/messages.ts'
 import { sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import { callout } from '../blocks/callout.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import type { PageInput, Section } from './page-input.ts'
-
-/** Dangers of the work described here, in order of harm. Facts and their sources stand with the texts. */
-const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] as const
-type Danger = (typeof DANGERS)[number]
 
 const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }>> = {
   spray: { title: 'report.cautions.spray-title', says: 'report.cautions.spray' },

@@ -1,10 +1,9 @@
 import { settingWords } from '../../charts/words.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { STEP_WORDS } from '../../job/job-words.ts'
 import { remarkWords } from '../../texts/remark-words.ts'
 import type { TextKey } from '../../texts/messages.ts'
-import { say, sayer, sayAgain, wordOf } from '../../texts/say.ts'
+import { say, sayer, sayAgain } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
@@ -13,7 +12,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, quantity, series, stated, timeWords } from './words.ts'
+import { dateWords, quantity, series, stated, stepWord, timeWords } from './words.ts'
 
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
@@ -182,7 +181,7 @@ function unsaid({ result, texts }: PageInput): string[] {
       ? []
       : [
           say(texts, 'report.method.not-done', {
-            steps: steps.map((step) => wordOf(texts, STEP_WORDS, step)).join(', '),
+            steps: steps.map((step) => stepWord(texts, step)).join(', '),
           }),
         ]),
     ...(result.engine.after ? [] : [t('report.method.no-after')]),

@@ -1,6 +1,5 @@
 import type { TestRecord } from '../../records/result.ts'
 import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
-import { STEP_WORDS } from '../../job/job-words.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
@@ -9,7 +8,16 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { computedWord, conditionWord, findingWords, pair, quantity, series, timeWords } from './words.ts'
+import {
+  computedWord,
+  conditionWord,
+  findingWords,
+  pair,
+  quantity,
+  series,
+  stepWord,
+  timeWords,
+} from './words.ts'
 
 type Texts = PageInput['texts']
 
@@ -84,10 +92,7 @@ function what(texts: Texts, { step, place, at, condition, stage, instant }: Test
     stage === 'after' ? say(texts, 'report.tests.after') : '',
     instant ?? '',
   ]
-  return {
-    text: pair(texts, wordOf(texts, STEP_WORDS, step), place),
-    note: setting.filter(Boolean).join(', '),
-  }
+  return { text: pair(texts, stepWord(texts, step), place), note: setting.filter(Boolean).join(', ') }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
@@ -165,6 +170,25 @@ const READINGS: Readonly<Record<string, WordKey>> = {
   manifold: 'report.reading.manifold',
   CO2: 'report.reading.co2',
   O2: 'report.reading.o2',
+  barometer: 'report.reading.barometer',
+  coil: 'report.reading.coil',
+  lead: 'report.reading.lead',
+  plug: 'report.reading.plug',
+  injector: 'report.reading.injector',
+  rotor: 'report.reading.rotor',
+  'coil lead': 'report.reading.coil-lead',
+  valve: 'report.reading.valve',
+  ignition: 'report.reading.ignition',
+  'idle-valve': 'report.reading.idle-valve',
+  EGR: 'report.reading.egr',
+  purge: 'report.reading.purge',
+  ethanol: 'report.reading.ethanol',
+  water: 'report.reading.water',
+  raised: 'report.reading.raised',
+  'full-load': 'report.reading.full-load',
+  none: 'report.reading.none',
+  'bank 1': 'report.reading.bank-1',
+  'bank 2': 'report.reading.bank-2',
 }
 
 function readingWords(texts: Texts, { reading, value, unit }: Reading): string {

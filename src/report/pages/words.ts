@@ -1,4 +1,6 @@
+import type { Step } from '../../job/log-steps.ts'
 import type { FigureRecord, Result } from '../../records/result.ts'
+import { STEP_KINDS } from '../../test-log/steps/index.ts'
 import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say, wordOf } from '../../texts/say.ts'
 import { monthName } from '../../texts/dates.ts'
@@ -20,15 +22,15 @@ const FINDINGS: Readonly<Record<Finding, WordKey>> = {
   recorded: 'report.finding.recorded',
 }
 
-const OF_SMOKE = {
-  response: 'report.finding.smoke-response',
-  'no response': 'report.finding.smoke-no-response',
-} as const
+/** The reader's word for a step of the log. */
+export const stepWord = (texts: Texts, step: string): string => say(texts, STEP_KINDS[step as Step].title)
 
-/** What a test found. Smoke draws no answer from the engine: it comes out somewhere or does not. */
+/** What a test found, in the step's own words where it has some: smoke draws no answer from the engine. */
 export function findingWords(texts: Texts, { step, finding }: { step: string; finding: string }): string {
-  const ofSmoke = step === 'smoke' && Object.hasOwn(OF_SMOKE, finding)
-  return wordOf(texts, ofSmoke ? OF_SMOKE : FINDINGS, finding)
+  const own = STEP_KINDS[step as Step].findings
+  return own && (finding === 'response' || finding === 'no response')
+    ? say(texts, own[finding])
+    : wordOf(texts, FINDINGS, finding)
 }
 
 /** Names of what was computed from readings, numbers taken out; {n} is the number. */
@@ -41,6 +43,7 @@ const COMPUTED: Readonly<Record<string, KeyNeeding<{ n: Arg }>>> = {
   effectiveArea: 'report.computed.effective-area',
   predictedTrim: 'report.computed.predicted-trim',
   manifoldKpa: 'report.computed.manifold-kpa',
+  barometerKpa: 'report.computed.barometer-kpa',
   lambda: 'report.computed.lambda',
   carbonMisfit: 'report.computed.carbon-misfit',
   keyOnKpa: 'report.computed.key-on-kpa',

@@ -2,7 +2,7 @@ import { limit, type Limits } from '../../limits/limits.ts'
 import type { Addition } from '../addition.ts'
 import { seriesOf, type TraceSource } from '../check-traces.ts'
 import type { Finding, Says, TestFinding } from '../findings.ts'
-import { outcomeWord } from '../test-group.ts'
+import { ANSWER, readOutcome } from '../outcome-words.ts'
 import { judgePlaces, type CountingSpray, type JudgedSpray } from './judge-places.ts'
 import type { Spoilt } from './read-sprays.ts'
 import { readTrace, type ReadTrace, type UnreadTrace } from './read-trace.ts'
@@ -178,8 +178,8 @@ function basisSays(judged: JudgedSpray): Says[] {
 
 /** Where ear and trace disagree, both are shown. */
 function outcomeSays(finding: Finding, test: TestFinding): Says[] {
-  const word = outcomeWord(test.outcome)
-  const heard = word === 'response' || word === 'no response' ? word : undefined
+  const answer = readOutcome(test.outcome, ANSWER)
+  const heard: Finding | undefined = answer && (answer === 'yes' ? 'response' : 'no response')
   const differs = heard !== undefined && finding !== 'unclear' && heard !== finding
-  return differs ? [{ key: 'tests.spray.ear-differs', args: { outcome: heard } }] : []
+  return differs ? [{ key: 'tests.spray.ear-differs', args: { outcome: test.outcome! } }] : []
 }

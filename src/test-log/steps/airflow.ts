@@ -1,11 +1,18 @@
 import { limit } from '../../limits/limits.ts'
 import type { TestFinding } from '../findings.ts'
-import { againstExpected, recorded, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import {
+  againstExpected,
+  measuredRows,
+  recorded,
+  worst,
+  type StepContext,
+  type TestGroup,
+} from '../test-group.ts'
 import { withShare } from './intervals.ts'
-import { measuredRows } from './fuel-pressure.ts'
+import { oneOf, type StepKind } from '../step-kind.ts'
 
 /** Air the meter counts, g/s, against the maker's limits; what it means beside the trims is in unmetered-air.ts. */
-export function readAirflow(group: TestGroup, { limits }: StepContext): TestFinding {
+function readAirflow(group: TestGroup, { limits }: StepContext): TestFinding {
   const base = recorded(group)
   const row = measuredRows(group).at(-1)
   if (!row) return base
@@ -19,4 +26,15 @@ export function readAirflow(group: TestGroup, { limits }: StepContext): TestFind
     finding,
     says: [{ key: `tests.airflow.${key}`, args: { air } }],
   }
+}
+
+export const airflow: StepKind = {
+  title: 'report.step.airflow',
+  needs: { reading: true, value: true },
+  readings: oneOf(['MAF'], () => ['g/s']),
+  neverNegative: true,
+  usual: [{ unit: 'g/s', least: 0, most: 1000 }],
+  evidence: ['air-agrees', 'air-disagrees'],
+  cautions: ['moving', 'exhaust'],
+  read: readAirflow,
 }

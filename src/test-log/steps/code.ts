@@ -1,5 +1,7 @@
 import type { Fact } from '../fact.ts'
 import type { Says, TestFinding } from '../findings.ts'
+import { wordsOf } from '../outcome-words.ts'
+import type { StepKind } from '../step-kind.ts'
 import { recorded, type TestGroup } from '../test-group.ts'
 import { codeParts, meaningOf } from './trouble-codes.ts'
 
@@ -9,9 +11,16 @@ import { codeParts, meaningOf } from './trouble-codes.ts'
  *
  * @source SAE J2012 / ISO 15031-6
  */
-export function readCode(group: TestGroup): TestFinding {
+function readCode(group: TestGroup): TestFinding {
   const base = recorded(group)
-  const codes = base.readings.map((r) => r.reading)
+  const codes = base.readings.map((r) => r.reading).filter((code) => code !== NONE)
+  if (codes.length === 0 && base.readings.length > 0)
+    return {
+      ...base,
+      finding: 'in limits',
+      says: [{ key: 'tests.code.none', args: {} }],
+      facts: [{ kind: 'codes-none', stage: base.stage, sure: true }],
+    }
   const read = codes.map((code) => sayCode(code, base.stage))
   return { ...base, says: read.map((r) => r.says), facts: read.map((r) => r.fact) }
 }
@@ -42,4 +51,67 @@ function sayCode(code: string, stage: 'before' | 'after'): { says: Says; fact: F
     Object.entries({ bank, cylinder, coil }).filter(([, v]) => v !== undefined),
   )
   return { says: { key: `tests.code.${key}`, args: { code, ...named } }, fact }
+}
+
+/** Letter, first digit 0-3, three hexadecimal digits. @source SAE J2012 / ISO 15031-6 */
+export const TROUBLE_CODE = /^[PCBU][0-3][0-9A-F]{3}$/
+
+/** Kept for "none stored": no code was found when codes were read. */
+const NONE = 'none'
+/** Words for it; common practice, no source. */
+const NONE_WORDS: ReadonlySet<string> = new Set([
+  'none',
+  'none stored',
+  'no codes',
+  'no code',
+  'no dtc',
+  'no dtcs',
+  'no faults',
+  'no codes stored',
+  'clear',
+  'keine',
+  'keine codes',
+  'kein fehler',
+  'keine fehler',
+  'aucun',
+  'aucun code',
+  'aucun defaut',
+  'ninguno',
+  'sin codigos',
+  'sin fallos',
+])
+
+export const code: StepKind = {
+  title: 'report.step.code',
+  needs: { reading: true },
+  readings: {
+    words: [NONE],
+    accepts: (reading) => reading === NONE || TROUBLE_CODE.test(reading),
+    units: () => [],
+    kept: (written) => (NONE_WORDS.has(wordsOf(written).join(' ')) ? NONE : written.toUpperCase()),
+    expected: 'phrase.trouble-code',
+  },
+  evidence: [
+    'code-lean',
+    'code-lean-bank',
+    'code-rich',
+    'code-rich-bank',
+    'code-misfire-cylinder',
+    'code-misfire-several',
+    'code-air-meter',
+    'code-oxygen-sensor',
+    'code-injector',
+    'code-ignition',
+    'code-coil',
+    'code-egr',
+    'code-purge',
+    'code-fuel-pressure-low',
+    'code-fuel-pressure-high',
+    'code-idle-control',
+    'code-valve-timing',
+    'code-catalyst',
+    'repair-codes-clear',
+  ],
+  cautions: [],
+  read: readCode,
 }

@@ -3,10 +3,17 @@ import { toKpa, type PressureUnit } from '../../units/pressure.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Fact } from '../fact.ts'
 import type { Says, TestFinding } from '../findings.ts'
-import { cylinderOf } from '../readings.ts'
-import { againstExpected, recorded, sideOf, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import { cylinderOf, cylinderReadings, PRESSURE_UNITS, type StepKind } from '../step-kind.ts'
+import {
+  againstExpected,
+  measuredRows,
+  recorded,
+  sideOf,
+  worst,
+  type StepContext,
+  type TestGroup,
+} from '../test-group.ts'
 import { withShare } from './intervals.ts'
-import { measuredRows } from './fuel-pressure.ts'
 
 interface CylinderReading {
   cylinder: number
@@ -23,16 +30,17 @@ interface CylinderReading {
  *
  * @source shop-practice for 75 %; the vehicle maker's limits as logged
  */
-export function readCompression(group: TestGroup, { limits }: StepContext): TestFinding {
+function readCompression(group: TestGroup, { limits }: StepContext): TestFinding {
   const base = recorded(group)
   const least = limit(limits, 'compressionSharePct')
-  const readings = cylinderReadings(group, { least, gaugePct: limit(limits, 'gaugeReadingPct') })
+  const readings = readingsOf(group, { least, gaugePct: limit(limits, 'gaugeReadingPct') })
   const judged = readings.filter((r) => r.judged)
   const computed: Record<string, Interval> = Object.fromEntries(
     readings.map((r) => [`cylinder${r.cylinder}Kpa`, r.kpa]),
   )
   const lowest = [...readings].sort((a, b) => a.sharePct - b.sharePct)[0]
-  const effect = readings.length > 1 && lowest ? withShare(lowest.sharePct, 0, '%') : undefined
+  const effect =
+    readings.length > 1 && lowest ? ratioOf(lowest.sharePct, limit(limits, 'gaugeRepeatPct')) : undefined
   if (effect) computed['lowestToHighest'] = effect
   const facts: Fact[] = judged.map((r) => ({
     kind: 'compression',
@@ -54,7 +62,13 @@ export function readCompression(group: TestGroup, { limits }: StepContext): Test
   }
 }
 
-function cylinderReadings(group: TestGroup, it: { least: number; gaugePct: number }): CylinderReading[] {
+/** The lowest as a share of the highest: the gauge's gain falls out, what it repeats to stays, of either reading. */
+const ratioOf = (sharePct: number, repeatPct: number): Interval<'%'> => {
+  const half = (sharePct * Math.SQRT2 * repeatPct) / 100
+  return { value: sharePct, low: sharePct - half, high: Math.min(100, sharePct + half), unit: '%' }
+}
+
+function readingsOf(group: TestGroup, it: { least: number; gaugePct: number }): CylinderReading[] {
   const rows = measuredRows(group).flatMap((e) => {
     const cylinder = cylinderOf(e.reading)
     return cylinder === undefined ? [] : [{ entry: e, cylinder, kpa: toKpa(e.value, e.unit as PressureUnit) }]
@@ -91,4 +105,15 @@ function statements(
   return it.lowest
     ? [{ key: 'tests.compression.even', args: { lowest: it.lowest, limitPct: it.least } }]
     : [{ key: 'tests.compression.in-order', args: {} }]
+}
+
+export const compression: StepKind = {
+  title: 'report.step.compression',
+  needs: { reading: true, value: true },
+  readings: cylinderReadings(PRESSURE_UNITS),
+  neverNegative: true,
+  usual: [{ unit: 'kPa', least: 0, most: 4000 }],
+  evidence: ['compression-low', 'compression-all-low', 'compression-in-order', 'compression-high'],
+  cautions: ['moving', 'high-voltage', 'vapour', 'hot'],
+  read: readCompression,
 }

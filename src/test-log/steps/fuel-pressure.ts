@@ -3,8 +3,16 @@ import { toKpa, type PressureUnit } from '../../units/pressure.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Fact } from '../fact.ts'
 import type { Finding, Says, TestFinding } from '../findings.ts'
-import type { LogEntry } from '../log-entry.ts'
-import { againstExpected, recorded, sideOf, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import {
+  againstExpected,
+  measuredRows,
+  recorded,
+  sideOf,
+  worst,
+  type StepContext,
+  type TestGroup,
+} from '../test-group.ts'
+import { oneOf, PRESSURE_UNITS, type StepKind } from '../step-kind.ts'
 import { withShare } from './intervals.ts'
 
 type Reading = 'key-on' | 'idle' | 'hold'
@@ -17,7 +25,7 @@ type Reading = 'key-on' | 'idle' | 'hold'
  *
  * @source the vehicle maker's limits as logged; shop-practice for the loss on hold
  */
-export function readFuelPressure(group: TestGroup, { limits }: StepContext): TestFinding {
+function readFuelPressure(group: TestGroup, { limits }: StepContext): TestFinding {
   const base = recorded(group)
   const share = limit(limits, 'gaugeReadingPct')
   const computed: Record<string, Interval> = {}
@@ -63,10 +71,6 @@ export function readFuelPressure(group: TestGroup, { limits }: StepContext): Tes
 
 const KEYS: Readonly<Record<Reading, string>> = { 'key-on': 'keyOnKpa', idle: 'idleKpa', hold: 'holdKpa' }
 
-type Measured = LogEntry & { value: number; unit: string; reading: string }
-export const measuredRows = (group: TestGroup): Measured[] =>
-  group.filter((e): e is Measured => e.value !== undefined && e.unit !== undefined && e.reading !== undefined)
-
 /** Loss from key-on (or idle) to hold, % of the first; both gauges' uncertainty in its interval. */
 function holdLoss(computed: Readonly<Record<string, Interval>>): Interval<'%'> | undefined {
   const from = computed['keyOnKpa'] ?? computed['idleKpa']
@@ -79,4 +83,14 @@ function holdLoss(computed: Readonly<Record<string, Interval>>): Interval<'%'> |
     high: loss(from.high, held.low),
     unit: '%',
   }
+}
+
+export const fuelPressure: StepKind = {
+  title: 'report.step.fuel-pressure',
+  needs: { reading: true, value: true },
+  readings: oneOf(['key-on', 'idle', 'hold'], () => PRESSURE_UNITS),
+  usual: [{ unit: 'kPa', least: 0, most: 40_000 }],
+  evidence: ['fuel-pressure-low', 'fuel-pressure-high', 'fuel-pressure-in-order', 'fuel-pressure-falls'],
+  cautions: ['vapour', 'hot'],
+  read: readFuelPressure,
 }

@@ -6,6 +6,7 @@ import type { Says, TestFinding } from '../findings.ts'
 import { FUEL_RATIOS } from '../gas/fuels.ts'
 import { expectedCarbonPct, lambdaOf, lambdaUncertainty, type ExhaustGas } from '../gas/lambda.ts'
 import { againstExpected, recorded, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import { oneOf, type StepKind } from '../step-kind.ts'
 import { withHalf } from './intervals.ts'
 
 /** Half width of a rectangular distribution in standard uncertainties. @source JCGM 100:2008, 4.3.7 */
@@ -25,7 +26,7 @@ const PPM_PER_PCT = 10000
  *
  * @source Brettschneider 1979, UN Regulation 83; window Directive 2014/45/EU; permitted errors OIML R 99
  */
-export function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
+function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
   const base = recorded(group)
   const own = worst(group.map(againstExpected))
   const gas = gasOf(group)
@@ -44,7 +45,10 @@ export function readGas(group: TestGroup, { job, limits }: StepContext): TestFin
   const expected = expectedCarbonPct(gas, fuel)!
   const misfit = (measured / expected - 1) * 100
   const fits = Math.abs(misfit) <= limit(limits, 'gasMisfitPct') && gas.o2Pct <= OXYGEN_OF_AIR_PCT
-  const computed: Record<string, Interval> = { lambda: interval, carbonMisfit: withHalf(misfit, 0, '%') }
+  const computed: Record<string, Interval> = {
+    lambda: interval,
+    carbonMisfit: withHalf(misfit, misfitHalfPct(gas, { fuel, limits, misfit }), '%'),
+  }
   if (!fits) {
     const fact: Fact = { kind: 'gas-doubt', why: 'readings do not fit', stage: base.stage, sure: true }
     return {
@@ -90,6 +94,20 @@ function judge(lambda: Interval<'lambda'>, it: { gas: ExhaustGas; limits: Limits
   return { says, facts, finding: side === 'in order' ? ('in limits' as const) : ('out of limits' as const) }
 }
 
+/** Half width (95 %) of the misfit: each reading moved by its own uncertainty, the moves added in squares. @source JCGM 100:2008, 5.1.3 */
+function misfitHalfPct(
+  gas: ExhaustGas,
+  it: { fuel: (typeof FUEL_RATIOS)[keyof typeof FUEL_RATIOS]; limits: Limits; misfit: number },
+): number {
+  const u = analyserUncertainty(gas, it.limits)
+  const moved = (Object.keys(u) as (keyof ExhaustGas)[]).map((name) => {
+    const other = { ...gas, [name]: gas[name] + u[name] }
+    const expected = expectedCarbonPct(other, it.fuel)
+    return expected === undefined ? 0 : (carbonPct(other) / expected - 1) * 100 - it.misfit
+  })
+  return COVERAGE * Math.hypot(...moved)
+}
+
 const carbonPct = (gas: ExhaustGas): number =>
   gas.co2Pct + gas.coPct + (CARBON_PER_HC * gas.hcPpm) / PPM_PER_PCT
 
@@ -121,4 +139,32 @@ function analyserUncertainty(gas: ExhaustGas, limits: Limits): ExhaustGas {
     o2Pct: u(gas.o2Pct, 'gasO2ReadingPct'),
     hcPpm: u(gas.hcPpm, 'gasHcReadingPpm'),
   }
+}
+
+export const gas: StepKind = {
+  title: 'report.step.gas',
+  needs: { reading: true, value: true },
+  readings: oneOf(['CO', 'CO2', 'HC', 'O2', 'NOx'], (reading) =>
+    reading === 'HC' || reading === 'NOx' ? ['ppm', '%vol'] : ['%vol', '%', 'ppm'],
+  ),
+  neverNegative: true,
+  usual: [
+    { reading: 'CO', unit: '%vol', least: 0, most: 15 },
+    { reading: 'CO2', unit: '%vol', least: 0, most: 20 },
+    { reading: 'O2', unit: '%vol', least: 0, most: 21 },
+    { reading: 'HC', unit: 'ppm', least: 0, most: 30_000 },
+    { reading: 'NOx', unit: 'ppm', least: 0, most: 10_000 },
+  ],
+  evidence: [
+    'lambda-lean',
+    'lambda-rich',
+    'lambda-in-order',
+    'gas-air-after-engine',
+    'gas-both-lean',
+    'gas-compensated',
+    'gas-lean-only',
+    'gas-opposed',
+  ],
+  cautions: ['exhaust', 'hot'],
+  read: readGas,
 }

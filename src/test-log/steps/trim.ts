@@ -1,8 +1,9 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Says, TestFinding } from '../findings.ts'
-import type { LogEntry } from '../log-entry.ts'
+import type { LogEntry } from '../entry.ts'
 import { againstExpected, recorded, worst, type StepContext, type TestGroup } from '../test-group.ts'
+import { oneOf, type StepKind } from '../step-kind.ts'
 import { withHalf } from './intervals.ts'
 
 /**
@@ -14,7 +15,7 @@ import { withHalf } from './intervals.ts'
  *
  * @source SAE J1979 PIDs 06 to 09 for the figures; shop-practice for the limit
  */
-export function readTrim(group: TestGroup, { limits }: StepContext): TestFinding {
+function readTrim(group: TestGroup, { limits }: StepContext): TestFinding {
   const totals = bankTotals(group, limits)
   const computed: Record<string, Interval> = {}
   const says: Says[] = []
@@ -78,4 +79,30 @@ export function trimOf(test: TestFinding): { bank: 1 | 2; total: Interval }[] {
     const total = test.computed[`totalTrimBank${bank}`]
     return total ? [{ bank, total }] : []
   })
+}
+
+export const trim: StepKind = {
+  title: 'report.step.trim',
+  needs: { reading: true, value: true },
+  readings: oneOf(['STFT1', 'LTFT1', 'STFT2', 'LTFT2'], () => ['%']),
+  usual: [{ unit: '%', least: -60, most: 60 }],
+  evidence: [
+    'trims-fall',
+    'trims-fall-bank',
+    'trims-rise',
+    'trims-rise-bank',
+    'trims-lean-throughout',
+    'trims-lean-throughout-bank',
+    'trims-rich',
+    'trims-rich-bank',
+    'trims-in-order',
+    'trim-idle-lean',
+    'trim-idle-lean-bank',
+    'trim-idle-rich',
+    'trim-idle-rich-bank',
+    'trim-idle-in-order',
+    'repair-trims-recovered',
+  ],
+  cautions: ['exhaust', 'moving'],
+  read: readTrim,
 }

@@ -29,4 +29,6 @@ export const CAUSE_WORDS: Readonly<Record<CauseId, WordKey>> = {
   'valve-timing': 'cause.valve-timing',
   'leak-at-place': 'cause.leak-at-place',
   other: 'cause.other',
+  'idle-valve-sticks': 'cause.idle-valve-sticks',
+  'exhaust-restricted': 'cause.exhaust-restricted',
 }

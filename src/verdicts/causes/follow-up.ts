@@ -3,42 +3,82 @@ import type { Candidate } from './candidates.ts'
 import type { CausesTable } from './schema.ts'
 import type { Standing } from './standing.ts'
 
-/** What comes next without weighing causes: a cause stands clear, or a repair waits to be shown. */
+/** What comes next without weighing causes: a cause stands first, or a repair waits to be shown. */
 export interface FollowUp {
   id: string
   target: Candidate | undefined
   minutes: number
   cautions: readonly string[]
   outcomes: readonly string[]
+  /** Text of its reason. */
+  why: string
 }
 
-/** Nothing is left to do where a repair is confirmed by captures and the standing is clear; else undefined to choose a test. */
+/** Nothing is left to do where a repair is confirmed and nothing else is open; else undefined to choose a test. */
 export type Proposed = FollowUp | 'nothing left' | undefined
 
+const named = (table: CausesTable, id: string, target?: Candidate): FollowUp => {
+  const { minutes, cautions, outcomes } = table.follow_ups[id]!
+  return { id, target, minutes, cautions, outcomes, why: `next-test.${id}.why` }
+}
+
 /** What follows where two faults stand and no test would tell more of the second. */
-export const repairBoth = ({ firsts }: Standing, table: CausesTable): FollowUp => ({
-  id: 'repair-both',
-  target: firsts[0],
-  ...table.follow_ups['repair-both']!,
+export const repairBoth = ({ firsts }: Standing, table: CausesTable): FollowUp =>
+  named(table, 'repair-both', firsts[0])
+
+/** What follows where no test left would change which cause comes first, and that cause was not worked on yet. */
+export const repairFirst = ({ firsts }: Standing, table: CausesTable): FollowUp => ({
+  ...named(table, 'repair-and-capture', firsts[0]),
+  why: 'next-test.repair-and-capture.why-likeliest',
 })
 
+export interface StateNow {
+  /** Of the car as it stands now. */
+  standing: Standing
+  repair: RepairVerdict
+  repaired: boolean
+  /** Whether something read after the work is out of order. */
+  wrongNow: boolean
+  /** Whether captures as found could be judged. */
+  judged: boolean
+  /** Whether a follow-up's step is in the log, at its cause. */
+  isDone: (followUp: string, target: Candidate | undefined) => boolean
+  /** Whether a cause was worked on already. */
+  isWorkedOn: (cause: Candidate) => boolean
+  table: CausesTable
+}
+
 /**
- * The step that good practice asks for before any test between causes: captures after a repair that has none; after a
- * confirmed one, nothing where the cause stands clear; for a cause that stands clear and is not repaired, its own
+ * The step that good practice asks for before any test between causes: nothing after a repair that is shown to have
+ * worked; captures after one of which nothing was recorded; for a cause that stands clear and was not worked on, its own
  * follow-up, or the repair and captures after it; where nothing could be judged from captures, captures that can be;
  * where nothing listed fits, captures while the complaint shows.
  */
-export function followUp(
-  standing: Standing,
-  about: { repair: RepairVerdict; repaired: boolean; judged: boolean; table: CausesTable },
-): Proposed {
-  const { repair, repaired, judged, table } = about
-  const named = (id: string, target?: Candidate): FollowUp => ({ id, target, ...table.follow_ups[id]! })
-  if (repair === 'repair confirmed')
-    return standing.kind === 'clear' || standing.kind === 'nothing' ? 'nothing left' : undefined
-  if (repaired && repair === 'not checked') return named('capture-after')
-  if (standing.kind === 'clear')
-    return named(table.causes[standing.firsts[0]!.id]!.follow_up ?? 'repair-and-capture', standing.firsts[0])
-  if (!judged) return named('capture-before')
-  return standing.kind === 'not-listed' ? named('capture-when-it-shows') : undefined
+export function followUp(now: StateNow): Proposed {
+  const { standing, repair, repaired, wrongNow, judged, table } = now
+  if (repair === 'repair confirmed') return standing.beside ? undefined : 'nothing left'
+  if (repaired && repair === 'not checked' && !wrongNow) return named(table, 'capture-after')
+  const first = standing.firsts[0]!
+  if (standing.kind === 'clear' && !now.isWorkedOn(first)) {
+    const own = table.causes[first.id]!.follow_up
+    return named(table, own !== undefined && !now.isDone(own, first) ? own : 'repair-and-capture', first)
+  }
+  if (!judged && !repaired) return named(table, 'capture-before')
+  return standing.kind === 'not-listed' && !wrongNow ? named(table, 'capture-when-it-shows') : undefined
 }
+
+/** Whether a repair at the likeliest cause can be named: it leads, is a listed one, and was not worked on. */
+export const canRepairFirst = ({
+  standing,
+  isWorkedOn,
+}: Pick<StateNow, 'standing' | 'isWorkedOn'>): boolean =>
+  LEADS.has(standing.kind) && standing.firsts[0]!.id !== 'other' && !isWorkedOn(standing.firsts[0]!)
+
+const LEADS: ReadonlySet<Standing['kind']> = new Set([
+  'clear',
+  'leading-short',
+  'leading-on-patterns',
+  'leading-on-one',
+  'leading-disputed',
+  'leading-on-weights',
+])

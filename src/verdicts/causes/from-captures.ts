@@ -11,6 +11,8 @@ export interface BurnPicture {
   cylinder: number
   verdict: VerdictName
   firingExcessKv: Available
+  /** At idle, where the pickup's ratio is known. */
+  firingKv: Available
 }
 
 /** What the captures before the repair show; without captures, no cylinders. */
@@ -24,24 +26,29 @@ export function fromCaptures(picture: CapturePicture, engine: EngineLayout, limi
   return [
     ...burns(picture.cylinders, engine),
     ...firingVoltages(picture.cylinders, limits),
+    ...allFiringHigh(picture.cylinders, limits),
     ...idleSwing(picture.swing, limits),
   ]
 }
 
 /** One observation for each kind of fault: where on the engine the cylinders that bear it lie. */
-function burns(cylinders: readonly BurnPicture[], engine: EngineLayout): Observation[] {
-  const judged = cylinders.filter((c) => c.verdict !== 'not judged')
+function burns(all: readonly BurnPicture[], engine: EngineLayout): Observation[] {
+  const judged = all.filter((c) => c.verdict !== 'not judged')
   const families = [...new Set(judged.map((c) => FAMILY[c.verdict]).filter((f) => f !== undefined))]
   if (judged.length > 0 && judged.every((c) => c.verdict === 'level'))
     return [observe('burn-level', { args: { judged: judged.length } })]
   return families.map((family) => {
+    const odd = judged.filter((c) => FAMILY[c.verdict] === family).length
+    const unsure = judged.filter((c) => c.verdict === 'borderline').length
+    // A few that are merely unsure do not break the pattern the others make.
+    const clear = odd > 1 && odd > unsure ? judged.filter((c) => c.verdict !== 'borderline') : judged
     const alone = new Map(
-      judged.map((c): [number, VerdictName] => [
+      clear.map((c): [number, VerdictName] => [
         c.cylinder,
         FAMILY[c.verdict] === family ? c.verdict : 'level',
       ]),
     )
-    const { pattern, cylinders: odd } = enginePattern(alone, engine.banks)
+    const { pattern, cylinders } = enginePattern(alone, engine.banks)
     const scope = pattern.split(' ')[0]!
     const where =
       scope === 'mixed' || (scope === 'bank' && family !== 'lean' && family !== 'falling') ? 'some' : scope
@@ -49,8 +56,8 @@ function burns(cylinders: readonly BurnPicture[], engine: EngineLayout): Observa
       at:
         scope === 'bank' && where === 'bank'
           ? { kind: 'bank', bank: pattern.slice('bank '.length) }
-          : { kind: 'cylinders', cylinders: odd },
-      args: { cylinders: odd.join(', ') },
+          : { kind: 'cylinders', cylinders },
+      args: { cylinders: cylinders.join(', ') },
     })
   })
 }
@@ -80,6 +87,17 @@ function firingVoltages(cylinders: readonly BurnPicture[], limits: Limits): Obse
       excess.filter((e) => e.high < -apart),
     ),
   ]
+}
+
+/** Fewer cylinders do not make a set. */
+const LEAST_OF_A_SET = 3
+
+/** Every cylinder needs more than is usual at idle: what they share, or what is fitted and wears as a set. */
+function allFiringHigh(cylinders: readonly BurnPicture[], limits: Limits): Observation[] {
+  const most = limit(limits, 'firingUsualHighKv')
+  const known = cylinders.flatMap((c) => (c.firingKv.ok ? [c.firingKv.interval] : []))
+  const all = known.length >= LEAST_OF_A_SET && known.length === cylinders.length
+  return all && known.every((kv) => kv.low > most) ? [observe('firing-all-high')] : []
 }
 
 function idleSwing(swing: Measured<'rpm'>, limits: Limits): Observation[] {

@@ -4,11 +4,11 @@ import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation, type Pointing } from './observation.ts'
 
 /**
- * Observations from the facts of the log, those of the state before the repair. Repairs and what follows them: from-repair.ts.
- * Facts that contradict one another are marked so; a fact that bears on no cause by itself gives none.
+ * Observations from facts of the log; which of them speak of the state in question is for of-state.ts to say. Repairs
+ * and what follows them: from-repair.ts. Facts that contradict one another are marked so; a fact that bears on no cause
+ * by itself gives none.
  */
-export function fromFacts(facts: readonly SourcedFact[], engine: EngineLayout): Observation[] {
-  const before = facts.filter((f) => f.stage === 'before')
+export function fromFacts(before: readonly SourcedFact[], engine: EngineLayout): Observation[] {
   const single = before.flatMap((fact) =>
     observationsOf(fact, engine).map((o): Observation => ({
       ...o,
@@ -51,6 +51,9 @@ function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
       return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
     case 'code':
       return code(fact, engine)
+    case 'part':
+      return [part(fact, engine)]
+    case 'codes-none':
     case 'compression':
     case 'untested':
     case 'repair':
@@ -108,6 +111,25 @@ function fuelPressure({ reading, state }: SourcedFact<'fuel-pressure'>): Bare[] 
   return reading === 'hold' ? [] : [bare(`fuel-pressure-${slug(state)}`)]
 }
 
+/** The letter of a coil's code. @source SAE J2012: P0351 is coil A; that A is the coil of cylinder 1 where each has its own is common practice, no source */
+const COIL_CODE = /^P035([1-9A-C])$/
+
+/** A code of one coil's circuit: of its cylinder where each has a coil of its own, else of the coil all share. */
+function ignitionCode(text: string, { ignition, cylinders }: EngineLayout): Bare {
+  const cylinder = Number.parseInt(COIL_CODE.exec(text)?.[1] ?? '', 16)
+  return ignition === 'coil-per-cylinder' && cylinders.includes(cylinder)
+    ? bare('code-coil', { kind: 'cylinders', cylinders: [cylinder] }, { code: text })
+    : bare('code-ignition', undefined, { code: text })
+}
+
+/** A test of a part points at the cylinders it names, else at its bank, else nowhere in particular. */
+function part({ evidence, cylinders, bank, place }: SourcedFact<'part'>, engine: EngineLayout): Bare {
+  const args = { cylinders: cylinders.join(', ') || '\u2013', place: place ?? '\u2013' }
+  if (cylinders.length) return bare(evidence, { kind: 'cylinders', cylinders }, args)
+  const banked = bank !== undefined && engine.banks !== undefined
+  return bare(evidence, banked ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }, args)
+}
+
 /** Codes about one bank of an engine with two point at it; with one bank, at the engine. */
 function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine: EngineLayout): Bare[] {
   const args = { code: text }
@@ -136,8 +158,9 @@ function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine
       return [bare('code-injector', onCylinder, args)]
     case 'fuel pressure':
       return [bare(text === 'P0088' ? 'code-fuel-pressure-high' : 'code-fuel-pressure-low', undefined, args)]
-    case 'air meter':
     case 'ignition':
+      return [ignitionCode(text, engine)]
+    case 'air meter':
     case 'purge':
     case 'idle control':
     case 'valve timing':

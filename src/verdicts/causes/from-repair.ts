@@ -5,10 +5,10 @@ import type { RepairVerdict } from '../verdict-names.ts'
 import { trimsRecovered } from './from-trims.ts'
 import { observe, type Observation } from './observation.ts'
 
-/** What the captures say of the repair, and whether any cylinder was out of order before: else there was nothing to mend in them. */
+/** The repair as judged from everything recorded after it, and what that judgement rests on. */
 export interface RepairPicture {
   verdict: RepairVerdict
-  wasOdd: boolean
+  restsOn: 'captures' | 'log' | 'nothing'
 }
 
 /**
@@ -18,7 +18,7 @@ export interface RepairPicture {
 export function fromRepair(
   tests: readonly TestFinding[],
   facts: readonly SourcedFact[],
-  it: { repair: RepairPicture; limits: Limits },
+  it: { repair: RepairPicture; wasOdd: boolean; limits: Limits },
 ): Observation[] {
   const repairs = factsOf(facts, 'repair')
   const failed = repairs.filter((r) => r.outcome === 'not fixed')
@@ -41,7 +41,8 @@ export function fromRepair(
         ]
   }
   const after = trimsRecovered(tests, it.limits)
-  const seen = captureKind(it.repair)
+  const seen = repairKind(it.repair, it.wasOdd)
+  const clear = factsOf(facts, 'codes-none').flatMap((f) => (f.stage === 'after' ? f.tests : []))
   return [
     ...(seen
       ? about(seen, others, { sure: true })
@@ -51,21 +52,36 @@ export function fromRepair(
           { sure: false },
         )),
     ...about('repair-word-not-fixed', failed, { sure: false }),
+    ...(clear.length ? about('repair-codes-clear', others, { sure: false, tests: clear }) : []),
     ...(after.recovered ? about('repair-trims-recovered', others, { sure: true, tests: after.tests }) : []),
   ]
 }
 
-function captureKind({ verdict, wasOdd }: RepairPicture): string | undefined {
-  if (!wasOdd) return undefined
+/** The kind of evidence a judged repair is; undefined where nothing was read that could show it. */
+function repairKind({ verdict, restsOn }: RepairPicture, wasOdd: boolean): string | undefined {
   switch (verdict) {
     case 'repair confirmed':
-      return 'repair-confirmed'
+      return restsOn === 'captures' ? 'repair-confirmed' : 'repair-confirmed-by-log'
     case 'improved, not in order':
       return 'repair-improved'
     case 'no change':
+      return wasOdd || restsOn === 'log' ? 'repair-without-effect' : undefined
+    // What is worse may be another fault than the one that was mended.
     case 'worse':
-      return 'repair-without-effect'
     case 'not checked':
       return undefined
   }
+}
+
+/** Of the car now: what was worked on is less likely to be what is wrong with it still. */
+export function fromWork(facts: readonly SourcedFact[]): Observation[] {
+  const places = [...new Set(factsOf(facts, 'repair').map((r) => r.place))].sort()
+  return places.map((place) =>
+    observe('work-done', {
+      at: { kind: 'places', places: [place] },
+      args: { place },
+      sure: false,
+      tests: factsOf(facts, 'repair').flatMap((r) => (r.place === place ? r.tests : [])),
+    }),
+  )
 }

@@ -13,11 +13,11 @@ type Side = 'lean' | 'rich' | 'in-order'
  */
 export function fromIdleTrims(
   tests: readonly TestFinding[],
-  engine: EngineLayout,
+  { engine, stage }: { engine: EngineLayout; stage: TestFinding['stage'] },
   limits: Limits,
 ): Observation[] {
   const before = tests.flatMap((test, index) =>
-    test.step === 'trim' && test.stage === 'before' ? [{ test, index }] : [],
+    test.step === 'trim' && test.stage === stage ? [{ test, index }] : [],
   )
   if (before.some(({ test }) => test.facts?.some((f) => f.kind === 'trim-pattern'))) return []
   const idle = before.filter(({ test }) => test.condition === 'idle').at(-1)

@@ -167,8 +167,8 @@ function groupKey({ kind, at }: Observation, { table, engine }: LedgerContext): 
   const { group } = table.evidence[kind]!
   if (at.kind !== 'places' || group === 'repair') return group
   const meanings = at.places.map((place) => {
-    const { causes, cylinder, bank } = readPlace(place, { table, engine, among: placeable(table, kind) })
-    return causes.length ? [causes, cylinder, bank] : place
+    const { causes, cylinders, bank } = readPlace(place, { table, engine, among: placeable(table, kind) })
+    return causes.length ? [causes, cylinders, bank] : place
   })
   return JSON.stringify([group, meanings])
 }

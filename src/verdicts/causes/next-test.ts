@@ -61,17 +61,20 @@ export function nextTest(
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
   const proposals = proposalsFor(ledger, context).filter((p) => !done(p.id, p.test, p.target))
   const least = limit(limits, 'nextTestLeastBits')
-  const best = (shares: readonly number[]) =>
-    proposals
+  const best = (shares: readonly number[], among: readonly Proposal[]) =>
+    among
       .map((proposal) => ({ proposal, gainBits: expectedGainBits(shares, proposal.chance) }))
-      .filter((p) => p.gainBits >= least)
+      .filter((p) => p.gainBits >= least && changesSomething(p.proposal, ledger))
       .sort(
         (a, b) =>
           b.gainBits / b.proposal.test.minutes - a.gainBits / a.proposal.test.minutes ||
           (proposalKey(a.proposal) < proposalKey(b.proposal) ? -1 : 1),
       )[0]
-  const separating = pair && best(pair)
-  const chosen = separating ?? best(ledger.posterior)
+  const separating = pair && best(pair, proposals)
+  const chosen =
+    separating ??
+    best(ledger.posterior, ofFirst(proposals, standing, context)) ??
+    best(ledger.posterior, proposals)
   return (
     chosen &&
     described(chosen.proposal, {
@@ -80,6 +83,45 @@ export function nextTest(
       why: standing.beside ? 'beside' : separating ? 'separates' : 'tells-most',
     })
   )
+}
+
+/** Standings in which one cause leads and its own part is to be looked at before anything else. */
+const ONE_LEADS: ReadonlySet<Standing['kind']> = new Set([
+  'leading-short',
+  'leading-on-patterns',
+  'leading-on-one',
+  'leading-on-weights',
+  'leading-disputed',
+])
+
+/** Tests of the part that leads, at its place: what shows it or clears it. */
+function ofFirst(
+  proposals: readonly Proposal[],
+  { kind, firsts }: Standing,
+  { table }: LedgerContext,
+): readonly Proposal[] {
+  const first = firsts[0]!
+  if (!ONE_LEADS.has(kind)) return []
+  return proposals.filter(
+    ({ test, target }) =>
+      test.of.length > 0 &&
+      isOf(table, first.id, test.of) &&
+      (target === undefined || isHere(test, first, target)),
+  )
+}
+
+/** An outcome less likely than this is not what a test is done for. */
+const LEAST_CHANCE = 0.02
+
+/** Whether its outcomes lead to different things: a test after which the same cause comes first, whatever is seen, does not. */
+function changesSomething({ chance }: Proposal, ledger: Ledger): boolean {
+  const { candidates, posterior } = ledger
+  const firsts = chance.flatMap((under) => {
+    const { total, shares } = updated(posterior, under)
+    if (total < LEAST_CHANCE) return []
+    return [candidates[shares.indexOf(Math.max(...shares))]!.id]
+  })
+  return new Set(firsts).size > 1
 }
 
 const proposalKey = ({ id, target }: Proposal): string => `${id} ${target ? candidateKey(target) : ''}`
@@ -100,6 +142,8 @@ function proposalsFor(ledger: Ledger, context: LedgerContext): Proposal[] {
       (c, i) => isOf(table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE,
     )
     if (test.of.length > 0 && worth.length === 0) return []
+    const { ignition } = context.engine
+    if (test.ignitions && ignition && !test.ignitions.includes(ignition)) return []
     if (test.finds) return [finding(id, test, { ledger, context })]
     const targets = test.at === 'engine' ? [undefined] : onePerPlace(test, worth)
     return targets.map((target) => tabled({ id, test, target }, ledger, context))

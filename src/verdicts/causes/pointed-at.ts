@@ -55,7 +55,7 @@ function placePoints(
   if (candidate.place !== undefined) return Number(candidate.place === place)
   if (!meaning.causes.includes(candidate.id)) return 0
   if (candidate.cylinder !== undefined) {
-    if (meaning.cylinder !== undefined) return Number(candidate.cylinder === meaning.cylinder)
+    if (meaning.cylinders.length) return Number(meaning.cylinders.includes(candidate.cylinder))
     const seats = meaning.bank === undefined ? engine.cylinders : engine.banks![meaning.bank]!
     return seats.includes(candidate.cylinder) ? 1 / seats.length : 0
   }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { DANGERS } from '../../job/dangers.ts'
 
 /** Ratios beyond these would let one reading settle everything; a share may not be quite 0 or 1 for the same reason. */
 const ratio = z.number().min(0.005).max(200)
@@ -10,8 +11,6 @@ const minutes = z.number().positive().max(600)
 const placed = <T extends z.ZodType>(value: T) =>
   z.union([value, z.strictObject({ here: value, elsewhere: value })])
 
-/** Dangers of the work, as the report's page of cautions names them. */
-export const DANGERS = ['spray', 'vapour', 'high-voltage', 'exhaust', 'moving', 'hot'] as const
 const cautions = z.array(z.enum(DANGERS)).min(1)
 
 export const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
@@ -44,11 +43,20 @@ const testSchema = z.strictObject({
   at: z.enum(['engine', 'cylinder', 'cause']),
   of: z.array(id).default([]),
   step: id.optional(),
+  /** The part its row names, where one step serves several. */
+  part: id.optional(),
+  /** Kinds of ignition it can be done on; all where left out. */
+  ignitions: z.array(z.enum(IGNITIONS)).min(1).optional(),
   cautions,
   outcomes: z.array(outcomeSchema).min(2).optional(),
   finds: z.strictObject({ chance: share, false: share }).optional(),
 })
-const followUpSchema = z.strictObject({ minutes, cautions, outcomes: z.array(id).min(2) })
+const followUpSchema = z.strictObject({
+  minutes,
+  step: id.optional(),
+  cautions,
+  outcomes: z.array(id).min(2),
+})
 
 const tableSchema = z.strictObject({
   origin: id,

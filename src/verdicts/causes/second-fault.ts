@@ -33,6 +33,8 @@ export function secondFault(
   const unexplained = ledger.entries.flatMap(({ push, power }, i) =>
     power > 0 && seats.every((s) => push[s]! <= 0) ? [i] : [],
   )
+  // Priors by themselves speak of no second fault.
+  if (unexplained.length === 0) return undefined
   const alone = ofEntries(ledger, unexplained, context)
   const top = ranked(alone)[0]!
   if (

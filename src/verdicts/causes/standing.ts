@@ -2,6 +2,7 @@ import { limit, type Limits } from '../../limits/limits.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import { ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
 import { pointedAt } from './pointed-at.ts'
+import { robustnessOf, type Robustness } from './robustness.ts'
 import { secondFault, type SecondFault } from './second-fault.ts'
 
 /** An entry of the ledger without which another cause would stand first. */
@@ -16,12 +17,13 @@ export type StandingKind =
   /** One cause, by share and margin, tested at the part, and no single entry left out would change that. */
   | 'clear'
   /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict
-   * one another; on two methods that disagree. */
+   * one another; on two methods that disagree; on weights being just what the table has. */
   | 'leading-short'
   | 'leading-on-patterns'
   | 'leading-on-one'
   | 'leading-contradicted'
   | 'leading-disputed'
+  | 'leading-on-weights'
   /** First, but something found does not follow from it and speaks strongly for another cause: two faults may be there. */
   | 'leading-beside'
   /** Two within the margin, or more. */
@@ -35,6 +37,8 @@ export interface Standing {
   /** The first cause, at every place where it stands within the margin (both cylinders of a gasket between them). */
   firsts: readonly Candidate[]
   share: number
+  /** What the share comes to, and how often the cause stays first, when weights and priors are off. */
+  robustness: Robustness
   /** The best of all others. */
   second: Candidate
   secondShare: number
@@ -51,6 +55,7 @@ const ONE_FIRST: ReadonlySet<StandingKind> = new Set([
   'leading-short',
   'leading-on-patterns',
   'leading-on-one',
+  'leading-on-weights',
 ])
 
 type Order = ReturnType<typeof ranked>
@@ -58,7 +63,7 @@ type Order = ReturnType<typeof ranked>
 /**
  * What may be said of the first place. A cause is called clear only when its share and its lead are large, some test of
  * the part itself speaks for it, no test of it is contradicted, and leaving out any single entry leaves it first by a
- * margin; an entry that measures the cause itself may carry it alone. Where something found does not follow from it and
+ * margin; an entry that measures the cause itself may carry it alone. It must stay first with weights and priors off too. Where something found does not follow from it and
  * speaks strongly for another cause, both are named. Never says more than the evidence.
  */
 export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
@@ -73,8 +78,12 @@ export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limit
       (s) => !place.firsts.some((f) => candidateKey(f.candidate) === candidateKey(s.firsts[0]!.candidate)),
     )
     .map((s): Sensitivity => ({ entry: s.entry, first: s.firsts[0]!.candidate }))
-  const found = kindOf({ ledger, place, spared, margin }, context, limits)
   const firsts = place.firsts.map((f) => f.candidate)
+  const robustness = robustnessOf(ledger, firsts, {
+    factor: limit(limits, 'weightsOffFactor'),
+    lapse: context.table.lapse,
+  })
+  const found = kindOf({ ledger, place, spared, margin, robustness }, context, limits)
   const beside = ONE_FIRST.has(found.kind) ? secondFault(ledger, firsts, { context, limits }) : undefined
   return {
     ...(beside ? { kind: 'leading-beside', restsOn: undefined } : found),
@@ -82,6 +91,7 @@ export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limit
     sensitivity,
     firsts,
     share: place.share,
+    robustness,
     second: place.second.candidate,
     secondShare: place.second.share,
   }
@@ -109,10 +119,11 @@ interface Found {
   place: Place
   spared: readonly (Place & { entry: number })[]
   margin: number
+  robustness: Robustness
 }
 
 function kindOf(
-  { ledger, place, spared, margin }: Found,
+  { ledger, place, spared, margin, robustness }: Found,
   context: LedgerContext,
   limits: Limits,
 ): Pick<Standing, 'kind' | 'restsOn'> {
@@ -137,8 +148,11 @@ function kindOf(
       (!s.firsts.some((f) => f.index === first.index) ||
         s.share < limit(limits, 'causeSparedRatio') * s.second.share),
   )
-  if (!rests)
-    return kind(firsts.some((f) => isDisputed(ledger, f.candidate, context)) ? 'leading-disputed' : 'clear')
+  if (!rests) {
+    if (firsts.some((f) => isDisputed(ledger, f.candidate, context))) return kind('leading-disputed')
+    const holds = robustness.keepsFirst >= limit(limits, 'clearKeepsFirstPct') / 100
+    return kind(holds ? 'clear' : 'leading-on-weights')
+  }
   const same = rests.firsts[0]!.candidate.id === first.candidate.id
   return kind('leading-on-one', {
     entry: rests.entry,

@@ -1,24 +1,35 @@
 import type { Limits } from '../../limits/limits.ts'
 import { gatherFacts } from '../../test-log/facts.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
+import { FAMILY } from '../pattern.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
-import { followUp, repairBoth, type FollowUp } from './follow-up.ts'
+import {
+  canRepairFirst,
+  followUp,
+  repairBoth,
+  repairFirst,
+  type FollowUp,
+  type StateNow,
+} from './follow-up.ts'
 import { fromCaptures, type CapturePicture } from './from-captures.ts'
 import { fromFacts } from './from-facts.ts'
-import { fromRepair, type RepairPicture } from './from-repair.ts'
+import { fromRepair, fromWork, type RepairPicture } from './from-repair.ts'
 import { fromIdleTrims } from './from-trims.ts'
 import { ranked, weigh, type Ledger, type LedgerContext } from './ledger.ts'
 import { nextTest, type NextTest } from './next-test.ts'
 import type { Observation } from './observation.ts'
+import { factsOfStates, standingTests } from './of-state.ts'
 import type { CausesInForce } from './override.ts'
 import { standingOf, type Standing } from './standing.ts'
-import { testsDone } from './tests-done.ts'
+import { followUpDone, testsDone, workedOn } from './tests-done.ts'
 
 /** All that causes are weighed from. */
 export interface CauseInput {
   engine: EngineLayout
+  /** As found, and after the work. */
   captures: CapturePicture
+  after: CapturePicture
   /** In the order of time. */
   tests: readonly TestFinding[]
   repair: RepairPicture
@@ -35,9 +46,15 @@ export interface ChainLink {
   moved: boolean
 }
 
-export interface WeighedCauses {
+/** Causes weighed in one state of the engine. */
+export interface Weighed {
   ledger: Ledger
   standing: Standing
+}
+
+export interface WeighedCauses extends Weighed {
+  /** The car as it stands now, where something read after the work is out of order; else it is as weighed. */
+  now: Weighed | undefined
   next: NextTest | FollowUp | undefined
   chain: readonly ChainLink[]
   changed: readonly string[]
@@ -54,43 +71,80 @@ export function weighCauses(
   limits: Limits,
 ): WeighedCauses {
   const context = { table, engine: input.engine }
-  const ledger = weigh(observationsOf(input, limits), context)
-  const standing = standingOf(ledger, context, limits)
-  const repaired = input.tests.some((t) => t.step === 'repair')
-  const judged = input.captures.cylinders.some((c) => c.verdict !== 'not judged')
-  const follow = followUp(standing, { repair: input.repair.verdict, repaired, judged, table })
-  const next =
-    follow === 'nothing left'
-      ? undefined
-      : (follow ??
-        nextTest(
-          { ledger: standing.beside?.ledger ?? ledger, standing, done: testsDone(input.tests, context) },
-          context,
-          limits,
-        ) ??
-        (standing.beside ? repairBoth(standing, table) : undefined))
-  return { ledger, standing, next, chain: chainOf(input, context, limits), changed, context }
+  const seen = observationsOf(input, context, limits)
+  const asFound = weighed(seen.asFound, context, limits)
+  const now = seen.now && weighed(seen.now, context, limits)
+  const next = nextStep(input, { ...(now ?? asFound), isNow: now !== undefined }, { context, limits })
+  return { ...asFound, now, next, chain: chainOf(input, context, limits), changed, context }
 }
 
-/** Everything seen, from captures, log and repair. */
+function weighed(observations: readonly Observation[], context: LedgerContext, limits: Limits): Weighed {
+  const ledger = weigh(observations, context)
+  return { ledger, standing: standingOf(ledger, context, limits) }
+}
+
+/** What follows from the state of the car now: a follow-up, or the test that tells most, or the repair of what leads. */
+function nextStep(
+  input: CauseInput,
+  { ledger, standing, isNow }: Weighed & { isNow: boolean },
+  { context, limits }: { context: LedgerContext; limits: Limits },
+): NextTest | FollowUp | undefined {
+  const { tests, repair, captures, after } = input
+  const { table } = context
+  const repaired = tests.some((t) => t.step === 'repair')
+  const current = standingTests(tests, isNow)
+  const state: StateNow = {
+    standing,
+    repair: repair.verdict,
+    repaired,
+    wrongNow: isNow || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
+    judged: captures.cylinders.some((c) => c.verdict !== 'not judged'),
+    isDone: followUpDone(current, context),
+    isWorkedOn: workedOn(tests, context),
+    table,
+  }
+  const follow = followUp(state)
+  if (follow) return follow === 'nothing left' ? undefined : follow
+  const done = testsDone(current, context)
+  const best = nextTest({ ledger: standing.beside?.ledger ?? ledger, standing, done }, context, limits)
+  if (best) return best
+  if (standing.beside) return repairBoth(standing, table)
+  return canRepairFirst(state) ? repairFirst(standing, table) : undefined
+}
+
+/** Everything seen that speaks of the fault as found, and of the car now, from captures, log and repair. */
 export function observationsOf(
-  { engine, captures, tests, repair }: CauseInput,
+  { engine, captures, after, tests, repair }: CauseInput,
+  context: LedgerContext,
   limits: Limits,
-): Observation[] {
+): { asFound: Observation[]; now: Observation[] | undefined } {
   const facts = gatherFacts(tests)
-  return [
-    ...fromCaptures(captures, engine, limits),
-    ...fromFacts(facts, engine),
-    ...fromIdleTrims(tests, engine, limits),
-    ...fromRepair(tests, facts, { repair, limits }),
-  ]
+  const parted = factsOfStates({ facts, tests, verdict: repair.verdict, after, context })
+  const wasOdd = captures.cylinders.some((c) => FAMILY[c.verdict] !== undefined)
+  return {
+    asFound: [
+      ...fromCaptures(captures, engine, limits),
+      ...fromFacts(parted.asFound, engine),
+      ...fromIdleTrims(tests, { engine, stage: 'before' }, limits),
+      ...fromRepair(tests, facts, { repair, wasOdd, limits }),
+    ],
+    now: parted.now && [
+      ...fromCaptures(after, engine, limits),
+      ...fromFacts(parted.now, engine),
+      ...fromIdleTrims(tests, { engine, stage: 'after' }, limits),
+      ...fromWork(facts),
+    ],
+  }
 }
 
 /** How the first place came about: the ledger again with the captures, then with each further test, then with the repair check. */
 function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): ChainLink[] {
-  const unchecked: RepairPicture = { ...input.repair, verdict: 'not checked' }
+  const unchecked: RepairPicture = { verdict: 'not checked', restsOn: 'nothing' }
   const upTo = (count: number, repair: RepairPicture) =>
-    weigh(observationsOf({ ...input, tests: input.tests.slice(0, count), repair }, limits), context)
+    weigh(
+      observationsOf({ ...input, tests: input.tests.slice(0, count), repair }, context, limits).asFound,
+      context,
+    )
   const stages: { after: ChainLink['after']; ledger: Ledger }[] = [
     ...(input.captures.cylinders.length ? [{ after: 'captures' as const, ledger: upTo(0, unchecked) }] : []),
     ...input.tests.map((_, i) => ({ after: { test: i }, ledger: upTo(i + 1, unchecked) })),

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { TROUBLE_CODE } from '../../../src/test-log/readings.ts'
+import { TROUBLE_CODE } from '../../../src/test-log/steps/code.ts'
 import { codeFromBytes, codeParts, meaningOf } from '../../../src/test-log/steps/trouble-codes.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
 import { referenceJson } from '../../maths/reference-data.ts'

@@ -32,7 +32,11 @@ export interface WorkedCase {
     | undefined
   /** Firing voltage apart from the others', kV. */
   firing?: Readonly<Record<number, number>>
+  /** Firing voltage of every cylinder at idle, kV. */
+  firingKv?: number
   swingRpm?: number
+  /** Verdicts after the work; undefined: no captures then. */
+  after?: WorkedCase['burn']
   log: readonly Row[]
   repair?: RepairVerdict
   /** Key of the cause expected first (`id` or `id|place`); several where practice could not tell either. */
@@ -152,7 +156,7 @@ export function weighCase(
   { log = of.log, order }: { log?: readonly Row[]; order?: (rows: number[]) => number[] } = {},
 ): WeighedCauses {
   const { burn, engine } = of
-  const cylinders =
+  const picture = (of: WorkedCase, burn: WorkedCase['burn']) =>
     burn === undefined
       ? []
       : engine.cylinders.map((cylinder) => ({
@@ -161,17 +165,23 @@ export function weighCase(
           firingExcessKv: of.firing
             ? { ok: true as const, interval: excess(of.firing[cylinder] ?? 0) }
             : absent('not-applicable'),
+          firingKv:
+            of.firingKv === undefined
+              ? absent('not-applicable')
+              : { ok: true as const, interval: excess(of.firingKv) },
         }))
+  const { firing: _, firingKv: __, ...plain } = of
   const tests = testsOf(log, order)
   return weighCauses(
     {
       engine,
       tests,
       captures: {
-        cylinders,
+        cylinders: picture(of, burn),
         swing: of.swingRpm === undefined ? absent('not-visible') : measured(of.swingRpm, 3, 'rpm'),
       },
-      repair: { verdict: of.repair ?? 'not checked', wasOdd: cylinders.some((c) => c.verdict !== 'level') },
+      after: { cylinders: picture(plain, of.after), swing: absent('not-recorded') },
+      repair: { verdict: of.repair ?? 'not checked', restsOn: of.repair ? 'captures' : 'nothing' },
     },
     TABLE,
     LIMITS,

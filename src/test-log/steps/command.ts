@@ -1,0 +1,89 @@
+import type { Fact } from '../fact.ts'
+import type { TestFinding } from '../findings.ts'
+import { LEAK, ANSWER, readOutcome } from '../outcome-words.ts'
+import { oneOf, type StepKind } from '../step-kind.ts'
+import { recorded, type TestGroup } from '../test-group.ts'
+
+const PARTS = ['idle-valve', 'EGR', 'purge'] as const
+type Part = (typeof PARTS)[number]
+type State = 'passes' | 'shuts' | 'stuck' | 'moves'
+
+const EVIDENCE: Readonly<Record<Part, Readonly<Record<State, string | undefined>>>> = {
+  'idle-valve': {
+    passes: 'idle-valve-stuck',
+    shuts: 'idle-valve-moves',
+    stuck: 'idle-valve-stuck',
+    moves: 'idle-valve-moves',
+  },
+  EGR: { passes: 'egr-passes-shut', shuts: 'egr-shuts', stuck: 'egr-does-not-move', moves: 'egr-moves' },
+  purge: {
+    passes: 'purge-passes-shut',
+    shuts: 'purge-shuts',
+    stuck: 'purge-does-not-move',
+    moves: 'purge-moves',
+  },
+}
+const SAYS: Readonly<Record<State, string>> = {
+  passes: 'tests.command.passes',
+  shuts: 'tests.command.shuts',
+  stuck: 'tests.command.stuck',
+  moves: 'tests.command.moves',
+}
+
+/** Whether the words speak of what passes while shut, rather than of the engine's answer. */
+const OF_LEAK =
+  /leak|passes|tight|seals|shuts|holds|open|leck|dicht|undicht|fuit|etanche|fuga|estanc|cierra|abiert/i
+
+function stateOf(outcome: string | undefined): State | undefined {
+  if (outcome === undefined) return undefined
+  if (/stuck|sticks|h[aä]ngt|klemmt|bloqu|grippe|atascad/i.test(outcome))
+    return /open|offen|ouvert|abiert/i.test(outcome) ? 'passes' : 'stuck'
+  if (OF_LEAK.test(outcome)) {
+    const leak = readOutcome(outcome, LEAK)
+    return leak === undefined ? undefined : leak === 'yes' ? 'passes' : 'shuts'
+  }
+  const answer = readOutcome(outcome, ANSWER)
+  return answer === undefined ? undefined : answer === 'yes' ? 'moves' : 'stuck'
+}
+
+/**
+ * A valve driven by hand or by the scan tool: whether the engine answers as it should, and whether it passes anything
+ * while shut.
+ *
+ * @source shop-practice
+ */
+function readCommand(group: TestGroup): TestFinding {
+  const base = recorded(group)
+  const part = PARTS.find((p) => p === group[0].reading)
+  const state = stateOf(base.outcome)
+  if (part === undefined || state === undefined)
+    return { ...base, says: [{ key: 'tests.command.recorded', args: {} }] }
+  const fine = state === 'shuts' || state === 'moves'
+  const evidence = EVIDENCE[part][state]
+  const facts: Fact[] =
+    evidence === undefined
+      ? []
+      : [{ kind: 'part', evidence, cylinders: [], place: base.place, fine, stage: base.stage, sure: false }]
+  return {
+    ...base,
+    observed: true,
+    finding: fine ? 'in limits' : 'out of limits',
+    facts,
+    says: [{ key: SAYS[state], args: {} }],
+  }
+}
+
+export const command: StepKind = {
+  title: 'report.step.command',
+  needs: { reading: true },
+  readings: oneOf(PARTS, () => ['%']),
+  usual: [{ unit: '%', least: 0, most: 100 }],
+  outcome: {
+    reads: (words) => stateOf(words) !== undefined,
+    words: ['response', 'no response', 'stuck open', 'shuts'],
+    needed: true,
+  },
+  evidence: Object.values(EVIDENCE).flatMap((of) => Object.values(of).flatMap((e) => e ?? [])),
+  cautions: ['moving', 'hot', 'exhaust'],
+  read: readCommand,
+}
