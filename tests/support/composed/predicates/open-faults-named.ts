@@ -1,7 +1,10 @@
 import { names } from '../faults.ts'
 import { conclusionOf, shownIn, type Predicate } from './predicate.ts'
 
-/** Every fault that is open and shown stands with its kind and place in the headline and on page one. */
+/**
+ * Every fault that is open and shown stands with its kind and place in the headline and on page one. A code
+ * alone is said as that code.
+ */
 export const openFaultsNamed: Predicate = {
   id: '3 open faults named',
   breaches(seen) {
@@ -9,7 +12,11 @@ export const openFaultsNamed: Predicate = {
     const { headline, faults, findings } = conclusionOf(seen)
     const unnamed = faults
       .filter((f) => f.status !== 'shown mended' && f.cylinders.length === 1 && f.standing !== 'open')
-      .filter((f) => f.explains.some((id) => findings.some((x) => x.id === id && x.order === 'out of order')))
+      .filter((f) =>
+        f.explains.some((id) =>
+          findings.some((x) => x.id === id && x.kind !== 'code' && x.order === 'out of order'),
+        ),
+      )
       .filter((f) => !new RegExp(`\\b${f.cylinders[0]}\\b`).test(headline.text))
       .map((f) => `headline does not name cylinder ${f.cylinders[0]} of ${f.cause}: "${headline.text}"`)
     if (!truth) return unnamed
