@@ -28,6 +28,7 @@ import { judge } from './phases/judge.ts'
 import { causesFor, weigh } from './phases/weigh.ts'
 import { measureCaptures } from './phases/measure-captures.ts'
 import { methodOf } from './phases/method.ts'
+import { poolsOf } from './phases/pool.ts'
 import { readTraces } from './phases/read-traces.ts'
 import { recordFiles } from './phases/records.ts'
 import { renderOutputs } from './phases/render.ts'
@@ -85,7 +86,7 @@ export interface Recorded {
 /**
  * One job from folder to files, the phases in order; nothing else chains them:
  *
- *   read job -> measure captures -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
+ *   read job -> measure captures -> take short ones together -> read traces -> read tests -> judge -> weigh causes -> conclude -> assemble -> draw
  *
  * Nothing is sealed or written here, and nothing inside a job is caught but JobErrors, which are gathered so that one pass
  * shows every problem.
@@ -147,16 +148,18 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { tooEarly } = workAndEarly(job, { captures, tests })
-  const { judged, repair } = judge(captures, {
+  const pools = poolsOf(captures, { engine: job.engine, instrument, limits })
+  const all = [...captures, ...pools]
+  const { judged, repair } = judge(all, {
     compression: compressionByCylinder(tests),
     ignition: job.engine.ignition,
     limits,
     tooEarly,
   })
-  const grounds = ground(job, { captures, judged, tests, repair }, limits)
+  const grounds = ground(job, { captures: all, judged, tests, repair }, limits)
   const causes = weigh(
     job,
-    { captures, judged, tests, repair: grounds.repair },
+    { captures: all, judged, tests, repair: grounds.repair },
     { limits, table: causesFor(options.causes) },
   )
   const conclusion = conclude(grounds, {
@@ -179,6 +182,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     signing: { key: signer?.fingerprint, certificate },
     jobFolder,
     captures: captures.map((c) => c.record),
+    pools: pools.map(({ files, record }) => ({ files, record })),
     speeds: captures.map((c) => c.speed),
     judged,
     tests,

@@ -1,5 +1,6 @@
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
+import { boundWords } from '../texts/format-quantity.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { intervalRows } from './interval-rows.ts'
 import { printed } from './late-rise.ts'
@@ -11,11 +12,26 @@ import { cylinderNumber, cylindersWords, figureOf, settingWords, type PresentFig
 
 const ROW_PT = 15
 const FIGURE = 'firing_kv'
+/** How far beyond a lower bound the axis goes, so that its line can be seen to go on. */
+const BEYOND_BOUND = 1.5
 
 interface Fired {
   cylinder: number
   figure: PresentFigure
 }
+/** A lower bound: the recorder cut off or missed the tops. */
+interface Bound {
+  cylinder: number
+  atLeast: number
+}
+const bounds = (scene: Scene): Bound[] =>
+  scene.cylinders.flatMap((c) => {
+    const figure = c.record?.figures[FIGURE]
+    return figure && 'absent' in figure && figure.at_least !== undefined
+      ? [{ cylinder: c.cylinder, atLeast: figure.at_least }]
+      : []
+  })
+
 const fired = (scene: Scene): Fired[] =>
   scene.cylinders.flatMap((c) => {
     const figure = figureOf(c.record, FIGURE)
@@ -24,7 +40,15 @@ const fired = (scene: Scene): Fired[] =>
 
 /** An axis from zero that holds every firing voltage of the scenes, kV. */
 export const firingAxis = (scenes: readonly Scene[]): Axis =>
-  niceAxis(0, Math.max(1, ...scenes.flatMap(fired).map((f) => f.figure.high)), { most: 5 })
+  niceAxis(
+    0,
+    Math.max(
+      1,
+      ...scenes.flatMap(fired).map((f) => f.figure.high),
+      ...scenes.flatMap(bounds).map((b) => BEYOND_BOUND * b.atLeast),
+    ),
+    { most: 5 },
+  )
 
 function altWords(scene: Scene, setting: string, texts: Texts): string {
   const present = fired(scene).toSorted((a, b) => a.figure.value - b.figure.value)
@@ -45,21 +69,38 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
   const drawn = intervalRows({
     rows: scene.cylinders.map((c) => {
       const figure = figureOf(c.record, FIGURE)
-      const words = figure ? printed(figure, 'd1', texts) : say(texts, 'chart.absent')
+      const bound = bounds(scene).find((b) => b.cylinder === c.cylinder)
+      const words = figure
+        ? printed(figure, 'd1', texts)
+        : bound
+          ? boundWords(bound.atLeast, 'kV', texts.language)
+          : say(texts, 'chart.absent')
       return {
         label: cylinderNumber(texts, c.cylinder),
         beside: [{ shiftPt: 0, stage: c.record?.mark ?? '', figure: words, word: '' }],
       }
     }),
-    marks: fired(scene).map(({ cylinder, figure }) => ({
-      row: cylinderNumber(texts, cylinder),
-      value: figure.value,
-      low: figure.low,
-      high: figure.high,
-      look: VERDICT_LOOKS.level,
-      dash: [],
-      shiftPt: 0,
-    })),
+    marks: [
+      ...fired(scene).map(({ cylinder, figure }) => ({
+        row: cylinderNumber(texts, cylinder),
+        value: figure.value,
+        low: figure.low,
+        high: figure.high,
+        look: VERDICT_LOOKS.level,
+        dash: [],
+        shiftPt: 0,
+      })),
+      // A bound is a dashed line from there to the end of the axis: nothing says where above it the voltage lies.
+      ...bounds(scene).map(({ cylinder, atLeast }) => ({
+        row: cylinderNumber(texts, cylinder),
+        value: atLeast,
+        low: atLeast,
+        high: axis.high,
+        look: VERDICT_LOOKS['not judged'],
+        dash: [2, 2],
+        shiftPt: 0,
+      })),
+    ],
     axis,
     title: say(texts, 'chart.axis.firing'),
     rowPt: ROW_PT,

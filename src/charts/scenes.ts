@@ -1,5 +1,5 @@
 import type { DrawnCylinder, DrawnTraces } from '../records/drawn-traces.ts'
-import type { CaptureRecord, CylinderRecord, Result } from '../records/result.ts'
+import type { CylinderRecord, Result } from '../records/result.ts'
 
 /**
  * Cylinders that belong in one picture: one stage, condition and engine temperature. Several captures join in one scene
@@ -30,12 +30,47 @@ const slug = (words: string) =>
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '')
-const sameSetting = (a: CaptureRecord, b: CaptureRecord) =>
+const sameSetting = (a: Shown, b: Shown) =>
   a.stage === b.stage && a.condition === b.condition && a.engine === b.engine
 
-function cylindersOf(capture: CaptureRecord, result: Result, traces: DrawnTraces): SceneCylinder[] {
+/** A capture, or several taken together: what a scene asks of either. */
+interface Shown {
+  file: string
+  stage: 'before' | 'after'
+  condition: string
+  engine: 'warm' | 'cold'
+  /** Capture whose lines are drawn: of several the first. */
+  drawnFrom: string
+}
+
+/** What scenes are made of: pools, and the captures whose cylinders no pool speaks for. */
+function shownOf(result: Result): Shown[] {
+  const pools = result.pools ?? []
+  const speaks = (file: string, cylinder: number): boolean =>
+    pools.some(
+      (p) =>
+        p.files.includes(file) &&
+        result.cylinders.some((c) => c.capture === p.capture && c.cylinder === cylinder),
+    )
+  const captures = result.captures.filter(({ file }) => {
+    const own = result.cylinders.filter((c) => c.capture === file)
+    return own.length === 0 || own.some((c) => !speaks(file, c.cylinder))
+  })
+  return [
+    ...pools.map(({ capture, ...pool }) => ({ ...pool, file: capture, drawnFrom: pool.files[0]! })),
+    ...captures.map((c) => ({ ...c, drawnFrom: c.file })),
+  ]
+}
+
+function cylindersOf(capture: Shown, result: Result, traces: DrawnTraces): SceneCylinder[] {
   const records = result.cylinders.filter((c) => c.capture === capture.file && c.stage === capture.stage)
-  const drawn = traces.sparkLines.filter((c) => c.capture === capture.file && c.stage === capture.stage)
+  const numbersSeen = new Set(records.map((c) => c.cylinder))
+  const drawn = traces.sparkLines.filter(
+    (c) =>
+      c.capture === capture.drawnFrom &&
+      c.stage === capture.stage &&
+      (capture.drawnFrom === capture.file || numbersSeen.has(c.cylinder)),
+  )
   const numbers = new Set([...records, ...drawn].map((c) => c.cylinder))
   return [...numbers].map((cylinder) => ({
     cylinder,
@@ -45,14 +80,14 @@ function cylindersOf(capture: CaptureRecord, result: Result, traces: DrawnTraces
 }
 
 interface Group {
-  captures: CaptureRecord[]
+  captures: Shown[]
   cylinders: SceneCylinder[]
 }
 
 /** Captures into groups: each joins the first group of its setting that has none of its cylinders yet. */
 function group(result: Result, traces: DrawnTraces): Group[] {
   const groups: Group[] = []
-  for (const capture of result.captures) {
+  for (const capture of shownOf(result)) {
     const cylinders = cylindersOf(capture, result, traces)
     if (cylinders.length === 0) continue
     const seen = (g: Group) => g.cylinders.some((c) => cylinders.some((d) => d.cylinder === c.cylinder))
@@ -78,7 +113,7 @@ export function scenesOf(result: Result, traces: DrawnTraces): Scene[] {
       condition,
       engine,
       turn,
-      captures: captures.map((c) => c.file),
+      captures: captures.map((c) => c.drawnFrom),
       cylinders: cylinders.toSorted((a, b) => a.cylinder - b.cylinder),
     }
   })

@@ -7,6 +7,7 @@ import { findHum, type Hum } from './hum.ts'
 import { makeWave } from './make-wave.ts'
 import { findPolarity } from './polarity.ts'
 import { noiseSd } from './quiet-level.ts'
+import { ratioStated } from './ratio-stated.ts'
 import type { Signal } from './signal.ts'
 import { stretchAt, wallsOf, type Walls } from './walls.ts'
 
@@ -44,7 +45,7 @@ export function channelEvents(
     frames.length > 0
       ? undefined
       : findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
-  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }))
+  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }), recorder)
   const waves = found.map((event, i) => {
     const stretch = stretchAt(walls, event.breakdown, data.length)
     return makeWave(signal, event, {
@@ -52,6 +53,7 @@ export function channelEvents(
       hum,
       droop,
       start: stretch.from,
+      ratioUnknown: !ratioStated(entry),
       before: found[i - 1]?.sparkEnd ?? 0,
       after: Math.min(stretch.to, found[i + 1]?.dwellStart ?? found[i + 1]?.breakdown ?? data.length),
     })
@@ -96,7 +98,10 @@ function restsBetween(
 }
 
 /** Past this long after a spark its coil has rung out, so that what moves the rest is the pickup. */
-const RUNG_OUT_S = 3e-3
+const RUNG_OUT_S = 5e-3
+/** Where the next dwell comes sooner, the rest just before it is taken: the coil rings there as before every event. */
+const SHORT_REST_S = 0.6e-3
+const TURNS_OVER_S = 1e-3
 
 /** The rest before every event whose instants are all seen, and the stretch at rest after it. */
 function restsAfter(
@@ -112,8 +117,8 @@ function restsAfter(
         ? wall
         : following?.dwellStart
     if (next === undefined) return []
-    return [
-      { restAt, restKv, quiet: { from: sparkEnd + RUNG_OUT_S / sampleS, to: next - CLEAR_S / sampleS } },
-    ]
+    const to = next - CLEAR_S / sampleS
+    const from = Math.min(sparkEnd + RUNG_OUT_S / sampleS, to - SHORT_REST_S / sampleS)
+    return from > sparkEnd + TURNS_OVER_S / sampleS ? [{ restAt, restKv, quiet: { from, to } }] : []
   })
 }

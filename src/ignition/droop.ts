@@ -4,30 +4,42 @@ import type { SampleRange } from './event.ts'
 import type { Signal } from './signal.ts'
 
 /**
- * Droop of a pickup that passes no steady voltage (a capacitive divider with a leak): what it shows is the voltage less
- * all it has shown before, fading with the time constant. `perS` is the inverse of that, 1/s; `meanKv` the level that
- * stands for zero, the mean of the record, upright.
+ * Droop of an AC-coupled pickup (a capacitive divider with a leak): what it shows is the voltage less all it has shown
+ * before, fading with the time constant. `perS` is the inverse of that, 1/s, 0 where the record does not show any;
+ * `u` its standard uncertainty; `meanKv` the level that stands for zero, the mean of the record, upright.
  */
 export interface Droop {
   perS: number
+  u: number
   meanKv: number
 }
 
-/** Standard error of a median of n normal values, in units of sd / sqrt(n). */
-const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
-/** Rest is averaged over this length, and looked at this long after an event: droop has faded by then, drift has not. */
+/** Rest is averaged over this length, and looked at up to this long after the coil has come to rest. */
 const POINT_S = 0.5e-3
 const LOOKED_AT_S = 20e-3
-/** Fewest events, and fewest points of rest after one. */
+/** Fewest events. */
 const LEAST_EVENTS = 6
+/** Groups of events left out in turn. */
+const MOST_GROUPS = 40
+/** The mean trail tells where it has so many points, unless events by themselves are this many times surer: where rests are too short to show a trail. */
 const LEAST_POINTS = 3
-/** Droop counts when it is this many standard errors of its median over the events from nothing ... */
-const LEAST_SURENESS = 6
-/** ... explains this share of how the rest moves after an event ... */
+const MOST_WORSE = 3
+/** An event whose rest strays from the others' by more than this many times their usual misfit is disturbed. */
+const MOST_MISFIT = 9
+/** Droop counts, and is undone, when it is this many standard uncertainties from nothing; else it is left in doubt ... */
+const LEAST_SURENESS = 4
+/** Beyond so many there is a hint of it, and all of it is left in doubt. */
+const LEAST_HINT = 2
+/** ... explains this share of how the rest moves after an event, noise taken out ... */
 const LEAST_SHARE = 0.8
 /** ... and its time constant lies between these, s: a shorter one leaves no line, a longer one bends none. */
 const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
+/**
+ * Most that is left in doubt where nothing shows, 1/s: most pickups hold, and a record too short or too coarse to show
+ * droop speaks neither for nor against it. A time constant of half a second.
+ */
+const MOST_DOUBT = 2
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
@@ -36,47 +48,72 @@ export interface RestAfter {
   quiet: SampleRange
 }
 
-/** Sums over the points of rest after one event: moved * area, area squared, moved squared. */
-interface Sums {
-  product: number
-  areas: number
-  moves: number
-  points: number
+/** What the recorder does to the samples. */
+interface Steps {
+  noiseKv: number
+  quantumKv: number
+}
+
+/** Points of rest after one event: how far the rest has moved there, kV, and the area since the rest before, kV s. */
+interface Trail {
+  moved: number[]
+  area: number[]
 }
 
 /**
  * Finds droop: the voltage at rest is the same before and after an event, so that a difference the record shows is what
- * droop took away meanwhile, in proportion to the area under the event.
+ * droop took away meanwhile, in proportion to the area under the whole event. Dwell and burn nearly cancel there, and a
+ * recorder's step is higher than what is left: only many events together show it.
  *
  * @param rests  one an event
- * @returns      undefined where no droop shows
+ * @returns      undefined where too few events have a rest before and after them
+ * @source       a first-order high-pass; uncertainty by jackknife over the events (Efron and Tibshirani 1993, ch. 11)
  */
-export function findDroop(signal: Signal, rests: readonly RestAfter[]): Droop | undefined {
-  const { data, sign } = signal
-  let sum = 0
-  for (let i = 0; i < data.length; i++) sum += data[i]!
-  const meanKv = (sign * sum) / data.length
-  const events = rests
-    .map((rest) => sumsOver(signal, rest, meanKv))
-    .filter((s) => s.points >= LEAST_POINTS && s.areas > 0)
-  if (events.length < LEAST_EVENTS) return undefined
-  const each = events.map((s) => -s.product / s.areas)
-  const perS = median(each)!
-  const error = (MEDIAN_EFFICIENCY * MAD_TO_SD * mad(each)!) / Math.sqrt(each.length)
-  const total = (part: keyof Sums): number => events.reduce((sum, s) => sum + s[part], 0)
-  const share = total('product') ** 2 / (total('areas') * total('moves'))
-  const sure = perS > LEAST_SURENESS * error && share >= LEAST_SHARE
-  return sure && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S ? { perS, meanKv } : undefined
+export function findDroop(signal: Signal, rests: readonly RestAfter[], steps: Steps): Droop | undefined {
+  const meanKv = zeroOf(signal, rests)
+  const trails = undisturbed(
+    rests.map((rest) => trailOf(signal, rest, meanKv)).filter((t) => t.moved.length > 0),
+  )
+  if (trails.length < LEAST_EVENTS) return undefined
+  const together = jackknife(trails, curveSlope)
+  const apart = jackknife(trails, slopeOf)
+  const curve = meanTrail(trails)
+  const byCurve = curve.moved.length >= LEAST_POINTS && together.u < MOST_WORSE * apart.u
+  const { perS, u: eventsU } = byCurve ? together : apart
+  const u = Math.hypot(
+    eventsU,
+    stepsU(curve, { ...steps, noiseKv: Math.hypot(steps.noiseKv, spreadOf(rests)) }),
+  )
+  const explains = !byCurve || shareOf(curve, perS) >= LEAST_SHARE
+  const isDroop = explains && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
+  if (isDroop && perS > LEAST_SURENESS * u) return { perS, u, meanKv }
+  return { perS: 0, u: Math.hypot(Math.min(u, MOST_DOUBT), perS > LEAST_HINT * u ? perS : 0), meanKv }
 }
 
-function sumsOver(
+/** How far the rests before the events lie apart, kV: as noise does, that carries them across a recorder's steps. */
+const spreadOf = (rests: readonly RestAfter[]): number => MAD_TO_SD * (mad(rests.map((r) => r.restKv)) ?? 0)
+
+/**
+ * Level that stands for zero: an AC-coupled pickup shows nothing on average, taken from one rest to another, since what
+ * the ends of a record cut off an event is not balanced.
+ */
+function zeroOf({ data, sign }: Signal, rests: readonly RestAfter[]): number {
+  const whole = rests.length >= LEAST_EVENTS
+  const from = whole ? Math.round(rests[0]!.restAt) : 0
+  const to = whole ? Math.round(rests.at(-1)!.restAt) : data.length
+  let sum = 0
+  for (let i = from; i < to; i++) sum += data[i]!
+  return (sign * sum) / Math.max(1, to - from)
+}
+
+function trailOf(
   { data, sign, sampleS }: Signal,
   { restAt, restKv, quiet }: RestAfter,
   meanKv: number,
-): Sums {
+): Trail {
   const width = Math.max(1, Math.round(POINT_S / sampleS))
   const last = Math.min(quiet.to, quiet.from + LOOKED_AT_S / sampleS)
-  const sums: Sums = { product: 0, areas: 0, moves: 0, points: 0 }
+  const trail: Trail = { moved: [], area: [] }
   let i = Math.round(restAt)
   let area = 0
   const from = Math.ceil(quiet.from)
@@ -84,15 +121,86 @@ function sumsOver(
   for (let to = from + width; to <= last; to += width) {
     let sum = 0
     for (; i < to; i++) sum += sign * data[i]! - meanKv
-    const moved = sum / width + meanKv - restKv
-    const areaAt = area + (sum * sampleS) / 2
+    trail.moved.push(sum / width + meanKv - restKv)
+    trail.area.push(area + (sum * sampleS) / 2)
     area += sum * sampleS
-    sums.product += moved * areaAt
-    sums.areas += areaAt * areaAt
-    sums.moves += moved * moved
-    sums.points++
   }
-  return sums
+  return trail
+}
+
+const product = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, v, i) => sum + v * b[i]!, 0)
+
+/** Slope through nothing of moved against area, less the sign. */
+const slopeOf = (trails: readonly Trail[]): number => {
+  const areas = trails.reduce((sum, { area }) => sum + product(area, area), 0)
+  return areas === 0 ? 0 : -trails.reduce((sum, { moved, area }) => sum + product(moved, area), 0) / areas
+}
+
+/** Trails without those that stray: a restrike, a neighbour's crosstalk, a hand at the lead. */
+function undisturbed(trails: readonly Trail[]): Trail[] {
+  const perS = slopeOf(trails)
+  const misfits = trails.map(({ moved, area }) => {
+    const left = moved.map((m, i) => m + perS * area[i]!)
+    return product(left, left) / left.length
+  })
+  const usual = median(misfits) ?? 0
+  return trails.filter((_, i) => misfits[i]! <= MOST_MISFIT * usual)
+}
+
+/** Slope of the mean trail: free of what scatters both from event to event, such as hum. */
+const curveSlope = (trails: readonly Trail[]): number => {
+  const { moved, area } = meanTrail(trails)
+  const areas = product(area, area)
+  return areas === 0 ? 0 : -product(moved, area) / areas
+}
+
+/** A slope of all trails and its standard uncertainty, events being left out one after the other. */
+function jackknife(
+  trails: readonly Trail[],
+  slope: (trails: readonly Trail[]) => number,
+): { perS: number; u: number } {
+  // Many events are left out some at a time.
+  const size = Math.ceil(trails.length / MOST_GROUPS)
+  const groups = Math.ceil(trails.length / size)
+  const without = Array.from({ length: groups }, (_, g) => slope(trails.filter((__, i) => i % groups !== g)))
+  const mean = without.reduce((a, b) => a + b, 0) / groups
+  const squares = without.reduce((sum, v) => sum + (v - mean) ** 2, 0)
+  return { perS: slope(trails), u: Math.sqrt(((groups - 1) / groups) * squares) }
+}
+
+/** The trail of all events together, as long as half of them go, with the variance of each of its points. */
+interface Curve extends Trail {
+  variance: number[]
+}
+
+function meanTrail(trails: readonly Trail[]): Curve {
+  const curve: Curve = { moved: [], area: [], variance: [] }
+  for (let k = 0; ; k++) {
+    const here = trails.filter((t) => t.moved.length > k)
+    if (here.length < Math.max(2, trails.length / 2)) return curve
+    const moved = here.reduce((sum, t) => sum + t.moved[k]!, 0) / here.length
+    const squares = here.reduce((sum, t) => sum + (t.moved[k]! - moved) ** 2, 0)
+    curve.moved.push(moved)
+    curve.area.push(here.reduce((sum, t) => sum + t.area[k]!, 0) / here.length)
+    curve.variance.push(squares / (here.length - 1) / here.length)
+  }
+}
+
+/** Share of the mean trail's movement that droop explains, what chance alone makes of it taken out. */
+function shareOf({ moved, area, variance }: Curve, perS: number): number {
+  const chance = variance.reduce((a, b) => a + b, 0)
+  const left = moved.map((m, i) => m + perS * area[i]!)
+  const movement = product(moved, moved) - chance
+  return movement <= 0 ? 0 : 1 - Math.max(0, product(left, left) - chance) / movement
+}
+
+/** What a recorder's steps leave where the noise is too small to carry the rest across them. @source see `stepUncertainty` */
+function stepsU({ area }: Curve, { noiseKv, quantumKv }: Steps): number {
+  const squares = product(area, area)
+  if (quantumKv === 0 || squares === 0) return 0
+  const left = (quantumKv / Math.sqrt(6)) * Math.exp(-2 * ((Math.PI * noiseKv) / quantumKv) ** 2)
+  return (left * Math.abs(area.reduce((a, b) => a + b, 0))) / squares
 }
 
 /**

@@ -40,6 +40,10 @@ export interface EventWave {
   quantumKv: number
   /** The recorder's upper limit in this wave's kV (upright, above level), if known. */
   limitKv: number | undefined
+  /** True where the pickup's ratio is not known: heights compare with each other and with no limit in kV. */
+  ratioUnknown?: true
+  /** Standard uncertainty of the inverse time constant of the pickup's droop, 1/s; absent where nothing shows it. */
+  droopU?: number
 }
 
 /** What happened at one breakdown. */

@@ -33,6 +33,7 @@ export function makeWave(
     start,
     before,
     after,
+    ratioUnknown = false,
   }: {
     recorder: Recorder
     hum: Hum | undefined
@@ -40,6 +41,7 @@ export function makeWave(
     start: number
     before: number
     after: number
+    ratioUnknown?: boolean
   },
 ): EventWave {
   const { sampleS } = signal
@@ -56,7 +58,7 @@ export function makeWave(
       : event.sparkEnd + samplesIn(AFTER_END_S, sampleS)
   const kv = upright(signal, from, Math.ceil(Math.min(last, after)))
   const { restAt, restKv } = event
-  if (droop && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
+  if (droop && droop.perS > 0 && restAt !== undefined) undoDroop(kv, droop, { restAt, restKv, from, sampleS })
   const atRest = hum && event.restAt !== undefined ? hum.at(event.restAt) : 0
   for (let i = 0; i < kv.length; i++) kv[i]! -= event.restKv + (hum ? hum.at(from + i) - atRest : 0)
   const local = (at: number | undefined): number | undefined => (at === undefined ? undefined : at - from)
@@ -70,6 +72,8 @@ export function makeWave(
     baselineKv: event.restKv,
     noiseKv: eventNoise(signal, event, recorder),
     quantumKv: recorder.quantumKv,
+    ...(droop && { droopU: droop.u }),
+    ...(ratioUnknown && { ratioUnknown }),
     limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
   }
 }

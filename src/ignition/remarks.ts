@@ -60,7 +60,7 @@ export function channelRemarks(
       of,
       rateKhz: 1e-3 / signal.sampleS,
     })
-  if (droop) add('pickup-droop', [], { channel, fadesMs: 1000 / droop.perS })
+  if (droop && droop.perS > 0) add('pickup-droop', [], { channel, fadesMs: 1000 / droop.perS })
   if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peakKv: hum.peakKv })
   return out
 }

@@ -2,6 +2,7 @@ import type { EventFlag, EventWave } from '../ignition/event.ts'
 import { nextCrossing } from '../maths/crossing.ts'
 import { leastSquaresLine } from '../maths/least-squares-line.ts'
 import { logDecrement } from '../maths/log-decrement.ts'
+import { median } from '../maths/median.ts'
 import { movingMean } from '../maths/moving-mean.ts'
 import { absent } from '../units/measured.ts'
 import { withBudget } from './budget.ts'
@@ -17,6 +18,10 @@ export interface CoilRing {
 
 /** A half swing counts from this height on, peak to peak: about what an eye still counts on a usual screen. */
 const LEAST_SWING_KV = 0.3
+/** ... or, where the pickup's ratio is not known, this share of the spark line's height: 0.3 kV beside a usual line of 1.6. */
+const LEAST_SWING_SHARE = 0.19
+/** Stretch of the burn in which the line's height is read. */
+const LINE = { from: 0.3, to: 0.6 } as const
 /** ... or from this many times what noise and steps leave on a crest, so that neither is ever counted. */
 const LEAST_SWING_NOISES = 8
 /** Crests are read off means over this time, a twentieth of a usual period, so that noise does not heighten them. */
@@ -47,12 +52,20 @@ export function coilRing(wave: EventWave, flags: readonly EventFlag[]): CoilRing
   const width = Math.max(1, Math.round(SMOOTHING_S / wave.sampleS))
   const kv = movingMean(wave.kv.subarray(Math.floor(wave.sparkEnd!)), width)
   const sampleU = Math.hypot(wave.noiseKv, wave.quantumKv / Math.sqrt(12)) / Math.sqrt(width)
-  const turns = ringTurns(kv, Math.max(LEAST_SWING_KV, LEAST_SWING_NOISES * sampleU))
+  const turns = ringTurns(kv, Math.max(leastSwing(wave), LEAST_SWING_NOISES * sampleU))
   const swings = turns.slice(1).map((at, k) => Math.abs(kv[at]! - kv[turns[k]!]!))
   const cycles = withBudget(swings.length / 2, 'cycles', [{ source: 'method', u: 0.5 / Math.sqrt(12) }])
   if (swings.length < LEAST_SWINGS)
     return { cycles, khz: absent('not-visible'), damping: absent('not-visible') }
   return { cycles, khz: frequencyKhz(kv, turns, wave.sampleS), damping: decay(swings, sampleU) }
+}
+
+/** Height from which a half swing counts, in the wave's own unit. */
+function leastSwing({ kv, breakdown, sparkEnd, ratioUnknown }: EventWave): number {
+  if (!ratioUnknown) return LEAST_SWING_KV
+  const burn = sparkEnd! - breakdown
+  const line = kv.subarray(Math.floor(breakdown + LINE.from * burn), Math.ceil(breakdown + LINE.to * burn))
+  return LEAST_SWING_SHARE * (median(line) ?? 0)
 }
 
 /** Turning points of the coil's own ringing: from its first crest on, until a swing takes too long to be one of it. */

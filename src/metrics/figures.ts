@@ -56,10 +56,10 @@ export interface MeasuredEvent {
 /**
  * One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit.
  * Of one event: noise, sampling and quantisation differ from event to event; method is common to all events of a
- * capture, and so is zero: what the recorder's steps leave open in the level before the event. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
+ * capture, and so is zero: what the recorder's steps leave open in the level before the event. `captures` is what differs between captures taken together. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
  */
 export interface BudgetLine {
-  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method' | 'zero'
+  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method' | 'zero' | 'captures'
   u: number
   /** Of an event's quantisation: height of the recorder's step, in the figure's unit. */
   step?: number
@@ -77,7 +77,12 @@ export type Summary<U extends Unit = Unit> =
       n: number
       budget: readonly BudgetLine[]
     }
-  | { ok: false; why: AbsenceCode }
+  | {
+      ok: false
+      why: AbsenceCode
+      /** The median is at least so much, at 95 %; its upper end is not known. */
+      atLeast?: number
+    }
 
 export type CylinderSummaries = { readonly [N in FigureName]: Summary<FigureUnit<N>> }
 

@@ -17,6 +17,7 @@ import {
   type NoLineTop,
   type Summary,
 } from './figures.ts'
+import { summariseFiring } from './firing-median.ts'
 import { instrumentU, type Instrument } from './instrument.ts'
 import { longRuns, type LongRun, type TimedValues } from './long-run.ts'
 import { missingTurns } from './missing-turns.ts'
@@ -172,7 +173,7 @@ function summariesOf(
   events: readonly MeasuredEvent[],
   { instrument, longRun }: { instrument: Instrument; longRun: (name: FigureName) => LongRun | undefined },
 ): CylinderSummaries {
-  return Object.fromEntries(
+  const summaries = Object.fromEntries(
     FIGURE_NAMES.map((name) => [
       name,
       summariseFigure(
@@ -182,6 +183,11 @@ function summariesOf(
       ),
     ]),
   ) as CylinderSummaries
+  const stretch = longRun('firingKv')?.stretch ?? 1
+  return {
+    ...summaries,
+    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, stretch }),
+  }
 }
 
 type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>

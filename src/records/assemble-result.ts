@@ -20,7 +20,7 @@ import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
 import { leakHuntRecord } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
-import { captureMark, marksTogether, traceMarks } from './parts/marks.ts'
+import { captureMark, marksTogether, poolMark, traceMarks } from './parts/marks.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
 import { testRecord } from './parts/test-record.ts'
@@ -43,6 +43,8 @@ export interface Findings {
   /** Particulars of the shop file, where one was given. */
   shop?: Partial<JobFolder['job']['shop']>
   captures: readonly CaptureRecord[]
+  /** Captures taken together: their files, and the record that stands for them. */
+  pools: readonly { files: readonly string[]; record: CaptureRecord }[]
   speeds: readonly SpeedMeasures[]
   judged: readonly JudgedCylinder[]
   tests: readonly TestFinding[]
@@ -63,7 +65,10 @@ export function assembleResult(texts: Texts, found: Findings): Result {
   const { job } = found.jobFolder
   const said = (s: Says) => statement(texts, s)
   const vin = job.vehicle.vin
-  const marks = new Map(found.captures.map(({ file }, i) => [file, captureMark(i)]))
+  const marks = new Map([
+    ...found.captures.map(({ file }, i) => [file, captureMark(i)] as const),
+    ...found.pools.map(({ record }, i) => [record.file, poolMark(i)] as const),
+  ])
   const traces = traceMarks(found.tests)
   const partial: Omit<Result, 'summary'> = {
     format: 1,
@@ -77,6 +82,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     page: found.page,
     job: jobRecord(job, vin === undefined ? 'not given' : checkVin(vin).check, found.shop),
     captures: found.captures.map((c) => ({ ...c, mark: marks.get(c.file)! })),
+    ...(found.pools.length > 0 && { pools: found.pools.map((pool) => poolRecord(pool, marks)) }),
     cylinders: found.judged.map((j) => cylinderRecord(texts, j, marks.get(j.measures.capture)!)),
     engine: { before: engineRecord(texts, found, 'before'), after: engineRecord(texts, found, 'after') },
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
@@ -117,13 +123,27 @@ export function assembleResult(texts: Texts, found: Findings): Result {
   return { ...partial, summary: summaryOf(partial.conclusion) }
 }
 
+const poolRecord = (
+  { files, record: { file, stage, condition, engine } }: Findings['pools'][number],
+  marks: ReadonlyMap<string, string>,
+): NonNullable<Result['pools']>[number] => ({
+  mark: marks.get(file)!,
+  capture: file,
+  files: [...files],
+  stage,
+  condition,
+  engine,
+})
+
+/** Condition by the file of a capture, or by those of a pool. */
+function conditionsOf({ captures, pools }: Findings): (file: string) => string {
+  const records = [...captures, ...pools.map(({ record }) => record)]
+  return (file) => records.find((c) => c.file === file)!.condition
+}
+
 /** The leak hunt, where there was one. */
 function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
-  const standing = standFor(
-    found.judged,
-    'before',
-    (file) => found.captures.find((c) => c.file === file)!.condition,
-  )
+  const standing = standFor(found.judged, 'before', conditionsOf(found))
   const record = leakHuntRecord(texts, found.tests, {
     causes: found.causes,
     pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks, apartOf(standing)),
@@ -133,7 +153,7 @@ function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */
 function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'): Result['engine']['before'] {
-  const conditionOf = (file: string) => found.captures.find((c) => c.file === file)!.condition
+  const conditionOf = conditionsOf(found)
   const standing = standFor(found.judged, stage, conditionOf)
   if (standing.size === 0) return null
   const { pattern, cylinders, says } = enginePattern(

@@ -55,11 +55,16 @@ function columnNames({ figure, interval }: Wanted): string[] {
 }
 
 function cells(
-  figure: { value: number; low: number; high: number } | { absent: string } | undefined,
+  figure:
+    | { value: number; low: number; high: number }
+    | { absent: string; at_least?: number | undefined }
+    | undefined,
   { figure: name, interval }: { figure: FigureName; interval: boolean },
 ): Cell[] {
   const { decimals } = FIGURE_COLUMNS[name]
   const here = figure && !('absent' in figure) ? figure : undefined
   const value = rounded(here?.value, decimals)
-  return interval ? [value, rounded(here?.low, decimals), rounded(here?.high, decimals)] : [value]
+  // A one-sided bound leaves the other side empty.
+  const bound = figure && 'absent' in figure ? figure.at_least : undefined
+  return interval ? [value, rounded(here?.low ?? bound, decimals), rounded(here?.high, decimals)] : [value]
 }

@@ -40,7 +40,8 @@ export const figureSchema = z.union([
     n: z.int(),
     budget: z.array(budgetLine),
   }),
-  z.strictObject({ absent: z.string() }),
+  /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
+  z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
 export const statementSchema = z.strictObject({
@@ -145,6 +146,18 @@ export const cylinderRecord = z.strictObject({
   against_fellows: plainFigure.default({ absent: 'not-recorded' }),
   /** Events outside the capture's condition, left out by their own speed. */
   left_out: z.int().default(0),
+})
+
+/** Captures of one stage and condition taken together, since some are too short by themselves. */
+export const poolRecord = z.strictObject({
+  /** Evidence mark, such as P1. */
+  mark: z.string(),
+  /** As the cylinders' `capture`: the files joined by `+`. */
+  capture: z.string(),
+  files: z.array(z.string()),
+  stage,
+  condition: z.string(),
+  engine: z.enum(['warm', 'cold']),
 })
 
 export const testRecord = z.strictObject({
@@ -444,6 +457,8 @@ export const resultSchema = z.strictObject({
     ),
   }),
   captures: z.array(captureRecord.extend({ mark: z.string() })),
+  /** Left out where no captures were taken together. */
+  pools: z.array(poolRecord).optional(),
   cylinders: z.array(cylinderRecord),
   engine: z.strictObject({ before: engineStage.nullable(), after: engineStage.nullable() }),
   tests: z.array(testRecord),

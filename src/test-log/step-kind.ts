@@ -23,6 +23,8 @@ export interface UsualRange {
   unit: string
   least: number
   most: number
+  /** Ends of what can be at all, where that is wider than what is usual: beyond them a figure is not used. */
+  world?: readonly [least: number, most: number]
 }
 
 /**

@@ -3,14 +3,20 @@ import { LOG_FILE as FILE } from '../job/own-files.ts'
 import type { Job } from '../job/schema.ts'
 import type { LogEntry } from './entry.ts'
 import { ATMOSPHERE_KPA } from '../units/pressure.ts'
-import { cylinderOf } from './step-kind.ts'
+import { cylinderOf, type UsualRange } from './step-kind.ts'
 import { STEP_KINDS } from './steps/index.ts'
+import { BAROMETER } from './steps/vacuum.ts'
 
 /** Kilopascals in one of a pressure unit. @source NIST SP 811 (2008), B.8: psi and inHg (conventional) to four figures */
 const KPA_OF: Readonly<Record<string, number>> = { kPa: 1, bar: 100, psi: 6.895, inHg: 3.386 }
 
-/** A figure beyond what readings of its kind lie within: shown and asked about, and not used. */
-export const isDoubtful = (entry: LogEntry): boolean => unusual(entry).length > 0
+/** A figure beyond what readings of its kind can be: shown and asked about, and not used. */
+export function isDoubtful(entry: LogEntry): boolean {
+  const held = heldAgainst(entry)
+  if (held === undefined || unusual(entry).length === 0) return false
+  const [least, most] = held.own.world ?? [held.own.least, held.own.most]
+  return held.inUnit < least || held.inUnit > most
+}
 
 /** A reading that no engine gives is asked about; one that cannot be, and a cylinder that the engine does not have, are refused. */
 export function checkReading(entry: LogEntry, job: Job): Problem[] {
@@ -34,11 +40,12 @@ export function checkReading(entry: LogEntry, job: Job): Problem[] {
 }
 
 /** A vacuum gauge's figure, in inches of mercury or below zero, that leaves less than nothing of the air pressure. */
-function beyondVacuum({ step, value, unit = '', line }: LogEntry): Problem | undefined {
+function beyondVacuum({ step, reading, value, unit = '', line }: LogEntry): Problem | undefined {
   const kpaOf = step === 'vacuum' && Object.hasOwn(KPA_OF, unit) ? KPA_OF[unit]! : undefined
   if (
     value === undefined ||
     kpaOf === undefined ||
+    reading === BAROMETER ||
     (unit !== 'inHg' && value >= 0) ||
     Math.abs(value) * kpaOf < ATMOSPHERE_KPA
   )
@@ -51,17 +58,29 @@ function beyondVacuum({ step, value, unit = '', line }: LogEntry): Problem | und
   )
 }
 
-function unusual({ step, reading, value, unit, line }: LogEntry): Problem[] {
-  if (value === undefined || unit === undefined) return []
+/** The range a figure is held against, and the figure in that range's unit; undefined where there is none. */
+function heldAgainst({
+  step,
+  reading,
+  value,
+  unit,
+}: LogEntry): { own: UsualRange; inUnit: number } | undefined {
+  if (value === undefined || unit === undefined) return undefined
   const own = STEP_KINDS[step].usual?.find(
     (u) =>
       (u.reading === undefined || u.reading === reading) &&
       (u.unit === unit || (u.unit === 'kPa' && Object.hasOwn(KPA_OF, unit))),
   )
-  if (!own) return []
-  const inUnit = own.unit === 'kPa' ? value * (KPA_OF[unit] ?? 1) : value
+  return own && { own, inUnit: own.unit === 'kPa' ? value * (KPA_OF[unit] ?? 1) : value }
+}
+
+function unusual(entry: LogEntry): Problem[] {
+  const held = heldAgainst(entry)
+  if (!held) return []
+  const { own, inUnit } = held
   // A negative figure that cannot be is refused by its cell.
   if ((own.least === 0 && inUnit < 0) || (inUnit >= own.least && inUnit <= own.most)) return []
+  const { step, reading, value, unit, line } = entry
   return [
     problem(
       'unusual-value',

@@ -493,6 +493,7 @@ export interface Catalogue {
   'report.cylinders.before': NoArgs
   'report.cylinders.after': NoArgs
   'report.cylinders.setting': { setting: Arg; files: Arg }
+  'report.cylinders.pool': { mark: Arg; files: Arg }
   'report.cylinders.why.level': { limitPct: Figure }
   'report.cylinders.why.lean': { limitPct: Figure }
   'report.cylinders.why.falling': { limitPct: Figure }
@@ -690,6 +691,7 @@ export interface Catalogue {
   'report.method.budget': NoArgs
   'report.method.budget-half': NoArgs
   'report.budget.scatter': NoArgs
+  'report.budget.captures': NoArgs
   'report.budget.noise': NoArgs
   'report.budget.sampling': NoArgs
   'report.budget.quantisation': NoArgs

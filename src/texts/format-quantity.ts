@@ -95,3 +95,7 @@ function signed(value: number, decimals: number, language: string): string {
   const shown = formatNumber(value, decimals, language)
   return value > 0 && Number(value.toFixed(decimals)) !== 0 ? `+${shown}` : shown
 }
+
+/** A lower bound: "≥ 4.1 kV". */
+export const boundWords = (value: number, unit: string, language: string): string =>
+  `\u2265\u00a0${formatNumber(value, 1, language)}${unitSign(unit, language)}`

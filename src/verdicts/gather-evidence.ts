@@ -48,7 +48,6 @@ export function gatherEvidence(
   }
   const wholeCoil = about.pickup === 'whole coil'
   const least = wholeCoil ? LEAST_OTHERS_WHOLE_COIL : LEAST_OTHERS
-  const firing = medianOf((m) => valueOf(m.figures.firingKv), LEAST_OTHERS)
   const kv = (figure: Available): Available => (about.kvKnown ? figure : missing('not-applicable'))
   return {
     lateRisePct: wholeCoil
@@ -62,8 +61,8 @@ export function gatherEvidence(
     noLineSharePct:
       turns > 0 ? { ok: true, interval: sharePct(own.misfires + missed, turns) } : missing('too-few-events'),
     ...topEvidence(own, {
-      firing,
-      firingHigh: medianOf((m) => highOf(m.figures.firingKv), LEAST_OTHERS),
+      firing: medianOf((m) => leastOf(m.figures.firingKv), LEAST_OTHERS),
+      firingHigh: medianOf((m) => mostOf(m.figures.firingKv), LEAST_OTHERS),
       kv,
     }),
     startExcessPct: relativePct(
@@ -106,7 +105,10 @@ const exactly = (count: number): Available => present(count, count, count, '1')
 type Spread =
   { ok: true; value: number; low: number; high: number; unit: Unit } | { ok: false; why: AbsenceCode }
 const valueOf = (s: Spread): number | undefined => (s.ok ? s.value : undefined)
-const highOf = (s: Spread): number | undefined => (s.ok ? s.high : undefined)
+/** A firing voltage known from below only lies anywhere above its bound. */
+const leastOf = (s: Summary): number | undefined => (s.ok ? s.value : s.atLeast)
+const mostOf = (s: Summary): number | undefined =>
+  s.ok ? s.high : s.atLeast === undefined ? undefined : Infinity
 const asSummary = (a: Available): Spread => (a.ok ? { ok: true, ...a.interval } : a)
 
 const available = (s: Summary): Available => (s.ok ? present(s.value, s.low, s.high, s.unit) : missing(s.why))

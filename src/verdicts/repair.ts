@@ -124,6 +124,11 @@ function shiftOf(
   { before, after }: Readonly<Record<'before' | 'after', StageCylinder>>,
   { confidence, twoRecorders }: How,
 ): Shift {
+  // Tops known from below only are no sample of the firing voltages: the highest are missing.
+  for (const { figures } of [before, after]) {
+    const figure = figures?.[name]
+    if (figure && !figure.ok && figure.atLeast !== undefined) return absent(figure.why)
+  }
   const [x, y] = [before, after].map(({ events }) =>
     valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)),
   )

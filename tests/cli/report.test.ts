@@ -27,7 +27,9 @@ describe('burnline report', () => {
     expect(run.stderr).not.toContain('error')
     expect(run.status).toBe(0)
     expect(run.stdout.trim().split('\n')).toHaveLength(1)
-    expect(run.stdout).toMatch(/^H-0001 {2}level.*one[/\\]H-0001[/\\]report\.pdf/)
+    expect(run.stdout).toMatch(
+      /^H-0001 {2}no fault found, every cylinder in order {2}one[/\\]H-0001[/\\]report\.pdf/,
+    )
     const out = join(work, 'one', 'H-0001')
     expect(readdirSync(out).sort()).toEqual([
       'charts',

@@ -54,3 +54,16 @@ test('closed-form ring-downs', () => {
     expect(Math.abs(present(ring.damping).value / expected - 1)).toBeLessThan(0.005)
   }
 })
+
+test('a pickup of unknown ratio: counted against the height of its own line, not in kV', () => {
+  const wave = waveOf(HEALTHY, makeRandom(2))
+  const volts = {
+    ...wave,
+    kv: wave.kv.map((v) => v / 1000),
+    noiseKv: wave.noiseKv / 1000,
+    quantumKv: wave.quantumKv / 1000,
+  }
+  expect(present(coilRing(volts, []).cycles).value).toBe(0)
+  const counted = present(coilRing({ ...volts, ratioUnknown: true }, []).cycles).value
+  expect(Math.abs(counted - present(coilRing(wave, []).cycles).value)).toBeLessThanOrEqual(1)
+})

@@ -23,7 +23,8 @@ const share = (figures: readonly string[], stretch = 1): number => {
 const passes = (of: number): boolean => of >= 0.915 && of <= 0.98
 
 test('all figures together: about 95 %', () => {
-  expect(stated.length).toBeGreaterThan(CAPTURES * 20)
+  // Four cylinders of five figures and a speed, less firing voltages that are known from below only.
+  expect(stated.length).toBeGreaterThan(CAPTURES * 19)
   expect(passes(share(COVERED))).toBe(true)
 })
 

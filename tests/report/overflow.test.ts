@@ -91,7 +91,9 @@ test.each(LANGUAGES)(
 test('the measures find text upon text and words cut short', async () => {
   const texts = loadTexts('en')
   const { result, traces } = longestJob(texts, 'A4')
-  const one = { ...result, summary: [{ key: 'summary.none', args: {}, text: 'Words that end too so\u2026' }] }
+  const found = [{ key: 'page.found.in-order', args: {}, text: 'Words that end too so\u2026' }]
+  const { conclusion } = result
+  const one = { ...result, conclusion: { ...conclusion, page_one: { ...conclusion.page_one, found } } }
   const doc = await openPdf(
     await renderReport({ result: one, traces, texts, attachments: [], photos: new Map(), page: 'A4' }),
   )

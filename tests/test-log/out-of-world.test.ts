@@ -13,6 +13,16 @@ test('a trim of 117 % is shown and asked about, and nothing is read from it', ()
   expect(tests[0]!.computed['totalTrimBank1']!.value).toBe(2)
 })
 
+test('a trim of 80 % is asked about and used: the control unit can state it', () => {
+  const { tests, problems } = log('trim,,,idle,STFT1,80,%', 'trim,,,idle,LTFT1,0,%')
+  expect(problems.map((p) => p.code)).toEqual(['unusual-value'])
+  expect(tests[0]!.computed['totalTrimBank1']!.value).toBe(80)
+})
+
+test('a barometer of 30.1 inHg is no impossible vacuum', () => {
+  expect(log('vacuum,,,idle,barometer,30.1,inHg').problems).toEqual([])
+})
+
 test('a compression of 4500 kPa says nothing of any cylinder', () => {
   const { tests } = log(
     'compression,,,,cylinder 1,1200,kPa',
@@ -66,4 +76,11 @@ test('figures such as 1.026 beside hundreds without a sign are asked about in an
     ok: true,
     style: { decimal: '.' },
   })
+})
+
+test('a total trim’s interval holds the exact product of its parts', () => {
+  const { tests } = log('trim,,,idle,STFT1,20,%', 'trim,,,idle,LTFT1,20,%')
+  const { totalTrimBank1: total, exactTrimBank1: exact } = tests[0]!.computed
+  expect([total!.value, exact!.value]).toEqual([40, expect.closeTo(44, 9)])
+  expect(total!.high).toBeGreaterThanOrEqual(exact!.high)
 })

@@ -1,6 +1,7 @@
 import type { Capture, Channel } from '../../capture/capture.ts'
 import type { CaptureEvents, IgnitionEvent } from '../../ignition/event.ts'
 import { median } from '../../maths/median.ts'
+import { ratioStated } from '../../ignition/ratio-stated.ts'
 import type { MeasuredEvent } from '../figures.ts'
 import { clockJumps } from './clock-jumps.ts'
 import type { ChannelQuality, QualityFacts } from './facts.ts'
@@ -58,11 +59,11 @@ function channelQuality(
     event.channel === index ? [{ event, figures: measured[i]!.figures }] : [],
   )
   const firing = own.filter(({ event }) => event.kind === 'firing')
-  const { cylinders, unit, scale } = entry
+  const { cylinders } = entry
   return {
     column: String(entry.column),
     cylinders: cylinders === undefined || cylinders === 'all' ? undefined : [cylinders].flat(),
-    ratioStated: unit === 'kV' || scale !== 1,
+    ratioStated: ratioStated(entry),
     midKv: median(firing.flatMap(({ figures: { midKv } }) => (midKv.ok ? [midKv.value] : []))),
     lineSamples: median(
       firing.flatMap(({ event: { wave } }) =>

@@ -5,7 +5,11 @@ import type { FigureRecord } from '../result.ts'
 
 /** A cylinder's figure with interval, scatter and uncertainty budget; or the reason it is absent. */
 export function figureRecord(summary: Summary): FigureRecord {
-  if (!summary.ok) return { absent: summary.why }
+  if (!summary.ok)
+    return {
+      absent: summary.why,
+      ...(summary.atLeast !== undefined && { at_least: toDigits(summary.atLeast), unit: 'kV' }),
+    }
   const { value, low, high, unit, mad, n, budget } = summary
   return {
     value: toDigits(value),

@@ -2,19 +2,14 @@ import type { Says } from '../../test-log/findings.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { sayLoose } from '../../texts/say.ts'
-import { ranked } from '../../verdicts/causes/ledger.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
+import { ruledOut as causesRuledOut } from '../../verdicts/causes/ruled-out.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result, Statement } from '../result.ts'
 import { nameOf, namesOf, quotedName } from './cause-names.ts'
 import { evidenceStatement, shownCauses } from './cause-records.ts'
 import { statement } from './statement.ts'
-
-/** Share below which a cause that evidence spoke against counts as ruled out, as far as this evidence goes. */
-const RULED_OUT_SHARE = 0.02
-/** Evidence must make a cause at least so many times less likely to be named as what ruled it out. */
-const RULING_FACTOR = 2
 
 /** Everything of the ledger that the ranked causes do not show: what may be said, what it hangs on, what was ruled out and how it came about. */
 export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limits): Result['ledger'] {
@@ -91,55 +86,16 @@ function standingSays(texts: Texts, weighed: WeighedCauses, limits: Limits): Say
   }
 }
 
-/** Causes with next to no share left, with the most telling evidence against each; a cause of many places by its likeliest one. */
-function ruledOut(texts: Texts, weighed: WeighedCauses): Result['ledger']['ruled_out'] {
-  const { ledger, standing } = weighed
-  const order = ranked(ledger)
-  const ids = [...new Set(order.map((o) => o.candidate.id))]
-  return ids.flatMap((id) => {
-    const seats = order.filter((o) => o.candidate.id === id)
-    const share = seats.reduce((sum, s) => sum + s.share, 0)
-    const best = seats[0]!
-    const by = ledger.entries
-      .map((entry) => ({ entry, push: entry.push[best.index]! }))
-      .filter((e) => e.push <= -Math.log(RULING_FACTOR) && speaksOf(weighed, e.entry, id))
-      .sort((a, b) => turnOf(weighed, a.entry) - turnOf(weighed, b.entry) || a.push - b.push)
-    if (id === 'other' || id === standing.beside?.cause.id || share > RULED_OUT_SHARE || by.length === 0)
-      return []
-    const name: Statement = { key: `cause.${id}`, args: {}, text: sayLoose(texts, `cause.${id}`) }
-    return [
-      {
-        id,
-        name,
-        probability: toDigits(share, 3),
-        by: by
-          .slice(0, 2)
-          .map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })),
-      },
-    ]
-  })
-}
-
-/**
- * Whether a piece of evidence speaks of a cause itself, by its name or its family's: what merely makes other causes
- * likelier, or what followed work on another part, rules nothing out.
- */
-function speaksOf(
-  { context: { table } }: WeighedCauses,
-  { observation }: WeighedCauses['ledger']['entries'][number],
-  id: string,
-): boolean {
-  const { group, likelihood } = table.evidence[observation.kind]!
-  return (
-    group !== 'repair' && [id, ...table.causes[id]!.families].some((name) => likelihood[name] !== undefined)
-  )
-}
-
-/** A test of the part itself is named before a pattern, and either before what followed a repair. */
-function turnOf(
-  { context: { table } }: WeighedCauses,
-  { observation }: WeighedCauses['ledger']['entries'][number],
-): number {
-  const { group } = table.evidence[observation.kind]!
-  return group === 'repair' ? 2 : table.groups[group]!.shows === 'part' ? 0 : 1
-}
+/** Causes that their own part speaks against, with the most telling findings on it. */
+const ruledOut = (
+  texts: Texts,
+  { ledger, standing, context }: WeighedCauses,
+): Result['ledger']['ruled_out'] =>
+  causesRuledOut(ledger, context, standing.beside?.cause.id).map(({ id, share, by }) => ({
+    id,
+    name: { key: `cause.${id}`, args: {}, text: sayLoose(texts, `cause.${id}`) } satisfies Statement,
+    probability: toDigits(share, 3),
+    by: by
+      .slice(0, 2)
+      .map((e) => ({ says: evidenceStatement(texts, e.entry), factor: toDigits(Math.exp(e.push), 4) })),
+  }))

@@ -1,11 +1,13 @@
 /**
  * Evidence marks: short names under which a figure is found again in the report's tables and charts and in result.json.
  * `C1` is the first capture of job.yaml, `C1·5` its cylinder 5, `C1·5·12` event 12 of that cylinder as events.csv counts;
+ * `P1` is the first pool of captures taken together, `P1·5` its cylinder 5;
  * `T3` is the third test of the log; `R1` is the first trace that tests name, `R1·12.0 s` an instant on its own clock.
  */
 const DOT = '\u00b7'
 
 export const captureMark = (index: number): string => `C${index + 1}`
+export const poolMark = (index: number): string => `P${index + 1}`
 export const cylinderMark = (capture: string, cylinder: number): string => `${capture}${DOT}${cylinder}`
 export const testMark = (index: number): string => `T${index + 1}`
 

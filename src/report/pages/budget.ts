@@ -9,6 +9,7 @@ import type { PageInput } from './page-input.ts'
 /** Parts of an uncertainty in the order they are told: what the engine does first, then what the recorder does. */
 const WORDS = {
   scatter: 'report.budget.scatter',
+  captures: 'report.budget.captures',
   noise: 'report.budget.noise',
   sampling: 'report.budget.sampling',
   quantisation: 'report.budget.quantisation',

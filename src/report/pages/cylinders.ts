@@ -73,8 +73,10 @@ function captureGroups(
 
 function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRecord[]): Block[] {
   const files = captures.map(({ file }) => file)
+  const pools = (result.pools ?? []).filter((pool) => pool.files.some((file) => files.includes(file)))
+  const names = [...files, ...pools.map((pool) => pool.capture)]
   const rows = result.cylinders
-    .filter((c) => files.includes(c.capture))
+    .filter((c) => names.includes(c.capture))
     .toSorted((a, b) => a.cylinder - b.cylinder)
   if (rows.length === 0) return []
   const { stage, condition, engine } = captures[0]!
@@ -84,6 +86,13 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
   })
   return [
     paragraph(setting, { color: 'quiet', keepWithNext: true, gapPt: 2 }),
+    ...pools.map(({ mark, files: together }) =>
+      paragraph(say(texts, 'report.cylinders.pool', { mark, files: together.join(', ') }), {
+        color: 'quiet',
+        keepWithNext: true,
+        gapPt: 2,
+      }),
+    ),
     figureTable(texts, rows, setting),
     ...reasons({ result, texts }, rows).map((why) => paragraph(why, { gapPt: 4 })),
     ...standApart(texts, rows).map((what) => paragraph(what, { gapPt: 4 })),

@@ -1,7 +1,7 @@
 import type { Step } from '../../job/log-steps.ts'
 import type { FigureRecord, Result } from '../../records/result.ts'
 import { STEP_KINDS } from '../../test-log/steps/index.ts'
-import { decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
+import { boundWords, decimalsFor, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say, wordOf } from '../../texts/say.ts'
 import { monthName } from '../../texts/dates.ts'
 import type { Arg, KeyNeeding, Texts, WordKey } from '../../texts/messages.ts'
@@ -106,7 +106,11 @@ export function figureCell(
   figure: FigureRecord | { value: number; low: number; high: number; unit: string } | undefined,
 ): Cell {
   if (figure === undefined) return { text: '\u2013' }
-  if ('absent' in figure) return { text: '\u2013', note: wordOf(texts, ABSENT_WORDS, figure.absent) }
+  if ('absent' in figure) {
+    const note = wordOf(texts, ABSENT_WORDS, figure.absent)
+    if (!('at_least' in figure) || figure.at_least === undefined) return { text: '\u2013', note }
+    return { text: boundWords(figure.at_least, '', texts.language), note }
+  }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
   return { text: number(figure.value), note: `${number(figure.low)}\u2026${number(figure.high)}` }
 }

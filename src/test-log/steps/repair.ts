@@ -25,6 +25,8 @@ export const repair: StepKind = {
   outcome: outcomesOf(MENDED, ['fixed', 'not fixed'], false),
   evidence: [
     'repair-confirmed',
+    'repair-confirmed-by-log',
+    'work-done',
     'repair-improved',
     'repair-without-effect',
     'repair-word-fixed',

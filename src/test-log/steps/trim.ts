@@ -62,10 +62,23 @@ function bankTotals(group: readonly LogEntry[], limits: Limits): BankTotal[] {
     const long = of('LTFT')
     if (short === undefined && long === undefined) return []
     const complete = short !== undefined && long !== undefined
-    const total = withHalf((short ?? 0) + (long ?? 0), limit(limits, 'trimReadingPct'), '%')
     const exactPct = complete ? ((1 + short / 100) * (1 + long / 100) - 1) * 100 : undefined
+    const total = withExact((short ?? 0) + (long ?? 0), { exactPct, half: limit(limits, 'trimReadingPct') })
     return [{ bank, total, exactPct, complete }]
   })
+}
+
+/** The usual sum, with an interval that holds the exact product as surely as the sum. */
+function withExact(
+  sumPct: number,
+  { exactPct = sumPct, half }: { exactPct: number | undefined; half: number },
+): Interval<'%'> {
+  return {
+    value: sumPct,
+    low: Math.min(sumPct, exactPct) - half,
+    high: Math.max(sumPct, exactPct) + half,
+    unit: '%',
+  }
 }
 
 function sideOf(total: Interval<'%'>, limits: Limits): 'lean' | 'rich' | 'in-order' {
@@ -85,7 +98,8 @@ export const trim: StepKind = {
   title: 'report.step.trim',
   needs: { reading: true, value: true },
   readings: oneOf(['STFT1', 'LTFT1', 'STFT2', 'LTFT2'], () => ['%']),
-  usual: [{ unit: '%', least: -60, most: 60 }],
+  // The control unit itself can state -100 to 99.2 %. @source SAE J1979 PIDs 06 to 09
+  usual: [{ unit: '%', least: -60, most: 60, world: [-100, 100] }],
   evidence: [
     'trims-fall',
     'trims-fall-bank',

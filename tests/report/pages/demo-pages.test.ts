@@ -46,7 +46,12 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
   })
 
   test('uses no word of the trade without its meaning', () => {
-    const outsideBrackets = sentences.join(' ').replaceAll(/\([^)]*\)/g, '')
+    // The next step is named as the workshop names it.
+    const step = result.next_test?.says.text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this') ?? ''
+    const outsideBrackets = sentences
+      .join(' ')
+      .replace(step.replaceAll(/\s+/g, ' '), '')
+      .replaceAll(/\([^)]*\)/g, '')
     expect(outsideBrackets).not.toMatch(JARGON)
   })
 
@@ -58,19 +63,23 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
 
   test('its numbers are those of the result, and stand in the pages behind it', () => {
     const sparks = result.captures.reduce((sum, { events, partial }) => sum + events - partial, 0)
-    // Odds of 19 to 1 are the 95 % of the pages behind, in plain words.
-    const odds = texts.templates['report.customer.certain-range']!
-    expect(odds).toContain('19 to 1')
-    expect(behind).toContain(`${(100 * 19) / (19 + 1)} %`)
-    const said = sentences
-      .filter((sentence) => sentence !== odds)
-      .join(' ')
-      .match(/\d[\d.,]*\d|\d/g)!
+    const said = sentences.join(' ').match(/\d[\d.,]*\d|\d/g)!
     expect(said).toContain(String(sparks))
     const isBehind = (number: string) => new RegExp(`(?<![\\d.,])${number}(?![\\d]|[.,]\\d)`).test(behind)
     expect(result.captures.map(({ events }) => String(events)).filter((number) => !isBehind(number))).toEqual(
       [],
     )
-    expect(said.filter((number) => number !== String(sparks) && !isBehind(number))).toEqual([])
+    // Figures of findings are printed rounded where the pages behind print them in full.
+    const { findings } = result.conclusion
+    const rounded = new Set(
+      findings.flatMap(({ size: s }) =>
+        [s?.value, s?.limit_low, s?.limit_high].flatMap((n) =>
+          typeof n === 'number' ? [Math.abs(n).toFixed(0), Math.abs(n).toFixed(1)] : [],
+        ),
+      ),
+    )
+    expect(
+      said.filter((number) => number !== String(sparks) && !rounded.has(number) && !isBehind(number)),
+    ).toEqual([])
   })
 })

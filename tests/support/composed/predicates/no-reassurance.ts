@@ -66,8 +66,18 @@ function open(seen: Seen, stage: 'before' | 'after'): string[] {
   ]
 }
 
-/** Kinds that a burn in order takes back: who burns as it should has its spark. */
-const OF_CAPTURES: ReadonlySet<string> = new Set(['mixture', 'circuit', 'misfire'])
+/**
+ * Kinds that a capture reads again with the burn: who burns as it should has its spark, and a cylinder that stands apart
+ * once more is a finding of its own.
+ */
+const OF_CAPTURES: ReadonlySet<string> = new Set([
+  'mixture',
+  'circuit',
+  'misfire',
+  'firing-voltage',
+  'burn-time',
+  'oscillation',
+])
 
 /** Readings out of limits before the work that were neither read again nor said to be missing. */
 function lost(seen: Seen): string[] {
