@@ -15,6 +15,14 @@ import { VERSION } from './version.ts'
 
 /** What to take out, for the command line's help. */
 export const REDACT_HELP = `What to take out, parted by commas: ${REDACTABLE_FIELDS.join(', ')}`
+/** What to do with near words, for the command line. */
+export const NEAR_OPTION = {
+  near: {
+    choices: ['ask', 'mask', 'keep'] as const,
+    default: 'ask' as const,
+    describe: 'Words near those taken out: name them and make no copy, take them out too, or leave them',
+  },
+} as const
 /** Folder of the copies where none is named: another than that of the originals, so that no roll-up counts a job twice. */
 export const COPIES = 'copies'
 

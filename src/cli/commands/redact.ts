@@ -1,6 +1,6 @@
 import type { CommandModule } from 'yargs'
 import { WRITING_OPTIONS } from '../read-shop.ts'
-import { COPIES, REDACT_HELP, redactJobs, type RedactCall } from '../redact-jobs.ts'
+import { COPIES, NEAR_OPTION, REDACT_HELP, redactJobs, type RedactCall } from '../redact-jobs.ts'
 
 /** `burnline redact <job-folder>... --redact customer,vin`: copies of reports without some words, for training or a dispute. */
 export const redactCommand: CommandModule<object, RedactCall> = {
@@ -16,11 +16,7 @@ export const redactCommand: CommandModule<object, RedactCall> = {
         describe: 'The shop’s private key, the one the original was signed with',
       })
       .option('signed-at', { type: 'string', describe: 'Date of signing the original was made with' })
-      .option('near', {
-        choices: ['ask', 'mask', 'keep'] as const,
-        default: 'ask' as const,
-        describe: 'Words near those taken out: name them and make no copy, take them out too, or leave them',
-      })
+      .options(NEAR_OPTION)
       .option('out', { type: 'string', default: COPIES, describe: 'Folder that receives one folder a copy' })
       .options(WRITING_OPTIONS)
       .option('replaces', { type: 'string', describe: 'What the original replaces' })

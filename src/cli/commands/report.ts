@@ -13,7 +13,7 @@ import { readSigning } from '../read-key.ts'
 import { readingGiven } from '../read-limits.ts'
 import { readWriting, WRITING_OPTIONS, type WritingArgs } from '../read-shop.ts'
 import { withProgress } from '../progress.ts'
-import { COPIES, REDACT_HELP, redactJobs } from '../redact-jobs.ts'
+import { COPIES, NEAR_OPTION, REDACT_HELP, redactJobs } from '../redact-jobs.ts'
 import { stopOnSignals } from '../stop-signals.ts'
 import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
 import { UsageError } from '../usage-error.ts'
@@ -25,6 +25,7 @@ interface ReportArgs extends WritingArgs {
   part: string | undefined
   out: string | undefined
   redact: string | undefined
+  near: 'ask' | 'mask' | 'keep'
   captures: boolean
   replaces: string | undefined
   limits: string | undefined
@@ -97,6 +98,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         type: 'string',
         describe: `Write copies without some words instead, as \`burnline redact\` does. ${REDACT_HELP}`,
       })
+      .options(NEAR_OPTION)
       .option('jobs', {
         type: 'number',
         describe: 'Jobs at the same time; default: the processors this process may use',
