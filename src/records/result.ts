@@ -28,9 +28,9 @@ import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 const n = z.number()
 const stage = z.enum(['before', 'after'])
 
-export const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
+const intervalSchema = z.strictObject({ value: n, low: n, high: n, unit: z.string() })
 const budgetLine = z.strictObject({ source: z.string(), u: n })
-export const figureSchema = z.union([
+const figureSchema = z.union([
   z.strictObject({
     value: n,
     low: n,
@@ -44,7 +44,7 @@ export const figureSchema = z.union([
   z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
 ])
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
-export const statementSchema = z.strictObject({
+const statementSchema = z.strictObject({
   key: z.string(),
   args: z.record(z.string(), z.union([n, z.string(), intervalSchema])),
   text: z.string(),
@@ -54,7 +54,7 @@ const plainFigure = z.union([
   z.strictObject({ absent: z.string() }),
 ])
 
-export const captureRecord = z.strictObject({
+const captureRecord = z.strictObject({
   file: z.string(),
   sha256: z.string(),
   bytes: z.int(),
@@ -107,7 +107,7 @@ export const captureRecord = z.strictObject({
   ),
 })
 
-export const cylinderRecord = z.strictObject({
+const cylinderRecord = z.strictObject({
   /** Evidence mark, such as C1·5 (see parts/marks.ts). */
   mark: z.string(),
   stage,
@@ -149,7 +149,7 @@ export const cylinderRecord = z.strictObject({
 })
 
 /** Captures of one stage and condition taken together, since some are too short by themselves. */
-export const poolRecord = z.strictObject({
+const poolRecord = z.strictObject({
   /** Evidence mark, such as P1. */
   mark: z.string(),
   /** As the cylinders' `capture`: the files joined by `+`. */
@@ -160,7 +160,7 @@ export const poolRecord = z.strictObject({
   engine: z.enum(['warm', 'cold']),
 })
 
-export const testRecord = z.strictObject({
+const testRecord = z.strictObject({
   /** Evidence mark, such as T3, and that of the instant on its trace. */
   mark: z.string(),
   instant: z.string().nullable(),

@@ -66,7 +66,8 @@ function readOne(group: TestGroup, context: StepContext): TestFinding {
 }
 
 function withoutFigure(entry: LogEntry): LogEntry {
-  const { value: _, ...rest } = entry
+  const rest = { ...entry }
+  delete rest.value
   return rest
 }
 

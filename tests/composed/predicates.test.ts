@@ -337,7 +337,8 @@ const cases: readonly [Predicate, string, keyof typeof SEEDS, (seen: Seen, c: Co
     ],
   ]
 
-describe.each(cases)('$id', (...[predicate, what, job, plant, expected]) => {
+describe.each(cases)('$id', (...row) => {
+  const [predicate, what, job, plant, expected] = row
   test(`${what} is caught`, () => {
     const before = predicate.breaches(planted(job, () => undefined)).join('\n')
     expect(before).not.toMatch(expected)

@@ -170,7 +170,7 @@ export function weighCase(
               ? absent('not-applicable')
               : { ok: true as const, interval: excess(of.firingKv) },
         }))
-  const { firing: _, firingKv: __, ...plain } = of
+  const plain = { ...of, firing: undefined, firingKv: undefined }
   const tests = testsOf(log, order)
   return weighCauses(
     {

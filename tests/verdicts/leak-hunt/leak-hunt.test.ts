@@ -21,7 +21,7 @@ function testsOf(...rows: string[]) {
     return `2026-03-04T09:${String(i).padStart(2, '0')}:00Z,${step},${place},${stage},${outcome}`
   })
   const { tests, problems } = readLog(['at,step,place,stage,outcome', ...lines].join('\n'))
-  expect(problems).toEqual([])
+  expect(problems.filter((p) => p.severity === 'refuse')).toEqual([])
   return tests
 }
 const hunt = (...rows: string[]) => leakHunt(testsOf(...rows), { engine: FOUR, table })!
