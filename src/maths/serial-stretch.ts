@@ -14,7 +14,7 @@ interface Model {
 }
 
 /** A model and how probable it is after the data. */
-export interface Weighted extends Model {
+interface Weighted extends Model {
   weight: number
 }
 

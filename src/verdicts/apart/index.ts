@@ -5,7 +5,7 @@ import { oscillations } from './oscillations.ts'
 import type { ReadInput, Reading } from './reading.ts'
 
 /** Figures read beside the mixture, in the order they are said. */
-export const READINGS: readonly Reading[] = [firingVoltage, burnTime, oscillations]
+const READINGS: readonly Reading[] = [firingVoltage, burnTime, oscillations]
 
 /** Everything of a cylinder that stands apart, beside whatever its mixture is. */
 export const standsApart = (input: ReadInput): ApartFinding[] => READINGS.flatMap((r) => r.look(input))

@@ -13,7 +13,7 @@ const placed = <T extends z.ZodType>(value: T) =>
 
 const cautions = z.array(z.enum(DANGERS)).min(1)
 
-export const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
+const IGNITIONS = ['distributor', 'coil-per-cylinder', 'wasted-spark'] as const
 
 const causeSchema = z.strictObject({
   prior: z.number().positive(),
@@ -77,8 +77,6 @@ const tableSchema = z.strictObject({
   follow_ups: z.record(id, followUpSchema),
 })
 
-export type Cause = z.infer<typeof causeSchema>
-export type Evidence = z.infer<typeof evidenceSchema>
 export type CauseTest = z.infer<typeof testSchema>
 export type Placed = number | { here: number; elsewhere: number }
 /** Causes, kinds of evidence with their likelihoods, and tests, by id. */

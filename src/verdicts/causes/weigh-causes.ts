@@ -39,7 +39,7 @@ export interface CauseInput {
 const LEAST_MOVE = 0.005
 
 /** First place after a step: the captures, each test that bears on causes, the check of the repair. */
-export interface ChainLink {
+interface ChainLink {
   after: 'captures' | 'repair check' | { test: number }
   first: Candidate
   share: number
@@ -47,7 +47,7 @@ export interface ChainLink {
 }
 
 /** Causes weighed in one state of the engine. */
-export interface Weighed {
+interface Weighed {
   ledger: Ledger
   standing: Standing
 }
@@ -113,7 +113,7 @@ function nextStep(
 }
 
 /** Everything seen that speaks of the fault as found, and of the car now, from captures, log and repair. */
-export function observationsOf(
+function observationsOf(
   { engine, captures, after, tests, repair }: CauseInput,
   context: LedgerContext,
   limits: Limits,

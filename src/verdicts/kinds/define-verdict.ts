@@ -5,9 +5,9 @@ export type Family = 'lean' | 'falling' | 'circuit' | 'misfiring'
 /** What can be out of order, by the figure that tells whether a repair put it back. */
 export type OddKind = 'mixture' | 'firing' | 'circuit'
 /** Like whose burn a cylinder's firing voltage, burn time and oscillations may be read. */
-export type Burn = 'in order' | 'lean' | 'falling'
+type Burn = 'in order' | 'lean' | 'falling'
 /** Ink of a mark: hollow is in order or open, filled is not in order. */
-export type Ink = 'paper' | 'ink' | 'accent'
+type Ink = 'paper' | 'ink' | 'accent'
 
 /** One verdict on a cylinder and all that belongs to it. Adding one is a file like this, its rule and its texts. */
 export interface Verdict<Name extends string = string> {

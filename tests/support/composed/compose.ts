@@ -17,7 +17,7 @@ import { drawWaves, STEP_KV, TOP_STEPS, type Columns, type EngineRun } from './w
 type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
 
 /** A capture of the job: drawn when it is asked for, and the same bytes for the same key. */
-export interface Drawn {
+interface Drawn {
   key: string
   bytes: () => Uint8Array
 }

@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { NO_STORE, type MeasuredStore } from '../../../src/chain/measured-store.ts'
-import { recordJob, runJob, type JobOptions } from '../../../src/chain/run-job.ts'
+import { recordJob, type JobOptions } from '../../../src/chain/run-job.ts'
 import type { Taken } from '../../../src/chain/take-capture.ts'
 import type { CaptureEntry } from '../../../src/job/schema.ts'
 import { loadTexts } from '../../../src/texts/load-texts.ts'
@@ -28,9 +28,6 @@ async function withFolder<T>(files: JobFiles, use: (folder: string) => Promise<T
 /** The chain that ships on a job, up to its records. */
 export const recordFolder = (files: JobFiles, store: MeasuredStore = NO_STORE) =>
   withFolder(files, (folder) => recordJob(folder, { ...options, store }, texts))
-
-/** The same with charts and PDF. */
-export const reportFolder = (files: JobFiles) => withFolder(files, (folder) => runJob(folder, options, texts))
 
 /**
  * Measurements of captures by what they were drawn from. Composed jobs share captures: a capture is measured by the chain
