@@ -1,25 +1,20 @@
 import type { MeasuredCapture } from '../../src/chain/phases/measure-captures.ts'
+import { judgeCapture } from '../../src/chain/judge-capture.ts'
 import { judge } from '../../src/chain/phases/judge.ts'
-import { findEvents } from '../../src/ignition/find-events.ts'
-import { limit, loadLimits } from '../../src/limits/limits.ts'
+import { loadLimits } from '../../src/limits/limits.ts'
 import { makeRandom, type Random } from '../../src/maths/random.ts'
-import { classifyEvent } from '../../src/metrics/classify-event.ts'
-import { measureEvents } from '../../src/metrics/measure-events.ts'
-import { measureSpeed } from '../../src/metrics/measure-speed.ts'
-import { measureQuality } from '../../src/metrics/quality/measure-quality.ts'
-import { summarise } from '../../src/metrics/summarise.ts'
 import { withCylinders, type CaptureParameters } from '../../src/model/capture-parameters.ts'
 import type { CylinderState } from '../../src/model/cylinder-state.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import { JobError } from '../../src/problems/problem.ts'
-import { lookThrough } from '../../src/verdicts/gates/index.ts'
-import { pickupKinds } from '../../src/verdicts/pickup-kind.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
 import type { RepairCheck } from '../../src/verdicts/repair.ts'
 import { asCapture } from '../synthetic/as-capture.ts'
 import { engineOf } from './judge-simulated.ts'
 import { levelEngine } from './level-engines.ts'
 
 const LIMITS = loadLimits()
+const TEXTS = loadTexts('en')
 const INSTRUMENT = { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 }
 
 /** One stage's capture measured as a job's is, without files. */
@@ -29,30 +24,8 @@ export function measureStage(
   file = `captures/${stage}.csv`,
 ): MeasuredCapture {
   const capture = asCapture(simulateCapture(parameters), { stage, file })
-  const engine = engineOf(parameters)
-  const { entry } = capture
-  const found = findEvents(capture, engine)
-  const classLimits = { lateRisePct: limit(LIMITS, 'lateRisePct'), stubBurnMs: limit(LIMITS, 'stubBurnMs') }
-  const events = measureEvents(found, { stage, engine, limits: LIMITS }).map((e) => ({
-    ...e,
-    class: classifyEvent(e, classLimits),
-  }))
-  const about = { stage, capture: entry.file, engine, instrument: INSTRUMENT }
-  const speed = measureSpeed(events, about)
-  const cylinders = summarise(events, {
-    ...about,
-    cylinders: [...new Set(events.flatMap((e) => e.cylinder ?? []))],
-  })
-  const remarks = [
-    ...found.remarks,
-    ...lookThrough(
-      { entry, engine, facts: measureQuality(capture, found, events), speed, cylinders },
-      LIMITS,
-    ),
-  ]
-  const channels = capture.channels.map((c) => ({ carries: c.entry.carries, quantum: c.quantum }))
-  const record = { sample_rate_hz: 1 / capture.sampleS, channels } as unknown as MeasuredCapture['record']
-  return { entry, record, remarks, events, cylinders, speed, drawn: [], pickups: pickupKinds(entry, engine) }
+  const about = { engine: engineOf(parameters), instrument: INSTRUMENT, limits: LIMITS, texts: TEXTS }
+  return judgeCapture(capture, about).measured
 }
 
 /** The repair check on two simulated captures, or the codes one was refused with. */

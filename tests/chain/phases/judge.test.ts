@@ -11,7 +11,8 @@ import type { Recorder } from '../../../src/model/recorder.ts'
 import { measureStage } from '../../support/repair-trials.ts'
 
 const plain = distributorCapture({ cylinders: 4, seed: 5, durationS: 2.2 })
-const recorder: Recorder = { ...plain.recorder, sampleHz: 200_000 }
+/** Fast enough to see the tops: of a firing voltage known from below alone there is no shift. */
+const recorder: Recorder = { ...plain.recorder, sampleHz: 1_000_000 }
 const engine: CaptureParameters = { ...plain, recorder }
 const repairOf = (captures: readonly MeasuredCapture[]) =>
   judge(captures, { compression: new Map(), ignition: 'distributor', limits: loadLimits() }).repair
