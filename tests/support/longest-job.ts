@@ -90,7 +90,7 @@ export function longestJob(texts: Texts, page: 'A4' | 'LETTER'): { result: Resul
         place: t.place === null ? null : LONG,
         note: STORY.slice(0, 300),
         outcome: LONG,
-        meaning: [0, 1].map((k) => says('tests.', 2 * i + k)),
+        meaning: [0, 1].map((k) => says('tests.spray.', 2 * i + k)),
       })),
       causes: keysOf(texts, 'cause.')
         .filter((key) => key !== 'cause.at')
