@@ -32,8 +32,9 @@ function nodeOf(version) {
 }
 
 /** Reports, checks and looks at the demo jobs: a digest of all that was written and said, and what was said beside it. */
-function outcome(node, name) {
-  const out = join(scratch, name)
+function outcome(node) {
+  const out = join(scratch, 'out') // one place for all: it is named in what is said
+  rmSync(out, { recursive: true, force: true })
   const run = (...words) => spawnSync(node, [main, ...words], { cwd: root, encoding: 'utf8' })
   const folders = jobs.map((job) => join('inputs', job))
   const captures = readdirSync(join(root, folders[0], 'captures')).map((file) =>
@@ -47,7 +48,7 @@ function outcome(node, name) {
     run('verify', ...readdirSync(out).flatMap((entry) => (/^[.a]/.test(entry) ? [] : [join(out, entry)]))),
   ]
   const hash = createHash('sha256')
-  for (const { status, stdout } of runs) hash.update(`${status} ${stdout.replaceAll(out, '')}`)
+  for (const { status, stdout } of runs) hash.update(`${status} ${stdout}`)
   const files = readdirSync(out, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && !entry.parentPath.includes('.burnline-cache'))
     .map((entry) => join(entry.parentPath, entry.name))
@@ -62,7 +63,7 @@ function outcome(node, name) {
 }
 
 try {
-  const here = outcome(process.execPath, 'here')
+  const here = outcome(process.execPath)
   console.log(`node ${process.version}: ${here.files} files`)
   if (here.failed || here.said !== '') faults.push(`${process.version}: fails, or says "${here.said}"`)
   for (const version of PROMISED) {
@@ -71,7 +72,7 @@ try {
       console.log(`node ${version}: not to be had from npm, left out`)
       continue
     }
-    const there = outcome(node, version)
+    const there = outcome(node)
     const same = there.digest === here.digest && there.said === ''
     console.log(`node ${version}: ${same ? 'the same bytes, nothing else said' : 'DIFFERS'}`)
     if (!same) faults.push(`${version}: other bytes, or says "${there.said}"`)

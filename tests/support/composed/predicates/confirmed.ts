@@ -11,7 +11,11 @@ export const confirmed: Predicate = {
     if (repair.verdict !== 'repair confirmed') return []
     const orderOf = (id: string) => findings.find((f) => f.id === id)?.order
     const stillThere = shownIn(seen, 'after')
-    const after = verdictsIn(result, 'after')
+    // a capture taken before the last work tells of the engine as found, whatever its name says
+    const lastWork = Math.max(...result.tests.filter((t) => t.step === 'repair').map((t) => Date.parse(t.at)))
+    const early = new Set(result.captures.filter((c) => Date.parse(c.taken) < lastWork).map((c) => c.file))
+    const cylinders = result.cylinders.filter((c) => !early.has(c.capture))
+    const after = verdictsIn({ ...result, cylinders }, 'after')
     return [
       ...(repair.supports.length === 0 ? ['confirmed with nothing that supports it'] : []),
       ...repair.opposes.map((id) => `confirmed against ${id}`),
