@@ -76,7 +76,7 @@ function twoFaultJob(it: {
           condition: 'idle',
           engine: 'warm',
           taken: at('08:36'),
-          time: { sample_rate_hz: 250_000 },
+          time: { sample_rate_hz: 500_000 },
           channels: [
             {
               column: 'secondary_kv',
@@ -103,7 +103,7 @@ function twoFaultJob(it: {
       [
         'captures/idle.csv.gz',
         {
-          parameters: { ...engine, recorder: shopRecorder(250_000) },
+          parameters: { ...engine, recorder: shopRecorder(500_000) },
           style: plainStyle('secondary_kv', 'sync_v'),
         },
       ],
