@@ -23,8 +23,9 @@ function declaredCodes(): Map<string, string[]> {
   const nameOf = (member: ts.TypeElement) => (member.name as ts.StringLiteral | ts.Identifier).text
   return new Map(
     args.members.map((m) => {
-      const type = (m as ts.PropertySignature).type as ts.TypeLiteralNode
-      return [nameOf(m), type.members.map(nameOf)]
+      const type = (m as ts.PropertySignature).type!
+      // A code without arguments is written as a record of none.
+      return [nameOf(m), ts.isTypeLiteralNode(type) ? type.members.map(nameOf) : []]
     }),
   )
 }
