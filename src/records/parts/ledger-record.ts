@@ -110,8 +110,7 @@ const ruledOut = (
     id,
     name: statement(texts, bareName(id)),
     probability: toDigits(share, 3),
-    by: by.slice(0, 2).map((e) => ({
-      says: statement(texts, evidenceSays(e.entry)),
-      factor: toDigits(Math.exp(e.push), 4),
-    })),
+    by: by
+      .slice(0, 2)
+      .map((e) => ({ says: statement(texts, evidenceSays(e.entry)), factor: toDigits(Math.exp(e.push), 4) })),
   }))

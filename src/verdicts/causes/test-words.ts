@@ -11,7 +11,12 @@ interface TestWords {
 export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
   'trims-two-speeds': {
     says: 'next-test.trims-two-speeds',
-    outcomes: { falls: 'next-test.trims-two-speeds.falls', rises: 'next-test.trims-two-speeds.rises', rich: 'next-test.trims-two-speeds.rich', 'in-order': 'next-test.trims-two-speeds.in-order' },
+    outcomes: {
+      falls: 'next-test.trims-two-speeds.falls',
+      rises: 'next-test.trims-two-speeds.rises',
+      rich: 'next-test.trims-two-speeds.rich',
+      'in-order': 'next-test.trims-two-speeds.in-order',
+    },
   },
   'spray-round': {
     says: 'next-test.spray-round',
@@ -35,7 +40,12 @@ export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
   },
   'fuel-pressure': {
     says: 'next-test.fuel-pressure',
-    outcomes: { low: 'next-test.fuel-pressure.low', high: 'next-test.fuel-pressure.high', falls: 'next-test.fuel-pressure.falls', 'in-order': 'next-test.fuel-pressure.in-order' },
+    outcomes: {
+      low: 'next-test.fuel-pressure.low',
+      high: 'next-test.fuel-pressure.high',
+      falls: 'next-test.fuel-pressure.falls',
+      'in-order': 'next-test.fuel-pressure.in-order',
+    },
   },
   vacuum: {
     says: 'next-test.vacuum',
@@ -43,15 +53,26 @@ export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
   },
   gas: {
     says: 'next-test.gas',
-    outcomes: { lean: 'next-test.gas.lean', rich: 'next-test.gas.rich', 'in-order': 'next-test.gas.in-order' },
+    outcomes: {
+      lean: 'next-test.gas.lean',
+      rich: 'next-test.gas.rich',
+      'in-order': 'next-test.gas.in-order',
+    },
   },
   'secondary-resistance': {
     says: 'next-test.secondary-resistance',
-    outcomes: { high: 'next-test.secondary-resistance.high', 'in-order': 'next-test.secondary-resistance.in-order' },
+    outcomes: {
+      high: 'next-test.secondary-resistance.high',
+      'in-order': 'next-test.secondary-resistance.in-order',
+    },
   },
   'read-plugs': {
     says: 'next-test.read-plugs',
-    outcomes: { worn: 'next-test.read-plugs.worn', fouled: 'next-test.read-plugs.fouled', 'in-order': 'next-test.read-plugs.in-order' },
+    outcomes: {
+      worn: 'next-test.read-plugs.worn',
+      fouled: 'next-test.read-plugs.fouled',
+      'in-order': 'next-test.read-plugs.in-order',
+    },
   },
   'swap-injector': {
     says: 'next-test.swap-injector',
@@ -59,7 +80,11 @@ export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
   },
   'injector-flow': {
     says: 'next-test.injector-flow',
-    outcomes: { less: 'next-test.injector-flow.less', more: 'next-test.injector-flow.more', even: 'next-test.injector-flow.even' },
+    outcomes: {
+      less: 'next-test.injector-flow.less',
+      more: 'next-test.injector-flow.more',
+      even: 'next-test.injector-flow.even',
+    },
   },
   'rotor-and-cap': {
     says: 'next-test.rotor-and-cap',
@@ -71,7 +96,10 @@ export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
   },
   'block-recirculation': {
     says: 'next-test.block-recirculation',
-    outcomes: { changed: 'next-test.block-recirculation.changed', unchanged: 'next-test.block-recirculation.unchanged' },
+    outcomes: {
+      changed: 'next-test.block-recirculation.changed',
+      unchanged: 'next-test.block-recirculation.unchanged',
+    },
   },
   'oxygen-sensor': {
     says: 'next-test.oxygen-sensor',
@@ -112,12 +140,20 @@ export const FOLLOW_UP_WORDS: Readonly<Record<FollowUpId, TestWords & { why: Wor
   'cylinder-leakage': {
     says: 'next-test.cylinder-leakage',
     why: 'next-test.cylinder-leakage.why',
-    outcomes: { intake: 'next-test.cylinder-leakage.intake', exhaust: 'next-test.cylinder-leakage.exhaust', crankcase: 'next-test.cylinder-leakage.crankcase', coolant: 'next-test.cylinder-leakage.coolant' },
+    outcomes: {
+      intake: 'next-test.cylinder-leakage.intake',
+      exhaust: 'next-test.cylinder-leakage.exhaust',
+      crankcase: 'next-test.cylinder-leakage.crankcase',
+      coolant: 'next-test.cylinder-leakage.coolant',
+    },
   },
   'repair-and-capture': {
     says: 'next-test.repair-and-capture',
     why: 'next-test.repair-and-capture.why',
-    outcomes: { 'in-order': 'next-test.repair-and-capture.in-order', stays: 'next-test.repair-and-capture.stays' },
+    outcomes: {
+      'in-order': 'next-test.repair-and-capture.in-order',
+      stays: 'next-test.repair-and-capture.stays',
+    },
   },
   'repair-both': {
     says: 'next-test.repair-both',
@@ -132,7 +168,12 @@ export const FOLLOW_UP_WORDS: Readonly<Record<FollowUpId, TestWords & { why: Wor
   'capture-before': {
     says: 'next-test.capture-before',
     why: 'next-test.capture-before.why',
-    outcomes: { all: 'next-test.capture-before.all', bank: 'next-test.capture-before.bank', cylinder: 'next-test.capture-before.cylinder', level: 'next-test.capture-before.level' },
+    outcomes: {
+      all: 'next-test.capture-before.all',
+      bank: 'next-test.capture-before.bank',
+      cylinder: 'next-test.capture-before.cylinder',
+      level: 'next-test.capture-before.level',
+    },
   },
   'capture-when-it-shows': {
     says: 'next-test.capture-when-it-shows',

@@ -88,7 +88,9 @@ describe('gated: not judged, with the reason', () => {
     const outcome = judged(parameters, change)
     expect(codes(outcome)).toContain(code)
     expect(verdicts(outcome)).toEqual(NONE)
-    expect(outcome.judged.map((j) => j.judgement.reason.args['why'])).toEqual(NONE.map(() => `gate.${code}`))
+    expect(outcome.judged.map((j) => j.judgement.reason.args['why'])).toEqual(
+      NONE.map(() => ({ key: `gate.${code}`, args: {} })),
+    )
   })
 })
 
