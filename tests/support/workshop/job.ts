@@ -108,7 +108,7 @@ export function filesOf(job: WorkshopJob): JobFiles {
     ),
     '',
   ].join('\n')
-  return new Map([
+  return new Map<string, string | { key: string; bytes: () => Uint8Array }>([
     ['job.yaml', yaml],
     ['test-log.csv', logCsv(job.log.map((row) => ({ ...row, at: moment(String(row.at)) })))],
     ...captures.map(

@@ -76,7 +76,11 @@ const squeeze = (at: string, bars: readonly number[], unit = 'bar'): Row[] =>
     value,
     unit,
   }))
-const fuel = (at: string, readings: Readonly<Record<string, number>>, limits: readonly [number, number]): Row[] =>
+const fuel = (
+  at: string,
+  readings: Readonly<Record<string, number>>,
+  limits: readonly [number, number],
+): Row[] =>
   Object.entries(readings).map(([reading, value]) => ({
     at,
     step: 'fuel-pressure',
@@ -86,34 +90,28 @@ const fuel = (at: string, readings: Readonly<Record<string, number>>, limits: re
     expected_low: limits[0],
     expected_high: limits[1],
   }))
-const gas = (at: string, CO: number, CO2: number, HC: number, O2: number): Row[] => [
-  ...Object.entries({ CO, CO2, O2 }).map(([reading, value]) => ({
-    at,
-    step: 'gas',
-    condition: 'idle',
-    reading,
-    value,
-    unit: '%vol',
-  })),
-  { at, step: 'gas', condition: 'idle', reading: 'HC', value: HC, unit: 'ppm' },
-]
 const vacuum = (at: string, value: number): Row[] => [
-  { at, step: 'vacuum', condition: 'idle', reading: 'manifold', value, unit: 'inHg', expected_low: 17, expected_high: 21 },
+  {
+    at,
+    step: 'vacuum',
+    condition: 'idle',
+    reading: 'manifold',
+    value,
+    unit: 'inHg',
+    expected_low: 17,
+    expected_high: 21,
+  },
 ]
 const after = (rows: readonly Row[]): Row[] => rows.map((row) => ({ ...row, stage: 'after' }))
 
-const found = (waves: WorkshopCapture['waves'] = {}, more: Partial<WorkshopCapture> = {}): WorkshopCapture => ({
-  stage: 'before',
-  at: '09:05',
-  waves,
-  ...more,
-})
-const then = (waves: WorkshopCapture['waves'] = {}, more: Partial<WorkshopCapture> = {}): WorkshopCapture => ({
-  stage: 'after',
-  at: '12:30',
-  waves,
-  ...more,
-})
+const found = (
+  waves: WorkshopCapture['waves'] = {},
+  more: Partial<WorkshopCapture> = {},
+): WorkshopCapture => ({ stage: 'before', at: '09:05', waves, ...more })
+const then = (
+  waves: WorkshopCapture['waves'] = {},
+  more: Partial<WorkshopCapture> = {},
+): WorkshopCapture => ({ stage: 'after', at: '12:30', waves, ...more })
 
 const lean = { latePct: 38 }
 const rich = { latePct: -36, firingKv: 8.6 }
@@ -151,7 +149,10 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'rough when cold, smokes',
     captures: [found({ 2: { latePct: -35, firingKv: 5 } })],
-    log: [...squeeze('09:20', [12, 12.1, 11.9, 12.2]), ...step('09:30', 'plugs', { reading: 'cylinder 2', outcome: 'fouled' })],
+    log: [
+      ...squeeze('09:20', [12, 12.1, 11.9, 12.2]),
+      ...step('09:30', 'plugs', { reading: 'cylinder 2', outcome: 'fouled' }),
+    ],
     expects: {
       found: ['fault'],
       now: ['fault'],
@@ -257,7 +258,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'No captures: trims add 22 % at idle, the servo hose answers. A fault of the log alone; brake help on the road is a matter of safety.',
     engine: four,
     complaint: 'hard brake pedal, idle high',
-    captures: [],
+    captures: [found({}, { cycles: 5 })],
     log: [
       ...trims('09:00', 'idle', [10.2, 11.7]),
       ...spray('09:10', 'brake servo hose', 'response'),
@@ -280,7 +281,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'No captures: pressure 2.0 of 2.8 bar, pump renewed, pressure and trims back. Mended by the log, and said to rest on the log; the burns were never seen.',
     engine: four,
     complaint: 'no power',
-    captures: [],
+    captures: [found({}, { cycles: 5 })],
     log: [
       ...trims('09:00', 'idle', [6.3, 7]),
       ...trims('09:03', '2500 rpm', [10.2, 14.8]),
@@ -308,7 +309,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Nothing but a stored random misfire: no cause may lead, and captures come next.',
     engine: six,
     complaint: 'light on',
-    captures: [],
+    captures: [found({}, { cycles: 5 })],
     log: [...code('09:00', 'P0300')],
     expects: {
       found: ['suspected', 'not known'],
@@ -325,7 +326,11 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'light on',
     captures: [found()],
-    log: [...code('09:00', 'P0420'), ...trims('09:05', 'idle', [0.8, 1.6]), ...trims('09:08', '2500 rpm', [0, 1.6])],
+    log: [
+      ...code('09:00', 'P0420'),
+      ...trims('09:05', 'idle', [0.8, 1.6]),
+      ...trims('09:08', '2500 rpm', [0, 1.6]),
+    ],
     expects: {
       found: ['suspected'],
       now: ['suspected'],
@@ -372,7 +377,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
       repair: ['not checked'],
       why: ['too-early'],
       headline: [/lean/i],
-      page: [/before the (work|repair)|too early/i],
+      page: [/before (the (work|repair)|it)|too early/i],
       pageNot: [WORKED],
       next: ['capture-after'],
     },
@@ -383,7 +388,10 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'uneven idle',
     captures: [found({ all: lean }), then({}, { engine: 'cold' })],
-    log: [...spray('09:15', 'throttle gasket', 'response'), ...repair('11:00', 'throttle gasket', { outcome: 'fixed' })],
+    log: [
+      ...spray('09:15', 'throttle gasket', 'response'),
+      ...repair('11:00', 'throttle gasket', { outcome: 'fixed' }),
+    ],
     expects: {
       found: ['fault'],
       now: ['not known', 'in order'],
@@ -424,11 +432,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'idle hunts',
     correction: 'Vacuum hose, then throttle body gasket renewed',
-    captures: [
-      found({ all: lean }),
-      then({ all: lean }, { at: '10:30' }),
-      then({}, { at: '12:30' }),
-    ],
+    captures: [found({ all: lean }), then({ all: lean }, { at: '10:30' }), then({}, { at: '12:30' })],
     log: [
       ...trims('09:10', 'idle', [7.8, 16.4]),
       ...repair('10:00', 'vacuum hose', { outcome: 'not fixed' }),
@@ -530,7 +534,13 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     complaint: 'misses in the wet',
     captures: [found({ 4: { early: 0.85, burnMs: 0.95, firingKv: 14 } }), then()],
     log: [
-      ...step('09:20', 'secondary-resistance', { reading: 'cylinder 4', value: 60, unit: 'kohm', expected_low: 2, expected_high: 12 }),
+      ...step('09:20', 'secondary-resistance', {
+        reading: 'cylinder 4',
+        value: 60,
+        unit: 'kohm',
+        expected_low: 2,
+        expected_high: 12,
+      }),
       ...repair('11:00', 'plug top cylinder 4', { outcome: 'fixed' }),
     ],
     expects: {
@@ -831,10 +841,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
       found: ['fault'],
       now: ['fault'],
       after: { 2: ['open secondary'] },
-      faults: [
-        { cause: ['plug-worn'] },
-        { cause: ['secondary-cylinder'], cylinders: [2], status: ['open'] },
-      ],
+      faults: [{ cause: ['plug-worn'] }, { cause: ['secondary-cylinder'], cylinders: [2], status: ['open'] }],
       repair: ['worse'],
       headline: [/worse/i, /\b2\b/],
       page: [/\b2\b/, /cataly/i],
@@ -920,7 +927,9 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
       found: ['fault'],
       now: ['fault', 'suspected'],
       before: each([2, 4, 6], LEAN),
-      faults: [{ cause: ['leak-manifold'], cylinders: [2, 4, 6], status: ['worked on', 'open', 'contradicted'] }],
+      faults: [
+        { cause: ['leak-manifold'], cylinders: [2, 4, 6], status: ['worked on', 'open', 'contradicted'] },
+      ],
       repair: ['improved, not in order'],
       headline: [/bank 2/i],
       page: [/smoke|leak|answer/i],
