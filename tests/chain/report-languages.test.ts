@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { NO_STORE } from '../../src/chain/measured-store.ts'
+import { KEPT } from '../support/kept-measurements.ts'
 import { runJob } from '../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../src/demo/demo-jobs.ts'
 import { problemSentence } from '../../src/texts/say-problem.ts'
@@ -22,7 +22,7 @@ const demo = (folder: string) => fileURLToPath(new URL(`../../inputs/${folder}`,
 async function reportIn(language: Language, folder: string) {
   const { result, files, warnings } = await runJob(
     folder,
-    { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: NO_STORE },
+    { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
     loadTexts(language),
   )
   return {

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
-import { NO_STORE } from '../../src/chain/measured-store.ts'
+import { KEPT } from '../support/kept-measurements.ts'
 import { recordJob } from '../../src/chain/run-job.ts'
 import { rowOfResult } from '../../src/fleet/fleet-row.ts'
 import { outcomeOf } from '../../src/fleet/tally.ts'
@@ -16,7 +16,7 @@ const texts = loadTexts('en')
 async function seenOf(folder: string) {
   const { result, records } = await recordJob(
     folder,
-    { page: 'A4', version: '0', embedCaptures: false, program: '', store: NO_STORE },
+    { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
     texts,
   )
   return {

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import Papa from 'papaparse'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { NO_STORE } from '../../../src/chain/measured-store.ts'
+import { KEPT } from '../../support/kept-measurements.ts'
 import { runJob } from '../../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import { resultSchema, type Result } from '../../../src/records/result.ts'
@@ -50,7 +50,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
     const { files } = await runJob(
       path,
-      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: NO_STORE },
+      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
       texts,
     )
     result = resultSchema.parse(JSON.parse(String(files.get('result.json'))))
