@@ -1795,8 +1795,8 @@ export interface Catalogue {
   'next-test.why.separates': { first: Arg; second: Arg }
   'next-test.why.tells-most': NoArgs
   'next-test.why.beside': { first: Arg }
-  'next-test.outcome': { outcome: Arg; cause: Arg; percent: Figure }
-  'next-test.outcome-found': { cause: Arg; percent: Figure; outcome: Arg }
+  'next-test.outcome': { outcome: Arg; first: Arg; percent: Figure }
+  'next-test.outcome-found': { first: Arg; percent: Figure; outcome: Arg }
   'next-test.none-settled': NoArgs
   'next-test.none-left': NoArgs
   'next-test.trims-two-speeds': NoArgs
