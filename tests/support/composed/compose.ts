@@ -330,4 +330,3 @@ function jobYaml(it: {
     '',
   ].join('\n')
 }
-
