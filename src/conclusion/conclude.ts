@@ -1,3 +1,4 @@
+import { sentence, sentenceOf } from '../texts/messages.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
@@ -66,7 +67,7 @@ export function groundsOf(
       verdict: repair.verdict,
       cylinders: it.check.cylinders.map((c) => withFigures(c, comparison)),
     },
-    repair: { ...repair, reason: { key: REASON_SAYS[repair.why], args: {} }, remarks: remarksOf(seen, it) },
+    repair: { ...repair, reason: sentence(REASON_SAYS[repair.why]), remarks: remarksOf(seen, it) },
   }
 }
 
@@ -149,11 +150,11 @@ function nowOf(
 
 /** A state in a few words: what is open in it, else that it is in order, not known, or that nothing was recorded. */
 function stateSays(findings: readonly NamedFinding[], { cylinders }: Seen): Says[] {
-  if (findings.length === 0) return [{ key: 'state.nothing', args: {} }]
+  if (findings.length === 0) return [sentence('state.nothing')]
   const leading = leadingFindings(findings)
-  if (leading.length) return leading.map((f) => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  if (leading.length) return leading.map((f) => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
   const { class: is } = stateOf(findings[0]!.state, findings, cylinders)
-  return [{ key: is === 'in order' ? 'state.in-order' : 'state.not-known', args: {} }]
+  return [sentence(is === 'in order' ? 'state.in-order' : 'state.not-known')]
 }
 
 /** A figure that work elsewhere cannot have put right: nothing was done on the fault that explains it. */

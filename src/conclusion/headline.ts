@@ -1,3 +1,7 @@
+import { placeArg } from '../texts/place-words.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
+import { sentence, sentenceOf } from '../texts/messages.ts'
+import type { Arg, KeyNeeding } from '../texts/messages.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Fault, HeadlinePart, RepairConclusion } from './conclusion.ts'
 import type { EngineState } from './conclusion.ts'
@@ -62,49 +66,51 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
 }
 
 function foundParts(found: readonly NamedFinding[], { asFound, work }: HeadlineInput): Says[] {
-  const leading = leadingFindings(found).map((f): Says => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  const leading = leadingFindings(found).map((f): Says => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
   const captured = found.some((f) => f.captures.length > 0)
-  const notRecorded: Says[] = !captured && work.onRecord ? [{ key: 'headline.not-recorded', args: {} }] : []
+  const notRecorded: Says[] = !captured && work.onRecord ? [sentence('headline.not-recorded')] : []
   if (leading.length) return [...notRecorded, ...leading]
-  if (asFound.class === 'in order') return [{ key: 'headline.in-order', args: {} }]
-  return notRecorded.length ? notRecorded : [{ key: 'headline.not-judged', args: {} }]
+  if (asFound.class === 'in order') return [sentence('headline.in-order')]
+  return notRecorded.length ? notRecorded : [sentence('headline.not-judged')]
 }
 
-const CAUSE_SAYS: Readonly<Record<StandingWord, { at: string; bare: string }>> = {
+const CAUSE_SAYS: Readonly<
+  Record<StandingWord, { at: KeyNeeding<{ cause: Arg; place: Arg }>; bare: KeyNeeding<{ cause: Arg }> }>
+> = {
   clear: { at: 'headline.cause.clear-at', bare: 'headline.cause.clear' },
   leading: { at: 'headline.cause.leading-at', bare: 'headline.cause.leading' },
   'one of several': { at: 'headline.cause.several', bare: 'headline.cause.several' },
   open: { at: 'headline.cause.open', bare: 'headline.cause.open' },
 }
 
+/** What a cause is called. */
+export const causeName = (cause: string) => sentence(CAUSE_WORDS[cause as keyof typeof CAUSE_WORDS])
+
 const causeParts = (faults: readonly Fault[]): Says[] =>
   faults.map(({ cause, place, standing }): Says =>
     place === undefined
-      ? { key: CAUSE_SAYS[standing].bare, args: { cause } }
-      : { key: CAUSE_SAYS[standing].at, args: { cause, place } },
+      ? sentence(CAUSE_SAYS[standing].bare, { cause: causeName(cause) })
+      : sentence(CAUSE_SAYS[standing].at, { cause: causeName(cause), place: placeArg(place) }),
   )
 
 function mendedParts({ repair, faults, findings, work, now }: HeadlineInput): Says[] {
   const left = repair.opposes.flatMap((id) => findings.find((f) => f.id === id) ?? [])
-  const still = leadingFindings(left).map((f): Says => ({ key: SHORT_SAYS[f.kind](f), args: argsOf(f) }))
+  const still = leadingFindings(left).map((f): Says => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
   switch (repair.verdict) {
     case 'repair confirmed':
       return [
-        {
-          key: repair.restsOn === 'log' ? 'headline.repair.confirmed-log' : 'headline.repair.confirmed',
-          args: {},
-        },
+        sentence(repair.restsOn === 'log' ? 'headline.repair.confirmed-log' : 'headline.repair.confirmed'),
       ]
     case 'improved, not in order':
-      return [{ key: 'headline.repair.improved', args: {} }, ...still]
+      return [sentence('headline.repair.improved'), ...still]
     case 'no change':
-      return [{ key: 'headline.repair.no-change', args: {} }]
+      return [sentence('headline.repair.no-change')]
     case 'worse':
-      return [{ key: 'headline.repair.worse', args: {} }, ...still]
+      return [sentence('headline.repair.worse'), ...still]
     case 'not checked':
-      if (!work.onRecord) return faults.length ? [{ key: 'headline.repair.none', args: {} }] : []
+      if (!work.onRecord) return faults.length ? [sentence('headline.repair.none')] : []
       return now.class === 'in order'
-        ? [{ key: 'headline.repair.now-in-order', args: {} }]
-        : [{ key: 'headline.repair.not-shown', args: {} }, ...still]
+        ? [sentence('headline.repair.now-in-order')]
+        : [sentence('headline.repair.not-shown'), ...still]
   }
 }

@@ -1,7 +1,9 @@
+import { ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
+import { placeArg } from '../texts/place-words.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
 import type { JobFinding, NamedFinding } from './finding.ts'
-import { CARRYING, leadingFindings } from './headline.ts'
+import { CARRYING, causeName, leadingFindings } from './headline.ts'
 import { argsOf, PLAIN_SAYS, FIGURE_SAYS } from './say-finding.ts'
 import { isOpen } from './states.ts'
 import type { FaultStatus, FindingKind, RepairReason, StandingWord, StatedStand } from './words.ts'
@@ -34,7 +36,7 @@ export const pageOneOf = (input: PageOneInput): PageOne => ({
   next: input.next.kind === 'none' ? [says(noneLeft(input))] : [],
 })
 
-const says = (key: string, args: Says['args'] = {}): Says => ({ key, args })
+const says = (key: TextKey, args: Says['args'] = {}): Says => sentenceOf(key, args)
 const plain = (f: JobFinding): Says => says(PLAIN_SAYS[f.kind](f), argsOf(f))
 
 const MOST_FOUND = 5
@@ -54,7 +56,9 @@ function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): S
       ? [says('page.found.not-judged')]
       : []),
     ...(asFound.class === 'in order' ? [] : faults.flatMap(causeSays)),
-    ...stated.filter((s) => s.what === 'cause').map((s) => says(STATED_SAYS[s.stand], { words: s.words })),
+    ...stated
+      .filter((s) => s.what === 'cause')
+      .map((s) => says(STATED_SAYS[s.stand], { words: ownWords(s.words) })),
   ]
 }
 
@@ -64,7 +68,7 @@ const unsureSays = (leading: readonly NamedFinding[]): Says[] =>
     f.unsure.length ? [says('page.found.unsure', { cylinders: f.unsure.join(', ') })] : [],
   )
 
-const CAUSE_SAYS: Readonly<Record<StandingWord, { at: string; bare: string }>> = {
+const CAUSE_SAYS: Readonly<Record<StandingWord, { at: TextKey; bare: TextKey }>> = {
   clear: { at: 'page.cause.clear-at', bare: 'page.cause.clear' },
   leading: { at: 'page.cause.leading-at', bare: 'page.cause.leading' },
   'one of several': { at: 'page.cause.several-at', bare: 'page.cause.several' },
@@ -75,12 +79,12 @@ const causeSays = ({ cause, place, standing }: Fault): Says[] => {
   if (cause === 'other') return [says('page.cause.open')]
   return [
     place === undefined
-      ? says(CAUSE_SAYS[standing].bare, { cause })
-      : says(CAUSE_SAYS[standing].at, { cause, place }),
+      ? says(CAUSE_SAYS[standing].bare, { cause: causeName(cause) })
+      : says(CAUSE_SAYS[standing].at, { cause: causeName(cause), place: placeArg(place) }),
   ]
 }
 
-const STATED_SAYS: Readonly<Record<StatedStand, string>> = {
+const STATED_SAYS: Readonly<Record<StatedStand, TextKey>> = {
   agrees: 'page.stated.agrees',
   'not tested': 'page.stated.not-tested',
   contradicted: 'page.stated.contradicted',
@@ -146,7 +150,7 @@ const nowSays = (now: EngineState, { restsOn, verdict }: RepairConclusion): Says
     ? [says('page.mended.now-in-order')]
     : []
 
-const NOT_SHOWN: Readonly<Partial<Record<RepairReason, string>>> = {
+const NOT_SHOWN: Readonly<Partial<Record<RepairReason, TextKey>>> = {
   'nothing-after': 'page.mended.nothing-after',
   'too-early': 'page.mended.too-early',
   'not-comparable': 'page.mended.not-comparable',
@@ -166,7 +170,7 @@ function uncheckedSays({ findings, now, repair, captures, observed, work, cylind
           !here.some((f) => f.order !== order && f.order !== 'not known' && f.where.cylinders.includes(c)),
       )
       .sort((a, b) => a - b)
-  const list = (key: { one: string; some: string }, numbers: readonly number[]) =>
+  const list = (key: { one: TextKey; some: TextKey }, numbers: readonly number[]) =>
     numbers.length === 0
       ? []
       : [says(numbers.length === 1 ? key.one : key.some, { cylinders: numbers.join(', ') })]
@@ -189,7 +193,7 @@ function uncheckedSays({ findings, now, repair, captures, observed, work, cylind
   ]
 }
 
-const AGAIN_SAYS: Readonly<Record<FindingKind, string>> = {
+const AGAIN_SAYS: Readonly<Record<FindingKind, TextKey>> = {
   mixture: 'page.again.mixture',
   circuit: 'page.again.mixture',
   misfire: 'page.again.mixture',
@@ -236,7 +240,7 @@ function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
   ]
 }
 
-const noneLeft = ({ now, asFound, work }: PageOneInput): string => {
+const noneLeft = ({ now, asFound, work }: PageOneInput): TextKey => {
   const state = work.onRecord ? now : asFound
   return state.class === 'in order' ? 'page.next.none' : 'page.next.none-open'
 }

@@ -1,3 +1,4 @@
+import { sentence } from '../texts/messages.ts'
 import { limit } from '../limits/limits.ts'
 import type { Says, TestFinding } from '../test-log/findings.ts'
 import { trimOf } from '../test-log/steps/trim.ts'
@@ -13,8 +14,8 @@ export function remarksOf(seen: Seen, it: { tooEarly: readonly string[]; coldAft
     ),
   ]
   return [
-    ...(early.length ? [{ key: 'page.remark.too-early', args: { what: early.join(', ') } }] : []),
-    ...(it.coldAfter ? [{ key: 'page.remark.cold-after', args: {} }] : []),
+    ...(early.length ? [sentence('page.remark.too-early', { what: early.join(', ') })] : []),
+    ...(it.coldAfter ? [sentence('page.remark.cold-after')] : []),
     ...relearning(seen),
   ]
 }
@@ -39,8 +40,8 @@ function relearning(seen: Seen): Says[] {
   )
   const alone = banks.some((b) => b.short === undefined && b.long !== undefined && Math.abs(b.long) > edge)
   return [
-    ...(taught ? [{ key: 'page.remark.not-relearned', args: {} }] : []),
-    ...(alone ? [{ key: 'page.remark.long-alone', args: {} }] : []),
+    ...(taught ? [sentence('page.remark.not-relearned')] : []),
+    ...(alone ? [sentence('page.remark.long-alone')] : []),
   ]
 }
 

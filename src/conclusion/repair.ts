@@ -1,4 +1,4 @@
-import type { Says } from '../test-log/findings.ts'
+import type { WordKey } from '../texts/messages.ts'
 import type { RepairCheck } from '../verdicts/repair.ts'
 import type { RepairVerdict } from '../verdicts/verdict-names.ts'
 import type { Comparison } from './back-in-order.ts'
@@ -116,4 +116,4 @@ export const REASON_SAYS = {
   uncovered: 'conclusion.repair.uncovered',
   'no-change': 'conclusion.repair.no-change',
   worse: 'conclusion.repair.worse',
-} as const satisfies Record<RepairReason, Says['key']>
+} as const satisfies Record<RepairReason, WordKey>

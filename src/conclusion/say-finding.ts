@@ -1,17 +1,19 @@
+import { ownWords, sentence, type Sentence, type TextKey } from '../texts/messages.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { JobFinding } from './finding.ts'
 import type { FindingKind } from './words.ts'
 
 /**
  * Arguments of a finding's sentences: where it lies (`scope`, `bank`, `cylinders`, `place`), its figure and limits.
- * Records put the words of the place in as {where}.
+ * `where` is the place in words.
  */
 export function argsOf({ where, size, reading, unsure }: JobFinding): Says['args'] {
   return {
     scope: where.scope,
+    where: whereSays(where),
     ...(where.bank === undefined ? {} : { bank: where.bank }),
     ...(where.cylinders.length ? { cylinders: where.cylinders.join(', ') } : {}),
-    ...(where.place === undefined ? {} : { place: where.place }),
+    ...(where.place === undefined ? {} : { place: ownWords(where.place) }),
     ...(unsure.length ? { unsure: unsure.join(', ') } : {}),
     ...(reading === undefined ? {} : { reading }),
     ...(size
@@ -24,7 +26,17 @@ export function argsOf({ where, size, reading, unsure }: JobFinding): Says['args
   }
 }
 
-type Saying = (finding: JobFinding) => string
+/** Where a finding lies, to stand within a sentence ("on cylinder 5"). */
+function whereSays({ scope, bank, cylinders, place }: JobFinding['where']): Sentence {
+  const numbers = cylinders.join(', ')
+  if (scope === 'place') return sentence('where.place', { place: ownWords(place ?? '') })
+  if (scope === 'bank') return sentence('where.bank', { bank: bank ?? '' })
+  if (scope === 'cylinders')
+    return sentence(cylinders.length > 1 ? 'where.cylinders' : 'where.cylinder', { cylinders: numbers })
+  return sentence(cylinders.length === 0 ? 'where.engine' : 'where.all')
+}
+
+type Saying = (finding: JobFinding) => TextKey
 
 const MIXTURE_SHORT = {
   lean: 'headline.found.lean',
@@ -33,7 +45,7 @@ const MIXTURE_SHORT = {
 } as const
 const MIXTURE_NEAR = { lean: 'headline.found.lean-near', falling: 'headline.found.falling-near' } as const
 const byDirection =
-  (keys: Readonly<Partial<Record<JobFinding['direction'], string>>>, other: string): Saying =>
+  (keys: Readonly<Partial<Record<JobFinding['direction'], TextKey>>>, other: TextKey): Saying =>
   ({ direction }) =>
     keys[direction] ?? other
 
@@ -156,7 +168,7 @@ export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
 }
 
 /** The figure a finding rests on; undefined where its plain words hold it already, or it has none. */
-export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => string | undefined>> = {
+export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => TextKey | undefined>> = {
   mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
   circuit: () => undefined,
   misfire: () => 'page.sure.misses',

@@ -1,3 +1,4 @@
+import type { Args } from '../texts/messages.ts'
 import type { RemarkCode } from '../texts/remark-words.ts'
 /** First (inclusive) and last (exclusive) sample of a stretch. */
 export interface SampleRange {
@@ -81,7 +82,7 @@ export interface QualityRemark {
   /** What it forbids: nothing, the firing voltage, mixture verdicts, speed, everything. */
   forbids: readonly ('firing' | 'mixture' | 'speed' | 'all')[]
   /** Arguments of its text: the evidence, in numbers and words. */
-  args: Readonly<Record<string, number | string>>
+  args: Args
   /** Cylinders concerned; undefined means the whole capture. */
   cylinders?: readonly number[]
 }

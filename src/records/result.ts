@@ -43,10 +43,33 @@ const figureSchema = z.union([
   /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
   z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
 ])
+type SavedArg =
+  | number
+  | string
+  | z.infer<typeof intervalSchema>
+  | { words: string }
+  | { key: string; args: Record<string, SavedArg> }
+  | { list: SavedArg[]; joined: 'and' | 'comma' | 'semicolon' | 'slash' }
+
+/**
+ * What stands in a sentence: a figure; words that somebody typed; another sentence; a list of these; or a string that is
+ * the same in every language (a file, a code, a mark, numbers).
+ */
+const argSchema: z.ZodType<SavedArg> = z.lazy(() =>
+  z.union([
+    n,
+    z.string(),
+    intervalSchema,
+    z.strictObject({ words: z.string() }),
+    z.strictObject({ key: z.string(), args: z.record(z.string(), argSchema) }),
+    z.strictObject({ list: z.array(argSchema), joined: z.enum(['and', 'comma', 'semicolon', 'slash']) }),
+  ]),
+)
+
 /** A sentence: the key of its text, its arguments, and the sentence itself in the report's language. */
 const statementSchema = z.strictObject({
   key: z.string(),
-  args: z.record(z.string(), z.union([n, z.string(), intervalSchema])),
+  args: z.record(z.string(), argSchema),
   text: z.string(),
 })
 const plainFigure = z.union([

@@ -1,5 +1,5 @@
 import { chartsOf } from '../charts/charts-of.ts'
-import { say, sayLoose } from '../texts/say.ts'
+import { say, sayAgain } from '../texts/say.ts'
 import { composeSections } from './compose-sections.ts'
 import { allSections } from './pages/all-sections.ts'
 import type { PageInput } from './pages/page-input.ts'
@@ -35,7 +35,7 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
     heads: runningHeads(input),
     attachments: input.attachments.map((file) => ({
       ...file,
-      description: sayLoose(texts, file.description),
+      description: sayAgain(texts, { key: file.description, args: {} }),
     })),
   })
 }

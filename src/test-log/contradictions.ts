@@ -1,3 +1,4 @@
+import { sentence, ownWords } from '../texts/messages.ts'
 import type { Addition } from './addition.ts'
 import type { Fact } from './fact.ts'
 import type { TestFinding } from './findings.ts'
@@ -46,13 +47,19 @@ function smokeAgainstOthers(tests: readonly TestFinding[]): Addition[] {
     const place = placeOf(fact)!
     return {
       index,
-      says: [{ key: 'tests.contradiction.methods', args: { place } }],
+      says: [sentence('tests.contradiction.methods', { place: ownWords(place) })],
       facts: [{ kind: 'contradiction', step: 'methods', place, stage: fact.stage, sure: true }],
     }
   })
 }
 
 const placeOf = (fact: Fact): string | undefined => ('place' in fact ? fact.place : undefined)
+
+const SAYS = {
+  cap: 'tests.contradiction.cap',
+  smoke: 'tests.contradiction.smoke',
+  compression: 'tests.contradiction.compression',
+} as const
 
 function againstItself(tests: readonly TestFinding[]): Addition[] {
   const groups = new Map<string, Statement[]>()
@@ -67,9 +74,7 @@ function againstItself(tests: readonly TestFinding[]): Addition[] {
     if (new Set(group.map((s) => s.says)).size < 2) return []
     const { stage, step, place } = last
     const fact: Fact = { kind: 'contradiction', step, place, stage, sure: true }
-    return [
-      { index: last.index, says: [{ key: `tests.contradiction.${step}`, args: { place } }], facts: [fact] },
-    ]
+    return [{ index: last.index, says: [sentence(SAYS[step], { place: ownWords(place) })], facts: [fact] }]
   })
 }
 

@@ -1,3 +1,5 @@
+import { sentence } from '../texts/messages.ts'
+import type { WordKey } from '../texts/messages.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { Addition } from './addition.ts'
 import type { Fact } from './fact.ts'
@@ -6,11 +8,11 @@ import { trimOf } from './steps/trim.ts'
 
 type Together = Extract<Fact, { kind: 'lambda-trims' }>['together']
 
-const KEYS: Readonly<Record<Together, string>> = {
-  'both lean': 'both-lean',
-  compensated: 'compensated',
-  'gas lean, trims in order': 'gas-lean-only',
-  opposed: 'opposed',
+const KEYS: Readonly<Record<Together, WordKey>> = {
+  'both lean': 'tests.gas.trims-both-lean',
+  compensated: 'tests.gas.trims-compensated',
+  'gas lean, trims in order': 'tests.gas.trims-gas-lean-only',
+  opposed: 'tests.gas.trims-opposed',
 }
 
 /**
@@ -32,7 +34,7 @@ export function lambdaAgainstTrims(tests: readonly TestFinding[], limits: Limits
     const together = relation(side, totals, limit(limits, 'trimHighPct'))
     if (!together) return []
     const fact: Fact = { kind: 'lambda-trims', together, stage: test.stage, sure: true }
-    return [{ index, says: [{ key: `tests.gas.trims-${KEYS[together]}`, args: {} }], facts: [fact] }]
+    return [{ index, says: [sentence(KEYS[together])], facts: [fact] }]
   })
 }
 

@@ -1,4 +1,5 @@
 import type { Step } from '../job/log-steps.ts'
+import type { Sentence } from '../texts/messages.ts'
 import type { Interval } from '../units/measured.ts'
 import type { Fact } from './fact.ts'
 
@@ -6,11 +7,8 @@ export type { Step } from '../job/log-steps.ts'
 
 export type Finding = 'response' | 'no response' | 'unclear' | 'in limits' | 'out of limits' | 'recorded'
 
-/** A sentence to be said: key of templates/texts and its arguments. */
-export interface Says {
-  key: string
-  args: Readonly<Record<string, number | string | Interval>>
-}
+/** A sentence to be said of a test. */
+export type Says = Sentence
 
 /** One test of the log (rows sharing `at` and step may make one test) with what it was found to mean. */
 export interface TestFinding {

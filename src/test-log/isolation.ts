@@ -1,3 +1,4 @@
+import { sentence, ownWords, listOf } from '../texts/messages.ts'
 import type { Addition } from './addition.ts'
 import type { Fact } from './fact.ts'
 import type { Says, TestFinding } from './findings.ts'
@@ -89,11 +90,13 @@ function isolatePlace(place: string, states: readonly SprayState[], stage: Stage
   const torn = states.filter((s) => s.responses > 0 && s.silences > 0)
   if (torn.length) {
     return torn.map((s) =>
-      addition(
-        s.last,
-        { key: 'tests.isolation.contradiction', args: { place } },
-        { kind: 'contradiction', step: 'spray', place, stage, sure: true },
-      ),
+      addition(s.last, sentence('tests.isolation.contradiction', { place: ownWords(place) }), {
+        kind: 'contradiction',
+        step: 'spray',
+        place,
+        stage,
+        sure: true,
+      }),
     )
   }
   const open = states.find((s) => s.capped.length === 0)
@@ -105,7 +108,10 @@ function isolatePlace(place: string, states: readonly SprayState[], stage: Stage
       ? [
           addition(
             odd.last,
-            { key: 'tests.isolation.only-capped', args: { place, capped: odd.capped.join(', ') } },
+            sentence('tests.isolation.only-capped', {
+              place: ownWords(place),
+              capped: listOf(odd.capped.map(ownWords), 'comma'),
+            }),
             { kind: 'contradiction', step: 'isolation', place, stage, sure: false },
           ),
         ]
@@ -116,7 +122,7 @@ function isolatePlace(place: string, states: readonly SprayState[], stage: Stage
 
 function isolateState(s: SprayState, it: { place: string; stage: Stage; openKnown: boolean }): Addition[] {
   const { place, stage, openKnown } = it
-  const args = { place, capped: s.capped.join(', ') }
+  const args = { place: ownWords(place), capped: listOf(s.capped.map(ownWords), 'comma') }
   const fact = (drawsAir: 'itself' | 'through the capped path'): Fact => ({
     kind: 'isolation',
     place,
@@ -125,10 +131,10 @@ function isolateState(s: SprayState, it: { place: string; stage: Stage; openKnow
     stage,
     sure: true,
   })
-  if (s.responses > 0) return [addition(s.last, { key: 'tests.isolation.itself', args }, fact('itself'))]
+  if (s.responses > 0) return [addition(s.last, sentence('tests.isolation.itself', args), fact('itself'))]
   if (openKnown)
-    return [addition(s.last, { key: 'tests.isolation.through', args }, fact('through the capped path'))]
-  return [addition(s.last, { key: 'tests.isolation.open-missing', args })]
+    return [addition(s.last, sentence('tests.isolation.through', args), fact('through the capped path'))]
+  return [addition(s.last, sentence('tests.isolation.open-missing', args))]
 }
 
 /** Capped or repaired places that no spray and no smoke test touched, in a job that looked for air that way. */
@@ -147,7 +153,10 @@ function untested(tests: readonly TestFinding[], stage: Stage): Addition[] {
     return [
       addition(
         index,
-        { key: `tests.isolation.untested-${test.step}`, args: { place } },
+        sentence(
+          test.step === 'repair' ? 'tests.isolation.untested-repair' : 'tests.isolation.untested-cap',
+          { place: ownWords(place) },
+        ),
         { kind: 'untested', place, stage: test.stage, sure: true },
       ),
     ]

@@ -1,6 +1,8 @@
+import { sentence } from '../texts/messages.ts'
+import type { Figure, KeyNeeding, WordKey } from '../texts/messages.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { Fact, TrimPattern } from './fact.ts'
-import type { Says, TestFinding } from './findings.ts'
+import type { TestFinding } from './findings.ts'
 import { trimOf } from './steps/trim.ts'
 import type { Addition } from './addition.ts'
 
@@ -72,12 +74,19 @@ const compared = (condition: string | undefined): boolean =>
 export const isRaised = (condition: string): boolean =>
   /^\d{4} ?rpm$/.test(condition) || /cruise|load/.test(condition)
 
-const KEYS: Readonly<Record<TrimPattern, string>> = {
-  'falls with speed': 'falls-with-speed',
-  'rises with load': 'rises-with-load',
-  'lean throughout': 'lean-throughout',
-  rich: 'rich',
-  'in order': 'in-order',
+const ALL: Readonly<Record<TrimPattern, WordKey>> = {
+  'falls with speed': 'tests.trim.pattern.falls-with-speed',
+  'rises with load': 'tests.trim.pattern.rises-with-load',
+  'lean throughout': 'tests.trim.pattern.lean-throughout',
+  rich: 'tests.trim.pattern.rich',
+  'in order': 'tests.trim.pattern.in-order',
+}
+const ONE_BANK: Readonly<Record<TrimPattern, KeyNeeding<{ bank: Figure }>>> = {
+  'falls with speed': 'tests.trim.pattern.falls-with-speed-one-bank',
+  'rises with load': 'tests.trim.pattern.rises-with-load-one-bank',
+  'lean throughout': 'tests.trim.pattern.lean-throughout-one-bank',
+  rich: 'tests.trim.pattern.rich-one-bank',
+  'in order': 'tests.trim.pattern.in-order-one-bank',
 }
 
 function statements(banks: readonly BankPattern[], stage: 'before' | 'after'): Omit<Addition, 'index'>[] {
@@ -93,8 +102,7 @@ function statements(banks: readonly BankPattern[], stage: 'before' | 'after'): O
       banks: one ? 'one' : 'all',
       bank: one ? of[0]!.bank : undefined,
     }
-    const key = `tests.trim.pattern.${KEYS[pattern]}${one ? '-one-bank' : ''}`
-    const says: Says = one ? { key, args: { bank: of[0]!.bank } } : { key, args: {} }
+    const says = one ? sentence(ONE_BANK[pattern], { bank: of[0]!.bank }) : sentence(ALL[pattern])
     return { says: [says], facts: [fact] }
   })
 }

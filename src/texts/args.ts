@@ -4,14 +4,14 @@ import type { Interval } from '../units/measured.ts'
 export type Figure = number | Interval
 
 /** Words typed by the technician, the customer or the shop: they stand as they are in every language. */
-interface OwnWords {
+export interface OwnWords {
   readonly words: string
 }
 
 /** Several things said after each other: "a, b and c", or parted by commas or semicolons alone. */
 export interface ArgList {
   readonly list: readonly Arg[]
-  readonly joined: 'and' | 'comma' | 'semicolon'
+  readonly joined: 'and' | 'comma' | 'semicolon' | 'slash'
 }
 
 /**

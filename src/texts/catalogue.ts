@@ -509,8 +509,6 @@ export interface Catalogue {
   'report.column.mark': NoArgs
   'report.column.verdict': NoArgs
   'report.column.late-rise-pct': NoArgs
-  'report.column.events': NoArgs
-  'report.column.reason': NoArgs
   'report.column.firing-kv': NoArgs
   'report.column.burn-ms': NoArgs
   'report.column.start-kv': NoArgs
@@ -1785,7 +1783,6 @@ export interface Catalogue {
   'standing.contradicted': { entry: Arg }
   'standing.overridden': { entries: Arg }
   'standing.judgement': NoArgs
-  'standing.list-and': { first: Arg; last: Arg }
   'next-test.says': { test: Arg; minutes: Figure; why: Arg }
   'next-test.why.separates': { first: Arg; second: Arg }
   'next-test.why.tells-most': NoArgs

@@ -1,11 +1,11 @@
-import type { Arg, ArgList, Args, Figure, NoArgs, Sentence } from './args.ts'
+import type { Arg, ArgList, Args, Figure, NoArgs, OwnWords, Sentence } from './args.ts'
 import type { Catalogue, TextKey } from './catalogue.ts'
 
 export type { Arg, ArgList, Args, Figure, Sentence, TextKey }
 
 type Both<U> = (U extends unknown ? (u: U) => void : never) extends (u: infer B) => void ? B : never
 /** The arguments a sentence needs; of one of several sentences, those that any of them may need. */
-type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
+export type ArgsOf<K extends TextKey> = Readonly<Both<Catalogue[K]>>
 /** The same as the last parameter of a function: left out where nothing is needed. */
 export type Given<K extends TextKey> = NoArgs extends ArgsOf<K> ? [args?: ArgsOf<K>] : [args: ArgsOf<K>]
 
@@ -19,6 +19,15 @@ export type WordKey = KeyNeeding<NoArgs>
 /** A sentence to be said later. Key and arguments are held against the catalogue by the compiler. */
 export const sentence = <K extends TextKey>(key: K, ...[args]: Given<K>): Sentence =>
   ({ key, args: args ?? {} }) as unknown as Sentence
+
+/** The same for a table of sentences that need different arguments: these are held against it when it is said. */
+export const sentenceOf = (key: TextKey, args: Args): Sentence => ({ key, args }) as unknown as Sentence
+
+/** Words typed by somebody else, for a sentence. */
+export const ownWords = (words: string): OwnWords => ({ words })
+
+/** Things said after each other, for a sentence. */
+export const listOf = (list: readonly Arg[], joined: ArgList['joined']): ArgList => ({ list, joined })
 
 /** All sentences of one language: key -> template with {placeholders}. Read once from templates/texts/<language>.yaml. */
 export interface Texts {

@@ -1,8 +1,15 @@
-import type { Texts } from './messages.ts'
+import { ownWords, sentence, type Arg, type Texts } from './messages.ts'
 import { say } from './say.ts'
 
-/** Where a cause sits, in the reader's language: `cylinder 2` and `bank 1` are words of the contract, any other place is the technician's own. */
-export function placeWords(texts: Texts, place: string): string {
+/** Where a cause sits, for a sentence: `cylinder 2` and `bank 1` are words of the contract, any other place is the technician's own. */
+export function placeArg(place: string): Arg {
+  const [, part, number] = /^(cylinder|bank) (\d+)$/.exec(place) ?? []
+  if (number === undefined) return ownWords(place)
+  return sentence(part === 'bank' ? 'cause.at-bank' : 'cause.at-cylinder', { number })
+}
+
+/** The same in the reader's language. */
+export const placeWords = (texts: Texts, place: string): string => {
   const [, part, number] = /^(cylinder|bank) (\d+)$/.exec(place) ?? []
   return number === undefined
     ? place

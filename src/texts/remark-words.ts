@@ -122,25 +122,25 @@ export const REMARK_WORDS = {
     means: 'meaning.not-at-idle',
     explains: 'explain.not-at-idle',
   },
+  'events-left-out': {
+    says: 'remark.events-left-out',
+    means: 'meaning.events-left-out',
+    explains: 'explain.events-left-out',
+  },
   'recording-only': {
     says: 'remark.recording-only',
     means: 'meaning.recording-only',
     explains: 'explain.recording-only',
-  },
-  'class-with-speed': {
-    says: 'remark.class-with-speed',
-    means: 'meaning.class-with-speed',
-    explains: 'explain.class-with-speed',
   },
   'rise-with-speed': {
     says: 'remark.rise-with-speed',
     means: 'meaning.rise-with-speed',
     explains: 'explain.rise-with-speed',
   },
-  'events-left-out': {
-    says: 'remark.events-left-out',
-    means: 'meaning.events-left-out',
-    explains: 'explain.events-left-out',
+  'class-with-speed': {
+    says: 'remark.class-with-speed',
+    means: 'meaning.class-with-speed',
+    explains: 'explain.class-with-speed',
   },
   'ratio-unknown': {
     says: 'remark.ratio-unknown',

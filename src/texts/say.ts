@@ -47,9 +47,11 @@ function argument(texts: Texts, arg: Arg, format: string | undefined): string {
   return formatArg(arg, { format, language: texts.language })
 }
 
+const SIGNS = { comma: 'list.comma', semicolon: 'list.semicolon' } as const
+
 function listed(texts: Texts, { list, joined }: ArgList, format: string | undefined): string {
   const each = list.map((item) => argument(texts, item, format))
-  if (joined !== 'and') return each.join(say(texts, joined === 'comma' ? 'list.comma' : 'list.semicolon'))
+  if (joined !== 'and') return each.join(joined === 'slash' ? ' / ' : say(texts, SIGNS[joined]))
   if (each.length < 2) return each.join('')
   return say(texts, 'list.and', {
     first: each.slice(0, -1).join(say(texts, 'list.comma')),
@@ -67,7 +69,3 @@ export const sayer = (texts: Texts): Sayer => say.bind(undefined, texts) as Saye
 /** The word a table has for `word`; a name the table does not know, from a job, a log or another version, as it is. */
 export const wordOf = (texts: Texts, table: Readonly<Record<string, WordKey>>, word: string): string =>
   Object.hasOwn(table, word) ? say(texts, table[word]!) : word
-
-/** Being replaced by tables of typed keys. */
-export const sayLoose = (texts: Texts, key: string, args: SavedSentence['args'] = {}): string =>
-  words(texts, { key, args }, true)

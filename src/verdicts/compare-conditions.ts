@@ -1,3 +1,5 @@
+import { sentence } from '../texts/messages.ts'
+import { CONDITION_WORDS } from '../job/job-words.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { Says } from '../test-log/findings.ts'
 
@@ -21,6 +23,12 @@ export interface ConditionChange {
   forbids: 'all' | 'voltage' | 'none'
 }
 
+const ENGINE = { warm: 'word.engine.warm', cold: 'word.engine.cold' } as const
+const conditionArg = (condition: string) =>
+  Object.hasOwn(CONDITION_WORDS, condition)
+    ? sentence(CONDITION_WORDS[condition as keyof typeof CONDITION_WORDS])
+    : condition
+
 /** Steps further apart than this, as a ratio, are another recorder or another range; a step read off the samples is not exact. */
 const SAME_STEP = 1.5
 
@@ -34,27 +42,53 @@ export function compareConditions(
   limits: Limits,
 ): ConditionChange[] {
   const changes: ConditionChange[] = []
-  const add = (key: string, forbids: ConditionChange['forbids'], args: Says['args']) =>
-    changes.push({ says: { key: `conditions.${key}`, args }, forbids })
+  const add = (forbids: ConditionChange['forbids'], says: Says) => changes.push({ says, forbids })
   if (before.condition !== after.condition)
-    add('condition', 'all', { before: before.condition, after: after.condition })
-  if (before.engine !== after.engine) add('engine', 'all', { before: before.engine, after: after.engine })
+    add(
+      'all',
+      sentence('conditions.condition', {
+        before: conditionArg(before.condition),
+        after: conditionArg(after.condition),
+      }),
+    )
+  if (before.engine !== after.engine)
+    add(
+      'all',
+      sentence('conditions.engine', {
+        before: sentence(ENGINE[before.engine]),
+        after: sentence(ENGINE[after.engine]),
+      }),
+    )
   if (before.meanRpm !== undefined && after.meanRpm !== undefined) {
     const changePct = 100 * (after.meanRpm / before.meanRpm - 1)
     const limitPct = limit(limits, 'comparableSpeedPct')
     if (Math.abs(changePct) > limitPct) {
-      add('speed', 'all', { before: Math.round(before.meanRpm), after: Math.round(after.meanRpm), limitPct })
+      add(
+        'all',
+        sentence('conditions.speed', {
+          before: Math.round(before.meanRpm),
+          after: Math.round(after.meanRpm),
+          limitPct,
+        }),
+      )
     }
   }
-  if (before.pickup !== after.pickup) add('pickup', 'voltage', { before: before.pickup, after: after.pickup })
+  if (before.pickup !== after.pickup)
+    add('voltage', sentence('conditions.pickup', { before: before.pickup, after: after.pickup }))
   const rateRatio = after.sampleRateHz / before.sampleRateHz
   if (rateRatio > 1.01 || rateRatio < 0.99) {
-    add('rate', 'voltage', { before: Math.round(before.sampleRateHz), after: Math.round(after.sampleRateHz) })
+    add(
+      'voltage',
+      sentence('conditions.rate', {
+        before: Math.round(before.sampleRateHz),
+        after: Math.round(after.sampleRateHz),
+      }),
+    )
   }
   if (before.quantumKv > 0 && after.quantumKv > 0) {
     const stepRatio = after.quantumKv / before.quantumKv
     if (stepRatio > SAME_STEP || stepRatio < 1 / SAME_STEP) {
-      add('steps', 'voltage', { before: before.quantumKv, after: after.quantumKv })
+      add('voltage', sentence('conditions.steps', { before: before.quantumKv, after: after.quantumKv }))
     }
   }
   return changes

@@ -1,3 +1,5 @@
+import type { LimitKey, SourceKey } from '../limits/keys.ts'
+import type { Args, ArgsOf, TextKey } from '../texts/messages.ts'
 import type { VerdictName } from './verdict-names.ts'
 import type { Interval } from '../units/measured.ts'
 import type { Circumstances, EvidenceName } from './evidence.ts'
@@ -8,7 +10,7 @@ export const BASES = ['limit', 'fellows'] as const
 export type Basis = (typeof BASES)[number]
 
 /** Arguments of the sentence a rule says when it is met. */
-export type RuleArgs = Readonly<Record<string, number | string | Interval>>
+export type RuleArgs = Args
 
 /**
  * One rule of judgement: what it is, what it needs, what it says, how it decides.
@@ -25,11 +27,11 @@ export interface Rule {
   /** What an absent figure means: the rule is passed over, or the cylinder is not judged. */
   whenAbsent: 'pass over' | 'not judged'
   /** Keys of templates/limits.yaml. */
-  limits: readonly string[]
+  limits: readonly LimitKey[]
   /** Keys of templates/sources.yaml. */
-  sources: readonly string[]
-  /** Key of templates/texts. */
-  says: string
+  sources: readonly SourceKey[]
+  /** The sentence it says when it is met. */
+  says: TextKey
   decide: (
     figures: Readonly<Record<EvidenceName, Interval>>,
     limits: Readonly<Record<string, number>>,
@@ -38,16 +40,17 @@ export interface Rule {
 }
 
 /** Narrows `decide` to the figures and limits the rule declares; there is no base class. */
-export function defineRule<N extends EvidenceName, L extends string>(
-  rule: Omit<Rule, 'needs' | 'limits' | 'decide'> & {
+export function defineRule<N extends EvidenceName, L extends LimitKey, K extends TextKey>(
+  rule: Omit<Rule, 'needs' | 'limits' | 'says' | 'decide'> & {
+    says: K
     needs: readonly N[]
     limits: readonly L[]
     decide: (
       figures: Readonly<Record<N, Interval>>,
       limits: Readonly<Record<L, number>>,
       about: Circumstances,
-    ) => RuleArgs | undefined
+    ) => ArgsOf<K> | undefined
   },
 ): Rule {
-  return rule as Rule
+  return rule as unknown as Rule
 }

@@ -1,3 +1,5 @@
+import { remarkWords } from '../texts/remark-words.ts'
+import { sentence } from '../texts/messages.ts'
 import { defineRule, type Rule } from './define-rule.ts'
 
 /**
@@ -16,6 +18,7 @@ export const gateRule = (id: string, forbidden: 'all' | 'mixture'): Rule =>
     says: 'verdict.gated',
     decide: (_figures, _limits, { remarks }) => {
       const gate = remarks.find((r) => r.forbids.includes(forbidden))
-      return gate && { why: `gate.${gate.code}` }
+      const why = gate && remarkWords(gate.code)?.gate
+      return why && { why: sentence(why) }
     },
   })

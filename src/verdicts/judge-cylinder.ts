@@ -1,3 +1,5 @@
+import { sentence, sentenceOf } from '../texts/messages.ts'
+import { ABSENT_WORDS } from '../texts/absent-words.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Interval } from '../units/measured.ts'
 import { limit, type Limits } from '../limits/limits.ts'
@@ -38,14 +40,14 @@ function ask(
       if (rule.whenAbsent === 'pass over') return undefined
       return judgement(
         { ...rule, verdict: 'not judged' },
-        { key: 'verdict.figure-absent', args: { why: `report.absent.${figure.why}` } },
+        sentence('verdict.figure-absent', { why: sentence(ABSENT_WORDS[figure.why]) }),
       )
     }
     figures[name] = figure.interval
   }
   const values = Object.fromEntries(rule.limits.map((key) => [key, limit(given.limits, key)]))
   const args = rule.decide(figures as Record<EvidenceName, Interval>, values, given.about)
-  return args && judgement(rule, { key: rule.says, args })
+  return args && judgement(rule, sentenceOf(rule.says, args))
 }
 
 const judgement = (rule: Rule, reason: Says): Judgement => ({

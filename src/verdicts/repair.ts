@@ -1,3 +1,4 @@
+import { sentence } from '../texts/messages.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { FigureName } from '../metrics/figures.ts'
 import { FIGURE_UNITS } from '../metrics/figures.ts'
@@ -31,13 +32,21 @@ export interface CylinderRepair {
   shifts: Readonly<Record<string, Shift>>
 }
 
+const SAYS = {
+  'repair confirmed': 'repair.repair-confirmed',
+  'improved, not in order': 'repair.improved-not-in-order',
+  'no change': 'repair.no-change',
+  worse: 'repair.worse',
+  'not checked': 'repair.not-checked',
+} as const
+
 export interface RepairCheck {
   verdict: RepairVerdict
   says: Says
-  /** False where the stages were captured under conditions too different to compare. */
-  comparable: boolean
   /** What else changed between the stages, and so limits what may be said. */
   conditions: readonly Says[]
+  /** False where the conditions before and after are too different to compare. */
+  comparable: boolean
   cylinders: readonly CylinderRepair[]
 }
 
@@ -61,9 +70,9 @@ export function checkRepair(
   if (changes.some((c) => c.forbids === 'all')) {
     return {
       verdict: 'not checked',
-      says: { key: 'repair.not-comparable', args: {} },
-      comparable: false,
+      says: sentence('repair.not-comparable'),
       conditions,
+      comparable: false,
       cylinders: [],
     }
   }
@@ -81,15 +90,8 @@ export function checkRepair(
       .filter((c) => c.verdict === v)
       .map((c) => c.cylinder)
       .join(', ')
-  const says: Says = {
-    key: `repair.${verdict.replaceAll(/[ ,]+/g, '-')}`,
-    args: {
-      confirmed: list('repair confirmed'),
-      worse: list('worse'),
-      improved: list('improved, not in order'),
-    },
-  }
-  return { verdict, says, comparable: true, conditions, cylinders }
+  const says = sentence(SAYS[verdict], { confirmed: list('repair confirmed'), worse: list('worse') })
+  return { verdict, says, conditions, comparable: true, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */

@@ -6,7 +6,7 @@ import { dateWords, timeWords } from '../../src/report/pages/words.ts'
 import { decimalsFor, formatNumber } from '../../src/texts/format-quantity.ts'
 import { LANGUAGES, loadTexts, type Language } from '../../src/texts/load-texts.ts'
 import type { Args, Texts } from '../../src/texts/messages.ts'
-import { say, sayLoose } from '../../src/texts/say.ts'
+import { say, sayAgain } from '../../src/texts/say.ts'
 import { openPdf, pageText, wordsOf } from '../support/read-pdf.ts'
 import { samplePng } from '../support/sample-photo.ts'
 import { sampleJob, sampleTexts } from '../support/sample-result.ts'
@@ -58,7 +58,7 @@ const JOBS = LANGUAGES.flatMap((language) => [
 describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
   let paper: Paper
   const shows = (words: string) => expect(paper.all).toContain(unbroken(words))
-  const t = (key: string, args?: Args) => sayLoose(paper.texts, key, args)
+  const t = (key: string, args?: Args) => sayAgain(paper.texts, { key, args: args ?? {} })
   /** A field by its name: what it holds, or that it was not given. */
   const field = (name: string, value: string | null | undefined) =>
     shows(`${t(name)} ${value || t('report.not-given')}`)

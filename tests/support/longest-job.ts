@@ -1,6 +1,6 @@
 import type { Result, Statement } from '../../src/records/result.ts'
 import type { DrawnTraces } from '../../src/records/drawn-traces.ts'
-import { sayLoose } from '../../src/texts/say.ts'
+import { sayAgain } from '../../src/texts/say.ts'
 import type { Arg, Texts } from '../../src/texts/messages.ts'
 import { verdictNames } from '../../src/verdicts/verdict-names.ts'
 import { sampleJob } from './sample-result.ts'
@@ -20,7 +20,7 @@ function fullest(texts: Texts, key: string): Statement {
           ? 12_345.678
           : { value: 12_345.678, low: -1234.5, high: 23_456.789, unit: 'kV/ms' }
   }
-  return { key, args: args as Statement['args'], text: sayLoose(texts, key, args) }
+  return { key, args: args as Statement['args'], text: sayAgain(texts, { key, args }) }
 }
 
 const keysOf = (texts: Texts, prefix: string) =>

@@ -1,3 +1,4 @@
+import { sentence } from '../../src/texts/messages.ts'
 import { conclude, groundsOf } from '../../src/conclusion/conclude.ts'
 import type { Conclusion } from '../../src/conclusion/conclusion.ts'
 import type { Seen, SeenCylinder } from '../../src/conclusion/seen.ts'
@@ -292,7 +293,7 @@ export function concludeTold(told: Told): Conclusion {
     work,
     check: {
       verdict: 'not checked',
-      says: { key: 'repair.not-checked', args: {} },
+      says: sentence('repair.not-checked'),
       comparable,
       conditions: [],
       cylinders: comparable && captures.length === 2 ? CYLINDERS.map((n) => checked(told, n)) : [],
@@ -362,7 +363,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     capture: `captures/idle-${stage}.csv`,
     condition: 'idle',
     verdict,
-    reason: { key: 'verdict.figure-absent', args: { why: 'report.absent.clipped' } },
+    reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),
     figures: {
       ...none,
       lateRisePct: ok(RISES[verdict] ?? 1, '%'),
@@ -379,7 +380,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
               against: 'usual',
               size: { value: 27, low: 20, high: 34, unit: '%' },
               limits: ['firingUsualHighKv'],
-              says: { key: 'verdict.level', args: {} },
+              says: sentence('verdict.level', { lateRisePct: 1, limitPct: 20 }),
             },
           ],
   }

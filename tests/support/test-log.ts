@@ -5,7 +5,7 @@ import { loadLimits } from '../../src/limits/limits.ts'
 import { readTests } from '../../src/test-log/read-tests.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { problemSentence } from '../../src/texts/say-problem.ts'
-import { sayLoose } from '../../src/texts/say.ts'
+import { say } from '../../src/texts/say.ts'
 
 /** Rows of a log from CSV text without quotes; the first line names the columns. */
 export function logRows(csv: string): LogRow[] {
@@ -124,7 +124,7 @@ export function readLog(
     job,
     limits,
   })
-  for (const test of result.tests) for (const { key, args } of test.says) sayLoose(texts, key, args)
+  for (const test of result.tests) for (const said of test.says) say(texts, said)
   for (const problem of result.problems) problemSentence(texts, problem)
   return result
 }

@@ -202,7 +202,7 @@ describe('not judged', () => {
     const judged = judgeCylinder(healthy({ lateRisePct: undefined }), nothingKnown, limits)
     expect(judged.reason).toEqual({
       key: 'verdict.figure-absent',
-      args: { why: 'report.absent.not-applicable' },
+      args: { why: { key: 'report.absent.not-applicable', args: {} } },
     })
   })
 })

@@ -1,3 +1,4 @@
+import { sentence } from '../../src/texts/messages.ts'
 import { describe, expect, test } from 'vitest'
 import { makeRandom } from '../../src/maths/random.ts'
 import {
@@ -76,7 +77,7 @@ test('another recorder adds what it shares among its events; the same one does n
     checkRepair(engine(withShared(1, 0.03)), engine(withShared(2, 0.04)), changes).cylinders[0]!.shifts[
       'burnMs'
     ]
-  const another = burn([{ says: { key: 'conditions.rate', args: {} }, forbids: 'voltage' }])
+  const another = burn([{ says: sentence('conditions.rate', { before: 1, after: 2 }), forbids: 'voltage' }])
   expect(another?.ok && another.interval.high).toBeCloseTo(0.098, 4)
   expect(another?.ok && another.interval.low).toBeCloseTo(-0.098, 4)
   const same = burn([])

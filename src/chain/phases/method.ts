@@ -1,3 +1,4 @@
+import { sentence, sentenceOf, listOf } from '../../texts/messages.ts'
 import { EARLY, LATE } from '../../metrics/slopes.ts'
 import { LEVEL_SHARES } from '../../metrics/levels.ts'
 import type { Instrument } from '../../metrics/instrument.ts'
@@ -34,15 +35,18 @@ export function methodOf(ran: Ran): MethodStep[] {
 }
 
 function captureSteps({ entry, record }: MeasuredCapture): MethodStep[] {
-  const polarities = [
-    ...new Set(record.channels.map((c) => c.polarity).filter((p) => p !== 'not applicable')),
-  ].join(' / ')
+  const seen = [...new Set(record.channels.map((c) => c.polarity).filter((p) => p !== 'not applicable'))]
+  const args = {
+    file: entry.file,
+    events: record.events,
+    polarity: listOf(
+      seen.map((p) => sentence(POLARITY[p])),
+      'slash',
+    ),
+  }
   const read: MethodStep = {
     step: 'read',
-    says: {
-      key: 'method.read',
-      args: { file: entry.file, rows: record.rows, rateHz: record.sample_rate_hz },
-    },
+    says: sentence('method.read', { file: entry.file, rows: record.rows, rateHz: record.sample_rate_hz }),
     settings: {
       separator: record.dialect.separator,
       decimal: record.dialect.decimal,
@@ -51,21 +55,22 @@ function captureSteps({ entry, record }: MeasuredCapture): MethodStep[] {
   }
   const found: MethodStep = {
     step: 'find',
-    says: {
-      key: record.sync ? 'method.find-sync' : 'method.find',
-      args: { file: entry.file, events: record.events, polarity: polarities, ...(record.sync ?? {}) },
-    },
-    settings: { polarity: polarities },
+    says: record.sync
+      ? sentence('method.find-sync', { ...args, ...record.sync })
+      : sentence('method.find', args),
+    settings: { polarity: seen.join(' / ') },
   }
   return [read, found]
 }
+
+const POLARITY = { positive: 'word.polarity.positive', negative: 'word.polarity.negative' } as const
 
 const percent = (share: number) => Math.round(100 * share)
 
 const levels = (): MethodStep => {
   const { start, mid, late } = LEVEL_SHARES
   const at = { start: percent(start), mid: percent(mid), late: percent(late) }
-  return { step: 'levels', says: { key: 'method.levels', args: at }, settings: at }
+  return { step: 'levels', says: sentence('method.levels', at), settings: at }
 }
 
 const slopes = (): MethodStep => {
@@ -75,19 +80,16 @@ const slopes = (): MethodStep => {
     lateFrom: percent(LATE.from),
     lateTo: percent(LATE.to),
   }
-  return { step: 'slopes', says: { key: 'method.slopes', args: parts }, settings: parts }
+  return { step: 'slopes', says: sentence('method.slopes', parts), settings: parts }
 }
 
 const summaries = ({ instrument, limits }: Ran): MethodStep => ({
   step: 'summarise',
-  says: {
-    key: 'method.summarise',
-    args: {
-      minEvents: limit(limits, 'minEvents'),
-      voltagePct: instrument.voltageUncertaintyPercent,
-      timePpm: instrument.timeUncertaintyPpm,
-    },
-  },
+  says: sentence('method.summarise', {
+    minEvents: limit(limits, 'minEvents'),
+    voltagePct: instrument.voltageUncertaintyPercent,
+    timePpm: instrument.timeUncertaintyPpm,
+  }),
   settings: {
     voltage_uncertainty_percent: instrument.voltageUncertaintyPercent,
     time_uncertainty_ppm: instrument.timeUncertaintyPpm,
@@ -96,7 +98,7 @@ const summaries = ({ instrument, limits }: Ran): MethodStep => ({
 
 const rules = ({ limits }: Ran): MethodStep => ({
   step: 'judge',
-  says: { key: 'method.judge', args: { rules: RULES.length, limitPct: limit(limits, 'lateRisePct') } },
+  says: sentence('method.judge', { rules: RULES.length, limitPct: limit(limits, 'lateRisePct') }),
   settings: { rules: RULES.map((r) => r.id).join(' ') },
 })
 
@@ -106,7 +108,7 @@ function logSteps({ tests }: Ran): MethodStep[] {
   return [
     {
       step: 'tests',
-      says: { key: traced ? 'method.tests-traced' : 'method.tests', args: { tests: tests.length, traced } },
+      says: sentence(traced ? 'method.tests-traced' : 'method.tests', { tests: tests.length, traced }),
       settings: {},
     },
   ]
@@ -133,7 +135,7 @@ function proofStep({ proof, program }: Ran): MethodStep[] {
   return [
     {
       step: 'proof',
-      says: { key, args },
+      says: sentenceOf(key, args),
       settings: { date: proof.date, program: proof.program.sha256, ...errors },
     },
   ]

@@ -1,3 +1,4 @@
+import { sentenceOf } from '../../texts/messages.ts'
 import type { Capture, Channel } from '../../capture/capture.ts'
 import type { CaptureEvents, QualityRemark } from '../../ignition/event.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
@@ -59,7 +60,7 @@ export const remarkRecords = (texts: Texts, remarks: readonly QualityRemark[]): 
     code: r.code,
     forbids: [...r.forbids],
     cylinders: [...(r.cylinders ?? [])],
-    says: statement(texts, { key: REMARK_WORDS[r.code].says, args: r.args }),
+    says: statement(texts, sentenceOf(REMARK_WORDS[r.code].says, r.args)),
   }))
 
 function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['channels'][number] {

@@ -1,25 +1,27 @@
-import type { Texts } from '../../texts/messages.ts'
-import { placeWords } from '../../texts/place-words.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import { listOf, sentence, type Arg, type Sentence } from '../../texts/messages.ts'
+import { placeArg } from '../../texts/place-words.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
+import { CAUSE_WORDS } from '../../verdicts/causes/cause-words.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 
+/** A cause without its place. */
+export const bareName = (id: string): Sentence => sentence(CAUSE_WORDS[id as keyof typeof CAUSE_WORDS])
+
 /** Name of a candidate with its place, for a sentence. */
-export function nameOf(texts: Texts, weighed: WeighedCauses, candidate: Candidate): string {
-  const cause = sayLoose(texts, `cause.${candidate.id}`)
+export function nameOf(weighed: WeighedCauses, candidate: Candidate): Sentence {
+  const cause = bareName(candidate.id)
   const place = placeOf(weighed, candidate)
-  return place === null ? cause : say(texts, 'cause.at', { cause, place: placeWords(texts, place) })
+  return place === null ? cause : sentence('cause.at', { cause, place: placeArg(place) })
 }
 
 /** Name of a candidate in quotation marks: names begin with a capital and hold commas and colons, which a sentence would not survive. */
-export const quotedName = (texts: Texts, weighed: WeighedCauses, candidate: Candidate): string =>
-  say(texts, 'chart.quoted', { words: nameOf(texts, weighed, candidate) })
+export const quotedName = (weighed: WeighedCauses, candidate: Candidate): Sentence =>
+  sentence('chart.quoted', { words: nameOf(weighed, candidate) })
 
 /** Several names, each in quotation marks, as one list. */
-export function namesOf(texts: Texts, weighed: WeighedCauses, candidates: readonly Candidate[]): string {
-  const names = candidates.map((c) => quotedName(texts, weighed, c))
-  return names.length < 2
-    ? names[0]!
-    : say(texts, 'standing.list-and', { first: names.slice(0, -1).join(', '), last: names.at(-1)! })
-}
+export const namesOf = (weighed: WeighedCauses, candidates: readonly Candidate[]): Arg =>
+  listOf(
+    candidates.map((c) => quotedName(weighed, c)),
+    'and',
+  )

@@ -1,5 +1,8 @@
-import type { Texts } from '../../texts/messages.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import type { EvidenceKind } from '../../limits/keys.ts'
+import { EVIDENCE_SAYS } from '../../verdicts/causes/evidence-says.ts'
+import { bareName } from './cause-names.ts'
+import { statement } from './statement.ts'
+import { sentence, sentenceOf, type Sentence, type Texts } from '../../texts/messages.ts'
 import { ranked, type LedgerEntry } from '../../verdicts/causes/ledger.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
@@ -44,18 +47,16 @@ export function causeRecords(texts: Texts, weighed: WeighedCauses, captures: str
       id: candidate.id,
       place: placeOf(weighed, candidate),
       probability: toDigits(share, 4),
-      name: { key: `cause.${candidate.id}`, args: {}, text: sayLoose(texts, `cause.${candidate.id}`) },
+      name: statement(texts, bareName(candidate.id)),
       for: side(1),
       against: side(-1),
     }
   })
 }
 
-/** The sentence of an entry of the ledger. */
-export function evidenceStatement(texts: Texts, { observation: { kind, args } }: LedgerEntry): Statement {
-  const key = `evidence.${kind}`
-  return { key, args: plainArgs(args), text: sayLoose(texts, key, args) }
-}
+/** What an entry of the ledger says. */
+export const evidenceSays = ({ observation: { kind, args } }: LedgerEntry): Sentence =>
+  sentenceOf(EVIDENCE_SAYS[kind as EvidenceKind], args)
 
 /** The same with the marks of what it rests on, and how many times likelier (or less likely) it makes a cause than something not in the list. */
 function pushStatement(
@@ -63,19 +64,12 @@ function pushStatement(
   entry: LedgerEntry,
   { push, captures }: { push: number; captures: string },
 ): Statement {
-  const said = evidenceStatement(texts, entry)
-  const factor = Math.exp(Math.abs(push))
-  const marks = marksOfTests(entry.observation.tests) || captures
-  const text = say(texts, push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', {
-    evidence: said.text,
-    marks,
-    factor,
-  })
-  return { ...said, args: { ...said.args, marks, factor: toDigits(Math.exp(push), 4) }, text }
-}
-
-/** Arguments of evidence are words and whole numbers. */
-const plainArgs = (args: LedgerEntry['observation']['args']): Record<string, number | string> =>
-  Object.fromEntries(
-    Object.entries(args).map(([name, arg]) => [name, typeof arg === 'object' ? arg.value : arg]),
+  return statement(
+    texts,
+    sentence(push > 0 ? 'evidence.factor-for' : 'evidence.factor-against', {
+      evidence: evidenceSays(entry),
+      marks: marksOfTests(entry.observation.tests) || captures,
+      factor: Math.exp(Math.abs(push)),
+    }),
   )
+}

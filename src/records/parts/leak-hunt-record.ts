@@ -1,5 +1,6 @@
+import { sentence, sentenceOf, ownWords } from '../../texts/messages.ts'
 import type { Says, TestFinding } from '../../test-log/findings.ts'
-import type { TextKey, Texts } from '../../texts/messages.ts'
+import type { TextKey, Texts, WordKey } from '../../texts/messages.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { seatOfCause, type Hose, type Seat, type Station } from '../../verdicts/leak-hunt/intake-path.ts'
@@ -36,10 +37,13 @@ export function leakHuntRecord(
       place,
       test: testMark(test),
       brakes,
-      says: statement(texts, {
-        key: brakes ? 'leak-hunt.left-capped-brakes' : 'leak-hunt.left-capped',
-        args: { place, test: testMark(test) },
-      }),
+      says: statement(
+        texts,
+        sentence(brakes ? 'leak-hunt.left-capped-brakes' : 'leak-hunt.left-capped', {
+          place: ownWords(place),
+          test: testMark(test),
+        }),
+      ),
     })),
   }
 }
@@ -103,7 +107,7 @@ const BY_STATION: Readonly<Record<Exclude<Station, 'hose'>, TextKey>> = {
   runner: 'leak-hunt.next.runner',
   port: 'leak-hunt.next.port',
 }
-const BY_HOSE: Readonly<Record<Hose, TextKey>> = {
+const BY_HOSE: Readonly<Record<Hose, WordKey>> = {
   vacuum: 'leak-hunt.next.vacuum-hoses',
   breather: 'leak-hunt.next.breather',
   'brake servo': 'leak-hunt.next.brake-servo',
@@ -113,13 +117,9 @@ const BY_HOSE: Readonly<Record<Hose, TextKey>> = {
 
 function nextSays({ way, place, seat }: NextJoint): Says {
   if (place !== undefined || seat === undefined)
-    return { key: BY_PLACE[way], args: place === undefined ? {} : { place } }
-  if (seat.station === 'hose')
-    return { key: seat.hose ? BY_HOSE[seat.hose] : 'leak-hunt.next.hoses', args: {} }
+    return sentenceOf(BY_PLACE[way], place === undefined ? {} : { place: ownWords(place) })
+  if (seat.station === 'hose') return sentence(seat.hose ? BY_HOSE[seat.hose] : 'leak-hunt.next.hoses')
   if (seat.station === 'manifold' && seat.bank !== undefined)
-    return { key: 'leak-hunt.next.manifold-bank', args: { bank: seat.bank } }
-  return {
-    key: BY_STATION[seat.station],
-    args: seat.cylinder === undefined ? {} : { cylinder: seat.cylinder },
-  }
+    return sentence('leak-hunt.next.manifold-bank', { bank: seat.bank })
+  return sentenceOf(BY_STATION[seat.station], seat.cylinder === undefined ? {} : { cylinder: seat.cylinder })
 }

@@ -1,6 +1,7 @@
-import type { Texts } from '../../texts/messages.ts'
-import { placeWords } from '../../texts/place-words.ts'
-import { say, sayLoose } from '../../texts/say.ts'
+import { sentence, sentenceOf, listOf } from '../../texts/messages.ts'
+import type { Args, Sentence, Texts } from '../../texts/messages.ts'
+import type { FollowUpId, NextTestId } from '../../limits/keys.ts'
+import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../verdicts/causes/test-words.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../../verdicts/causes/next-test.ts'
@@ -8,7 +9,8 @@ import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result } from '../result.ts'
-import { namesOf, quotedName } from './cause-names.ts'
+import { placeArg } from '../../texts/place-words.ts'
+import { bareName, namesOf, quotedName } from './cause-names.ts'
 import { statement } from './statement.ts'
 
 /** What to do next with the car as it stands now: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
@@ -20,14 +22,14 @@ export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_t
     id: next.id,
     place: next.target ? placeOf(weighed, next.target) : null,
     minutes: next.minutes,
-    says: statement(texts, {
-      key: 'next-test.says',
-      args: {
-        test: sayLoose(texts, `next-test.${next.id}`, targetArgs(texts, weighed, next)),
+    says: statement(
+      texts,
+      sentence('next-test.says', {
+        test: sentenceOf(wordsOf(next).says, targetArgs(weighed, next)),
         minutes: next.minutes,
-        why: why(texts, weighed, next),
-      },
-    }),
+        why: why(weighed, next),
+      }),
+    ),
     gain_bits: isChosen(next) ? toDigits(next.gainBits, 3) : null,
     cautions: [...next.cautions],
     outcomes: isChosen(next)
@@ -35,48 +37,41 @@ export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_t
       : next.outcomes.map((id) => ({
           id,
           probability: null,
-          says: statement(texts, { key: `next-test.${next.id}.${id}`, args: {} }),
+          says: statement(texts, sentence(wordsOf(next).outcomes[id]!)),
         })),
   }
 }
 
 const isChosen = (next: NextTest | FollowUp): next is NextTest => 'gainBits' in next
 
+const wordsOf = (next: NextTest | FollowUp) =>
+  isChosen(next) ? TEST_WORDS[next.id as NextTestId] : FOLLOW_UP_WORDS[next.id as FollowUpId]
+
 /** Targets are causes at their places; a follow-up of a cause at several places names them all. */
-function targetArgs(
-  texts: Texts,
-  weighed: WeighedCauses,
-  next: NextTest | FollowUp,
-): Record<string, string | number> {
+function targetArgs(weighed: WeighedCauses, next: NextTest | FollowUp): Args {
   const { target } = next
   if (!target) return {}
   const { firsts, beside } = weighed.standing
   const all: readonly Candidate[] = isChosen(next) ? [target] : beside ? [...firsts, beside.cause] : firsts
-  const seats = all
-    .map((c) => placeOf(weighed, c))
-    .map((place, i) => (place === null ? sayLoose(texts, `cause.${all[i]!.id}`) : placeWords(texts, place)))
-  const seat =
-    seats.length < 2
-      ? seats[0]!
-      : say(texts, 'standing.list-and', { first: seats.slice(0, -1).join(', '), last: seats.at(-1)! })
+  const seats = all.map((c) => {
+    const place = placeOf(weighed, c)
+    return place === null ? bareName(c.id) : placeArg(place)
+  })
   return {
-    target: namesOf(texts, weighed, all),
-    seat,
+    target: namesOf(weighed, all),
+    seat: listOf(seats, 'and'),
     ...(target.cylinder === undefined ? {} : { cylinder: target.cylinder }),
   }
 }
 
-function why(texts: Texts, weighed: WeighedCauses, next: NextTest | FollowUp): string {
-  if (!isChosen(next)) return sayLoose(texts, next.why)
+function why(weighed: WeighedCauses, next: NextTest | FollowUp): Sentence {
+  if (!isChosen(next)) return sentence(next.why)
   const { firsts, second } = weighed.standing
-  if (next.why === 'beside')
-    return say(texts, 'next-test.why.beside', { first: namesOf(texts, weighed, firsts) })
+  const first = namesOf(weighed, firsts)
+  if (next.why === 'beside') return sentence('next-test.why.beside', { first })
   return next.why === 'separates'
-    ? say(texts, 'next-test.why.separates', {
-        first: namesOf(texts, weighed, firsts),
-        second: quotedName(texts, weighed, second),
-      })
-    : say(texts, 'next-test.why.tells-most')
+    ? sentence('next-test.why.separates', { first, second: quotedName(weighed, second) })
+    : sentence('next-test.why.tells-most')
 }
 
 function outcome(
@@ -84,14 +79,16 @@ function outcome(
   weighed: WeighedCauses,
   { next, o }: { next: NextTest; o: NextTest['outcomes'][number] },
 ) {
-  const args = {
-    outcome: sayLoose(texts, `next-test.${next.id}.${o.id}`),
-    cause: quotedName(texts, weighed, o.lifts.candidate),
-    percent: 100 * o.lifts.share,
-  }
   return {
     id: o.id,
     probability: toDigits(o.chance, 3),
-    says: statement(texts, { key: o.names ? 'next-test.outcome-found' : 'next-test.outcome', args }),
+    says: statement(
+      texts,
+      sentence(o.names ? 'next-test.outcome-found' : 'next-test.outcome', {
+        outcome: sentence(wordsOf(next).outcomes[o.id]!),
+        cause: quotedName(weighed, o.lifts.candidate),
+        percent: 100 * o.lifts.share,
+      }),
+    ),
   }
 }

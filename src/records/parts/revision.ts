@@ -1,6 +1,7 @@
+import { sentence } from '../../texts/messages.ts'
+import { REPAIR_WORDS, VERDICT_WORDS } from '../../verdicts/verdict-words.ts'
 import type { Says } from '../../test-log/findings.ts'
 import type { Texts } from '../../texts/messages.ts'
-import { sayLoose } from '../../texts/say.ts'
 import type { EarlierResult, Result } from '../result.ts'
 import { statement } from './statement.ts'
 
@@ -18,8 +19,8 @@ export interface Standing {
  */
 export function revised(texts: Texts, result: Result, standing: Standing): Result {
   const replaced = standing.result.revision?.number ?? 1
-  const changes = changesBetween(texts, standing.result, result)
-  const said = changes.length > 0 ? changes : [{ key: 'revision.nothing', args: {} }]
+  const changes = changesBetween(standing.result, result)
+  const said = changes.length > 0 ? changes : [sentence('revision.nothing')]
   return {
     ...result,
     revision: {
@@ -31,12 +32,8 @@ export function revised(texts: Texts, result: Result, standing: Standing): Resul
 }
 
 /** What changed, causes first: files and program, then what follows from them. */
-function changesBetween(texts: Texts, before: EarlierResult, after: Result): Says[] {
-  return [
-    ...inputChanges(before, after),
-    ...settingChanges(before, after),
-    ...verdictChanges(texts, before, after),
-  ]
+function changesBetween(before: EarlierResult, after: Result): Says[] {
+  return [...inputChanges(before, after), ...settingChanges(before, after), ...verdictChanges(before, after)]
 }
 
 function inputChanges(before: EarlierResult, after: Result): Says[] {
@@ -45,13 +42,13 @@ function inputChanges(before: EarlierResult, after: Result): Says[] {
   const [old, now] = [digests(before), digests(after)]
   return [...new Set([...old.keys(), ...now.keys()])].sort().flatMap((file): Says[] => {
     const key = !old.has(file)
-      ? 'added'
+      ? 'revision.input-added'
       : !now.has(file)
-        ? 'removed'
+        ? 'revision.input-removed'
         : old.get(file) !== now.get(file)
-          ? 'changed'
+          ? 'revision.input-changed'
           : undefined
-    return key ? [{ key: `revision.input-${key}`, args: { file } }] : []
+    return key ? [sentence(key, { file })] : []
   })
 }
 
@@ -59,40 +56,36 @@ function settingChanges(before: EarlierResult, after: Result): Says[] {
   const program =
     before.program.version === after.program.version
       ? []
-      : [{ key: 'revision.program', args: { before: before.program.version, after: after.program.version } }]
+      : [sentence('revision.program', { before: before.program.version, after: after.program.version })]
   const limits = after.limits.flatMap((limit): Says[] => {
     const old = before.limits.find(({ key }) => key === limit.key)
     return old && old.value !== limit.value
       ? [
-          {
-            key: 'revision.limit',
-            args: { meaning: limit.meaning, before: String(old.value), after: String(limit.value) },
-          },
+          sentence('revision.limit', {
+            meaning: limit.meaning,
+            before: String(old.value),
+            after: String(limit.value),
+          }),
         ]
       : []
   })
   const language =
     before.language === after.language
       ? []
-      : [{ key: 'revision.language', args: { before: before.language, after: after.language } }]
+      : [sentence('revision.language', { before: before.language, after: after.language })]
   return [...program, ...limits, ...language]
 }
 
-function verdictChanges(texts: Texts, before: EarlierResult, after: Result): Says[] {
-  const word = (list: string, verdict: string) =>
-    sayLoose(texts, `${list}.${verdict.replaceAll(/[ ,]+/g, '-')}`)
+function verdictChanges(before: EarlierResult, after: Result): Says[] {
   const cylinders = after.cylinders.flatMap((now): Says[] => {
     const old = before.cylinders.find((c) => c.capture === now.capture && c.cylinder === now.cylinder)
     return old && old.verdict !== now.verdict
       ? [
-          {
-            key: 'revision.verdict',
-            args: {
-              mark: now.mark,
-              before: word('chart.verdict', old.verdict),
-              after: word('chart.verdict', now.verdict),
-            },
-          },
+          sentence('revision.verdict', {
+            mark: now.mark,
+            before: sentence(VERDICT_WORDS[old.verdict]),
+            after: sentence(VERDICT_WORDS[now.verdict]),
+          }),
         ]
       : []
   })
@@ -100,13 +93,10 @@ function verdictChanges(texts: Texts, before: EarlierResult, after: Result): Say
     before.repair.verdict === after.repair.verdict
       ? []
       : [
-          {
-            key: 'revision.repair',
-            args: {
-              before: word('report.repair', before.repair.verdict),
-              after: word('report.repair', after.repair.verdict),
-            },
-          },
+          sentence('revision.repair', {
+            before: sentence(REPAIR_WORDS[before.repair.verdict]),
+            after: sentence(REPAIR_WORDS[after.repair.verdict]),
+          }),
         ]
   return [...cylinders, ...repair]
 }

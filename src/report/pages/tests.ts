@@ -115,7 +115,9 @@ function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [
   const said = meaning.flatMap(({ args }) => Object.entries(args))
   const isSaid = (name: string, figure: Figure) =>
     said.some(([as, arg]) =>
-      typeof arg === 'object' ? sameFigure(arg, figure) : as === name && arg === figure.value,
+      typeof arg === 'object'
+        ? 'unit' in arg && sameFigure(arg, figure)
+        : as === name && arg === figure.value,
     )
   const isLogged = (figure: Figure) => readings.some((reading) => isSameReading(reading, figure))
   return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure) && !isLogged(figure))

@@ -7,7 +7,7 @@ import { monthName } from '../../texts/dates.ts'
 import type { Arg, KeyNeeding, Texts, WordKey } from '../../texts/messages.ts'
 import { CONDITION_WORDS } from '../../job/job-words.ts'
 import type { Finding } from '../../test-log/findings.ts'
-import type { AbsenceCode } from '../../units/measured.ts'
+import { ABSENT_WORDS } from '../../texts/absent-words.ts'
 import type { Cell } from '../blocks/table.ts'
 
 /** Words and figures that several sections share. */
@@ -63,20 +63,6 @@ const COMPUTED: Readonly<Record<string, KeyNeeding<{ n: Arg }>>> = {
 export function computedWord(texts: Texts, name: string): string {
   const key = COMPUTED[name.replace(/\d+/, '')]
   return key === undefined ? name : say(texts, key, { n: name.match(/\d+/)?.[0] ?? '' })
-}
-
-/** Why a figure is absent. */
-const ABSENT_WORDS: Readonly<Record<AbsenceCode, WordKey>> = {
-  'too-short': 'report.absent.too-short',
-  'no-spark-line': 'report.absent.no-spark-line',
-  clipped: 'report.absent.clipped',
-  'under-sampled': 'report.absent.under-sampled',
-  partial: 'report.absent.partial',
-  'not-recorded': 'report.absent.not-recorded',
-  'no-next-event': 'report.absent.no-next-event',
-  'not-visible': 'report.absent.not-visible',
-  'too-few-events': 'report.absent.too-few-events',
-  'not-applicable': 'report.absent.not-applicable',
 }
 
 /** The reader's word for a condition of the contract; any other as the log has it. */

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Addition } from '../addition.ts'
@@ -25,7 +26,7 @@ export function unmeteredAir(tests: readonly TestFinding[], limits: Limits): Add
     if (!air || !trim) return []
     return trim.value > limit(limits, 'trimHighPct')
       ? [{ index, ...leakOf({ test, air, trim, tests }, limits) }]
-      : [{ index, says: [{ key: 'tests.air.none', args: { trim } }] }]
+      : [{ index, says: [sentence('tests.air.none', { trim })] }]
   })
 }
 
@@ -46,10 +47,10 @@ function leakOf({ test, air, trim, tests }: Leak, limits: Limits): Omit<Addition
     unit: 'g/s',
   }
   const areaMm2 = effectiveAreaMm2(unmetered.value, manifold?.value ?? chokedKpa)
-  const says: Says[] = [{ key: 'tests.air.unmetered', args: { unmetered, trim } }]
+  const says: Says[] = [sentence('tests.air.unmetered', { unmetered, trim })]
   const computed: Record<string, Interval> = { unmeteredAir: unmetered }
   if (areaMm2 === undefined)
-    return { says: [...says, { key: 'tests.air.no-pressure-drop', args: {} }], computed, effect: unmetered }
+    return { says: [...says, sentence('tests.air.no-pressure-drop')], computed, effect: unmetered }
   const hole = holeOf(areaMm2, limits)
   computed['hole'] = hole
   computed['effectiveArea'] = {
@@ -60,11 +61,8 @@ function leakOf({ test, air, trim, tests }: Leak, limits: Limits): Omit<Addition
   }
   says.push(
     manifold
-      ? {
-          key: isChoked(manifold.value) ? 'tests.air.hole-choked' : 'tests.air.hole',
-          args: { hole, manifold },
-        }
-      : { key: 'tests.air.hole-assumed', args: { hole } },
+      ? sentence(isChoked(manifold.value) ? 'tests.air.hole-choked' : 'tests.air.hole', { hole, manifold })
+      : sentence('tests.air.hole-assumed', { hole }),
   )
   const at2500 = predict({ areaMm2, tests, stage: test.stage, unmetered }, limits)
   if (at2500) {
@@ -111,13 +109,13 @@ function predict(
   const predicted: Interval<'%'> = { value, low: value - half, high: value + half, unit: '%' }
   const measured = meanTrim(tests, at)
   if (!measured)
-    return { predicted, verdict: 'not checked', says: { key: 'tests.air.predicts', args: { predicted } } }
+    return { predicted, verdict: 'not checked', says: sentence('tests.air.predicts', { predicted }) }
   const margin = limit(limits, 'trimChangePct') / 2
   const agrees = measured.low <= predicted.high + margin && measured.high >= predicted.low - margin
   return {
     predicted,
     verdict: agrees ? 'agrees' : 'disagrees',
-    says: { key: agrees ? 'tests.air.agrees' : 'tests.air.disagrees', args: { predicted, measured } },
+    says: sentence(agrees ? 'tests.air.agrees' : 'tests.air.disagrees', { predicted, measured }),
   }
 }
 

@@ -1,3 +1,5 @@
+import { sentence, ownWords } from '../../texts/messages.ts'
+import type { TextKey } from '../../texts/messages.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Addition } from '../addition.ts'
 import { seriesOf, type TraceSource } from '../check-traces.ts'
@@ -131,9 +133,18 @@ function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): T
   }
 }
 
+const SPOILT = {
+  early: 'tests.spray.spoilt-early',
+  throttle: 'tests.spray.spoilt-throttle',
+  'too-soon': 'tests.spray.spoilt-too-soon',
+  'off-trace': 'tests.spray.spoilt-off-trace',
+  'too-slow': 'tests.spray.spoilt-too-slow',
+  'too-short': 'tests.spray.spoilt-too-short',
+} as const satisfies Record<Spoilt | UnreadTrace['why'], TextKey>
+
 function spoiltSpray(index: number, why: Spoilt | UnreadTrace['why'], place: string): TracedSpray {
   return {
-    addition: { index, says: [{ key: `tests.spray.spoilt-${why}`, args: { place } }] },
+    addition: { index, says: [sentence(SPOILT[why], { place: ownWords(place) })] },
     finding: 'unclear',
     pValue: undefined,
   }
@@ -142,37 +153,37 @@ function spoiltSpray(index: number, why: Spoilt | UnreadTrace['why'], place: str
 function verdictSays(judged: JudgedSpray, { place, latency }: { place: string; latency: number }): Says {
   const change = judged.together ?? judged.change
   if (judged.finding === 'response') {
-    return {
-      key: change.value >= 0 ? 'tests.spray.response-up' : 'tests.spray.response-down',
-      args: { place, change, latency },
-    }
+    return sentence(change.value >= 0 ? 'tests.spray.response-up' : 'tests.spray.response-down', {
+      place: ownWords(place),
+      change,
+      latency,
+    })
   }
   if (judged.finding === 'no response')
-    return { key: judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', args: { place, change } }
-  return {
-    key: judged.why === 'too-few' ? 'tests.spray.too-few' : 'tests.spray.unclear',
-    args: judged.why === 'too-few' ? { place, longerS: judged.longerS } : { place, change },
-  }
+    return sentence(judged.certain ? 'tests.spray.small' : 'tests.spray.no-response', {
+      place: ownWords(place),
+      change,
+    })
+  return judged.why === 'too-few'
+    ? sentence('tests.spray.too-few', { place: ownWords(place), longerS: judged.longerS })
+    : sentence('tests.spray.unclear', { place: ownWords(place), change })
 }
 
 /** What silence does not show. */
 const caveatSays = (judged: JudgedSpray): Says[] =>
-  judged.finding === 'no response' && !judged.certain ? [{ key: 'tests.spray.caveat', args: {} }] : []
+  judged.finding === 'no response' && !judged.certain ? [sentence('tests.spray.caveat')] : []
 
 /** What the probability rests on. */
 function basisSays(judged: JudgedSpray): Says[] {
   const { p, shuffledP, stretches, places, repeats, longerS, why, finding } = judged
   if (p === undefined) return []
   const says: Says[] = []
-  if (repeats > 1) says.push({ key: 'tests.spray.repeats', args: { repeats } })
-  if (why === 'contradictory') says.push({ key: 'tests.spray.contradictory', args: {} })
-  says.push({
-    key: places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis',
-    args: { p, stretches, places },
-  })
+  if (repeats > 1) says.push(sentence('tests.spray.repeats', { repeats }))
+  if (why === 'contradictory') says.push(sentence('tests.spray.contradictory'))
+  says.push(sentence(places > 1 ? 'tests.spray.basis-places' : 'tests.spray.basis', { p, stretches, places }))
   if (finding !== 'unclear') return says
-  if (longerS > 0) says.push({ key: 'tests.spray.basis-short', args: { longerS } })
-  else if (shuffledP > p) says.push({ key: 'tests.spray.basis-guarded', args: { p: shuffledP } })
+  if (longerS > 0) says.push(sentence('tests.spray.basis-short', { longerS }))
+  else if (shuffledP > p) says.push(sentence('tests.spray.basis-guarded', { p: shuffledP }))
   return says
 }
 
@@ -181,5 +192,5 @@ function outcomeSays(finding: Finding, test: TestFinding): Says[] {
   const answer = readOutcome(test.outcome, ANSWER)
   const heard: Finding | undefined = answer && (answer === 'yes' ? 'response' : 'no response')
   const differs = heard !== undefined && finding !== 'unclear' && heard !== finding
-  return differs ? [{ key: 'tests.spray.ear-differs', args: { outcome: test.outcome! } }] : []
+  return differs ? [sentence('tests.spray.ear-differs', { outcome: ownWords(test.outcome!) })] : []
 }

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import type { TestFinding } from '../findings.ts'
 import {
@@ -18,14 +19,13 @@ function readAirflow(group: TestGroup, { limits }: StepContext): TestFinding {
   if (!row) return base
   const air = withShare(row.value, limit(limits, 'airReadingPct'), 'g/s')
   const finding = worst(group.map(againstExpected))
-  const key = finding === 'recorded' ? 'recorded' : finding === 'in limits' ? 'in-order' : 'out'
-  return {
-    ...base,
-    computed: { meteredAir: air },
-    effect: air,
-    finding,
-    says: [{ key: `tests.airflow.${key}`, args: { air } }],
-  }
+  const key =
+    finding === 'recorded'
+      ? 'tests.airflow.recorded'
+      : finding === 'in limits'
+        ? 'tests.airflow.in-order'
+        : 'tests.airflow.out'
+  return { ...base, computed: { meteredAir: air }, effect: air, finding, says: [sentence(key, { air })] }
 }
 
 export const airflow: StepKind = {

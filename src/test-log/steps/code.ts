@@ -1,3 +1,4 @@
+import { sentence, sentenceOf } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { Says, TestFinding } from '../findings.ts'
 import { wordsOf } from '../outcome-words.ts'
@@ -18,12 +19,19 @@ function readCode(group: TestGroup): TestFinding {
     return {
       ...base,
       finding: 'in limits',
-      says: [{ key: 'tests.code.none', args: {} }],
+      says: [sentence('tests.code.none')],
       facts: [{ kind: 'codes-none', stage: base.stage, sure: true }],
     }
   const read = codes.map((code) => sayCode(code, base.stage))
   return { ...base, says: read.map((r) => r.says), facts: read.map((r) => r.fact) }
 }
+
+const SYSTEMS = {
+  powertrain: 'word.code-system.powertrain',
+  chassis: 'word.code-system.chassis',
+  body: 'word.code-system.body',
+  network: 'word.code-system.network',
+} as const
 
 function sayCode(code: string, stage: 'before' | 'after'): { says: Says; fact: Fact } {
   const meaning = meaningOf(code)
@@ -40,17 +48,17 @@ function sayCode(code: string, stage: 'before' | 'after'): { says: Says; fact: F
   }
   if (!meaning)
     return {
-      says: {
-        key: defined === 'maker' ? 'tests.code.maker' : 'tests.code.not-listed',
-        args: { code, system },
-      },
+      says: sentence(defined === 'maker' ? 'tests.code.maker' : 'tests.code.not-listed', {
+        code,
+        system: sentence(SYSTEMS[system]),
+      }),
       fact,
     }
   const { bank, cylinder, coil, key } = meaning
   const named = Object.fromEntries(
     Object.entries({ bank, cylinder, coil }).filter(([, v]) => v !== undefined),
   )
-  return { says: { key: `tests.code.${key}`, args: { code, ...named } }, fact }
+  return { says: sentenceOf(key, { code, ...named }), fact }
 }
 
 /** Letter, first digit 0-3, three hexadecimal digits. @source SAE J2012 / ISO 15031-6 */

@@ -1,3 +1,5 @@
+import { sentence } from '../../texts/messages.ts'
+import type { WordKey } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
 import { LEAK, ANSWER, readOutcome } from '../outcome-words.ts'
@@ -23,7 +25,7 @@ const EVIDENCE: Readonly<Record<Part, Readonly<Record<State, string | undefined>
     moves: 'purge-moves',
   },
 }
-const SAYS: Readonly<Record<State, string>> = {
+const SAYS: Readonly<Record<State, WordKey>> = {
   passes: 'tests.command.passes',
   shuts: 'tests.command.shuts',
   stuck: 'tests.command.stuck',
@@ -57,7 +59,7 @@ function readCommand(group: TestGroup): TestFinding {
   const part = PARTS.find((p) => p === group[0].reading)
   const state = stateOf(base.outcome)
   if (part === undefined || state === undefined)
-    return { ...base, says: [{ key: 'tests.command.recorded', args: {} }] }
+    return { ...base, says: [sentence('tests.command.recorded')] }
   const fine = state === 'shuts' || state === 'moves'
   const evidence = EVIDENCE[part][state]
   const facts: Fact[] =
@@ -69,7 +71,7 @@ function readCommand(group: TestGroup): TestFinding {
     observed: true,
     finding: fine ? 'in limits' : 'out of limits',
     facts,
-    says: [{ key: SAYS[state], args: {} }],
+    says: [sentence(SAYS[state])],
   }
 }
 

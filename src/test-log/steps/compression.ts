@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import { toKpa, type PressureUnit } from '../../units/pressure.ts'
 import type { Interval } from '../../units/measured.ts'
@@ -94,17 +95,21 @@ function statements(
   readings: readonly CylinderReading[],
   it: { lowest: Interval | undefined; least: number; measured: number },
 ): Says[] {
-  if (readings.length === 0) return [{ key: 'tests.compression.single', args: {} }]
+  if (readings.length === 0) return [sentence('tests.compression.single')]
   const says = readings
     .filter((r) => r.state !== 'in order')
-    .map((r): Says => ({
-      key: `tests.compression.${r.state}`,
-      args: { cylinder: r.cylinder, kpa: r.kpa, sharePct: r.sharePct, limitPct: it.least },
-    }))
+    .map((r): Says =>
+      sentence(r.state === 'low' ? 'tests.compression.low' : 'tests.compression.high', {
+        cylinder: r.cylinder,
+        kpa: r.kpa,
+        sharePct: r.sharePct,
+        limitPct: it.least,
+      }),
+    )
   if (says.length) return says
   return it.lowest
-    ? [{ key: 'tests.compression.even', args: { lowest: it.lowest, limitPct: it.least } }]
-    : [{ key: 'tests.compression.in-order', args: {} }]
+    ? [sentence('tests.compression.even', { lowest: it.lowest, limitPct: it.least })]
+    : [sentence('tests.compression.in-order')]
 }
 
 export const compression: StepKind = {

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
 import { LEAK, outcomesOf, readOutcome } from '../outcome-words.ts'
@@ -9,7 +10,7 @@ import { recorded, type TestGroup } from '../test-group.ts'
 function readExhaustJoints(group: TestGroup): TestFinding {
   const base = recorded(group)
   const answer = readOutcome(base.outcome, LEAK)
-  if (answer === undefined) return { ...base, says: [{ key: 'tests.exhaust-joints.recorded', args: {} }] }
+  if (answer === undefined) return { ...base, says: [sentence('tests.exhaust-joints.recorded')] }
   const leaks = answer === 'yes'
   const bank = bankIn(group[0].place ?? '')
   const fact: Fact = {
@@ -27,7 +28,7 @@ function readExhaustJoints(group: TestGroup): TestFinding {
     observed: true,
     finding: leaks ? 'out of limits' : 'in limits',
     facts: [fact],
-    says: [{ key: leaks ? 'tests.exhaust-joints.leaks' : 'tests.exhaust-joints.tight', args: {} }],
+    says: [sentence(leaks ? 'tests.exhaust-joints.leaks' : 'tests.exhaust-joints.tight')],
   }
 }
 

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import { toKpa, type PressureUnit } from '../../units/pressure.ts'
 import type { Interval } from '../../units/measured.ts'
@@ -40,23 +41,27 @@ function readFuelPressure(group: TestGroup, { limits }: StepContext): TestFindin
     findings.push(finding)
     const state =
       finding === undefined ? undefined : finding === 'in limits' ? ('in order' as const) : sideOf(entry)
-    says.push({
-      key: `tests.fuel-pressure.${state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state}`,
-      args: { reading, kpa },
-    })
+    says.push(
+      sentence(state === undefined ? 'tests.fuel-pressure.recorded' : SAYS[state], {
+        reading: sentence(READING_WORDS[reading]),
+        kpa,
+      }),
+    )
     if (state) facts.push({ kind: 'fuel-pressure', reading, state, stage: base.stage, sure: true })
   }
   if (facts.some((f) => f.kind === 'fuel-pressure' && f.state === 'in order'))
-    says.push({ key: 'tests.fuel-pressure.caveat', args: {} })
+    says.push(sentence('tests.fuel-pressure.caveat'))
   const held = holdLoss(computed)
   if (held) {
     computed['holdLoss'] = held
     const falls = held.value > limit(limits, 'fuelHoldLossPct')
     findings.push(falls ? 'out of limits' : 'in limits')
-    says.push({
-      key: falls ? 'tests.fuel-pressure.falls' : 'tests.fuel-pressure.holds',
-      args: { loss: held, limitPct: limit(limits, 'fuelHoldLossPct') },
-    })
+    says.push(
+      sentence(falls ? 'tests.fuel-pressure.falls' : 'tests.fuel-pressure.holds', {
+        loss: held,
+        limitPct: limit(limits, 'fuelHoldLossPct'),
+      }),
+    )
     facts.push({
       kind: 'fuel-pressure',
       reading: 'hold',
@@ -69,6 +74,16 @@ function readFuelPressure(group: TestGroup, { limits }: StepContext): TestFindin
   return { ...base, computed, says, facts, finding: worst(findings), ...(effect ? { effect } : {}) }
 }
 
+const SAYS = {
+  low: 'tests.fuel-pressure.low',
+  high: 'tests.fuel-pressure.high',
+  'in order': 'tests.fuel-pressure.in-order',
+} as const
+const READING_WORDS = {
+  'key-on': 'report.reading.key-on',
+  idle: 'report.reading.idle',
+  hold: 'report.reading.hold',
+} as const
 const KEYS: Readonly<Record<Reading, string>> = { 'key-on': 'keyOnKpa', idle: 'idleKpa', hold: 'holdKpa' }
 
 /** Loss from key-on (or idle) to hold, % of the first; both gauges' uncertainty in its interval. */

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import { toPercentVol, toPpm, type ConcentrationUnit } from '../../units/concentration.ts'
 import type { Interval } from '../../units/measured.ts'
@@ -31,11 +32,10 @@ function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
   const own = worst(group.map(againstExpected))
   const gas = gasOf(group)
   if ('missing' in gas)
-    return { ...base, finding: own, says: [{ key: 'tests.gas.incomplete', args: { missing: gas.missing } }] }
+    return { ...base, finding: own, says: [sentence('tests.gas.incomplete', { missing: gas.missing })] }
   const fuel = FUEL_RATIOS[job.engine.fuel]
   const lambda = lambdaOf(gas, fuel)
-  if (lambda === undefined)
-    return { ...base, finding: own, says: [{ key: 'tests.gas.no-combustion', args: {} }] }
+  if (lambda === undefined) return { ...base, finding: own, says: [sentence('tests.gas.no-combustion')] }
   const interval = withHalf(
     lambda,
     COVERAGE * lambdaUncertainty(gas, fuel, analyserUncertainty(gas, limits))!,
@@ -56,15 +56,20 @@ function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
       computed,
       finding: 'unclear',
       effect: interval,
-      says: [
-        { key: 'tests.gas.misfit', args: { lambda: interval, carbonPct: measured, expectedPct: expected } },
-      ],
+      says: [sentence('tests.gas.misfit', { lambda: interval, carbonPct: measured, expectedPct: expected })],
       facts: [fact],
     }
   }
   const judged = judge(interval, { gas, limits, base })
   return { ...base, computed, effect: interval, ...judged, finding: worst([own, judged.finding]) }
 }
+
+const SURE = { lean: 'tests.gas.lean', rich: 'tests.gas.rich', 'in order': 'tests.gas.in-order' } as const
+const NEAR = {
+  lean: 'tests.gas.lean-near',
+  rich: 'tests.gas.rich-near',
+  'in order': 'tests.gas.in-order-near',
+} as const
 
 function judge(lambda: Interval<'lambda'>, it: { gas: ExhaustGas; limits: Limits; base: TestFinding }) {
   const { gas, limits, base } = it
@@ -78,19 +83,14 @@ function judge(lambda: Interval<'lambda'>, it: { gas: ExhaustGas; limits: Limits
       : side === 'rich'
         ? lambda.high < low
         : lambda.low >= low && lambda.high <= high
-  const says: Says[] = [
-    {
-      key: `tests.gas.${side === 'in order' ? 'in-order' : side}${sure ? '' : '-near'}`,
-      args: { lambda, low, high },
-    },
-  ]
+  const says: Says[] = [sentence((sure ? SURE : NEAR)[side], { lambda, low, high })]
   const facts: Fact[] = [{ kind: 'lambda', side, condition: base.condition, stage: base.stage, sure }]
   if (side === 'lean' && gas.o2Pct > limit(limits, 'gasLeakO2Pct')) {
-    says.push({ key: 'tests.gas.air-after-engine', args: { o2Pct: gas.o2Pct } })
+    says.push(sentence('tests.gas.air-after-engine', { o2Pct: gas.o2Pct }))
     facts.push({ kind: 'gas-doubt', why: 'air after the engine', stage: base.stage, sure: false })
   }
   if (gas.hcPpm > limit(limits, 'gasMisfireHcPpm'))
-    says.push({ key: 'tests.gas.unburnt', args: { hcPpm: gas.hcPpm } })
+    says.push(sentence('tests.gas.unburnt', { hcPpm: gas.hcPpm }))
   return { says, facts, finding: side === 'in order' ? ('in limits' as const) : ('out of limits' as const) }
 }
 

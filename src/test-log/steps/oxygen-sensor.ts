@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
 import { outcomesOf, partState, readOutcome } from '../outcome-words.ts'
@@ -66,7 +67,7 @@ function readOxygenSensor(group: TestGroup): TestFinding {
   const state = readOutcome(base.outcome, OUTCOMES)
   const [row] = group
   const bank = Number(/^bank (\d)$/.exec(row.reading ?? '')?.[1] ?? bankIn(row.place ?? '') ?? Number.NaN)
-  if (state === undefined) return { ...base, says: [{ key: 'tests.oxygen-sensor.recorded', args: {} }] }
+  if (state === undefined) return { ...base, says: [sentence('tests.oxygen-sensor.recorded')] }
   const fine = state === 'in order'
   const fact: Fact = {
     kind: 'part',
@@ -83,7 +84,7 @@ function readOxygenSensor(group: TestGroup): TestFinding {
     observed: true,
     finding: fine ? 'in limits' : 'out of limits',
     facts: [fact],
-    says: [{ key: fine ? 'tests.oxygen-sensor.follows' : 'tests.oxygen-sensor.misleads', args: {} }],
+    says: [sentence(fine ? 'tests.oxygen-sensor.follows' : 'tests.oxygen-sensor.misleads')],
   }
 }
 

@@ -1,7 +1,8 @@
-import type { Interval } from '../../units/measured.ts'
+import { ownWords, sentence } from '../../texts/messages.ts'
+import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 import type { LogEntry } from '../entry.ts'
 import type { Fact } from '../fact.ts'
-import type { Says, TestFinding } from '../findings.ts'
+import type { TestFinding } from '../findings.ts'
 import { outcomesOf, readOutcome, type OutcomeKind } from '../outcome-words.ts'
 import { cylinderOf } from '../step-kind.ts'
 import { recorded, type StepContext, type TestGroup } from '../test-group.ts'
@@ -14,6 +15,9 @@ interface PartRow<S extends string> {
   measured: boolean
 }
 
+/** A sentence about parts: of which cylinders, at which place. */
+type PartKey = KeyNeeding<{ cylinders: Arg; place: Arg }>
+
 /** How a step that looks at parts reads its rows into states, and what each state says and weighs. */
 export interface PartReader<S extends string> {
   outcomes: OutcomeKind<S>
@@ -22,10 +26,10 @@ export interface PartReader<S extends string> {
   /** Cylinder of a row; the one its reading names where left out. */
   cylinder?: (row: LogEntry) => number | undefined
   states: Readonly<
-    Record<S, { says: string; evidence: string | undefined; finding: 'in limits' | 'out of limits' }>
+    Record<S, { says: PartKey; evidence: string | undefined; finding: 'in limits' | 'out of limits' }>
   >
   /** Said where no state could be read. */
-  recorded: string
+  recorded: WordKey
 }
 
 /**
@@ -44,13 +48,10 @@ export function readParts<S extends string>(
     const state = figure ?? readOutcome(row.outcome, reader.outcomes)
     return state === undefined ? [] : [{ state, cylinder: cylinderIn(row), measured: figure !== undefined }]
   })
-  if (rows.length === 0) return { ...base, says: [{ key: reader.recorded, args: {} }] }
+  if (rows.length === 0) return { ...base, says: [sentence(reader.recorded)] }
   const states = [...new Set(rows.map((r) => r.state))]
   const of = (state: S) => rows.filter((r) => r.state === state)
-  const says = states.map((state): Says => ({
-    key: reader.states[state].says,
-    args: argsOf(of(state), base),
-  }))
+  const says = states.map((state) => sentence(reader.states[state].says, argsOf(of(state), base)))
   const facts = states.flatMap((state): Fact[] => {
     const { evidence } = reader.states[state]
     if (evidence === undefined) return []
@@ -79,8 +80,8 @@ export function readParts<S extends string>(
 const cylindersOf = (rows: readonly { cylinder: number | undefined }[]): number[] =>
   [...new Set(rows.flatMap((r) => r.cylinder ?? []))].sort((a, b) => a - b)
 
-function argsOf(rows: readonly PartRow<string>[], base: TestFinding): Record<string, string | Interval> {
-  return { cylinders: cylindersOf(rows).join(', ') || '\u2013', place: base.place ?? '\u2013' }
+function argsOf(rows: readonly PartRow<string>[], base: TestFinding): { cylinders: Arg; place: Arg } {
+  return { cylinders: cylindersOf(rows).join(', ') || '\u2013', place: ownWords(base.place ?? '\u2013') }
 }
 
 /** What a step of parts declares about its outcomes. */

@@ -1,4 +1,5 @@
 import type { LogEntry } from '../entry.ts'
+import { ownWords, sentence } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
 import { outcomesOf, readOutcome, SWAPPED } from '../outcome-words.ts'
@@ -36,9 +37,9 @@ function readSwap(group: TestGroup): TestFinding {
   const answer = readOutcome(base.outcome, SWAPPED)
   const part = swappedPart(row)
   const cylinder = firstCylinderIn(row.place ?? '')
-  const place = row.place ?? ''
+  const place = ownWords(row.place ?? '')
   if (answer === undefined || part === undefined)
-    return { ...base, says: [{ key: 'tests.swap.recorded', args: { place } }] }
+    return { ...base, says: [sentence('tests.swap.recorded', { place })] }
   const followed = answer === 'followed'
   const fact: Fact = {
     kind: 'part',
@@ -54,7 +55,7 @@ function readSwap(group: TestGroup): TestFinding {
     observed: true,
     finding: followed ? 'response' : 'no response',
     facts: [fact],
-    says: [{ key: followed ? 'tests.swap.followed' : 'tests.swap.stayed', args: { place } }],
+    says: [sentence(followed ? 'tests.swap.followed' : 'tests.swap.stayed', { place })],
   }
 }
 

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Says, TestFinding } from '../findings.ts'
@@ -25,15 +26,12 @@ function readTrim(group: TestGroup, { limits }: StepContext): TestFinding {
     computed[`totalTrimBank${bank}`] = total
     if (exactPct !== undefined)
       computed[`exactTrimBank${bank}`] = withHalf(exactPct, limit(limits, 'trimReadingPct'), '%')
-    const key = withinMaker
-      ? 'maker-in-order'
-      : complete
-        ? sideOf(total, limits)
-        : `part-${sideOf(total, limits)}`
-    says.push({
-      key: `tests.trim.${key}`,
-      args: withinMaker ? { bank, total } : { bank, total, limitPct: limit(limits, 'trimHighPct') },
-    })
+    const side = sideOf(total, limits)
+    says.push(
+      withinMaker
+        ? sentence('tests.trim.maker-in-order', { bank, total })
+        : sentence((complete ? TOTAL : PART)[side], { bank, total, limitPct: limit(limits, 'trimHighPct') }),
+    )
   }
   const judged = own.some((f) => f !== undefined)
     ? worst(own)
@@ -47,6 +45,13 @@ function readTrim(group: TestGroup, { limits }: StepContext): TestFinding {
     ...(furthest ? { effect: furthest.total } : {}),
   }
 }
+
+const TOTAL = { lean: 'tests.trim.lean', rich: 'tests.trim.rich', 'in-order': 'tests.trim.in-order' } as const
+const PART = {
+  lean: 'tests.trim.part-lean',
+  rich: 'tests.trim.part-rich',
+  'in-order': 'tests.trim.part-in-order',
+} as const
 
 interface BankTotal {
   bank: 1 | 2

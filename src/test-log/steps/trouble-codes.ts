@@ -1,3 +1,4 @@
+import type { TextKey } from '../../texts/messages.ts'
 import type { CodeSubject } from '../fact.ts'
 
 /** A trouble code taken apart. */
@@ -32,10 +33,10 @@ export function codeFromBytes(raw: number): string {
   return letter + ((raw >> 12) & 3).toString() + (raw & 0xfff).toString(16).toUpperCase().padStart(3, '0')
 }
 
-/** What a code is about. `key` ends its text's key. */
+/** What a code is about. `key` is that of its sentence. */
 export interface CodeMeaning {
   about: CodeSubject
-  key: string
+  key: TextKey
   bank?: number
   cylinder?: number
   coil?: string
@@ -46,55 +47,55 @@ export interface CodeMeaning {
  * @source SAE J2012 / ISO 15031-6 in our words; P0171, P0300, P0301 seen in public lists, the others from memory
  */
 const TABLE: Readonly<Record<string, CodeMeaning>> = {
-  P0100: { about: 'air meter', key: 'air-meter' },
-  P0101: { about: 'air meter', key: 'air-meter' },
-  P0102: { about: 'air meter', key: 'air-meter' },
-  P0103: { about: 'air meter', key: 'air-meter' },
-  P0105: { about: 'manifold pressure', key: 'manifold-pressure' },
-  P0106: { about: 'manifold pressure', key: 'manifold-pressure' },
-  P0107: { about: 'manifold pressure', key: 'manifold-pressure' },
-  P0108: { about: 'manifold pressure', key: 'manifold-pressure' },
-  P0130: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 1 },
-  P0131: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 1 },
-  P0132: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 1 },
-  P0133: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 1 },
-  P0150: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 2 },
-  P0151: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 2 },
-  P0152: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 2 },
-  P0153: { about: 'oxygen sensor', key: 'oxygen-sensor', bank: 2 },
-  P0008: { about: 'valve timing', key: 'valve-timing' },
-  P0009: { about: 'valve timing', key: 'valve-timing' },
-  P0016: { about: 'valve timing', key: 'valve-timing' },
-  P0017: { about: 'valve timing', key: 'valve-timing' },
-  P0018: { about: 'valve timing', key: 'valve-timing' },
-  P0019: { about: 'valve timing', key: 'valve-timing' },
-  P0087: { about: 'fuel pressure', key: 'fuel-pressure-low' },
-  P0088: { about: 'fuel pressure', key: 'fuel-pressure-high' },
-  P0171: { about: 'lean', key: 'lean', bank: 1 },
-  P0174: { about: 'lean', key: 'lean', bank: 2 },
-  P0172: { about: 'rich', key: 'rich', bank: 1 },
-  P0175: { about: 'rich', key: 'rich', bank: 2 },
-  P2187: { about: 'lean', key: 'lean-idle', bank: 1 },
-  P2189: { about: 'lean', key: 'lean-idle', bank: 2 },
-  P2188: { about: 'rich', key: 'rich-idle', bank: 1 },
-  P2190: { about: 'rich', key: 'rich-idle', bank: 2 },
-  P0300: { about: 'misfire', key: 'misfire-several' },
-  P0400: { about: 'exhaust recirculation', key: 'exhaust-recirculation' },
-  P0401: { about: 'exhaust recirculation', key: 'exhaust-recirculation' },
-  P0402: { about: 'exhaust recirculation', key: 'exhaust-recirculation' },
-  P0420: { about: 'catalyst', key: 'catalyst', bank: 1 },
-  P0430: { about: 'catalyst', key: 'catalyst', bank: 2 },
-  P0440: { about: 'purge', key: 'purge' },
-  P0441: { about: 'purge', key: 'purge' },
-  P0505: { about: 'idle control', key: 'idle-control' },
-  P0506: { about: 'idle control', key: 'idle-control' },
-  P0507: { about: 'idle control', key: 'idle-control' },
+  P0100: { about: 'air meter', key: 'tests.code.air-meter' },
+  P0101: { about: 'air meter', key: 'tests.code.air-meter' },
+  P0102: { about: 'air meter', key: 'tests.code.air-meter' },
+  P0103: { about: 'air meter', key: 'tests.code.air-meter' },
+  P0105: { about: 'manifold pressure', key: 'tests.code.manifold-pressure' },
+  P0106: { about: 'manifold pressure', key: 'tests.code.manifold-pressure' },
+  P0107: { about: 'manifold pressure', key: 'tests.code.manifold-pressure' },
+  P0108: { about: 'manifold pressure', key: 'tests.code.manifold-pressure' },
+  P0130: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 1 },
+  P0131: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 1 },
+  P0132: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 1 },
+  P0133: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 1 },
+  P0150: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 2 },
+  P0151: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 2 },
+  P0152: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 2 },
+  P0153: { about: 'oxygen sensor', key: 'tests.code.oxygen-sensor', bank: 2 },
+  P0008: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0009: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0016: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0017: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0018: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0019: { about: 'valve timing', key: 'tests.code.valve-timing' },
+  P0087: { about: 'fuel pressure', key: 'tests.code.fuel-pressure-low' },
+  P0088: { about: 'fuel pressure', key: 'tests.code.fuel-pressure-high' },
+  P0171: { about: 'lean', key: 'tests.code.lean', bank: 1 },
+  P0174: { about: 'lean', key: 'tests.code.lean', bank: 2 },
+  P0172: { about: 'rich', key: 'tests.code.rich', bank: 1 },
+  P0175: { about: 'rich', key: 'tests.code.rich', bank: 2 },
+  P2187: { about: 'lean', key: 'tests.code.lean-idle', bank: 1 },
+  P2189: { about: 'lean', key: 'tests.code.lean-idle', bank: 2 },
+  P2188: { about: 'rich', key: 'tests.code.rich-idle', bank: 1 },
+  P2190: { about: 'rich', key: 'tests.code.rich-idle', bank: 2 },
+  P0300: { about: 'misfire', key: 'tests.code.misfire-several' },
+  P0400: { about: 'exhaust recirculation', key: 'tests.code.exhaust-recirculation' },
+  P0401: { about: 'exhaust recirculation', key: 'tests.code.exhaust-recirculation' },
+  P0402: { about: 'exhaust recirculation', key: 'tests.code.exhaust-recirculation' },
+  P0420: { about: 'catalyst', key: 'tests.code.catalyst', bank: 1 },
+  P0430: { about: 'catalyst', key: 'tests.code.catalyst', bank: 2 },
+  P0440: { about: 'purge', key: 'tests.code.purge' },
+  P0441: { about: 'purge', key: 'tests.code.purge' },
+  P0505: { about: 'idle control', key: 'tests.code.idle-control' },
+  P0506: { about: 'idle control', key: 'tests.code.idle-control' },
+  P0507: { about: 'idle control', key: 'tests.code.idle-control' },
 }
 /** Families that count from 1 to 12 in their last two decimal digits. Coils are lettered by the standard, not by cylinder. */
 const FAMILIES = [
-  { prefix: 'P03', offset: 0, about: 'misfire', key: 'misfire-cylinder', counts: 'cylinder' },
-  { prefix: 'P02', offset: 0, about: 'injector', key: 'injector', counts: 'cylinder' },
-  { prefix: 'P03', offset: 50, about: 'ignition', key: 'coil', counts: 'coil' },
+  { prefix: 'P03', offset: 0, about: 'misfire', key: 'tests.code.misfire-cylinder', counts: 'cylinder' },
+  { prefix: 'P02', offset: 0, about: 'injector', key: 'tests.code.injector', counts: 'cylinder' },
+  { prefix: 'P03', offset: 50, about: 'ignition', key: 'tests.code.coil', counts: 'coil' },
 ] as const
 const MOST = 12
 

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import { ATMOSPHERE_KPA, toKpa, type PressureUnit } from '../../units/pressure.ts'
 import type { Interval } from '../../units/measured.ts'
@@ -51,7 +52,6 @@ function readVacuum(group: TestGroup, { limits }: StepContext): TestFinding {
     : gauge && base.condition === 'idle'
       ? againstPractice(air, { vacuumKpa: Math.abs(kpa), leastKpa: limit(limits, 'idleVacuumLowKpa') })
       : undefined
-  const key = state === undefined ? 'recorded' : state === 'in order' ? 'in-order' : state
   const facts: Fact[] = state ? [{ kind: 'vacuum', state, stage: base.stage, sure: own !== undefined }] : []
   return {
     ...base,
@@ -60,15 +60,21 @@ function readVacuum(group: TestGroup, { limits }: StepContext): TestFinding {
     facts,
     finding: state === undefined ? 'recorded' : state === 'in order' ? 'in limits' : 'out of limits',
     says: [
-      { key: `tests.vacuum.${key}`, args: { absolute } },
+      sentence(state === undefined ? 'tests.vacuum.recorded' : SAYS[state], { absolute }),
       !gauge
-        ? { key: 'tests.vacuum.as-absolute', args: {} }
+        ? sentence('tests.vacuum.as-absolute')
         : air.read
-          ? { key: 'tests.vacuum.as-gauge-barometer', args: { barometer: air.kpa } }
-          : { key: 'tests.vacuum.as-gauge', args: {} },
+          ? sentence('tests.vacuum.as-gauge-barometer', { barometer: air.kpa })
+          : sentence('tests.vacuum.as-gauge'),
     ],
   }
 }
+
+const SAYS = {
+  low: 'tests.vacuum.low',
+  high: 'tests.vacuum.high',
+  'in order': 'tests.vacuum.in-order',
+} as const
 
 /** A low figure is a low vacuum only where the figure counts the vacuum upwards. */
 const vacuumSide = (side: 'low' | 'high', countsVacuum: boolean): 'low' | 'high' =>

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import type { ApartFinding } from './apart-finding.ts'
 import { burnsInOrder, fellowsLike } from './fellows-like.ts'
@@ -28,7 +29,7 @@ function againstFellows(input: ReadInput): ApartFinding[] {
         against: 'fellows',
         size,
         limits: ['burnApartLongPct'],
-        says: { key: 'apart.burn-long', args: { size, limitPct: longPct } },
+        says: sentence('apart.burn-long', { size, limitPct: longPct }),
       },
     ]
   if (size.high < -shortPct)
@@ -39,7 +40,7 @@ function againstFellows(input: ReadInput): ApartFinding[] {
         against: 'fellows',
         size,
         limits: ['burnApartShortPct'],
-        says: { key: 'apart.burn-short', args: { size, limitPct: shortPct } },
+        says: sentence('apart.burn-short', { size, limitPct: shortPct }),
       },
     ]
   return []
@@ -62,7 +63,7 @@ function againstUsual({ own, running, limits }: ReadInput): ApartFinding[] {
         against: 'usual',
         size: sizeOf(highMs),
         limits: ['burnUsualHighMs'],
-        says: { key: 'apart.burn-unusual-long', args },
+        says: sentence('apart.burn-unusual-long', args),
       },
     ]
   if (burnMs.high < lowMs)
@@ -73,7 +74,7 @@ function againstUsual({ own, running, limits }: ReadInput): ApartFinding[] {
         against: 'usual',
         size: sizeOf(lowMs),
         limits: ['burnUsualLowMs'],
-        says: { key: 'apart.burn-unusual-short', args },
+        says: sentence('apart.burn-unusual-short', args),
       },
     ]
   return []

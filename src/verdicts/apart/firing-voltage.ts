@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { ApartFinding } from './apart-finding.ts'
@@ -49,32 +50,31 @@ function stated(
   if (ratio.low > high) {
     const key = 'firingApartHighPct'
     return [
-      finding('high', size, [key], {
-        key: 'apart.firing-high',
-        args: { size, limitPct: limit(limits, key) },
-      }),
+      finding('high', size, [key], sentence('apart.firing-high', { size, limitPct: limit(limits, key) })),
     ]
   }
   if (ratio.high < low) {
     const key = 'firingApartLowPct'
-    return [
-      finding('low', size, [key], { key: 'apart.firing-low', args: { size, limitPct: limit(limits, key) } }),
-    ]
+    return [finding('low', size, [key], sentence('apart.firing-low', { size, limitPct: limit(limits, key) }))]
   }
   if (!kvKnown || running !== 'idle') return []
   if (difference.low > evenKv)
     return [
-      finding('high', difference, ['firingApartKv'], {
-        key: 'apart.firing-high-kv',
-        args: { size: difference, limitKv: evenKv },
-      }),
+      finding(
+        'high',
+        difference,
+        ['firingApartKv'],
+        sentence('apart.firing-high-kv', { size: difference, limitKv: evenKv }),
+      ),
     ]
   if (difference.high < -evenKv)
     return [
-      finding('low', difference, ['firingApartKv'], {
-        key: 'apart.firing-low-kv',
-        args: { size: difference, limitKv: evenKv },
-      }),
+      finding(
+        'low',
+        difference,
+        ['firingApartKv'],
+        sentence('apart.firing-low-kv', { size: difference, limitKv: evenKv }),
+      ),
     ]
   return []
 }
@@ -106,7 +106,7 @@ function againstUsual({ own, pickup, running, kvKnown, limits }: ReadInput): Apa
       unit: '1',
     }),
     limits: [key],
-    says: { key: direction === 'high' ? 'apart.firing-unusual-high' : 'apart.firing-unusual-low', args },
+    says: sentence(direction === 'high' ? 'apart.firing-unusual-high' : 'apart.firing-unusual-low', args),
   })
   if (firingKv.low > highKv) return [of('high', 'firingUsualHighKv', highKv)]
   if (firingKv.high < lowKv) return [of('low', 'firingUsualLowKv', lowKv)]

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { limit } from '../../limits/limits.ts'
 import { median } from '../../maths/median.ts'
 import { fellowsLike } from './fellows-like.ts'
@@ -34,7 +35,7 @@ export const oscillations: Reading = {
         against: 'fellows',
         size: { value: value - usual.value, low: low - usual.high, high: high - usual.low, unit },
         limits: ['ringApartCycles'],
-        says: { key: 'apart.oscillations-few', args: { cycles: value, usual: usual.value } },
+        says: sentence('apart.oscillations-few', { cycles: value, usual: usual.value }),
       },
     ]
   },

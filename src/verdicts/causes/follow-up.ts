@@ -1,7 +1,10 @@
+import type { FollowUpId } from '../../limits/keys.ts'
+import type { WordKey } from '../../texts/messages.ts'
 import type { RepairVerdict } from '../verdict-names.ts'
 import type { Candidate } from './candidates.ts'
 import type { CausesTable } from './schema.ts'
 import type { Standing } from './standing.ts'
+import { FOLLOW_UP_WORDS } from './test-words.ts'
 
 /** What comes next without weighing causes: a cause stands first, or a repair waits to be shown. */
 export interface FollowUp {
@@ -10,16 +13,16 @@ export interface FollowUp {
   minutes: number
   cautions: readonly string[]
   outcomes: readonly string[]
-  /** Text of its reason. */
-  why: string
+  /** What its reason says. */
+  why: WordKey
 }
 
 /** Nothing is left to do where a repair is confirmed and nothing else is open; else undefined to choose a test. */
 export type Proposed = FollowUp | 'nothing left' | undefined
 
-const named = (table: CausesTable, id: string, target?: Candidate): FollowUp => {
+const named = (table: CausesTable, id: FollowUpId, target?: Candidate): FollowUp => {
   const { minutes, cautions, outcomes } = table.follow_ups[id]!
-  return { id, target, minutes, cautions, outcomes, why: `next-test.${id}.why` }
+  return { id, target, minutes, cautions, outcomes, why: FOLLOW_UP_WORDS[id].why }
 }
 
 /** What follows where two faults stand and no test would tell more of the second. */
@@ -60,7 +63,7 @@ export function followUp(now: StateNow): Proposed {
   if (repaired && repair === 'not checked' && !wrongNow) return named(table, 'capture-after')
   const first = standing.firsts[0]!
   if (standing.kind === 'clear' && !now.isWorkedOn(first)) {
-    const own = table.causes[first.id]!.follow_up
+    const own = table.causes[first.id]!.follow_up as FollowUpId | undefined
     return named(table, own !== undefined && !now.isDone(own, first) ? own : 'repair-and-capture', first)
   }
   if (!judged && !repaired) return named(table, 'capture-before')

@@ -1,3 +1,4 @@
+import { ownWords, listOf } from '../../texts/messages.ts'
 import type { Fact } from '../../test-log/fact.ts'
 import type { SourcedFact } from '../../test-log/facts.ts'
 import type { EngineLayout } from './engine-layout.ts'
@@ -68,7 +69,7 @@ const bare = (kind: string, at: Pointing = { kind: 'engine' }, args: Observation
   args,
 })
 const atPlace = (kind: string, place: string): Bare =>
-  bare(kind, { kind: 'places', places: [place] }, { place })
+  bare(kind, { kind: 'places', places: [place] }, { place: ownWords(place) })
 const slug = (words: string): string => words.replaceAll(' ', '-')
 
 const TOGETHER: Readonly<Record<Extract<Fact, { kind: 'lambda-trims' }>['together'], string>> = {
@@ -80,7 +81,7 @@ const TOGETHER: Readonly<Record<Extract<Fact, { kind: 'lambda-trims' }>['togethe
 
 /** Isolation speaks of the sprayed place and of the capped one, in opposite ways. */
 function isolation({ place, capped, drawsAir }: SourcedFact<'isolation'>): Bare[] {
-  const args = { place, capped: capped.join('; ') }
+  const args = { place: ownWords(place), capped: listOf(capped.map(ownWords), 'semicolon') }
   const at = (places: readonly string[]): Pointing => ({ kind: 'places', places })
   const others = capped.filter((c) => c !== place)
   if (drawsAir === 'itself')

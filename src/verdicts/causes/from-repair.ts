@@ -1,3 +1,4 @@
+import { ownWords, listOf } from '../../texts/messages.ts'
 import type { Limits } from '../../limits/limits.ts'
 import { factsOf, type SourcedFact } from '../../test-log/facts.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
@@ -34,7 +35,7 @@ export function fromRepair(
       : [
           observe(kind, {
             at: { kind: 'places', places },
-            args: { place: places.join('; ') },
+            args: { place: listOf(places.map(ownWords), 'semicolon') },
             sure: more.sure,
             tests: [...of.flatMap((r) => r.tests), ...(more.tests ?? [])],
           }),

@@ -1,3 +1,4 @@
+import { sentence } from '../../texts/messages.ts'
 import { runningOf } from '../running.ts'
 import { defineGate } from './define-gate.ts'
 
@@ -9,7 +10,7 @@ export const notAtIdle = defineGate({
   look: ({ entry, speed }, { idleMostRpm }) => {
     const running = runningOf(entry, speed, idleMostRpm)
     if (running !== 'off idle' && running !== 'snap') return []
-    const meanRpm = speed.mean.ok ? Math.round(speed.mean.value) : 'gate.unknown-speed'
+    const meanRpm = speed.mean.ok ? Math.round(speed.mean.value) : sentence('gate.unknown-speed')
     return [{ forbids: [], args: { condition: entry.condition, meanRpm, idleMostRpm } }]
   },
 })

@@ -2,9 +2,15 @@ import { defineRule } from '../define-rule.ts'
 import type { Circumstances } from '../evidence.ts'
 import { BESIDE_FELLOWS } from '../running.ts'
 
+const SAYS = {
+  'falling-of-fellows': 'verdict.falling-of-fellows',
+  'rich-of-fellows': 'verdict.rich-of-fellows',
+  'low-compression-of-fellows': 'verdict.low-compression-of-fellows',
+} as const
+
 /** Falling off idle: the line falls by more than the limit below the level ones among its fellows, held over the engine. */
 const fallingOfFellowsWith = (
-  id: string,
+  id: keyof typeof SAYS,
   verdict: 'falling' | 'rich' | 'low compression',
   compression: Circumstances['compression'],
 ) =>
@@ -15,12 +21,12 @@ const fallingOfFellowsWith = (
     at: BESIDE_FELLOWS,
     needs: ['againstLevelPct'],
     whenAbsent: 'pass over',
-    limits: ['lateRisePct', ...(compression ? ['compressionSharePct'] : [])],
+    limits: ['lateRisePct', ...(compression ? (['compressionSharePct'] as const) : [])],
     sources: ['shop-practice', 'project-judgement'],
-    says: `verdict.${id}`,
+    says: SAYS[id],
     decide: ({ againstLevelPct }, limits, about) =>
-      againstLevelPct.high < -limits.lateRisePct! && about.compression === compression
-        ? { againstLevelPct, limitPct: limits.lateRisePct! }
+      againstLevelPct.high < -limits.lateRisePct && about.compression === compression
+        ? { againstLevelPct, limitPct: limits.lateRisePct }
         : undefined,
   })
 

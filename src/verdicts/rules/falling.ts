@@ -1,6 +1,15 @@
 import { defineRule } from '../define-rule.ts'
 import type { Circumstances } from '../evidence.ts'
 
+const SAYS = {
+  falling: 'verdict.falling',
+  rich: 'verdict.rich',
+  'low-compression': 'verdict.low-compression',
+  'falling-throughout': 'verdict.falling-throughout',
+  'rich-throughout': 'verdict.rich-throughout',
+  'low-compression-throughout': 'verdict.low-compression-throughout',
+} as const
+
 /**
  * The line falls after its middle: the 95 % interval lies wholly below minus the limit; at idle, and off idle where no
  * fellow is level to compare with; not cold, when all lines fall in good order. Rich mixture and low compression look alike here; only a compression reading tells
@@ -8,7 +17,7 @@ import type { Circumstances } from '../evidence.ts'
  * its cylinder: that is said beside the verdict, with the test that tells.
  */
 const fallingWith = (
-  id: string,
+  id: keyof typeof SAYS,
   {
     verdict,
     compression,
@@ -26,14 +35,14 @@ const fallingWith = (
     at: ['idle', 'off idle'],
     needs: throughout ? ['lateRisePct', 'fallsFirstPct'] : ['lateRisePct'],
     whenAbsent: throughout ? 'pass over' : 'not judged',
-    limits: ['lateRisePct', ...(compression ? ['compressionSharePct'] : [])],
+    limits: ['lateRisePct', ...(compression ? (['compressionSharePct'] as const) : [])],
     sources: ['shop-practice', 'iso-17025-7.8.6'],
-    says: `verdict.${id}`,
+    says: SAYS[id],
     decide: (figures, limits, about) =>
-      figures.lateRisePct.high < -limits.lateRisePct! &&
+      figures.lateRisePct.high < -limits.lateRisePct &&
       about.compression === compression &&
       (!throughout || figures.fallsFirstPct!.high >= 0)
-        ? { lateRisePct: figures.lateRisePct, limitPct: limits.lateRisePct! }
+        ? { lateRisePct: figures.lateRisePct, limitPct: limits.lateRisePct }
         : undefined,
   })
 

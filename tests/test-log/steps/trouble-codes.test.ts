@@ -56,7 +56,7 @@ test('every meaning has its sentence', () => {
   const { templates } = loadTexts('en')
   for (let raw = 0; raw < 0x4000; raw++) {
     const meaning = meaningOf(codeFromBytes(raw))
-    if (meaning) expect(templates[`tests.code.${meaning.key}`]).toBeDefined()
+    if (meaning) expect(templates[meaning.key]).toBeDefined()
   }
 })
 

@@ -9,7 +9,8 @@ import {
 import type { Digitiser } from '../../../src/model/recorder.ts'
 import { GOOD_SYNC_CLAMP, type SyncModel } from '../../../src/model/sync.ts'
 import { LANGUAGES, loadTexts } from '../../../src/texts/load-texts.ts'
-import { sayLoose } from '../../../src/texts/say.ts'
+import { REMARK_WORDS } from '../../../src/texts/remark-words.ts'
+import { sayAgain } from '../../../src/texts/say.ts'
 import { judgeSimulated, type Judged } from '../../support/judge-simulated.ts'
 
 /** A four-cylinder idle, cylinder 3 lean by about 50 %, whatever is wrong with the record. */
@@ -87,7 +88,9 @@ describe('gated: not judged, with the reason', () => {
     const outcome = judged(parameters, change)
     expect(codes(outcome)).toContain(code)
     expect(verdicts(outcome)).toEqual(NONE)
-    expect(outcome.judged.map((j) => j.judgement.reason.args['why'])).toEqual(NONE.map(() => `gate.${code}`))
+    expect(outcome.judged.map((j) => j.judgement.reason.args['why'])).toEqual(
+      NONE.map(() => ({ key: `gate.${code}`, args: {} })),
+    )
   })
 })
 
@@ -260,7 +263,7 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
     expect(remark.forbids).toEqual(forbids)
     expect(remark.args).toMatchObject(evidence)
     for (const language of LANGUAGES) {
-      const said = sayLoose(loadTexts(language), `remark.${code}`, remark.args)
+      const said = sayAgain(loadTexts(language), { key: REMARK_WORDS[remark.code].says, args: remark.args })
       // The last sentence says what to do instead; in English it is an order.
       if (language === 'en')
         expect(
