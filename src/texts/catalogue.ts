@@ -64,7 +64,6 @@ export interface Catalogue {
   'repair.worse': { worse: Arg }
   'repair.not-comparable': NoArgs
   'repair.not-checked': NoArgs
-  'repair.none': NoArgs
   'where.engine': NoArgs
   'where.all': NoArgs
   'where.bank': { bank: Arg }
@@ -98,6 +97,7 @@ export interface Catalogue {
   'headline.found.vacuum-high': NoArgs
   'headline.found.leak': { where: Arg }
   'headline.found.leak-torn': { where: Arg }
+  'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
   'headline.found.idle-swings': { size: Figure }
   'headline.not-recorded': NoArgs
@@ -117,7 +117,6 @@ export interface Catalogue {
   'headline.repair.none': NoArgs
   'headline.repair.now-in-order': NoArgs
   'headline.repair.not-shown': NoArgs
-  'headline.repair.left': { found: Arg }
   'conclusion.repair.none': NoArgs
   'conclusion.repair.nothing-after': NoArgs
   'conclusion.repair.too-early': NoArgs
@@ -157,6 +156,7 @@ export interface Catalogue {
   'page.found.vacuum-high': NoArgs
   'page.found.leak': { place: Arg }
   'page.found.leak-torn': { place: Arg }
+  'page.found.part': { where: Arg; test: Arg }
   'page.found.code': { reading: Arg }
   'page.found.idle-swings': { size: Figure }
   'page.cause.clear': { cause: Arg }
@@ -200,6 +200,7 @@ export interface Catalogue {
   'page.again.gas': NoArgs
   'page.again.vacuum': NoArgs
   'page.again.leak': NoArgs
+  'page.again.part': NoArgs
   'page.again.code': NoArgs
   'page.again.idle-speed': NoArgs
   'page.unchecked.cold-and-road': NoArgs
@@ -453,7 +454,6 @@ export interface Catalogue {
   'report.ccc.no-repair': NoArgs
   'report.ccc.as-found': NoArgs
   'report.ccc.after': NoArgs
-  'report.ccc.no-capture': NoArgs
   'report.ccc.evidence': NoArgs
   'report.ccc.proof': NoArgs
   'report.ccc.supplied': NoArgs
@@ -1627,6 +1627,7 @@ export interface Catalogue {
   'cause.other': NoArgs
   'cause.at': { cause: Arg; place: Arg }
   'cause.at-cylinder': { number: Arg }
+  'cause.at-cylinders': { cylinders: Arg }
   'cause.at-bank': { number: Arg }
   'evidence.factor-for': { factor: Figure; evidence: Arg; marks: Arg }
   'evidence.factor-against': { factor: Figure; evidence: Arg; marks: Arg }
@@ -1783,12 +1784,16 @@ export interface Catalogue {
   'standing.contradicted': { entry: Arg }
   'standing.overridden': { entries: Arg }
   'standing.judgement': NoArgs
+  'fault.standing.clear': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.leading': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.several': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.open': NoArgs
   'next-test.says': { test: Arg; minutes: Figure; why: Arg }
   'next-test.why.separates': { first: Arg; second: Arg }
   'next-test.why.tells-most': NoArgs
   'next-test.why.beside': { first: Arg }
-  'next-test.outcome': { outcome: Arg; cause: Arg; percent: Figure }
-  'next-test.outcome-found': { cause: Arg; percent: Figure; outcome: Arg }
+  'next-test.outcome': { outcome: Arg; first: Arg; percent: Figure }
+  'next-test.outcome-found': { first: Arg; percent: Figure; outcome: Arg }
   'next-test.none-settled': NoArgs
   'next-test.none-left': NoArgs
   'next-test.trims-two-speeds': NoArgs
