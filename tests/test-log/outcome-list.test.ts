@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { ANSWER, LEAK, MENDED, readOutcome } from '../../src/test-log/outcome-words.ts'
+import { ANSWER, CAPPED, LEAK, MENDED, readOutcome } from '../../src/test-log/outcome-words.ts'
 
 // Outcomes in the usual words of four languages: common practice, no source. Written down before the reader was looked at.
 const rows = readFileSync(new URL('outcome-words.tsv', import.meta.url), 'utf8')
@@ -11,7 +11,7 @@ const rows = readFileSync(new URL('outcome-words.tsv', import.meta.url), 'utf8')
 
 const READ: Readonly<Record<string, (written: string) => string | undefined>> = {
   spray: (w) => answerOf(readOutcome(w, ANSWER), 'response', 'no response'),
-  cap: (w) => answerOf(readOutcome(w, ANSWER), 'response', 'no response'),
+  cap: (w) => answerOf(readOutcome(w, CAPPED), 'response', 'no response'),
   smoke: (w) => answerOf(readOutcome(w, LEAK), 'leak', 'no leak'),
   repair: (w) => readOutcome(w, MENDED),
 }
