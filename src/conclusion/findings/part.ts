@@ -1,7 +1,10 @@
 import { onEngine, whereOf, type JobFinding, type Where } from '../finding.ts'
 import { STATE_OF, type Seen } from '../seen.ts'
 import type { Fact } from '../../test-log/fact.ts'
+import { logFinding, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+
+type PartFact = Extract<Fact, { kind: 'part' }>
 
 /** Parts tested by themselves: plugs read, leads measured, a part changed over, air put into a cylinder, a valve commanded. */
 export const part: FindingReader = {
@@ -15,7 +18,7 @@ export const part: FindingReader = {
       seen.tooEarly.has(index)
         ? []
         : (test.facts ?? []).flatMap((fact): JobFinding[] =>
-            fact.kind === 'part' ? [ofFact(seen, fact, index)] : [],
+            fact.kind === 'part' ? [ofFact(seen, fact, { test, index, state: STATE_OF[test.stage] })] : [],
           ),
     )
     // tests come in the order of time: of a part tested again in one state the last stands
@@ -23,29 +26,16 @@ export const part: FindingReader = {
   },
 }
 
-function ofFact(seen: Seen, fact: Extract<Fact, { kind: 'part' }>, index: number): JobFinding {
-  const test = seen.tests[index]!
-  return {
+const ofFact = (seen: Seen, fact: PartFact, row: LogRow): JobFinding =>
+  logFinding(row, {
     kind: 'part',
-    state: STATE_OF[test.stage],
-    order: fact.fine ? 'in order' : 'out of order',
     where: whereIs(seen, fact),
     direction: fact.fine ? 'none' : 'fails',
-    condition: test.condition,
-    reading: test.step,
-    size: undefined,
+    reading: row.test.step,
     sure: fact.sure ? 'measured' : 'observed',
-    why: undefined,
-    unsure: [],
-    tests: [index],
-    captures: [],
-  }
-}
+  })
 
-function whereIs(
-  { cylinders, banks }: Seen,
-  { cylinders: of, bank, place }: Pick<Extract<Fact, { kind: 'part' }>, 'cylinders' | 'bank' | 'place'>,
-): Where {
+function whereIs({ cylinders, banks }: Seen, { cylinders: of, bank, place }: PartFact): Where {
   if (of.length > 0) return whereOf(of, { all: cylinders, banks })
   if (bank !== undefined)
     return { scope: 'bank', bank: String(bank), cylinders: banks?.[String(bank)] ?? [], place: undefined }

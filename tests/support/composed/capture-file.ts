@@ -2,7 +2,22 @@ import type { ComposedEngine } from './engines.ts'
 import { allOf } from './engines.ts'
 import { STEP_KV, TOP_STEPS, type Columns } from './wave.ts'
 
-export const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
+const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
+
+/** The car in job.yaml, which is the same but for its engine. */
+export function carYaml({ cylinders, firingOrder, ignition, pairs, banks }: ComposedEngine): string[] {
+  const ofBanks = Object.entries(banks ?? {}).map(([bank, of]) => `${bank}: ${list(of)}`)
+  return [
+    'vehicle: { year: 2006, make: Invented, model: Model }',
+    'engine:',
+    `  cylinders: ${cylinders}`,
+    `  firing_order: ${list(firingOrder)}`,
+    `  ignition: ${ignition}`,
+    '  fuel: E10',
+    ...(pairs ? [`  pairs: [${pairs.map(list).join(', ')}]`] : []),
+    ...(banks ? [`  banks: { ${ofBanks.join(', ')} }`] : []),
+  ]
+}
 
 /** Rate of every composed capture. */
 export const SAMPLE_HZ = 100_000

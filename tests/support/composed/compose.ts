@@ -1,6 +1,6 @@
 import { sha256 } from '../../../src/maths/sha256.ts'
 import { dice as makeDice, type Dice } from './dice.ts'
-import { captureCsv, captureYaml, list, SAMPLE_HZ } from './capture-file.ts'
+import { captureCsv, captureYaml, carYaml, SAMPLE_HZ } from './capture-file.ts'
 import { drawEngine, type ComposedEngine } from './engines.ts'
 import {
   drawFault,
@@ -307,19 +307,7 @@ function jobYaml(it: {
     'opened: 2026-05-12',
     'shop: { name: Composed Test Garage (invented) }',
     'technician: { name: T. Composed }',
-    'vehicle: { year: 2006, make: Invented, model: Model }',
-    'engine:',
-    `  cylinders: ${engine.cylinders}`,
-    `  firing_order: ${list(engine.firingOrder)}`,
-    `  ignition: ${engine.ignition}`,
-    '  fuel: E10',
-    ...(engine.banks
-      ? [
-          `  banks: { ${Object.entries(engine.banks)
-            .map(([bank, cylinders]) => `${bank}: ${list(cylinders)}`)
-            .join(', ')} }`,
-        ]
-      : []),
+    ...carYaml(engine),
     `complaint: "${dice.pick(['shakes at idle', 'light on', 'uneven idle', 'hesitates'])}"`,
     ...(it.cause === undefined ? [] : [`cause: "${it.cause}"`]),
     ...(it.done !== undefined && dice.chance(0.5) ? [`correction: "${it.done} renewed"`] : []),

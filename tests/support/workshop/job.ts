@@ -1,5 +1,5 @@
 import { dice } from '../composed/dice.ts'
-import { captureCsv, captureYaml, list, SAMPLE_HZ } from '../composed/capture-file.ts'
+import { captureCsv, captureYaml, carYaml, SAMPLE_HZ } from '../composed/capture-file.ts'
 import { allOf, type ComposedEngine } from '../composed/engines.ts'
 import type { JobFiles } from '../composed/compose.ts'
 import { logCsv, type LogRow } from '../composed/log-rows.ts'
@@ -77,20 +77,7 @@ export function filesOf(job: WorkshopJob): JobFiles {
     'opened: 2026-05-12',
     'shop: { name: Workshop Test Garage (invented) }',
     'technician: { name: T. Workshop }',
-    'vehicle: { year: 2006, make: Invented, model: Model }',
-    'engine:',
-    `  cylinders: ${engine.cylinders}`,
-    `  firing_order: ${list(engine.firingOrder)}`,
-    `  ignition: ${engine.ignition}`,
-    '  fuel: E10',
-    ...(engine.pairs ? [`  pairs: [${engine.pairs.map(list).join(', ')}]`] : []),
-    ...(engine.banks
-      ? [
-          `  banks: { ${Object.entries(engine.banks)
-            .map(([bank, of]) => `${bank}: ${list(of)}`)
-            .join(', ')} }`,
-        ]
-      : []),
+    ...carYaml(engine),
     `complaint: "${job.complaint}"`,
     ...(job.cause === undefined ? [] : [`cause: "${job.cause}"`]),
     ...(job.correction === undefined ? [] : [`correction: "${job.correction}"`]),
