@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises'
-import { conclude } from '../conclusion/conclude.ts'
+import { conclude, leftAfter } from '../conclusion/conclude.ts'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
@@ -166,7 +166,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const grounds = ground(job, { captures: all, judged, tests, repair }, limits)
   const causes = weigh(
     job,
-    { captures: all, judged, tests, repair: grounds.repair },
+    { captures: all, judged, tests, repair: grounds.repair, ...leftAfter(grounds) },
     { limits, table: causesFor(options.causes) },
   )
   const conclusion = conclude(grounds, {

@@ -1,6 +1,6 @@
 import type { CylinderRepair } from '../verdicts/repair.ts'
 import type { FigureName } from '../metrics/figures.ts'
-import { matterOf, type NamedFinding } from './finding.ts'
+import { isOfBurns, matterOf, type NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
 import { isOpen } from './states.ts'
 import type { FindingKind } from './words.ts'
@@ -56,16 +56,13 @@ function isBorneOut(
   compared: readonly { was: NamedFinding; became: Became }[],
   it: { after: readonly NamedFinding[]; cylinders: readonly CylinderRepair[] },
 ): boolean {
-  if (FINDINGS[was.kind].repair.back !== 'cylinder figure' || was.where.cylinders.length === 0) return false
+  if (!isOfBurns(was)) return false
   return was.where.cylinders.every(
     (cylinder) =>
       it.cylinders.some((c) => c.cylinder === cylinder && c.after === 'level') &&
       !it.after.some((f) => isOpen(f) && f.where.cylinders.includes(cylinder)) &&
       compared.some(
-        (c) =>
-          c.became.kind === 'back' &&
-          FINDINGS[c.was.kind].repair.back === 'cylinder figure' &&
-          c.was.where.cylinders.includes(cylinder),
+        (c) => c.became.kind === 'back' && isOfBurns(c.was) && c.was.where.cylinders.includes(cylinder),
       ),
   )
 }
@@ -80,9 +77,7 @@ function becameOf(
   after: readonly NamedFinding[],
   cylinders: readonly CylinderRepair[],
 ): Became {
-  return FINDINGS[was.kind].repair.back === 'cylinder figure'
-    ? cylindersBecame(was, after, cylinders)
-    : readingBecame(was, after)
+  return isOfBurns(was) ? cylindersBecame(was, after, cylinders) : readingBecame(was, after)
 }
 
 /**
@@ -99,10 +94,13 @@ function cylindersBecame(
     const compared = cylinders.find((c) => c.cylinder === cylinder)
     return compared !== undefined && wentBack(was, compared)
   }
-  const is = after.find((f) => isOpen(f) && f.kind === was.kind && overlaps(f, was))
+  const is = after.find((f) => isOpen(f) && isOfBurns(f) && burnKind(f) === burnKind(was) && overlaps(f, was))
   if (is) return { kind: 'still', is, better: bearing.some(moved) }
   return bearing.length > 0 && bearing.every(moved) ? { kind: 'back' } : { kind: 'not read' }
 }
+
+/** A falling line is one matter, whether a gauge has told rich from low compression yet or not. */
+const burnKind = ({ kind }: NamedFinding): FindingKind => (kind === 'compression' ? 'mixture' : kind)
 
 /** Figures whose shift tells of a finding that is no verdict of its own. */
 const SHIFTED: Readonly<Partial<Record<FindingKind, FigureName>>> = {
@@ -136,7 +134,9 @@ const overlaps = (a: NamedFinding, b: NamedFinding): boolean =>
 
 const sameMatter = (a: NamedFinding, b: NamedFinding): boolean =>
   a.kind === b.kind &&
-  (FINDINGS[a.kind].side === 'captures' || a.kind === 'compression'
+  isOfBurns(a) === isOfBurns(b) &&
+  (a.kind !== 'part' || a.reading === b.reading) &&
+  (FINDINGS[a.kind].side === 'captures' || a.kind === 'compression' || a.kind === 'part'
     ? overlaps(a, b) || (a.where.cylinders.length === 0 && matterOf(a) === matterOf(b))
     : matterOf(a) === matterOf(b))
 

@@ -10,8 +10,8 @@ import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
 import { compareStates, type Comparison } from './back-in-order.ts'
 import type { Conclusion, EngineState, Fault, NextStep, RepairConclusion } from './conclusion.ts'
 import { faultsOf } from './faults.ts'
-import type { NamedFinding } from './finding.ts'
-import { FINDINGS, findAll } from './findings/index.ts'
+import { isMeasure, isOfBurns, type NamedFinding } from './finding.ts'
+import { findAll } from './findings/index.ts'
 import { headlineOf, leadingFindings } from './headline.ts'
 import { pageOneOf, type PageOneInput } from './page-one.ts'
 import { remarksOf } from './remarks.ts'
@@ -73,11 +73,28 @@ export function groundsOf(
 
 /** A cylinder without a verdict to mend, mended all the same where another of its figures was out of order and is back. */
 function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Comparison): CylinderRepair {
-  const of = (f: NamedFinding) =>
-    f.where.cylinders.includes(cylinder.cylinder) && FINDINGS[f.kind].repair.back === 'cylinder figure'
+  const of = (f: NamedFinding) => f.where.cylinders.includes(cylinder.cylinder) && isOfBurns(f)
   if (cylinder.verdict !== 'no change' || !back.some(of)) return cylinder
   const open = [...still.map((s) => s.is), ...appeared.map((a) => a.is)].some(of)
   return { ...cylinder, verdict: open ? 'improved, not in order' : 'repair confirmed' }
+}
+
+/**
+ * What the state after the work leaves to look at: whether every cylinder was captured again and is in order, so that more
+ * captures would tell nothing, and whether something found before, which the work did not touch, was not read again.
+ */
+export function leftAfter({ seen, findings, comparison, repair }: Grounds): {
+  levelAfter: boolean
+  leftUnread: boolean
+} {
+  const worked = new Set(seen.tests.flatMap((t) => (t.step === 'repair' ? [t.place] : [])))
+  return {
+    levelAfter:
+      repair.why === 'not-read-again' && stateOf('after', findings, seen.cylinders).class === 'in order',
+    leftUnread: comparison.notReadAgain.some(
+      (f) => isMeasure(f) || (f.kind === 'leak' && !worked.has(f.where.place)),
+    ),
+  }
 }
 
 /** What the technician notes of the last repair. */
@@ -159,9 +176,7 @@ function stateSays(findings: readonly NamedFinding[], { cylinders }: Seen): Says
 
 /** A figure that work elsewhere cannot have put right: nothing was done on the fault that explains it. */
 const stillOpen = (f: NamedFinding, faults: readonly Fault[]): boolean =>
-  isOpen(f) &&
-  (f.kind === 'compression' || f.kind === 'fuel-pressure') &&
-  faults.some((g) => g.explains.includes(f.id) && g.status === 'open')
+  isOpen(f) && isMeasure(f) && faults.some((g) => g.explains.includes(f.id) && g.status === 'open')
 
 const WORK_STEPS: ReadonlySet<string> = new Set(['repair-and-capture', 'repair-both'])
 const CAPTURE_STEPS: ReadonlySet<string> = new Set([

@@ -31,11 +31,15 @@ export interface Fault {
   standing: StandingWord
   /** Share of all causes, and the range it takes when weights and priors are off. */
   share: number
-  shareRange: readonly [low: number, high: number] | undefined
+  shareRange: readonly [low: number, high: number]
+  /** How often it keeps first place then, 0 to 1. */
+  keepsFirst: number
   others: readonly OtherCause[]
   explains: readonly string[]
   against: readonly string[]
   status: FaultStatus
+  /** How sure it is, in words with the figures above. */
+  says: Says
 }
 
 export interface Stated {

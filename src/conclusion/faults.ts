@@ -1,17 +1,19 @@
 import { pointedAt } from '../verdicts/causes/pointed-at.ts'
 import { observe } from '../verdicts/causes/observation.ts'
 import { candidateKey, type Candidate } from '../verdicts/causes/candidates.ts'
-import { ranked, type LedgerEntry } from '../verdicts/causes/ledger.ts'
+import { ranked, type Ledger, type LedgerEntry } from '../verdicts/causes/ledger.ts'
+import type { Robustness } from '../verdicts/causes/robustness.ts'
 import type { StandingKind } from '../verdicts/causes/standing.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
-import type { NamedFinding } from './finding.ts'
+import { isMeasure, type NamedFinding } from './finding.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
+import { standingSays } from './standing-says.ts'
 import { isOpen } from './states.ts'
-import type { FaultStatus, FindingKind, StandingWord } from './words.ts'
+import type { FaultStatus, FindingKind, FindingState, StandingWord } from './words.ts'
 
 /** What each kind of standing lets be said. */
 const STANDING_WORD: Readonly<Record<StandingKind, StandingWord>> = {
@@ -42,11 +44,42 @@ interface FaultInput {
   limits: Limits
 }
 
-/** The faults: the first cause at its places, and one beside it where something found does not follow from the first. */
+/** A cause at its places, as one state of the engine speaks for it, before it has a name. */
+interface Claim {
+  state: FindingState
+  of: readonly Candidate[]
+  ledger: Ledger
+  standing: StandingWord
+  share: number
+  robustness: Robustness
+  others: Fault['others']
+}
+
+/**
+ * The faults: the first cause at its places, those that were worked on apart from those that were not; one beside it where
+ * something found does not follow from the first; and what the car after the work shows that none of these is.
+ */
 export function faultsOf(input: FaultInput): Fault[] {
   const { weighed, findings } = input
   if (!findings.some(isOpen)) return []
-  const { standing, ledger } = weighed
+  const asFound = claimsOf(input, { state: 'as found', ...weighed })
+  const now = weighed.now ? claimsOf(input, { state: 'after', ...weighed.now }) : []
+  const isNew = (claim: Claim) => !asFound.some((a) => isSame(a, claim))
+  const kept = asFound.flatMap((claim) => byWork(input, claim))
+  const faults = [
+    ...kept.map((claim) => fault(input, claim, { stillThere: now.some((n) => isSame(n, claim)) })),
+    ...now
+      .filter((claim) => isNew(claim) && claim.of[0]!.id !== 'other')
+      .map((claim) => fault(input, claim, { stillThere: true })),
+  ]
+  return faults.map((f, i) => ({ ...f, id: `G${i + 1}`, says: standingSays(f, input.limits) }))
+}
+
+/** What one state of the engine puts first, and beside it. */
+function claimsOf(
+  { weighed, limits }: FaultInput,
+  { state, ledger, standing }: Pick<Claim, 'state'> & Pick<WeighedCauses, 'ledger' | 'standing'>,
+): Claim[] {
   const order = ranked(ledger)
   const shareOf = (of: readonly Candidate[]) =>
     order
@@ -57,69 +90,98 @@ export function faultsOf(input: FaultInput): Fault[] {
       (o) => o.share >= LEAST_OTHER && o.candidate.id !== 'other' && !standing.firsts.includes(o.candidate),
     )
     .slice(0, MOST_OTHERS)
-  const first = fault(input, {
-    id: 'G1',
-    of: standing.firsts,
-    standing: STANDING_WORD[standing.kind],
-    share: shareOf(standing.firsts),
-    range: [standing.robustness.low, standing.robustness.high],
-    others,
-  })
+    .map(({ candidate, share }) => ({
+      cause: candidate.id,
+      place: placeOf({ ...weighed, ledger }, candidate) ?? undefined,
+      share,
+    }))
   const { beside } = standing
-  if (!beside) return [first]
-  const enough = limit(input.limits, 'causeClearPct') / 100
+  const enough = limit(limits, 'causeClearPct') / 100
   return [
-    first,
-    fault(input, {
-      id: 'G2',
-      of: [beside.cause],
-      standing: beside.share >= enough ? 'leading' : 'one of several',
-      share: beside.share,
-      range: undefined,
-      others: [],
-    }),
+    {
+      state,
+      of: standing.firsts,
+      ledger,
+      standing: STANDING_WORD[standing.kind],
+      share: shareOf(standing.firsts),
+      robustness: standing.robustness,
+      others,
+    },
+    ...(beside
+      ? [
+          {
+            state,
+            of: [beside.cause],
+            ledger,
+            standing: beside.share >= enough ? ('leading' as const) : ('one of several' as const),
+            share: beside.share,
+            robustness: beside.robustness,
+            others: [],
+          },
+        ]
+      : []),
   ]
+}
+
+/** The same cause, at a place that both name. */
+const isSame = (a: Claim, b: Claim): boolean =>
+  a.of.some((x) => b.of.some((y) => candidateKey(x) === candidateKey(y)))
+
+/** A cause at several places of which some were worked on and others not is two matters from then on. */
+function byWork(input: FaultInput, claim: Claim): Claim[] {
+  const done = claim.of.filter((c) => isWorkedOn(input, c))
+  const left = claim.of.filter((c) => !done.includes(c))
+  return done.length > 0 && left.length > 0
+    ? [
+        { ...claim, of: done },
+        { ...claim, of: left },
+      ]
+    : [claim]
 }
 
 function fault(
   input: FaultInput,
-  it: Pick<Fault, 'id' | 'standing' | 'share'> & {
-    range: Fault['shareRange']
-    of: readonly Candidate[]
-    others: readonly { candidate: Candidate; share: number }[]
-  },
-): Fault {
+  claim: Claim,
+  { stillThere }: { stillThere: boolean },
+): Omit<Fault, 'id' | 'says'> {
   const { weighed, findings } = input
-  const { ledger, context } = weighed
+  const { ledger, of, robustness, state } = claim
+  const { engine } = weighed.context
   const seats = ledger.candidates.flatMap((c, i) =>
-    it.of.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],
+    of.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],
   )
   const pushed = (sign: 1 | -1) =>
     findingsOf(
       ledger.entries.filter((e) => e.power > 0 && seats.some((s) => sign * e.push[s]! > 0)),
       findings,
+      state,
     )
-  const first = it.of[0]!
+  const first = of[0]!
   const explains = first.id === 'other' ? [] : pushed(1)
-  const status = statusOf(input, it.of, explains)
+  const status = statusOf(input, of, { explains, stillThere })
   return {
-    id: it.id,
     cause: first.id,
-    place: placeOf(weighed, first) ?? undefined,
-    cylinders: seatsOf(it.of, context.engine.banks),
+    place: placeOfAll({ ...weighed, ledger }, of),
+    cylinders: seatsOf(of, engine.banks),
     // Work on the very cause that left something open speaks against it, whatever the tests before said.
-    standing: it.standing === 'clear' && isUndone(input, status) ? 'leading' : it.standing,
-    share: it.share,
-    shareRange: it.range,
-    others: it.others.map(({ candidate, share }) => ({
-      cause: candidate.id,
-      place: placeOf(weighed, candidate) ?? undefined,
-      share,
-    })),
+    standing: claim.standing === 'clear' && isUndone(input, status) ? 'leading' : claim.standing,
+    share: claim.share,
+    shareRange: [robustness.low, robustness.high],
+    keepsFirst: robustness.keepsFirst,
+    others: claim.others,
     explains,
     against: first.id === 'other' ? [] : pushed(-1).filter((id) => !explains.includes(id)),
     status,
   }
+}
+
+/** Its place in words of the records; of several, the cylinders by number, and none where it is every one. */
+function placeOfAll(weighed: WeighedCauses, of: readonly Candidate[]): string | undefined {
+  if (of.length === 1) return placeOf(weighed, of[0]!) ?? undefined
+  const { engine } = weighed.context
+  const cylinders = of.flatMap((c) => c.cylinder ?? []).sort((a, b) => a - b)
+  if (cylinders.length === engine.cylinders.length) return undefined
+  return cylinders.length > 1 ? `cylinders ${cylinders.join(', ')}` : undefined
 }
 
 const isUndone = ({ comparison }: FaultInput, status: FaultStatus): boolean =>
@@ -148,16 +210,20 @@ const CAPTURED: readonly { of: RegExp; kind: FindingKind }[] = [
 ]
 
 /** The findings that entries of the ledger were made from: those of the same tests, or of the same cylinders' captures. */
-function findingsOf(entries: readonly LedgerEntry[], findings: readonly NamedFinding[]): string[] {
+function findingsOf(
+  entries: readonly LedgerEntry[],
+  findings: readonly NamedFinding[],
+  state: FindingState,
+): string[] {
   const of = entries.flatMap(({ observation: o }) => {
     if (o.tests.length > 0)
       return findings.filter(
-        (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f)),
+        (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f, state)),
       )
     const kinds = CAPTURED.filter((c) => c.of.test(o.kind)).map((c) => c.kind)
     return findings.filter(
       (f) =>
-        f.state === 'as found' &&
+        f.state === state &&
         isOpen(f) &&
         kinds.includes(f.kind) &&
         (o.at.kind !== 'cylinders' ||
@@ -168,25 +234,34 @@ function findingsOf(entries: readonly LedgerEntry[], findings: readonly NamedFin
 }
 
 /** A pattern of trims stands with the last of its tests, and speaks of all of them. */
-const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding): boolean =>
+const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding, state: FindingState): boolean =>
   o.kind.startsWith('trim') &&
   f.kind === 'trim' &&
-  f.state === 'as found' &&
+  f.state === state &&
   (o.at.kind !== 'bank' || f.where.bank === o.at.bank)
 
+/**
+ * Shown mended where a figure that carried it is back and none is still out; but a reading that measures the fault itself
+ * has to have been read again, since nothing else shows it.
+ */
 function statusOf(
-  { weighed, comparison, repair, tests }: FaultInput,
+  input: FaultInput,
   of: readonly Candidate[],
-  explains: readonly string[],
+  { explains, stillThere }: { explains: readonly string[]; stillThere: boolean },
 ): FaultStatus {
-  const worked = tests.filter((t) => t.step === 'repair' && t.place !== undefined)
-  const here = worked.some((t) => of.some((c) => isAt(weighed, c, t.place!)))
+  const { comparison, repair } = input
+  const here = of.some((c) => isWorkedOn(input, c))
   const back = comparison.back.some((f) => explains.includes(f.id))
   const still = comparison.still.filter((s) => explains.includes(s.was.id))
-  if (repair.verdict === 'repair confirmed' || (back && still.length === 0)) return 'shown mended'
+  const unread = comparison.notReadAgain.some((f) => isMeasure(f) && explains.includes(f.id))
+  if (!stillThere && !unread && (repair.verdict === 'repair confirmed' || (back && still.length === 0)))
+    return 'shown mended'
   if (here && still.length > 0 && !back && !still.some((s) => s.better)) return 'contradicted'
   return here ? 'worked on' : 'open'
 }
+
+const isWorkedOn = ({ weighed, tests }: FaultInput, cause: Candidate): boolean =>
+  tests.some((t) => t.step === 'repair' && t.place !== undefined && isAt(weighed, cause, t.place))
 
 /** Whether a place of the log means this cause at its seat. */
 const isAt = ({ context }: WeighedCauses, candidate: Candidate, place: string): boolean =>

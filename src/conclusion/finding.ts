@@ -49,6 +49,16 @@ export interface NamedFinding extends JobFinding {
   explainedBy: string | undefined
 }
 
+/** Whether cylinders' own burns show it, whatever its kind: a line that a gauge turned into low compression is one too. */
+export const isOfBurns = ({ captures, where }: JobFinding): boolean =>
+  captures.length > 0 && where.cylinders.length > 0
+
+/** A reading that measures the fault itself: no work elsewhere puts it right, and only the same reading shows it mended. */
+export const isMeasure = ({ kind, captures, reading }: JobFinding): boolean =>
+  (kind === 'compression' && captures.length === 0) ||
+  kind === 'fuel-pressure' ||
+  (kind === 'part' && reading === 'leak-down')
+
 export const onEngine: Where = { scope: 'engine', bank: undefined, cylinders: [], place: undefined }
 
 /** Cylinders as the place of a finding: all of them, those of one bank, or each by name. */

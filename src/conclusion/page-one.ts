@@ -45,11 +45,13 @@ const MOST_FOUND = 5
 function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): Says[] {
   const found = findings.filter((f) => f.state === 'as found')
   const leading = leadingFindings(found)
-  const leaks = found.filter((f) => f.kind === 'leak' && isOpen(f) && !leading.includes(f))
+  const tested = found.filter(
+    (f) => (f.kind === 'leak' || f.kind === 'part') && isOpen(f) && !leading.includes(f),
+  )
   const captured = found.some((f) => f.captures.length > 0)
   return [
     ...(captured ? [] : [says(work.onRecord ? 'page.found.not-recorded' : 'page.found.no-captures')]),
-    ...[...leading, ...leaks].slice(0, MOST_FOUND).map(plain),
+    ...[...leading, ...tested].slice(0, MOST_FOUND).map(plain),
     ...unsureSays(leading),
     ...(asFound.class === 'in order' ? [says('page.found.in-order')] : []),
     ...(captured && leading.length === 0 && asFound.class === 'not known'
@@ -160,7 +162,16 @@ const NOT_SHOWN: Readonly<Partial<Record<RepairReason, TextKey>>> = {
 }
 
 /** What this very job did not look at: cold, at speed, cylinders that were not judged, readings not taken again. */
-function uncheckedSays({ findings, now, repair, captures, observed, work, cylinders }: PageOneInput): Says[] {
+function uncheckedSays({
+  findings,
+  faults,
+  now,
+  repair,
+  captures,
+  observed,
+  work,
+  cylinders,
+}: PageOneInput): Says[] {
   const state = work.onRecord && captures.some((c) => c.stage === 'after') ? 'after' : 'as found'
   const here = findings.filter((f) => f.state === state && f.kind === 'mixture')
   const of = (order: JobFinding['order']) =>
@@ -174,8 +185,15 @@ function uncheckedSays({ findings, now, repair, captures, observed, work, cylind
     numbers.length === 0
       ? []
       : [says(numbers.length === 1 ? key.one : key.some, { cylinders: numbers.join(', ') })]
+  const mended = new Set<string | undefined>(
+    faults.filter((f) => f.status === 'shown mended').map((f) => f.id),
+  )
   const again = new Set(
-    now.notReadAgain.flatMap((id) => findings.find((f) => f.id === id) ?? []).map((f) => f.kind),
+    now.notReadAgain
+      .flatMap((id) => findings.find((f) => f.id === id) ?? [])
+      // a part that was renewed and is shown to be what it was need not be tested again
+      .filter((f) => f.kind !== 'part' || !mended.has(f.explainedBy))
+      .map((f) => f.kind),
   )
   const unjudged = of('not known')
   return [
@@ -207,6 +225,7 @@ const AGAIN_SAYS: Readonly<Record<FindingKind, TextKey>> = {
   vacuum: 'page.again.vacuum',
   leak: 'page.again.leak',
   code: 'page.again.code',
+  part: 'page.again.part',
   'idle-speed': 'page.again.idle-speed',
 }
 
@@ -225,15 +244,14 @@ const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'con
 function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
   const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
   const open = faults.filter((f) => OPEN_STATUS.has(f.status))
-  const dead = findings.some(
-    (f) =>
-      f.state === state &&
-      f.order === 'out of order' &&
-      ((f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire'),
+  const here = findings.filter((f) => f.state === state && f.order === 'out of order')
+  const escapes = here.some(
+    (f) => f.kind === 'fuel-pressure' && (f.direction === 'falls' || f.direction === 'high'),
   )
+  const dead = here.some((f) => (f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire')
   return [
     ...(open.some((f) => f.cause === 'leak-brake-booster') ? [says('page.driving.brake')] : []),
-    ...(open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
+    ...(escapes || open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
       ? [says('page.driving.fuel')]
       : []),
     ...(dead ? [says('page.driving.catalyst')] : []),

@@ -3,7 +3,7 @@ import type { RepairCheck } from '../verdicts/repair.ts'
 import type { RepairVerdict } from '../verdicts/verdict-names.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { RepairConclusion } from './conclusion.ts'
-import type { NamedFinding } from './finding.ts'
+import { isOfBurns, type NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
 import type { RepairReason } from './words.ts'
 import type { Work } from './work.ts'
@@ -29,7 +29,7 @@ export function concludeRepair(input: RepairInput): Omit<RepairConclusion, 'reas
   const supports = comparison.back
   const opposes = [...comparison.still.map((s) => s.is), ...comparison.appeared.map((a) => a.is)]
   const { verdict, why } = judged(input, supports, opposes)
-  const fromCaptures = supports.some((f) => FINDINGS[f.kind].side === 'captures')
+  const fromCaptures = supports.some((f) => f.captures.length > 0)
   const none = verdict === 'not checked'
   return {
     verdict,
@@ -37,7 +37,7 @@ export function concludeRepair(input: RepairInput): Omit<RepairConclusion, 'reas
     restsOn:
       none || supports.length + opposes.length === 0
         ? 'nothing'
-        : fromCaptures || opposes.some(isCaptured)
+        : fromCaptures || opposes.some(isOfBurns)
           ? 'captures'
           : 'log',
     supports: none && why !== 'captures-missing' ? [] : ids(supports),
@@ -68,7 +68,7 @@ function judged(
     if (comparison.still.length > 0) return { verdict: 'no change', why: 'no-change' }
   }
   const captured = [...supports, ...comparison.still.map((s) => s.was), ...comparison.notReadAgain].filter(
-    isCaptured,
+    isOfBurns,
   )
   const missing = comparison.notReadAgain.filter((f) => captured.includes(f) && f.order === 'out of order')
   if (missing.length > 0)
@@ -76,13 +76,13 @@ function judged(
       ? { verdict: 'not checked', why: 'not-comparable' }
       : { verdict: 'not checked', why: after.captures ? 'cylinder-not-judged' : 'captures-missing' }
   if (supports.length > 0 && opposes.length === 0 && !saidNotFixed)
-    return { verdict: 'repair confirmed', why: supports.some(isCaptured) ? 'confirmed' : 'confirmed-by-log' }
+    return { verdict: 'repair confirmed', why: supports.some(isOfBurns) ? 'confirmed' : 'confirmed-by-log' }
   return { verdict: 'not checked', why: 'not-read-again' }
 }
 
 /** What stands against calling better figures a mended engine. */
 function whyNotWhole({ back, still, appeared }: Comparison): RepairReason {
-  if (still.some((s) => isCaptured(s.was))) return 'part-left'
+  if (still.some((s) => isOfBurns(s.was))) return 'part-left'
   const freed = new Set(
     back.filter((f) => f.kind === 'circuit' || f.kind === 'misfire').flatMap((f) => f.where.cylinders),
   )
@@ -92,13 +92,11 @@ function whyNotWhole({ back, still, appeared }: Comparison): RepairReason {
   return uncovered ? 'uncovered' : 'opposed'
 }
 
-/** Carried by the cylinders' own figures. */
-const isCaptured = ({ kind }: NamedFinding): boolean => FINDINGS[kind].repair.back === 'cylinder figure'
 const isWorse = ({ is, wasInOrder }: Comparison['appeared'][number]): boolean =>
   wasInOrder && FINDINGS[is.kind].repair.newAfter === 'worse' && is.order === 'out of order'
 const ids = (findings: readonly NamedFinding[]): string[] => findings.map((f) => f.id)
 const leftOver = (opposes: readonly NamedFinding[]): number[] =>
-  [...new Set(opposes.filter(isCaptured).flatMap((f) => f.where.cylinders))].sort((a, b) => a - b)
+  [...new Set(opposes.filter(isOfBurns).flatMap((f) => f.where.cylinders))].sort((a, b) => a - b)
 
 /** The sentence of a reason. */
 export const REASON_SAYS = {

@@ -1,4 +1,6 @@
 import { ownWords, sentence, type Sentence, type TextKey } from '../texts/messages.ts'
+import type { Step } from '../job/log-steps.ts'
+import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { JobFinding } from './finding.ts'
 import type { FindingKind } from './words.ts'
@@ -7,7 +9,7 @@ import type { FindingKind } from './words.ts'
  * Arguments of a finding's sentences: where it lies (`scope`, `bank`, `cylinders`, `place`), its figure and limits.
  * `where` is the place in words.
  */
-export function argsOf({ where, size, reading, unsure }: JobFinding): Says['args'] {
+export function argsOf({ kind, where, size, reading, unsure }: JobFinding): Says['args'] {
   return {
     scope: where.scope,
     where: whereSays(where),
@@ -16,6 +18,7 @@ export function argsOf({ where, size, reading, unsure }: JobFinding): Says['args
     ...(where.place === undefined ? {} : { place: ownWords(where.place) }),
     ...(unsure.length ? { unsure: unsure.join(', ') } : {}),
     ...(reading === undefined ? {} : { reading }),
+    ...(kind === 'part' ? { test: sentence(STEP_KINDS[reading as Step].title) } : {}),
     ...(size
       ? {
           size: { value: size.value, low: size.low, high: size.high, unit: size.unit as never },
@@ -73,6 +76,7 @@ export const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   vacuum: byDirection({ low: 'headline.found.vacuum-low' }, 'headline.found.vacuum-high'),
   leak: byDirection({ answers: 'headline.found.leak' }, 'headline.found.leak-torn'),
   code: () => 'headline.found.code',
+  part: () => 'headline.found.part',
   'idle-speed': () => 'headline.found.idle-swings',
 }
 
@@ -164,6 +168,7 @@ export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
   vacuum: byDirection({ low: 'page.found.vacuum-low' }, 'page.found.vacuum-high'),
   leak: byDirection({ answers: 'page.found.leak' }, 'page.found.leak-torn'),
   code: () => 'page.found.code',
+  part: () => 'page.found.part',
   'idle-speed': () => 'page.found.idle-swings',
 }
 
@@ -190,5 +195,6 @@ export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => 
   vacuum: () => undefined,
   leak: () => undefined,
   code: () => undefined,
+  part: () => undefined,
   'idle-speed': () => undefined,
 }

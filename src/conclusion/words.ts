@@ -15,6 +15,7 @@ export const findingKinds = [
   'vacuum',
   'leak',
   'code',
+  'part',
   'idle-speed',
 ] as const
 export type FindingKind = (typeof findingKinds)[number]
@@ -35,6 +36,7 @@ export const directions = [
   'answers',
   'contradicts',
   'stored',
+  'fails',
   'swings',
 ] as const
 export type Direction = (typeof directions)[number]

@@ -375,11 +375,15 @@ const conclusionRecord = z.strictObject({
       share: n,
       /** The range its share takes when weights and priors are off by the stated factor. */
       share_range: z.tuple([n, n]).nullable(),
+      /** How often it keeps first place then, 0 to 1. */
+      keeps_first: n,
       /** Other causes the evidence leaves room for. */
       others: z.array(z.strictObject({ cause: z.string(), place: z.string().nullable(), share: n })),
       explains: z.array(z.string()),
       against: z.array(z.string()),
       status: z.enum(faultStatuses),
+      /** How sure it is, in words with the figures above. */
+      says: statementSchema,
     }),
   ),
   /** The technician's own cause and correction, held against the evidence. */

@@ -98,6 +98,7 @@ export interface Catalogue {
   'headline.found.vacuum-high': NoArgs
   'headline.found.leak': { where: Arg }
   'headline.found.leak-torn': { where: Arg }
+  'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
   'headline.found.idle-swings': { size: Figure }
   'headline.not-recorded': NoArgs
@@ -157,6 +158,7 @@ export interface Catalogue {
   'page.found.vacuum-high': NoArgs
   'page.found.leak': { place: Arg }
   'page.found.leak-torn': { place: Arg }
+  'page.found.part': { where: Arg; test: Arg }
   'page.found.code': { reading: Arg }
   'page.found.idle-swings': { size: Figure }
   'page.cause.clear': { cause: Arg }
@@ -200,6 +202,7 @@ export interface Catalogue {
   'page.again.gas': NoArgs
   'page.again.vacuum': NoArgs
   'page.again.leak': NoArgs
+  'page.again.part': NoArgs
   'page.again.code': NoArgs
   'page.again.idle-speed': NoArgs
   'page.unchecked.cold-and-road': NoArgs
@@ -1630,6 +1633,7 @@ export interface Catalogue {
   'cause.other': NoArgs
   'cause.at': { cause: Arg; place: Arg }
   'cause.at-cylinder': { number: Arg }
+  'cause.at-cylinders': { cylinders: Arg }
   'cause.at-bank': { number: Arg }
   'evidence.factor-for': { factor: Figure; evidence: Arg; marks: Arg }
   'evidence.factor-against': { factor: Figure; evidence: Arg; marks: Arg }
@@ -1786,12 +1790,16 @@ export interface Catalogue {
   'standing.contradicted': { entry: Arg }
   'standing.overridden': { entries: Arg }
   'standing.judgement': NoArgs
+  'fault.standing.clear': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.leading': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.several': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
+  'fault.standing.open': NoArgs
   'next-test.says': { test: Arg; minutes: Figure; why: Arg }
   'next-test.why.separates': { first: Arg; second: Arg }
   'next-test.why.tells-most': NoArgs
   'next-test.why.beside': { first: Arg }
-  'next-test.outcome': { outcome: Arg; cause: Arg; percent: Figure }
-  'next-test.outcome-found': { cause: Arg; percent: Figure; outcome: Arg }
+  'next-test.outcome': { outcome: Arg; first: Arg; percent: Figure }
+  'next-test.outcome-found': { first: Arg; percent: Figure; outcome: Arg }
   'next-test.none-settled': NoArgs
   'next-test.none-left': NoArgs
   'next-test.trims-two-speeds': NoArgs

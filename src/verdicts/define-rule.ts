@@ -10,7 +10,7 @@ export const BASES = ['limit', 'fellows'] as const
 export type Basis = (typeof BASES)[number]
 
 /** Arguments of the sentence a rule says when it is met. */
-export type RuleArgs = Args
+type RuleArgs = Args
 
 /**
  * One rule of judgement: what it is, what it needs, what it says, how it decides.

@@ -9,6 +9,7 @@ import { NO_STORE } from '../../src/chain/measured-store.ts'
 import { runJob } from '../../src/chain/run-job.ts'
 import type { Result } from '../../src/records/result.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
+import { PLAIN } from '../support/plain-options.ts'
 
 /**
  * Truth: circuit simulation (tests/support/fixture-captures.ts), four cylinders, all level. Its one capture is cut into
@@ -36,14 +37,7 @@ beforeAll(async () => {
   )
   job.captures = parts.map((_, i) => ({ ...job.captures[0], file: `captures/part-${i + 1}.csv` }))
   writeFileSync(join(root, 'job.yaml'), stringify(job))
-  const options = {
-    page: 'A4',
-    version: '0',
-    embedCaptures: false,
-    program: 'test',
-    store: NO_STORE,
-  } as const
-  const output = await runJob(root, options, loadTexts('en'))
+  const output = await runJob(root, { ...PLAIN, store: NO_STORE }, loadTexts('en'))
   result = output.result
   files = output.files
 }, 60_000)

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { KEPT } from '../support/kept-measurements.ts'
+import { PLAIN } from '../support/plain-options.ts'
 import { runJob } from '../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../src/demo/demo-jobs.ts'
 import { problemSentence } from '../../src/texts/say-problem.ts'
@@ -20,11 +20,7 @@ afterAll(() => rmSync(root, { recursive: true, force: true }))
 const demo = (folder: string) => fileURLToPath(new URL(`../../inputs/${folder}`, import.meta.url))
 
 async function reportIn(language: Language, folder: string) {
-  const { result, files, warnings } = await runJob(
-    folder,
-    { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
-    loadTexts(language),
-  )
+  const { result, files, warnings } = await runJob(folder, PLAIN, loadTexts(language))
   return {
     result,
     warnings,

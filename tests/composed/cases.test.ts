@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
-import { KEPT } from '../support/kept-measurements.ts'
+import { PLAIN } from '../support/plain-options.ts'
 import { recordJob } from '../../src/chain/run-job.ts'
 import { rowOfResult } from '../../src/fleet/fleet-row.ts'
 import { outcomeOf } from '../../src/fleet/tally.ts'
@@ -14,11 +14,7 @@ const texts = loadTexts('en')
 
 /** What a reader sees of a job folder's report, and the records. */
 async function seenOf(folder: string) {
-  const { result, records } = await recordJob(
-    folder,
-    { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
-    texts,
-  )
+  const { result, records } = await recordJob(folder, PLAIN, texts)
   return {
     result,
     page: (await pageOneOf(result, texts)).words,

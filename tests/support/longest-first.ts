@@ -20,7 +20,6 @@ const LONG = [
   'chain/known-captures',
   'report/render-report',
   'cli/shop-and-reissue',
-  'job/hostile',
   'verdicts/shapes',
   'report/pages/demo-pages',
   'chain/odd-jobs',

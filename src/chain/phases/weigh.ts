@@ -29,6 +29,10 @@ interface Weighing {
   tests: readonly TestFinding[]
   /** The repair as judged from everything recorded after it. */
   repair: Pick<RepairConclusion, 'verdict' | 'restsOn'>
+  /** Whether something the work did not touch was found before it and not read again. */
+  leftUnread: boolean
+  /** Whether captures after the work show every cylinder in order already. */
+  levelAfter: boolean
 }
 
 /** Weighs the causes from captures, log and what followed the repair. */
@@ -48,7 +52,12 @@ export function weigh(
       captures: pictureOf(captures, judged, 'before'),
       after: pictureOf(captures, judged, 'after'),
       tests,
-      repair,
+      repair: {
+        verdict: repair.verdict,
+        restsOn: repair.restsOn,
+        levelAfter: it.levelAfter,
+        leftUnread: it.leftUnread,
+      },
     },
     table,
     limits,

@@ -13,6 +13,7 @@ import { leak } from './leak.ts'
 import { misfire } from './misfire.ts'
 import { mixture } from './mixture.ts'
 import { oscillation } from './oscillation.ts'
+import { part } from './part.ts'
 import type { FindingReader } from './reader.ts'
 import { trim } from './trim.ts'
 import { vacuum } from './vacuum.ts'
@@ -32,6 +33,7 @@ export const FINDINGS: Readonly<Record<FindingKind, FindingReader>> = {
   vacuum,
   leak,
   code,
+  part,
   'idle-speed': idleSpeed,
 }
 
@@ -47,9 +49,11 @@ export function findAll(seen: Seen): JobFinding[] {
   return all.toSorted((a, b) => (sortKey(a) < sortKey(b) ? -1 : 1))
 }
 
-/** Kinds that look after repeated readings themselves: captures, and compression, which is read cylinder by cylinder. */
+/** Kinds that look after repeated readings themselves: captures, and what is read cylinder by cylinder. */
 const SINGLE: ReadonlySet<FindingKind> = new Set(
-  findingKinds.filter((kind) => FINDINGS[kind].side === 'captures' || kind === 'compression'),
+  findingKinds.filter(
+    (kind) => FINDINGS[kind].side === 'captures' || kind === 'compression' || kind === 'part',
+  ),
 )
 
 /** Tests come in the order of time, so the last of a matter is the newest. */

@@ -2,7 +2,7 @@ import { sentence, sentenceOf, listOf } from '../../texts/messages.ts'
 import type { Args, Sentence, Texts } from '../../texts/messages.ts'
 import type { FollowUpId, NextTestId } from '../../limits/keys.ts'
 import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../verdicts/causes/test-words.ts'
-import type { Candidate } from '../../verdicts/causes/candidates.ts'
+import { candidateKey, type Candidate } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../../verdicts/causes/next-test.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
@@ -84,9 +84,11 @@ function outcome(
     probability: toDigits(o.chance, 3),
     says: statement(
       texts,
-      sentence(o.names ? 'next-test.outcome-found' : 'next-test.outcome', {
+      sentenceOf(o.names ? 'next-test.outcome-found' : 'next-test.outcome', {
         outcome: sentence(wordsOf(next).outcomes[o.id]!),
-        cause: quotedName(weighed, o.lifts.candidate),
+        first: quotedName(weighed, o.lifts.candidate),
+        // no word of the sentence: other programs read here which cause it is
+        cause: candidateKey(o.lifts.candidate),
         percent: 100 * o.lifts.share,
       }),
     ),

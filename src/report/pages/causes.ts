@@ -24,7 +24,10 @@ export function causes(input: PageInput): Section {
     title,
     level: 2,
     blocks: [
-      paragraph(ledger.standing.text, { face: 'semibold', keepWithNext: true }),
+      ...result.conclusion.faults.map(({ says }) =>
+        paragraph(says.text, { face: 'semibold', keepWithNext: true }),
+      ),
+      paragraph(ledger.standing.text, { keepWithNext: true }),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) =>
         paragraph(text),
       ),

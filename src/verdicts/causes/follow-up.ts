@@ -46,6 +46,12 @@ export interface StateNow {
   judged: boolean
   /** Whether a follow-up's step is in the log, at its cause. */
   isDone: (followUp: string, target: Candidate | undefined) => boolean
+  /** Whether captures after the work show every cylinder in order already. */
+  levelAfter: boolean
+  /** Whether something the work did not touch was found before and not read again. */
+  leftUnread: boolean
+  /** Whether a reading measured the first cause itself. */
+  measured: boolean
   /** Whether a cause was worked on already. */
   isWorkedOn: (cause: Candidate) => boolean
   table: CausesTable
@@ -53,18 +59,24 @@ export interface StateNow {
 
 /**
  * The step that good practice asks for before any test between causes: nothing after a repair that is shown to have
- * worked; captures after one of which nothing was recorded; for a cause that stands clear and was not worked on, its own
- * follow-up, or the repair and captures after it; where nothing could be judged from captures, captures that can be;
+ * worked, and left nothing untouched; captures after one of which nothing was recorded; for a cause that stands clear and
+ * was not worked on, its own follow-up, or the repair and captures after it; for one that a reading measured and that
+ * leads, its own follow-up; where nothing could be judged from captures, captures that can be;
  * where nothing listed fits, captures while the complaint shows.
  */
 export function followUp(now: StateNow): Proposed {
   const { standing, repair, repaired, wrongNow, judged, table } = now
-  if (repair === 'repair confirmed') return standing.beside ? undefined : 'nothing left'
-  if (repaired && repair === 'not checked' && !wrongNow) return named(table, 'capture-after')
+  if (repair === 'repair confirmed') return standing.beside && now.leftUnread ? undefined : 'nothing left'
+  if (repaired && repair === 'not checked' && !wrongNow && !now.levelAfter)
+    return named(table, 'capture-after')
   const first = standing.firsts[0]!
   if (standing.kind === 'clear' && !now.isWorkedOn(first)) {
     const own = table.causes[first.id]!.follow_up as FollowUpId | undefined
     return named(table, own !== undefined && !now.isDone(own, first) ? own : 'repair-and-capture', first)
+  }
+  if (now.measured && canRepairFirst(now)) {
+    const own = table.causes[first.id]!.follow_up as FollowUpId | undefined
+    if (own !== undefined && !now.isDone(own, first)) return named(table, own, first)
   }
   if (!judged && !repaired) return named(table, 'capture-before')
   return standing.kind === 'not-listed' && !wrongNow ? named(table, 'capture-when-it-shows') : undefined

@@ -10,6 +10,10 @@ import { observe, type Observation } from './observation.ts'
 export interface RepairPicture {
   verdict: RepairVerdict
   restsOn: 'captures' | 'log' | 'nothing'
+  /** Whether captures after the work show every cylinder in order already, so that others would tell nothing new. */
+  levelAfter?: boolean
+  /** Whether something found before, which the work did not touch, was not read again. */
+  leftUnread?: boolean
 }
 
 /**

@@ -1,5 +1,6 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
+import { robustnessOf, type Robustness } from './robustness.ts'
 import { ofEntries, ranked, type Ledger, type LedgerContext } from './ledger.ts'
 
 /** A cause beside the first one, for evidence that the first does not explain. */
@@ -11,6 +12,8 @@ export interface SecondFault {
   entry: number
   /** The ledger of that evidence alone, over the causes that entry speaks for and what is not listed: what a next test is chosen among. */
   ledger: Ledger
+  /** How it fares by that evidence when weights and priors are off. */
+  robustness: Robustness
 }
 
 /**
@@ -49,7 +52,16 @@ export function secondFault(
   )
   const { full } = ledger.entries[entry]!
   return full[top.index]! >= least - 1e-9
-    ? { cause: top.candidate, share: top.share, entry, ledger: among(alone, full) }
+    ? {
+        cause: top.candidate,
+        share: top.share,
+        entry,
+        ledger: among(alone, full),
+        robustness: robustnessOf(alone, [top.candidate], {
+          factor: limit(limits, 'weightsOffFactor'),
+          lapse: context.table.lapse,
+        }),
+      }
     : undefined
 }
 

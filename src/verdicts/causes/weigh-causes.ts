@@ -105,6 +105,9 @@ function nextStep(
     repaired,
     wrongNow: isNow || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
     judged: captures.cylinders.some((c) => c.verdict !== 'not judged'),
+    levelAfter: repair.levelAfter ?? false,
+    leftUnread: repair.leftUnread ?? true,
+    measured: measures(ledger, standing.firsts, context),
     isDone: followUpDone(current, context),
     isWorkedOn: workedOn(tests, context),
     table,
@@ -116,6 +119,19 @@ function nextStep(
   if (best) return best
   if (standing.beside) return repairBoth(standing, table)
   return canRepairFirst(state) ? repairFirst(standing, table) : undefined
+}
+
+/** Whether a reading that measures a cause itself speaks for the first. */
+const measures = (
+  { candidates, entries }: Ledger,
+  firsts: readonly Candidate[],
+  { table }: LedgerContext,
+): boolean => {
+  const seats = candidates.flatMap((c, i) => (firsts.includes(c) ? [i] : []))
+  return entries.some(
+    ({ observation, push, power }) =>
+      table.evidence[observation.kind]!.direct && power === 1 && seats.some((s) => push[s]! > 0),
+  )
 }
 
 /** Everything seen that speaks of the fault as found, and of the car now, from captures, log and repair. */

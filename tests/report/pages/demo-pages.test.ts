@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
-import { KEPT } from '../../support/kept-measurements.ts'
+import { PLAIN } from '../../support/plain-options.ts'
 import { runJob } from '../../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import type { Result } from '../../../src/records/result.ts'
@@ -24,11 +24,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
 
   beforeAll(async () => {
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
-    const { result: found, files } = await runJob(
-      path,
-      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
-      texts,
-    )
+    const { result: found, files } = await runJob(path, PLAIN, texts)
     result = found
     doc = await openPdf(Buffer.from(files.get('report.pdf')!))
     const paragraphs = await wordsOf(doc, 1, 'P')

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import Papa from 'papaparse'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { KEPT } from '../../support/kept-measurements.ts'
+import { PLAIN } from '../../support/plain-options.ts'
 import { runJob } from '../../../src/chain/run-job.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import { resultSchema, type Result } from '../../../src/records/result.ts'
@@ -48,11 +48,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('evidence marks of %s', (fo
 
   beforeAll(async () => {
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
-    const { files } = await runJob(
-      path,
-      { page: 'A4', version: '0', embedCaptures: false, program: 'test', store: KEPT },
-      texts,
-    )
+    const { files } = await runJob(path, PLAIN, texts)
     result = resultSchema.parse(JSON.parse(String(files.get('result.json'))))
     charts = new Map(
       [...files]

@@ -46,6 +46,8 @@ test('all that page one can say is among what is told', () => {
     'page.found.firing-low',
     'page.found.oscillation',
     'page.found.idle-swings',
+    'page.found.part', // in tests/conclusion/workshop-jobs.test.ts
+    'page.again.part',
     'page.again.idle-speed',
     'page.unchecked.cold',
     'page.unchecked.road',

@@ -1,6 +1,7 @@
 import { sha256 } from '../../../src/maths/sha256.ts'
 import { dice as makeDice, type Dice } from './dice.ts'
-import { allOf, drawEngine, type ComposedEngine } from './engines.ts'
+import { captureCsv, captureYaml, carYaml, SAMPLE_HZ } from './capture-file.ts'
+import { drawEngine, type ComposedEngine } from './engines.ts'
 import {
   drawFault,
   factsOf,
@@ -11,7 +12,7 @@ import {
   type FaultKind,
 } from './faults.ts'
 import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
-import { drawWaves, STEP_KV, TOP_STEPS, type Columns, type EngineRun } from './wave.ts'
+import { drawWaves, type EngineRun } from './wave.ts'
 
 /** What was done to the engine, told by its effect. */
 type Work = 'none' | 'right' | 'wrong' | 'half' | 'uncovers' | 'masked'
@@ -209,7 +210,6 @@ function afterWork(work: Work, { engine, found, dice }: About): readonly Fault[]
 
 /** How many ways the same engine with the same faults is drawn: what measures it takes most of a job's time. */
 const VARIANTS = 3
-const SAMPLE_HZ = 100_000
 
 /** The waves of an engine with these faults in one of their variants. */
 interface Waves {
@@ -287,37 +287,6 @@ function drawStated({ engine, found, dice }: About): { stated: Truth['stated']; 
   }
 }
 
-const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
-
-function captureYaml(it: {
-  file: string
-  stage: string
-  engine: ComposedEngine
-  taken: string
-  warm: string
-}): string {
-  const limits = 'limits: [-30, 29.97]'
-  const channels =
-    it.engine.ignition === 'distributor'
-      ? [
-          `{ column: secondary_kv, carries: secondary, cylinders: all, unit: kV, ${limits} }`,
-          '{ column: sync_v, carries: sync, cylinder: 1, unit: V }',
-        ]
-      : allOf(it.engine).map(
-          (c) => `{ column: cyl${c}_kv, carries: secondary, cylinders: ${c}, unit: kV, ${limits} }`,
-        )
-  return [
-    `  - file: ${it.file}`,
-    `    stage: ${it.stage}`,
-    '    condition: idle',
-    `    engine: ${it.warm}`,
-    `    taken: ${it.taken}`,
-    `    time: { sample_rate_hz: ${SAMPLE_HZ} }`,
-    '    channels:',
-    ...channels.map((channel) => `      - ${channel}`),
-  ].join('\n')
-}
-
 function jobYaml(it: {
   workOrder: string
   engine: ComposedEngine
@@ -338,19 +307,7 @@ function jobYaml(it: {
     'opened: 2026-05-12',
     'shop: { name: Composed Test Garage (invented) }',
     'technician: { name: T. Composed }',
-    'vehicle: { year: 2006, make: Invented, model: Model }',
-    'engine:',
-    `  cylinders: ${engine.cylinders}`,
-    `  firing_order: ${list(engine.firingOrder)}`,
-    `  ignition: ${engine.ignition}`,
-    '  fuel: E10',
-    ...(engine.banks
-      ? [
-          `  banks: { ${Object.entries(engine.banks)
-            .map(([bank, cylinders]) => `${bank}: ${list(cylinders)}`)
-            .join(', ')} }`,
-        ]
-      : []),
+    ...carYaml(engine),
     `complaint: "${dice.pick(['shakes at idle', 'light on', 'uneven idle', 'hesitates'])}"`,
     ...(it.cause === undefined ? [] : [`cause: "${it.cause}"`]),
     ...(it.done !== undefined && dice.chance(0.5) ? [`correction: "${it.done} renewed"`] : []),
@@ -360,31 +317,4 @@ function jobYaml(it: {
     ...(traces.length > 0 ? ['traces:', ...traces] : []),
     '',
   ].join('\n')
-}
-
-/** Text of each step of the recorder, made once: millions of figures are written. */
-const STEP_TEXT = Array.from({ length: 2 * TOP_STEPS + 1 }, (_, i) =>
-  Buffer.from(((i - TOP_STEPS) * STEP_KV).toFixed(2)),
-)
-const [COMMA, NEWLINE] = [0x2c, 0x0a]
-
-/** A capture as text; figures have two decimals, as the recorder steps. */
-function captureCsv({ secondary, sync }: Columns): Uint8Array {
-  const head = sync ? 'secondary_kv,sync_v' : secondary.map((_, i) => `cyl${i + 1}_kv`).join(',')
-  const rows = secondary[0]!.length
-  const bytes = Buffer.allocUnsafe(head.length + 1 + rows * (7 * secondary.length + 2))
-  let at = bytes.write(`${head}\n`)
-  for (let i = 0; i < rows; i++) {
-    secondary.forEach((column, k) => {
-      if (k > 0) bytes[at++] = COMMA
-      const text = STEP_TEXT[Math.round(column[i]! / STEP_KV) + TOP_STEPS]!
-      for (let j = 0; j < text.length; j++) bytes[at++] = text[j]!
-    })
-    if (sync) {
-      bytes[at++] = COMMA
-      bytes[at++] = sync[i] === 0 ? 0x30 : 0x35
-    }
-    bytes[at++] = NEWLINE
-  }
-  return bytes.subarray(0, at)
 }

@@ -4,7 +4,9 @@ import type { Dice } from './dice.ts'
 export interface ComposedEngine {
   cylinders: number
   firingOrder: readonly number[]
-  ignition: 'distributor' | 'coil-per-cylinder'
+  ignition: 'distributor' | 'coil-per-cylinder' | 'wasted-spark'
+  /** Wasted spark only. */
+  pairs?: readonly (readonly number[])[]
   banks: Readonly<Record<string, readonly number[]>> | undefined
 }
 

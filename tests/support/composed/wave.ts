@@ -19,6 +19,8 @@ export interface CylinderWave {
   midKv: number
   /** Share of the firings that make no spark line (open secondary): 0 never, 1 always. */
   openShare: number
+  /** How far the line begins above its middle for resistance outside the cylinder, as a share of it; falls evenly. */
+  early?: number
 }
 
 export const HEALTHY: CylinderWave = {
@@ -29,6 +31,9 @@ export const HEALTHY: CylinderWave = {
   midKv: 1.95,
   openShare: 0,
 }
+
+/** A spark into the exhaust stroke: low, short of pressure, and blind to the mixture. */
+const WASTED = { latePct: 0, firingKv: 3, midKv: 0.9, burnMs: 1.7, early: 0 } as const
 
 export interface EngineRun {
   firingOrder: readonly number[]
@@ -42,6 +47,8 @@ export interface EngineRun {
   sampleHz: number
   /** One column for the engine and a sync, or one a cylinder. */
   pickups: 'one' | 'each'
+  /** Wasted spark: whose plug fires along with each cylinder's, into its exhaust stroke. */
+  partners?: ReadonlyMap<number, number>
 }
 
 /** Columns of a capture: kV of each pickup, and the sync's volts where there is one. */
@@ -70,6 +77,13 @@ export function drawWaves(run: EngineRun, random: Random): Columns {
     const cylinder = firingOrder[i % firingOrder.length]!
     const column = secondary[run.pickups === 'one' ? 0 : cylinder - 1]!
     addEvent(column, Math.round(t * sampleHz), { of: run.cylinders.get(cylinder)!, sampleHz, random })
+    const partner = run.partners?.get(cylinder)
+    if (partner !== undefined)
+      addEvent(secondary[partner - 1]!, Math.round(t * sampleHz), {
+        of: { ...run.cylinders.get(partner)!, ...WASTED },
+        sampleHz,
+        random,
+      })
     if (sync && i % firingOrder.length === 0)
       sync.fill(5, Math.round(t * sampleHz), Math.round((t + 0.0005) * sampleHz))
   })
@@ -125,7 +139,8 @@ function addEvent(
   const start = mid * 1.12
   write(0, burn, (ms) => {
     const s = ms / burn
-    const line = mid + (start - mid) * Math.exp(-s / 0.2) + mid * late * climb(s)
+    const outside = (of.early ?? 0) * mid * (1 - s)
+    const line = mid + (start - mid) * Math.exp(-s / 0.2) + mid * late * climb(s) + outside
     return -(line + (firing - start) * Math.exp(-ms / 0.008))
   })
   write(burn, burn + 4, (ms) => {

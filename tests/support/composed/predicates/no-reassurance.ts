@@ -85,7 +85,8 @@ function lost(seen: Seen): string[] {
   const after = findings.filter((f) => f.state === 'after')
   const again = (of: Finding) =>
     after.some((f) =>
-      OF_CAPTURES.has(of.kind)
+      // a line that a gauge turned into low compression is read again with the burn; the gauge's own reading is not
+      OF_CAPTURES.has(of.kind) || of.direction === 'low compression'
         ? f.kind === 'mixture' && of.where.cylinders.every((c) => f.where.cylinders.includes(c))
         : f.kind === of.kind && f.reading === of.reading,
     )
