@@ -179,14 +179,14 @@ function summariesOf(
       summariseFigure(
         events.map((e) => figureOf(e, name)),
         FIGURE_UNITS[name],
-        { ...instrument, stretch: longRun(name)?.stretch ?? 1 },
+        { ...instrument, beyond: longRun(name)?.beyond ?? 0 },
       ),
     ]),
   ) as CylinderSummaries
-  const stretch = longRun('firingKv')?.stretch ?? 1
+  const beyond = longRun('firingKv')?.beyond ?? 0
   return {
     ...summaries,
-    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, stretch }),
+    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, beyond }),
   }
 }
 
@@ -202,14 +202,14 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
  * their own lengths.
  *
- * @param stretch  by how much neighbours that are alike widen the random part (see `longRuns`)
+ * @param beyond  what neighbours that are alike add to either half of the random part, in squares (see `longRuns`)
  * @returns absent: `too-few-events` below the six values a rank interval needs; the commonest reason where none has it
  * @source  JCGM 100:2008, 5.1.2, 6.2, G.5.3 (unequal sides); `medianInterval`
  */
 export function summariseFigure<U extends Unit>(
   figures: readonly EventFigure<U>[],
   unit: U,
-  { stretch = 1, ...instrument }: Instrument & { stretch?: number },
+  { beyond = 0, ...instrument }: Instrument & { beyond?: number },
 ): Summary<U> {
   const present = figures.filter((f): f is Present<U> => f.ok)
   if (present.length === 0) return absent(commonestReason(figures))
@@ -219,7 +219,9 @@ export function summariseFigure<U extends Unit>(
   const spread = mad(values)!
   const shared = sharedLines(present, { unit, value: ranks.value, spread }, instrument)
   const sharedU = Math.hypot(...shared.map((line) => line.u))
-  const [down, up] = [stretch * (ranks.value - ranks.low), stretch * (ranks.high - ranks.value)]
+  const [down, up] = [ranks.value - ranks.low, ranks.high - ranks.value].map((half) =>
+    Math.hypot(half, beyond),
+  ) as [number, number]
   const random = (down + up) / (2 * K95)
   return {
     ok: true,

@@ -64,7 +64,6 @@ export interface Catalogue {
   'repair.worse': { worse: Arg }
   'repair.not-comparable': NoArgs
   'repair.not-checked': NoArgs
-  'repair.none': NoArgs
   'where.engine': NoArgs
   'where.all': NoArgs
   'where.bank': { bank: Arg }
@@ -118,7 +117,6 @@ export interface Catalogue {
   'headline.repair.none': NoArgs
   'headline.repair.now-in-order': NoArgs
   'headline.repair.not-shown': NoArgs
-  'headline.repair.left': { found: Arg }
   'conclusion.repair.none': NoArgs
   'conclusion.repair.nothing-after': NoArgs
   'conclusion.repair.too-early': NoArgs
@@ -456,7 +454,6 @@ export interface Catalogue {
   'report.ccc.no-repair': NoArgs
   'report.ccc.as-found': NoArgs
   'report.ccc.after': NoArgs
-  'report.ccc.no-capture': NoArgs
   'report.ccc.evidence': NoArgs
   'report.ccc.proof': NoArgs
   'report.ccc.supplied': NoArgs
