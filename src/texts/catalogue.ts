@@ -503,7 +503,14 @@ export interface Catalogue {
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
-  'report.cylinders.signs': NoArgs
+  'report.cylinders.signs': { signs: Arg }
+  'report.sign.in-order': NoArgs
+  'report.sign.climbs': NoArgs
+  'report.sign.falls': NoArgs
+  'report.sign.unsure': NoArgs
+  'report.sign.circuit': NoArgs
+  'report.sign.misfiring': NoArgs
+  'report.sign.not-judged': NoArgs
   'report.cylinders.none': NoArgs
   'report.column.cylinder': NoArgs
   'report.column.mark': NoArgs
@@ -1543,7 +1550,7 @@ export interface Catalogue {
   'fleet.quality.remarks': NoArgs
   'fleet.about.title': NoArgs
   'fleet.about.vehicle': NoArgs
-  'fleet.about.repeat': NoArgs
+  'fleet.about.repeat': { kinds: Arg }
   'fleet.about.cause': NoArgs
   'fleet.about.limits': NoArgs
   'fleet.about.files': { version: Arg }

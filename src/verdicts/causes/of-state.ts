@@ -4,7 +4,7 @@ import type { TestFinding } from '../../test-log/findings.ts'
 import type { Step } from '../../job/log-steps.ts'
 import type { RepairVerdict } from '../verdict-names.ts'
 import type { CapturePicture } from './from-captures.ts'
-import { FAMILY } from '../pattern.ts'
+import { FAMILY } from '../kinds/index.ts'
 import type { LedgerContext } from './ledger.ts'
 import { NO_CAUSES, readPlace } from './place-words.ts'
 

@@ -1,7 +1,7 @@
 import type { Limits } from '../../limits/limits.ts'
 import { gatherFacts } from '../../test-log/facts.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
-import { FAMILY } from '../pattern.ts'
+import { FAMILY, isJudged } from '../kinds/index.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import {
@@ -104,7 +104,7 @@ function nextStep(
     repair: repair.verdict,
     repaired,
     wrongNow: isNow || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
-    judged: captures.cylinders.some((c) => c.verdict !== 'not judged'),
+    judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
     leftUnread: repair.leftUnread ?? true,
     measured: measures(ledger, standing.firsts, context),
