@@ -880,6 +880,7 @@ export interface Catalogue {
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
   'problem.outcome-unread': { found: Arg; step: Arg; words: Arg }
   'problem.row-says-nothing': { step: Arg; words: Arg }
+  'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
@@ -1358,6 +1359,8 @@ export interface Catalogue {
   'explain.outcome-unread': NoArgs
   'meaning.row-says-nothing': NoArgs
   'explain.row-says-nothing': NoArgs
+  'meaning.too-many-places': NoArgs
+  'explain.too-many-places': NoArgs
   'meaning.near-place': NoArgs
   'explain.near-place': NoArgs
   'explain.reading-twice': NoArgs
