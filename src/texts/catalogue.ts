@@ -503,7 +503,14 @@ export interface Catalogue {
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
-  'report.cylinders.signs': NoArgs
+  'report.cylinders.signs': { signs: Arg }
+  'report.sign.in-order': NoArgs
+  'report.sign.climbs': NoArgs
+  'report.sign.falls': NoArgs
+  'report.sign.unsure': NoArgs
+  'report.sign.circuit': NoArgs
+  'report.sign.misfiring': NoArgs
+  'report.sign.not-judged': NoArgs
   'report.cylinders.none': NoArgs
   'report.column.cylinder': NoArgs
   'report.column.mark': NoArgs
@@ -903,6 +910,7 @@ export interface Catalogue {
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
   'problem.outcome-unread': { found: Arg; step: Arg; words: Arg }
   'problem.row-says-nothing': { step: Arg; words: Arg }
+  'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
@@ -1381,6 +1389,8 @@ export interface Catalogue {
   'explain.outcome-unread': NoArgs
   'meaning.row-says-nothing': NoArgs
   'explain.row-says-nothing': NoArgs
+  'meaning.too-many-places': NoArgs
+  'explain.too-many-places': NoArgs
   'meaning.near-place': NoArgs
   'explain.near-place': NoArgs
   'explain.reading-twice': NoArgs
@@ -1570,7 +1580,7 @@ export interface Catalogue {
   'fleet.quality.remarks': NoArgs
   'fleet.about.title': NoArgs
   'fleet.about.vehicle': NoArgs
-  'fleet.about.repeat': NoArgs
+  'fleet.about.repeat': { kinds: Arg }
   'fleet.about.cause': NoArgs
   'fleet.about.limits': NoArgs
   'fleet.about.files': { version: Arg }

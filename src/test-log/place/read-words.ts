@@ -21,7 +21,7 @@ const BY_PHRASE = new Map(PHRASES.map(({ parts, means }) => [parts.join(' '), me
 
 /** Taken apart once for every place: a log names the same few over and over. */
 const memo = new Map<string, PlaceWords>()
-const MOST_KEPT = 1000
+const MOST_KEPT = 20_000
 
 /** Reads a place in the technician's words, shorthand and four languages alike. */
 export function readPlaceWords(place: string): PlaceWords {

@@ -1,7 +1,8 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Measured } from '../../units/measured.ts'
 import type { Available } from '../evidence.ts'
-import { enginePattern, FAMILY } from '../pattern.ts'
+import { FAMILY, isJudged, ORDER } from '../kinds/index.ts'
+import { seatOf } from '../pattern.ts'
 import type { VerdictName } from '../verdict-names.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation } from './observation.ts'
@@ -33,31 +34,27 @@ export function fromCaptures(picture: CapturePicture, engine: EngineLayout, limi
 
 /** One observation for each kind of fault: where on the engine the cylinders that bear it lie. */
 function burns(all: readonly BurnPicture[], engine: EngineLayout): Observation[] {
-  const judged = all.filter((c) => c.verdict !== 'not judged')
-  const families = [...new Set(judged.map((c) => FAMILY[c.verdict]).filter((f) => f !== undefined))]
-  if (judged.length > 0 && judged.every((c) => c.verdict === 'level'))
+  const judged = all.filter((c) => isJudged(c.verdict))
+  const families = [...new Set(judged.flatMap((c) => FAMILY[c.verdict] ?? []))]
+  if (judged.length > 0 && judged.every((c) => ORDER[c.verdict] === 'in order'))
     return [observe('burn-level', { args: { judged: judged.length } })]
   return families.map((family) => {
-    const odd = judged.filter((c) => FAMILY[c.verdict] === family).length
-    const unsure = judged.filter((c) => c.verdict === 'borderline').length
+    const odd = judged.filter((c) => FAMILY[c.verdict] === family)
+    const unsure = judged.filter((c) => ORDER[c.verdict] === 'unsure')
     // A few that are merely unsure do not break the pattern the others make.
-    const clear = odd > 1 && odd > unsure ? judged.filter((c) => c.verdict !== 'borderline') : judged
-    const alone = new Map(
-      clear.map((c): [number, VerdictName] => [
-        c.cylinder,
-        FAMILY[c.verdict] === family ? c.verdict : 'level',
-      ]),
+    const clear =
+      odd.length > 1 && odd.length > unsure.length ? judged.filter((c) => !unsure.includes(c)) : judged
+    const seat = seatOf(
+      odd.map((c) => c.cylinder),
+      clear.map((c) => c.cylinder),
+      engine.banks,
     )
-    const { pattern, cylinders } = enginePattern(alone, engine.banks)
-    const scope = pattern.split(' ')[0]!
-    const where =
-      scope === 'mixed' || (scope === 'bank' && family !== 'lean' && family !== 'falling') ? 'some' : scope
-    return observe(`burn-${where}-${family}`, {
+    return observe(family.weighs[seat.scope], {
       at:
-        scope === 'bank' && where === 'bank'
-          ? { kind: 'bank', bank: pattern.slice('bank '.length) }
-          : { kind: 'cylinders', cylinders },
-      args: { cylinders: cylinders.join(', ') },
+        seat.scope === 'bank' && family.weighs.bank !== family.weighs.some
+          ? { kind: 'bank', bank: seat.bank }
+          : { kind: 'cylinders', cylinders: seat.cylinders },
+      args: { cylinders: seat.cylinders.join(', ') },
     })
   })
 }
