@@ -544,6 +544,36 @@ export interface Catalogue {
   'report.tests.expected': { low: Arg; high: Arg }
   'report.tests.expected-each': { low: Arg; high: Arg }
   'report.tests.outcome': { words: Arg }
+  'report.outcome.response': NoArgs
+  'report.outcome.no-response': NoArgs
+  'report.outcome.fixed': NoArgs
+  'report.outcome.not-fixed': NoArgs
+  'report.outcome.leak': NoArgs
+  'report.outcome.no-leak': NoArgs
+  'report.outcome.follows': NoArgs
+  'report.outcome.stays': NoArgs
+  'report.outcome.misleads': NoArgs
+  'report.outcome.in-order': NoArgs
+  'report.outcome.low': NoArgs
+  'report.outcome.high': NoArgs
+  'report.outcome.open': NoArgs
+  'report.outcome.worn': NoArgs
+  'report.outcome.cracked': NoArgs
+  'report.outcome.fouled': NoArgs
+  'report.outcome.weak': NoArgs
+  'report.outcome.more': NoArgs
+  'report.outcome.less': NoArgs
+  'report.outcome.stuck-open': NoArgs
+  'report.outcome.shuts': NoArgs
+  'report.outcome.none': NoArgs
+  'report.outcome.wrong': NoArgs
+  'report.outcome.water': NoArgs
+  'report.outcome.intake': NoArgs
+  'report.outcome.exhaust': NoArgs
+  'report.outcome.crankcase': NoArgs
+  'report.outcome.coolant': NoArgs
+  'report.outcome.marks-right': NoArgs
+  'report.outcome.marks-out': NoArgs
   'report.tests.observed': NoArgs
   'report.tests.note': { words: Arg }
   'report.tests.shared': { marks: Arg; words: Arg }
