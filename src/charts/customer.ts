@@ -1,7 +1,7 @@
 import type { Result } from '../records/result.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
-import { verdictOf as verdictTraits } from '../verdicts/kinds/index.ts'
+import { isJudged, ORDER, verdictOf as verdictTraits } from '../verdicts/kinds/index.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec } from './drawing.ts'
 import type { KeyEntry } from './key-row.ts'
@@ -34,11 +34,11 @@ const ALTS = { before: 'chart.customer.alt-before', after: 'chart.customer.alt-a
 function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const speaking = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const verdicts = [...new Set(speaking.map(verdictOf))]
-  const sure = verdicts.filter((v) => v !== 'borderline' && v !== 'not judged')
+  const sure = verdicts.filter((v) => ORDER[v] !== 'unsure' && isJudged(v))
   if (verdicts.length === 1) return say(texts, verdictTraits(verdicts[0]!).means)
   return say(
     texts,
-    sure.length === 1 && sure[0] === 'level'
+    sure.length > 0 && sure.every((v) => ORDER[v] === 'in order')
       ? 'chart.customer.means.level-where-judged'
       : 'chart.customer.means.several',
   )

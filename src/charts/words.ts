@@ -3,6 +3,7 @@ import { CONDITION_WORDS } from '../job/job-words.ts'
 import { listWords } from '../texts/list-words.ts'
 import { say, wordOf } from '../texts/say.ts'
 import type { Texts } from '../texts/messages.ts'
+import { ORDER } from '../verdicts/kinds/index.ts'
 import { VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 
@@ -48,7 +49,7 @@ export const verdictOf = (c: SceneCylinder): CylinderRecord['verdict'] => c.reco
 
 /** What the verdicts say, for those who cannot see the words in the chart. */
 export function verdictsWords(texts: Texts, scene: Scene): string {
-  const odd = scene.cylinders.filter((c) => verdictOf(c) !== 'level')
+  const odd = scene.cylinders.filter((c) => ORDER[verdictOf(c)] !== 'in order')
   if (odd.length === 0) return say(texts, 'chart.verdicts-level')
   const each = odd.map((c) =>
     say(texts, 'chart.verdicts-one', {

@@ -1,10 +1,7 @@
 import { z } from 'zod'
-import { FAMILY } from '../verdicts/pattern.ts'
+import { FAMILY, ORDER } from '../verdicts/kinds/index.ts'
 import { engineClasses, standingWords, type EngineClass } from '../conclusion/words.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
-
-/** Kinds of fault, from the verdicts on cylinders. */
-type Family = 'lean' | 'falling' | 'circuit' | 'misfiring'
 
 /** What became of a job: reported, refused, or its output cannot be used (gone bad, or altered since). */
 export type JobState = 'reported' | 'invalid' | 'skipped' | 'unreadable' | 'altered'
@@ -28,7 +25,8 @@ export interface FleetRow {
   /** First stage with captures: pattern, odd cylinders, kinds of fault, how many cylinders were judged, borderline or not judged. */
   pattern: string
   verdicts: readonly { cylinder: number; verdict: string }[]
-  families: readonly Family[]
+  /** Kinds of fault, from the verdicts on cylinders. */
+  families: readonly string[]
   judged: number
   borderline: number
   notJudged: number
@@ -238,13 +236,15 @@ function standing(
       cylinder,
       verdict: of(cylinder).find((v) => FAMILY[v as VerdictName]) ?? of(cylinder)[0]!,
     }))
-  const unjudged = numbers.filter((n) => of(n).every((v) => v === 'not judged')).length
+  const unjudged = numbers.filter((n) => of(n).every((v) => ORDER[v as VerdictName] === 'not known')).length
   return {
     verdicts,
-    families: unique(verdicts.flatMap(({ verdict }) => FAMILY[verdict as VerdictName] ?? [])).sort(),
+    families: unique(verdicts.flatMap(({ verdict }) => FAMILY[verdict as VerdictName]?.name ?? [])).sort(),
     judged: numbers.length - unjudged,
     notJudged: unjudged,
-    borderline: numbers.filter((n) => of(n).includes('borderline') && !odd.includes(n)).length,
+    borderline: numbers.filter(
+      (n) => of(n).some((v) => ORDER[v as VerdictName] === 'unsure') && !odd.includes(n),
+    ).length,
   }
 }
 

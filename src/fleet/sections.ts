@@ -15,6 +15,7 @@ import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
 import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
 import { REPAIR_WORDS, VERDICT_WORDS } from '../verdicts/verdict-words.ts'
+import { FAMILIES } from '../verdicts/kinds/index.ts'
 import { periodOf } from './charts/time-axis.ts'
 import { timelines } from './charts/timelines.ts'
 import type { JobState } from './fleet-row.ts'
@@ -486,7 +487,11 @@ function about(input: FleetInput): Section {
     level: 2,
     blocks: [
       paragraph(t(input, 'fleet.about.vehicle')),
-      paragraph(t(input, 'fleet.about.repeat')),
+      paragraph(
+        t(input, 'fleet.about.repeat', {
+          kinds: FAMILIES.map((f) => t(input, f.words)).join(t(input, 'list.semicolon')),
+        }),
+      ),
       paragraph(t(input, 'fleet.about.cause')),
       paragraph(t(input, 'fleet.about.limits')),
       paragraph(t(input, 'fleet.about.files', { version: input.version }), { keepWithNext: true }),

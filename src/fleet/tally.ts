@@ -1,5 +1,5 @@
 import type { EngineClass } from '../conclusion/words.ts'
-import { FAMILY } from '../verdicts/pattern.ts'
+import { FAMILY } from '../verdicts/kinds/index.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 import type { HistoryRow } from './repeats.ts'
 

@@ -24,13 +24,13 @@ interface Known {
  * known, there is no interval but a bound: at least so much.
  *
  * @param plain    the summary of those known from both sides
- * @param stretch  by how much neighbours that are alike widen the random part (see `longRuns`)
+ * @param beyond  what neighbours that are alike add to either half of the random part, in squares (see `longRuns`)
  * @returns absent with `atLeast`, which holds at 95 %, where the upper end is not known
  * @source  order statistics of censored values: Conover 1999, Practical Nonparametric Statistics, sec. 3.2
  */
 export function summariseFiring(
   events: readonly MeasuredEvent[],
-  { plain, instrument, stretch }: { plain: Summary<'kV'>; instrument: Instrument; stretch: number },
+  { plain, instrument, beyond }: { plain: Summary<'kV'>; instrument: Instrument; beyond: number },
 ): Summary<'kV'> {
   const figures = events.map((e) => e.figures.firingKv)
   const slow = events.filter((e) => e.flags.includes('under_sampled')).length > MANY_MISSED * events.length
@@ -50,8 +50,8 @@ export function summariseFiring(
   return {
     ...plain,
     value,
-    low: value - Math.hypot(stretch * (value - low), shared),
-    high: value + Math.hypot(stretch * (high - value), shared),
+    low: value - Math.hypot(value - low, beyond, shared),
+    high: value + Math.hypot(high - value, beyond, shared),
   }
 }
 

@@ -1,8 +1,8 @@
 import { prepareLinearFit } from '../maths/linear-fit.ts'
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
-import { medianInterval } from '../maths/median-interval.ts'
-import { neighbourCorrelation, scatterOf, serialStretch, type Series } from '../maths/serial-stretch.ts'
+import { medianIntervalRanks } from '../maths/median-interval.ts'
+import { serialScatter, type Series } from '../maths/serial-scatter.ts'
 
 /** Values of one figure of one cylinder and their instants, s, in order of time. */
 export interface TimedValues {
@@ -12,8 +12,8 @@ export interface TimedValues {
 
 /** What the order of the events does to a cylinder's interval. */
 export interface LongRun {
-  /** By how much its random part grows; 1 where only the recording is spoken of. */
-  stretch: number
+  /** Added in squares to either half of its random part, in the figure's unit; 0 where only the recording is spoken of. */
+  beyond: number
   /** Working cycles to record before the engine, not only the recording, can be spoken of; undefined where it can. */
   cyclesNeeded?: number
 }
@@ -22,6 +22,8 @@ export interface LongRun {
 const LEAST_FOR_CORRELATED = 20
 /** Neighbours more alike than this are. */
 const ALIKE = 0.35
+/** Put between captures, cycles, so that no event of one is taken for the neighbour of another's. */
+const CAPTURES_APART = 1e6
 /** Values farther off than this many deviations say nothing of the order of the others. */
 const MOST_DEVIATIONS = 3
 
@@ -30,37 +32,36 @@ const MOST_DEVIATIONS = 3
  * neighbouring events are alike, many of them are worth few. With whole periods of a swing in the record, the swing is
  * taken out first, since its part averages out.
  *
- * @param periodS  of the swing of the speed, where one stands out
- * @returns        one a cylinder
+ * @param periodS    of the swing of the speed, where one stands out
+ * @param elsewhere  the figure of other cylinders in captures of their own: how alike neighbours are is a matter of the
+ *                   engine, and one cylinder alone says little of it
+ * @returns          one a cylinder
  */
-export function longRuns(cylinders: readonly TimedValues[], periodS: number | undefined): LongRun[] {
-  const series = cylinders.map((own) => seriesOf(own, periodS))
-  const scatter = scatterOf(series)
-  const correlation = neighbourCorrelation(scatter)
-  const reaches = cylinders.map(({ values }) => {
-    const ranks = medianInterval(values)
-    return ranks ? (ranks.high - ranks.low) / 2 : undefined
-  })
-  const known = reaches.filter((r) => r !== undefined)
-  const pooled = Math.sqrt(known.reduce((sum, r) => sum + r * r, 0) / known.length)
-  const stretches = new Map<number, number>()
-  return cylinders.map(({ values: { length: n } }, i) => {
-    const reach = reaches[i]
-    if (reach === undefined) return { stretch: 1 }
-    if (n < LEAST_FOR_CORRELATED && correlation > ALIKE) {
-      const cyclesNeeded = Math.max(
-        LEAST_FOR_CORRELATED,
-        Math.ceil((10 * (1 + correlation)) / (1 - correlation)),
-      )
-      return { stretch: 1, cyclesNeeded }
-    }
-    const grown = stretches.get(n) ?? serialStretch(scatter, n)
-    stretches.set(n, grown)
-    // A stretch that happens to be quiet is no quieter cylinder: where order matters its fellows' scatter counts too.
-    const quiet = reach > 0 && grown > 1 ? Math.sqrt((1 + (pooled / reach) ** 2) / 2) : 1
-    return { stretch: grown * Math.max(1, quiet) }
+export function longRuns(
+  cylinders: readonly TimedValues[],
+  periodS: number | undefined,
+  elsewhere: readonly TimedValues[] = [],
+): LongRun[] {
+  const { correlation, beyond } = serialScatter([
+    ...cylinders.map((own) => seriesOf(own, periodS)),
+    ...elsewhere.map((other, i) => later(seriesOf(other, undefined), (i + 1) * CAPTURES_APART)),
+  ])
+  return cylinders.map(({ values }, i) => {
+    if (!medianIntervalRanks(values.length)) return { beyond: 0 }
+    if (values.length >= LEAST_FOR_CORRELATED || correlation <= ALIKE) return { beyond: beyond[i]! }
+    const cyclesNeeded = Math.max(
+      LEAST_FOR_CORRELATED,
+      Math.ceil((10 * (1 + correlation)) / (1 - correlation)),
+    )
+    return { beyond: 0, cyclesNeeded }
   })
 }
+
+/** Cycles of one capture are not those of another. */
+const later = ({ cycles, values }: Series, by: number): Series => ({
+  cycles: cycles.map((c) => c + by),
+  values,
+})
 
 function seriesOf({ atS, values }: TimedValues, periodS: number | undefined): Series {
   if (values.length === 0) return { cycles: [], values: [] }

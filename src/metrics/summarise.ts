@@ -33,6 +33,8 @@ export interface SummaryAbout {
   cylinders?: readonly number[]
   /** Period of the speed's swing, s, where one stands out. */
   swingPeriodS?: number | undefined
+  /** Events of captures of the same stage that see one other cylinder each. */
+  elsewhere?: readonly (readonly MeasuredEvent[])[]
 }
 
 /** 95 %, two-sided, normal. */
@@ -61,7 +63,7 @@ const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
 export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
   const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
   const rising = [...numbers].toSorted((a, b) => a - b)
-  const runs = longRunsOf(events, rising, about.swingPeriodS)
+  const runs = longRunsOf(events, rising, about)
   return rising.map((cylinder, i) =>
     summariseCylinder(events, { ...about, cylinder, longRun: (name) => runs.get(name)?.[i] }),
   )
@@ -71,13 +73,12 @@ export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout)
 function longRunsOf(
   events: readonly MeasuredEvent[],
   cylinders: readonly number[],
-  periodS: number | undefined,
+  { swingPeriodS, elsewhere = [] }: SummaryAbout,
 ): Map<FigureName, LongRun[]> {
-  const own = cylinders.map((cylinder) =>
-    events
-      .filter((e) => e.cylinder === cylinder && isCounted(e))
-      .toSorted((a, b) => a.breakdownS - b.breakdownS),
-  )
+  const inOrder = (list: readonly MeasuredEvent[]): MeasuredEvent[] =>
+    list.filter(isCounted).toSorted((a, b) => a.breakdownS - b.breakdownS)
+  const own = cylinders.map((cylinder) => inOrder(events.filter((e) => e.cylinder === cylinder)))
+  const others = elsewhere.map(inOrder)
   const seriesOf = (list: readonly MeasuredEvent[], name: FigureName): TimedValues => {
     const present = list.flatMap((e) => {
       const figure = figureOf(e, name)
@@ -90,7 +91,8 @@ function longRunsOf(
       name,
       longRuns(
         own.map((list) => seriesOf(list, name)),
-        periodS,
+        swingPeriodS,
+        others.map((list) => seriesOf(list, name)),
       ),
     ]),
   )
@@ -179,14 +181,14 @@ function summariesOf(
       summariseFigure(
         events.map((e) => figureOf(e, name)),
         FIGURE_UNITS[name],
-        { ...instrument, stretch: longRun(name)?.stretch ?? 1 },
+        { ...instrument, beyond: longRun(name)?.beyond ?? 0 },
       ),
     ]),
   ) as CylinderSummaries
-  const stretch = longRun('firingKv')?.stretch ?? 1
+  const beyond = longRun('firingKv')?.beyond ?? 0
   return {
     ...summaries,
-    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, stretch }),
+    firingKv: summariseFiring(events, { plain: summaries.firingKv, instrument, beyond }),
   }
 }
 
@@ -202,14 +204,14 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
  * their own lengths.
  *
- * @param stretch  by how much neighbours that are alike widen the random part (see `longRuns`)
+ * @param beyond  what neighbours that are alike add to either half of the random part, in squares (see `longRuns`)
  * @returns absent: `too-few-events` below the six values a rank interval needs; the commonest reason where none has it
  * @source  JCGM 100:2008, 5.1.2, 6.2, G.5.3 (unequal sides); `medianInterval`
  */
 export function summariseFigure<U extends Unit>(
   figures: readonly EventFigure<U>[],
   unit: U,
-  { stretch = 1, ...instrument }: Instrument & { stretch?: number },
+  { beyond = 0, ...instrument }: Instrument & { beyond?: number },
 ): Summary<U> {
   const present = figures.filter((f): f is Present<U> => f.ok)
   if (present.length === 0) return absent(commonestReason(figures))
@@ -219,7 +221,9 @@ export function summariseFigure<U extends Unit>(
   const spread = mad(values)!
   const shared = sharedLines(present, { unit, value: ranks.value, spread }, instrument)
   const sharedU = Math.hypot(...shared.map((line) => line.u))
-  const [down, up] = [stretch * (ranks.value - ranks.low), stretch * (ranks.high - ranks.value)]
+  const [down, up] = [ranks.value - ranks.low, ranks.high - ranks.value].map((half) =>
+    Math.hypot(half, beyond),
+  ) as [number, number]
   const random = (down + up) / (2 * K95)
   return {
     ok: true,

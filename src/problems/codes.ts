@@ -84,6 +84,12 @@ export interface ProblemArgs {
   'nul-bytes': { count: number }
   /** The last row has no line end and may be cut off; it is left out. */
   'row-cut-off': { found: string }
+  /** Lines above the data that hold figures as rows do, and were taken for remarks. */
+  'rows-above': { count: number; found: string }
+  /** Line ends of another kind within a line: several rows in one. */
+  'line-ends-change': { found: string; expected: string; count: number }
+  /** Two-byte text in which a byte is missing or too many: from there on every sign is another. */
+  'shifted-bytes': Record<never, never>
   /** Trace rows in which no wanted channel has a figure. */
   'rows-without-figures': { count: number }
   'time-repeat': { at: string; count: number }
@@ -106,6 +112,8 @@ export interface ProblemArgs {
   /** A row of a test with neither an outcome nor a figure nor a trace. */
   'row-says-nothing': { step: string; words: string }
   /** A place that differs by a slip from another of the log. */
+  /** More places in one log than are weighed. */
+  'too-many-places': { found: number; limit: number }
   'near-place': { found: string; nearest: string }
   'unknown-trace': { found: string; nearest: string }
   'spray-outside-trace': { from: string; to: string; start: string; end: string }

@@ -503,7 +503,14 @@ export interface Catalogue {
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
-  'report.cylinders.signs': NoArgs
+  'report.cylinders.signs': { signs: Arg }
+  'report.sign.in-order': NoArgs
+  'report.sign.climbs': NoArgs
+  'report.sign.falls': NoArgs
+  'report.sign.unsure': NoArgs
+  'report.sign.circuit': NoArgs
+  'report.sign.misfiring': NoArgs
+  'report.sign.not-judged': NoArgs
   'report.cylinders.none': NoArgs
   'report.column.cylinder': NoArgs
   'report.column.mark': NoArgs
@@ -537,6 +544,36 @@ export interface Catalogue {
   'report.tests.expected': { low: Arg; high: Arg }
   'report.tests.expected-each': { low: Arg; high: Arg }
   'report.tests.outcome': { words: Arg }
+  'report.outcome.response': NoArgs
+  'report.outcome.no-response': NoArgs
+  'report.outcome.fixed': NoArgs
+  'report.outcome.not-fixed': NoArgs
+  'report.outcome.leak': NoArgs
+  'report.outcome.no-leak': NoArgs
+  'report.outcome.follows': NoArgs
+  'report.outcome.stays': NoArgs
+  'report.outcome.misleads': NoArgs
+  'report.outcome.in-order': NoArgs
+  'report.outcome.low': NoArgs
+  'report.outcome.high': NoArgs
+  'report.outcome.open': NoArgs
+  'report.outcome.worn': NoArgs
+  'report.outcome.cracked': NoArgs
+  'report.outcome.fouled': NoArgs
+  'report.outcome.weak': NoArgs
+  'report.outcome.more': NoArgs
+  'report.outcome.less': NoArgs
+  'report.outcome.stuck-open': NoArgs
+  'report.outcome.shuts': NoArgs
+  'report.outcome.none': NoArgs
+  'report.outcome.wrong': NoArgs
+  'report.outcome.water': NoArgs
+  'report.outcome.intake': NoArgs
+  'report.outcome.exhaust': NoArgs
+  'report.outcome.crankcase': NoArgs
+  'report.outcome.coolant': NoArgs
+  'report.outcome.marks-right': NoArgs
+  'report.outcome.marks-out': NoArgs
   'report.tests.observed': NoArgs
   'report.tests.note': { words: Arg }
   'report.tests.shared': { marks: Arg; words: Arg }
@@ -857,6 +894,9 @@ export interface Catalogue {
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
+  'problem.rows-above': { count: Arg; found: Arg }
+  'problem.line-ends-change': { found: Arg; expected: Arg; count: Arg }
+  'problem.shifted-bytes': NoArgs
   'problem.row-cut-off': { found: Arg }
   'problem.rows-without-figures': { count: Arg }
   'problem.time-repeat': { at: Arg; count: Arg }
@@ -873,6 +913,7 @@ export interface Catalogue {
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
   'problem.outcome-unread': { found: Arg; step: Arg; words: Arg }
   'problem.row-says-nothing': { step: Arg; words: Arg }
+  'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
@@ -1320,6 +1361,12 @@ export interface Catalogue {
   'explain.rate-contradicted': NoArgs
   'meaning.nul-bytes': NoArgs
   'explain.nul-bytes': NoArgs
+  'meaning.rows-above': NoArgs
+  'explain.rows-above': NoArgs
+  'meaning.line-ends-change': NoArgs
+  'explain.line-ends-change': NoArgs
+  'meaning.shifted-bytes': NoArgs
+  'explain.shifted-bytes': NoArgs
   'meaning.row-cut-off': NoArgs
   'explain.row-cut-off': NoArgs
   'meaning.rows-without-figures': NoArgs
@@ -1351,6 +1398,8 @@ export interface Catalogue {
   'explain.outcome-unread': NoArgs
   'meaning.row-says-nothing': NoArgs
   'explain.row-says-nothing': NoArgs
+  'meaning.too-many-places': NoArgs
+  'explain.too-many-places': NoArgs
   'meaning.near-place': NoArgs
   'explain.near-place': NoArgs
   'explain.reading-twice': NoArgs
@@ -1540,7 +1589,7 @@ export interface Catalogue {
   'fleet.quality.remarks': NoArgs
   'fleet.about.title': NoArgs
   'fleet.about.vehicle': NoArgs
-  'fleet.about.repeat': NoArgs
+  'fleet.about.repeat': { kinds: Arg }
   'fleet.about.cause': NoArgs
   'fleet.about.limits': NoArgs
   'fleet.about.files': { version: Arg }
@@ -1647,8 +1696,18 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-some-high': { cylinders: Arg }
   'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
+  'evidence.firing-some-low': { cylinders: Arg }
+  'evidence.firing-all-low': NoArgs
+  'evidence.burn-time-short': { cylinders: Arg }
+  'evidence.burn-time-some-short': { cylinders: Arg }
+  'evidence.burn-time-all-short': NoArgs
+  'evidence.burn-time-long': { cylinders: Arg }
+  'evidence.burn-time-some-long': { cylinders: Arg }
+  'evidence.burn-time-all-long': NoArgs
+  'evidence.oscillations-few': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
   'evidence.trims-fall': NoArgs

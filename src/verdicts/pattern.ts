@@ -1,25 +1,8 @@
 import { VERDICT_WORDS } from './verdict-words.ts'
 import { sentence } from '../texts/messages.ts'
 import type { Says } from '../test-log/findings.ts'
-import type { Family } from './kinds/define-verdict.ts'
-import { ofVerdicts } from './kinds/index.ts'
+import { FAMILY, isJudged, ORDER } from './kinds/index.ts'
 import type { VerdictName } from './verdict-names.ts'
-
-/** Verdicts that speak of the same thing when several cylinders bear them. */
-export const FAMILY: Readonly<Record<VerdictName, Family | undefined>> = ofVerdicts((v) => v.family)
-
-const ALL = {
-  lean: 'pattern.all-lean',
-  falling: 'pattern.all-falling',
-  circuit: 'pattern.all-circuit',
-  misfiring: 'pattern.all-misfiring',
-} as const
-const BANK = {
-  lean: 'pattern.bank-lean',
-  falling: 'pattern.bank-falling',
-  circuit: 'pattern.bank-circuit',
-  misfiring: 'pattern.bank-misfiring',
-} as const
 
 export interface Pattern {
   /** `all`, `bank N`, `cylinder N`, `mixed` or `none`. */
@@ -43,7 +26,7 @@ export function enginePattern(
   apart: ReadonlySet<number> = new Set(),
 ): Pattern {
   const judged = [...verdicts]
-    .filter(([, v]) => v !== 'not judged')
+    .filter(([, v]) => isJudged(v))
     .map(([c]) => c)
     .sort((a, b) => a - b)
   const odd = judged.filter((c) => FAMILY[verdicts.get(c)!])
@@ -51,7 +34,7 @@ export function enginePattern(
   if (judged.length === 0) return { pattern: 'none', cylinders: [], says: sentence('pattern.not-judged') }
   if (odd.length === 0) {
     const beside = judged.filter((c) => apart.has(c))
-    const unsure = judged.filter((c) => verdicts.get(c) === 'borderline').length
+    const unsure = judged.filter((c) => ORDER[verdicts.get(c)!] === 'unsure').length
     const says = unsure
       ? sentence('pattern.none-unsure', { judged: judged.length, unsure })
       : beside.length > 0
@@ -73,10 +56,29 @@ export function enginePattern(
         verdict: sentence(VERDICT_WORDS[verdicts.get(odd[0]!)!]),
       }),
     )
-  if (alike && odd.length === judged.length) return one('all', sentence(ALL[family]))
-  const bank = alike ? bankOf(odd, judged, banks) : undefined
-  if (bank) return one(`bank ${bank}`, sentence(BANK[family], { bank, cylinders: names }))
+  const seat = alike ? seatOf(odd, judged, banks) : undefined
+  if (seat?.scope === 'all') return one('all', sentence(family.all))
+  if (seat?.scope === 'bank')
+    return one(`bank ${seat.bank}`, sentence(family.bank, { bank: seat.bank, cylinders: names }))
   return one('mixed', sentence('pattern.mixed', { cylinders: names }))
+}
+
+/** Where cylinders that bear the same lie among those judged. */
+export type Seat =
+  | { scope: 'cylinder' | 'some' | 'all'; cylinders: readonly number[] }
+  | { scope: 'bank'; bank: string; cylinders: readonly number[] }
+
+/** One alone, all of several, exactly those of a bank, or several in no group. */
+export function seatOf(
+  odd: readonly number[],
+  judged: readonly number[],
+  banks: Readonly<Record<string, readonly number[]>> | undefined,
+): Seat {
+  const cylinders = [...odd].sort((a, b) => a - b)
+  if (odd.length === 1) return { scope: 'cylinder', cylinders }
+  if (odd.length === judged.length) return { scope: 'all', cylinders }
+  const bank = bankOf(odd, judged, banks)
+  return bank === undefined ? { scope: 'some', cylinders } : { scope: 'bank', bank, cylinders }
 }
 
 /** The bank whose judged cylinders are exactly the odd ones, while another bank has judged cylinders in order. */

@@ -16,6 +16,7 @@ import {
   type ChangeLimits,
   type StageCylinder,
 } from './repair-change.ts'
+import { isJudged, ORDER } from './kinds/index.ts'
 import type { RepairVerdict, VerdictName } from './verdict-names.ts'
 
 /** Figures whose shift from before to after is shown. */
@@ -142,13 +143,13 @@ function shiftOf(
  * mixture shows only afterwards: a fault found there then is no worsening.
  */
 function cylinderVerdict(before: StageCylinder, after: StageCylinder, limits: ChangeLimits): RepairVerdict {
-  if (before.verdict === 'not judged' || after.verdict === 'not judged') return 'not checked'
+  if (!isJudged(before.verdict) || !isJudged(after.verdict)) return 'not checked'
   const was = oddKind(before.verdict)
   const is = oddKind(after.verdict)
   const shownOnlyNow = is === 'mixture' && was !== undefined && was !== 'mixture'
   if (is && !shownOnlyNow && wentTowardsOrder(is, before, after, limits) < 0) return 'worse'
   if (!was || wentTowardsOrder(was, before, after, limits) <= 0) return 'no change'
-  return after.verdict === 'level' ? 'repair confirmed' : 'improved, not in order'
+  return ORDER[after.verdict] === 'in order' ? 'repair confirmed' : 'improved, not in order'
 }
 
 /** The engine's verdict: worse outweighs all; confirmed only when every cylinder that was odd is confirmed. */

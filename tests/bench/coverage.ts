@@ -7,7 +7,7 @@ import {
   truthTable,
   type Held,
 } from '../support/coverage-trials.ts'
-import { longRunTrial } from '../support/long-run-trials.ts'
+import { longRunTrial, type LongRunKind } from '../support/long-run-trials.ts'
 import { gatherParts, hand, partOfBench } from './parts.ts'
 
 /**
@@ -67,29 +67,53 @@ async function gather(): Promise<void> {
   tellLongRuns()
 }
 
-/** Intervals of late rise where neighbouring events are alike: the truth is the median reached in the long run. */
+/** Engines of the trials of the long run: independent and alike, four and six cylinders, alone and moving together. */
+const LONG_RUNS: readonly LongRunKind[] = [
+  ...[0, 0.5, 0.8, 0.9].flatMap((correlation) => [15, 20, 30, 60].map((n) => ({ correlation, n }))),
+  { correlation: 0.8, n: 20, cylinders: 4 },
+  { correlation: 0.8, n: 20, cylinders: 1 },
+  { correlation: 0.8, n: 20, together: 0.5 },
+  { correlation: 0.8, n: 20, together: 1 },
+  { correlation: 0, n: 20, unit: 'kV' },
+  { correlation: 0.8, n: 20, unit: 'kV' },
+]
+
+/** Intervals where neighbouring events are alike: the truth is the median reached in the long run. */
 function tellLongRuns(): void {
+  const heads = [
+    'held',
+    'without',
+    'independent',
+    'above',
+    'below',
+    'width',
+    'times',
+    'lean 35',
+    'level 10',
+    'short',
+  ]
   console.log(
-    '\ncorrelation   n   held %  held % as independent   width   times   lean at 35 %   level at 10 %   recording only %',
+    `\nlong run, %; without the instrument; as of independent events; wholly above and below a limit at the truth\n${''.padEnd(46)}${heads.map((h) => h.padStart(12)).join('')}`,
   )
-  for (const correlation of [0, 0.5, 0.8, 0.9])
-    for (const n of [15, 20, 30, 60]) {
-      const t = longRunTrial({ correlation, n }, Math.max(50, CAPTURES), 1000 + FIRST_SEED)
-      const pct = (count: number): string => ((100 * count) / t.of).toFixed(1)
-      console.log(
-        [
-          String(correlation).padStart(11),
-          String(n).padStart(3),
-          t.heldPct.toFixed(1).padStart(8),
-          t.plainPct.toFixed(1).padStart(22),
-          (t.width / t.of).toFixed(1).padStart(7),
-          (t.width / t.plainWidth).toFixed(2).padStart(7),
-          pct(t.lean).padStart(14),
-          pct(t.level).padStart(15),
-          pct(t.short).padStart(18),
-        ].join(' '),
-      )
-    }
+  for (const kind of LONG_RUNS) {
+    const t = longRunTrial(kind, Math.max(50, CAPTURES), 1000 + FIRST_SEED)
+    const pct = (count: number): string => ((100 * count) / t.of).toFixed(1)
+    const cells = [
+      pct(t.held),
+      pct(t.heldWithout),
+      pct(t.plain),
+      pct(t.above),
+      pct(t.below),
+      (t.width / t.of).toFixed(1),
+      (t.width / t.plainWidth).toFixed(2),
+      pct(t.lean),
+      pct(t.level),
+      pct(t.short),
+    ]
+    const { correlation, n, cylinders = 6, together = 0, unit = '%' } = kind
+    const name = `r ${correlation}, n ${n}, ${cylinders} cylinders, together ${together}, ${unit}`
+    console.log(`${name.padEnd(46)}${cells.map((c) => c.padStart(12)).join('')}`)
+  }
 }
 
 function report(rows: readonly Row[], { captures, refused }: { captures: number; refused: number }): void {

@@ -3,9 +3,10 @@ import { note, text } from '../../charts/drawing.ts'
 import { widthOf } from '../../charts/faces.ts'
 import { ACCENT, FULL_WIDTH_PT, HAIR, INK, PAPER, QUIET, SMALL_PT, TEXT_PT } from '../../charts/theme.ts'
 import { VERDICT_LOOKS } from '../../charts/verdict-shapes.ts'
-import { verdictWord } from '../../charts/words.ts'
 import { say } from '../../texts/say.ts'
-import type { Texts } from '../../texts/messages.ts'
+import type { Texts, WordKey } from '../../texts/messages.ts'
+import type { Verdict } from '../../verdicts/kinds/define-verdict.ts'
+import { VERDICTS, type VerdictName } from '../../verdicts/kinds/index.ts'
 import type { VehicleHistory } from '../attention.ts'
 import { jobVerdict } from '../tally.ts'
 import type { HistoryRow } from '../repeats.ts'
@@ -20,15 +21,15 @@ const LABEL_PT = 128
 const RIGHT_PT = 10
 const AXIS_PT = 16
 const MARK_SIZE = 40
-const SHAPES = [
-  'level',
-  'borderline',
-  'lean',
-  'falling',
-  'open secondary',
-  'misfiring',
-  'not judged',
-] as const
+/** Verdicts of one mark stand under their family's words. */
+const SHAPES: readonly { verdict: VerdictName; words: WordKey }[] = VERDICTS.flatMap(
+  (v: Verdict, i, all: readonly Verdict[]) => {
+    const alike = all.filter((w) => w.sign === v.sign)
+    return all.indexOf(alike[0]!) === i
+      ? [{ verdict: VERDICTS[i]!.name, words: alike.length > 1 && v.family ? v.family.words : v.words }]
+      : []
+  },
+)
 
 /** Every vehicle's verdicts over time, a row each: one mark a job, in the shape of its verdict; repeat faults ringed, confirmed repairs underlined. */
 export function timelines(vehicles: readonly VehicleHistory[], texts: Texts): ChartPlan[] {
@@ -162,14 +163,8 @@ function drawKey(drawing: ReturnType<typeof blank>, texts: Texts): number {
     drawing.texts.push(note('key', words, { x: x + 9, y }))
     x += width
   }
-  for (const verdict of SHAPES) {
-    const words =
-      verdict === 'open secondary'
-        ? say(texts, 'fleet.family.circuit')
-        : verdict === 'falling'
-          ? say(texts, 'fleet.family.falling')
-          : verdictWord(texts, verdict)
-    entry(words, (at) =>
+  for (const { verdict, words } of SHAPES) {
+    entry(say(texts, words), (at) =>
       drawing.symbols.push({ role: 'key', ...at, size: MARK_SIZE, ...VERDICT_LOOKS[verdict] }),
     )
   }

@@ -8,8 +8,9 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { ORDER, VERDICTS } from '../../verdicts/kinds/index.ts'
 import { verdictSign } from './verdict-sign.ts'
-import { figureCell } from './words.ts'
+import { figureCell, series } from './words.ts'
 
 /** Columns of the table: a cylinder's figures, in the order they are read off an event, each with its title. */
 const COLUMNS = {
@@ -35,13 +36,25 @@ export function cylinders(input: PageInput): Section {
     level: 2,
     blocks: [
       paragraph(t('report.cylinders.intro'), { keepWithNext: true }),
-      paragraph(t('report.cylinders.signs'), { color: 'quiet', keepWithNext: result.cylinders.length > 0 }),
+      paragraph(t('report.cylinders.signs', { signs: signsWords(texts) }), {
+        color: 'quiet',
+        keepWithNext: result.cylinders.length > 0,
+      }),
       ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
       ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
     ],
   }
 }
+
+/** Every sign once, with what it means. */
+const signsWords = (texts: Texts): string =>
+  series(
+    texts,
+    [...new Map(VERDICTS.map((v) => [v.sign, v.signWords]))].map(
+      ([sign, words]) => `${sign} ${say(texts, words)}`,
+    ),
+  )
 
 function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
   const { result, texts } = input
@@ -123,7 +136,7 @@ function verdictCell(texts: Texts, row: CylinderRecord): Cell {
   const missed = row.misfires === 0 ? [] : [say(texts, 'report.cylinders.misfires', { count: row.misfires })]
   return {
     text: `${verdictSign(row.verdict)}\u00a0${verdictWord(texts, row.verdict)}`,
-    strong: row.verdict !== 'level',
+    strong: ORDER[row.verdict] !== 'in order',
     note: [say(texts, 'report.cylinders.events', { count: row.events }), ...missed].join(', '),
   }
 }

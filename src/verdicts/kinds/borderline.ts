@@ -3,6 +3,7 @@ import { defineVerdict } from './define-verdict.ts'
 /** Too near a limit to be given to either side. */
 export const borderline = defineVerdict({
   name: 'borderline',
+  order: 'unsure',
   family: undefined,
   repairs: undefined,
   burn: 'in order',
@@ -11,5 +12,6 @@ export const borderline = defineVerdict({
   words: 'chart.verdict.borderline',
   means: 'chart.customer.means.borderline',
   sign: '\u25ca',
+  signWords: 'report.sign.unsure',
   look: { shape: 'diamond', fill: 'paper', stroke: 'accent' },
 })

@@ -1,7 +1,6 @@
 import type { WordKey } from '../../texts/messages.ts'
+import type { Family } from '../families/define-family.ts'
 
-/** Verdicts that speak of the same thing when several cylinders bear them; none for one that finds nothing wrong. */
-export type Family = 'lean' | 'falling' | 'circuit' | 'misfiring'
 /** What can be out of order, by the figure that tells whether a repair put it back. */
 export type OddKind = 'mixture' | 'firing' | 'circuit'
 /** Like whose burn a cylinder's firing voltage, burn time and oscillations may be read. */
@@ -9,14 +8,9 @@ type Burn = 'in order' | 'lean' | 'falling'
 /** Ink of a mark: hollow is in order or open, filled is not in order. */
 type Ink = 'paper' | 'ink' | 'accent'
 
-/** One verdict on a cylinder and all that belongs to it. Adding one is a file like this, its rule and its texts. */
-export interface Verdict<Name extends string = string> {
+interface Common<Name extends string> {
   /** The word of the records (fixed). */
   name: Name
-  /** Undefined: nothing is said to be wrong. */
-  family: Family | undefined
-  /** What a repair has to put back; undefined where nothing was out of order. */
-  repairs: OddKind | undefined
   /** Undefined: the verdict itself explains what the other figures would show. */
   burn: Burn | undefined
   /** A measure for the other cylinders' firing voltage, burn time and oscillations. */
@@ -26,9 +20,30 @@ export interface Verdict<Name extends string = string> {
   /** In one or two words, and what it means for the customer. */
   words: WordKey
   means: WordKey
-  /** The sign beside the word on paper, and the mark of the charts: the same shape. */
+  /** The sign beside the word on paper with its meaning, which may be that of several verdicts; the mark of the charts has the same shape. */
   sign: string
+  signWords: WordKey
   look: { shape: string; fill: Ink; stroke: Ink }
 }
 
-export const defineVerdict = <const Name extends string>(verdict: Verdict<Name>): Verdict<Name> => verdict
+/** A verdict that says what is wrong. */
+export interface OddVerdict<Name extends string = string> extends Common<Name> {
+  order: 'out of order'
+  family: Family
+  /** What a repair has to put back. */
+  repairs: OddKind
+}
+
+/** A verdict that finds nothing wrong: in order, too near a limit to say, or not judged. */
+interface CalmVerdict<Name extends string = string> extends Common<Name> {
+  order: 'in order' | 'unsure' | 'not known'
+  family: undefined
+  repairs: undefined
+}
+
+/** One verdict on a cylinder and all that belongs to it. Adding one is a file like this, its rule and its texts. */
+export type Verdict<Name extends string = string> = OddVerdict<Name> | CalmVerdict<Name>
+
+export const defineVerdict = <const Name extends string, V extends Verdict<Name>>(
+  verdict: V & { name: Name },
+): V => verdict

@@ -1,9 +1,11 @@
+import { circuit } from '../families/circuit.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** Resistance outside the cylinder; it bends every figure of the line. */
 export const externalResistance = defineVerdict({
   name: 'external resistance',
-  family: 'circuit',
+  order: 'out of order',
+  family: circuit,
   repairs: 'circuit',
   burn: undefined,
   measuresOthers: false,
@@ -11,5 +13,6 @@ export const externalResistance = defineVerdict({
   words: 'chart.verdict.external-resistance',
   means: 'chart.customer.means.external-resistance',
   sign: '\u25a0',
+  signWords: 'report.sign.circuit',
   look: { shape: 'square', fill: 'ink', stroke: 'ink' },
 })

@@ -1,9 +1,11 @@
+import { falling as fallingFamily } from '../families/falling.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** The spark line falls: rich mixture or low compression, not yet told apart. */
 export const falling = defineVerdict({
   name: 'falling',
-  family: 'falling',
+  order: 'out of order',
+  family: fallingFamily,
   repairs: 'mixture',
   burn: 'falling',
   measuresOthers: true,
@@ -11,5 +13,6 @@ export const falling = defineVerdict({
   words: 'chart.verdict.falling',
   means: 'chart.customer.means.falling',
   sign: '\u25bc',
+  signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },
 })

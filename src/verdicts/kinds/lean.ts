@@ -1,9 +1,11 @@
+import { lean as leanFamily } from '../families/lean.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** The spark line climbs: rising resistance in the cylinder, too much air for the fuel. */
 export const lean = defineVerdict({
   name: 'lean',
-  family: 'lean',
+  order: 'out of order',
+  family: leanFamily,
   repairs: 'mixture',
   burn: 'lean',
   measuresOthers: true,
@@ -11,5 +13,6 @@ export const lean = defineVerdict({
   words: 'chart.verdict.lean',
   means: 'chart.customer.means.lean',
   sign: '\u25b2',
+  signWords: 'report.sign.climbs',
   look: { shape: 'triangle-up', fill: 'accent', stroke: 'accent' },
 })

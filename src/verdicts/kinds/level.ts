@@ -3,6 +3,7 @@ import { defineVerdict } from './define-verdict.ts'
 /** Level: the spark line keeps its height, the mixture is in order. */
 export const level = defineVerdict({
   name: 'level',
+  order: 'in order',
   family: undefined,
   repairs: undefined,
   burn: 'in order',
@@ -11,5 +12,6 @@ export const level = defineVerdict({
   words: 'chart.verdict.level',
   means: 'chart.customer.means.level',
   sign: '\u25cb',
+  signWords: 'report.sign.in-order',
   look: { shape: 'circle', fill: 'paper', stroke: 'ink' },
 })

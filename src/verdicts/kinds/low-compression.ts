@@ -1,9 +1,11 @@
+import { falling } from '../families/falling.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** The spark line falls and compression is low. */
 export const lowCompression = defineVerdict({
   name: 'low compression',
-  family: 'falling',
+  order: 'out of order',
+  family: falling,
   repairs: 'mixture',
   burn: 'falling',
   measuresOthers: true,
@@ -11,5 +13,6 @@ export const lowCompression = defineVerdict({
   words: 'chart.verdict.low-compression',
   means: 'chart.customer.means.low-compression',
   sign: '\u25bc',
+  signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },
 })

@@ -1,9 +1,11 @@
+import { misfiring as misfiringFamily } from '../families/misfiring.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** Turns without a spark line; those with one can still be read against cylinders in order. */
 export const misfiring = defineVerdict({
   name: 'misfiring',
-  family: 'misfiring',
+  order: 'out of order',
+  family: misfiringFamily,
   repairs: 'firing',
   burn: 'in order',
   measuresOthers: false,
@@ -11,5 +13,6 @@ export const misfiring = defineVerdict({
   words: 'chart.verdict.misfiring',
   means: 'chart.customer.means.misfiring',
   sign: '\u00d7',
+  signWords: 'report.sign.misfiring',
   look: { shape: 'cross', fill: 'ink', stroke: 'ink' },
 })

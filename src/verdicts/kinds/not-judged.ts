@@ -3,6 +3,7 @@ import { defineVerdict } from './define-verdict.ts'
 /** Nothing is stated of the cylinder; the reason says why. */
 export const notJudged = defineVerdict({
   name: 'not judged',
+  order: 'not known',
   family: undefined,
   repairs: undefined,
   burn: 'in order',
@@ -11,5 +12,6 @@ export const notJudged = defineVerdict({
   words: 'chart.verdict.not-judged',
   means: 'chart.customer.means.not-judged',
   sign: '\u2013',
+  signWords: 'report.sign.not-judged',
   look: { shape: 'stroke', fill: 'paper', stroke: 'ink' },
 })

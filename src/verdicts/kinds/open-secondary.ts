@@ -1,9 +1,11 @@
+import { circuit } from '../families/circuit.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** The coil finds no gap it can break down. */
 export const openSecondary = defineVerdict({
   name: 'open secondary',
-  family: 'circuit',
+  order: 'out of order',
+  family: circuit,
   repairs: 'firing',
   burn: undefined,
   measuresOthers: false,
@@ -11,5 +13,6 @@ export const openSecondary = defineVerdict({
   words: 'chart.verdict.open-secondary',
   means: 'chart.customer.means.open-secondary',
   sign: '\u25a0',
+  signWords: 'report.sign.circuit',
   look: { shape: 'square', fill: 'ink', stroke: 'ink' },
 })

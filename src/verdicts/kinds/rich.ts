@@ -1,9 +1,11 @@
+import { falling } from '../families/falling.ts'
 import { defineVerdict } from './define-verdict.ts'
 
 /** The spark line falls and compression is in order: too much fuel for the air. */
 export const rich = defineVerdict({
   name: 'rich',
-  family: 'falling',
+  order: 'out of order',
+  family: falling,
   repairs: 'mixture',
   burn: 'falling',
   measuresOthers: true,
@@ -11,5 +13,6 @@ export const rich = defineVerdict({
   words: 'chart.verdict.rich',
   means: 'chart.customer.means.rich',
   sign: '\u25bc',
+  signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },
 })

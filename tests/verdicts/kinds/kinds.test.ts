@@ -21,11 +21,19 @@ test.each(VERDICTS.map((v) => [v.name, v] as const))(
   '%s has its words, and a rule that says it',
   (name, verdict) => {
     for (const language of LANGUAGES)
-      for (const key of [verdict.words, verdict.means])
+      for (const key of [verdict.words, verdict.means, verdict.signWords])
         expect(loadTexts(language).templates[key], `${language} ${key}`).toBeTruthy()
     expect(RULES.some((rule) => rule.verdict === name)).toBe(true)
   },
 )
+
+test('a sign means one thing', () => {
+  const meaning = new Map<string, string>()
+  for (const { sign, signWords, name } of VERDICTS) {
+    expect(meaning.get(sign) ?? signWords, name).toBe(signWords)
+    meaning.set(sign, signWords)
+  }
+})
 
 test('what is wrong can be repaired, and only that', () => {
   for (const { name, family, repairs } of VERDICTS)
