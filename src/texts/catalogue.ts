@@ -551,6 +551,36 @@ export interface Catalogue {
   'report.tests.expected': { low: Arg; high: Arg }
   'report.tests.expected-each': { low: Arg; high: Arg }
   'report.tests.outcome': { words: Arg }
+  'report.outcome.response': NoArgs
+  'report.outcome.no-response': NoArgs
+  'report.outcome.fixed': NoArgs
+  'report.outcome.not-fixed': NoArgs
+  'report.outcome.leak': NoArgs
+  'report.outcome.no-leak': NoArgs
+  'report.outcome.follows': NoArgs
+  'report.outcome.stays': NoArgs
+  'report.outcome.misleads': NoArgs
+  'report.outcome.in-order': NoArgs
+  'report.outcome.low': NoArgs
+  'report.outcome.high': NoArgs
+  'report.outcome.open': NoArgs
+  'report.outcome.worn': NoArgs
+  'report.outcome.cracked': NoArgs
+  'report.outcome.fouled': NoArgs
+  'report.outcome.weak': NoArgs
+  'report.outcome.more': NoArgs
+  'report.outcome.less': NoArgs
+  'report.outcome.stuck-open': NoArgs
+  'report.outcome.shuts': NoArgs
+  'report.outcome.none': NoArgs
+  'report.outcome.wrong': NoArgs
+  'report.outcome.water': NoArgs
+  'report.outcome.intake': NoArgs
+  'report.outcome.exhaust': NoArgs
+  'report.outcome.crankcase': NoArgs
+  'report.outcome.coolant': NoArgs
+  'report.outcome.marks-right': NoArgs
+  'report.outcome.marks-out': NoArgs
   'report.tests.observed': NoArgs
   'report.tests.note': { words: Arg }
   'report.tests.shared': { marks: Arg; words: Arg }
@@ -871,6 +901,9 @@ export interface Catalogue {
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
+  'problem.rows-above': { count: Arg; found: Arg }
+  'problem.line-ends-change': { found: Arg; expected: Arg; count: Arg }
+  'problem.shifted-bytes': NoArgs
   'problem.row-cut-off': { found: Arg }
   'problem.rows-without-figures': { count: Arg }
   'problem.time-repeat': { at: Arg; count: Arg }
@@ -1335,6 +1368,12 @@ export interface Catalogue {
   'explain.rate-contradicted': NoArgs
   'meaning.nul-bytes': NoArgs
   'explain.nul-bytes': NoArgs
+  'meaning.rows-above': NoArgs
+  'explain.rows-above': NoArgs
+  'meaning.line-ends-change': NoArgs
+  'explain.line-ends-change': NoArgs
+  'meaning.shifted-bytes': NoArgs
+  'explain.shifted-bytes': NoArgs
   'meaning.row-cut-off': NoArgs
   'explain.row-cut-off': NoArgs
   'meaning.rows-without-figures': NoArgs
