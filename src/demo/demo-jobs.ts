@@ -1,4 +1,5 @@
 import type { DemoJob } from './demo-job.ts'
+import { bankOneHeldRevsV6 } from './jobs/bank-one-held-revs-v6.ts'
 import { bankTwoGasketV6 } from './jobs/bank-two-gasket-v6.ts'
 import { brakeHoseLeakV8 } from './jobs/brake-hose-leak-v8.ts'
 import { plugTopResistance } from './jobs/plug-top-resistance.ts'
@@ -14,4 +15,5 @@ export const DEMO_JOBS: readonly DemoJob[] = [
   wastedSparkRunnerTwo,
   slowRecorderVan,
   plugTopResistance,
+  bankOneHeldRevsV6,
 ]

@@ -118,6 +118,23 @@ describe('what the scenario needs', () => {
     expect(Math.max(...lateRises[1]!)).toBeLessThan(18)
   })
 
+  test('one job is recorded at 2500 rpm with one bank lean beside a level one', () => {
+    const held = of('bank-one-held-revs-v6')
+    expect(held.job.captures.map((c) => c.condition)).toEqual(['2500 rpm'])
+    const { parameters } = held.captures.get('captures/held-2500.csv.gz')!
+    expect(parameters.engine.speed.rpm).toBe(2500)
+    const { events } = simulateCapture({
+      ...parameters,
+      recorder: { ...parameters.recorder, sampleHz: 1000 },
+    }).truth
+    const rises = (bank: string) =>
+      events.flatMap((e) =>
+        e.levels && held.job.engine.banks![bank]!.includes(e.cylinder) ? [e.levels.lateRisePct] : [],
+      )
+    expect(Math.min(...rises('1'))).toBeGreaterThan(30)
+    expect(Math.max(...rises('2'))).toBeLessThan(15)
+  })
+
   test('the shared cause is found on an idle that lopes, and gone on a steady one', () => {
     const { speed } = of('brake-hose-leak-v8').captures.get('captures/idle-before.csv.gz')!.parameters.engine
     expect(speed.swingRpm).toBeGreaterThanOrEqual(300)
