@@ -4,6 +4,9 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
+import { leakHunt } from '../verdicts/leak-hunt/leak-hunt.ts'
+import type { LedgerContext } from '../verdicts/causes/ledger.ts'
+import { readPlace } from '../verdicts/causes/place-words.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
@@ -86,11 +89,13 @@ function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Compar
 export function leftAfter({ seen, findings, comparison, repair }: Grounds): {
   levelAfter: boolean
   leftUnread: boolean
+  openAfter: boolean
 } {
   const worked = new Set(seen.tests.flatMap((t) => (t.step === 'repair' ? [t.place] : [])))
   return {
     levelAfter:
       repair.why === 'not-read-again' && stateOf('after', findings, seen.cylinders).class === 'in order',
+    openAfter: repair.opposes.length > 0,
     leftUnread: comparison.notReadAgain.some(
       (f) => isMeasure(f) || (f.kind === 'leak' && !worked.has(f.where.place)),
     ),
@@ -144,9 +149,21 @@ export function conclude(
       captures: it.captures,
       events: it.events,
       observed: seen.tests.some((t) => t.observed),
+      leftCapped: leakHunt(seen.tests, it.weighed.context)?.leftCapped ?? [],
+      isBrakes: brakesIn(it.weighed.context),
+      back: new Set(comparison.back.map((f) => f.id)),
     }),
   }
 }
+
+/** Whether a place in the technician's words means the brake servo or its hose. */
+const brakesIn =
+  (context: LedgerContext) =>
+  (place: string): boolean =>
+    readPlace(place, {
+      ...context,
+      among: Object.keys(context.table.causes).filter((id) => context.table.causes[id]!.places.length > 0),
+    }).causes.includes('leak-brake-booster')
 
 /** The state now: as found where nothing was done; not known where nothing was read since; else by what was read after the work. */
 function nowOf(

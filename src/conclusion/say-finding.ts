@@ -75,7 +75,7 @@ export const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   ),
   vacuum: byDirection({ low: 'headline.found.vacuum-low' }, 'headline.found.vacuum-high'),
   leak: byDirection({ answers: 'headline.found.leak' }, 'headline.found.leak-torn'),
-  code: () => 'headline.found.code',
+  code: (f) => (f.where.cylinders.length > 0 ? 'headline.found.code-at' : 'headline.found.code'),
   part: () => 'headline.found.part',
   'idle-speed': () => 'headline.found.idle-swings',
 }

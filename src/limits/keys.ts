@@ -314,6 +314,7 @@ export type FollowUpId =
   | 'cylinder-leakage'
   | 'repair-and-capture'
   | 'repair-both'
+  | 'check-work'
   | 'capture-after'
   | 'capture-before'
   | 'capture-when-it-shows'

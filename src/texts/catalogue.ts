@@ -16,6 +16,7 @@ export interface Catalogue {
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
   'verdict.external-shape': { earlyDropPct: Arg }
+  'verdict.external-even': { earlyDropPct: Arg; limitPct: Arg; firingKv: Arg; limitKv: Arg }
   'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
   'verdict.rich-throughout': { lateRisePct: Arg; limitPct: Figure }
   'verdict.low-compression-throughout': { lateRisePct: Arg; limitPct: Figure }
@@ -99,6 +100,7 @@ export interface Catalogue {
   'headline.found.leak-torn': { where: Arg }
   'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
+  'headline.found.code-at': { reading: Arg; where: Arg }
   'headline.found.idle-swings': { size: Figure }
   'headline.not-recorded': NoArgs
   'headline.in-order': NoArgs
@@ -130,6 +132,7 @@ export interface Catalogue {
   'conclusion.repair.part-left': NoArgs
   'conclusion.repair.no-change': NoArgs
   'conclusion.repair.worse': NoArgs
+  'conclusion.cold-level': NoArgs
   'page.found.not-recorded': NoArgs
   'page.found.no-captures': NoArgs
   'page.found.in-order': NoArgs
@@ -206,13 +209,16 @@ export interface Catalogue {
   'page.unchecked.cold-and-road': NoArgs
   'page.unchecked.cold': NoArgs
   'page.unchecked.road': NoArgs
+  'page.unchecked.capped': { place: Arg }
   'page.driving.brake': NoArgs
+  'page.driving.capped': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
   'page.next.none-open': NoArgs
   'page.remark.too-early': { what: Arg }
   'page.remark.cold-after': NoArgs
+  'page.remark.cold-found': NoArgs
   'page.remark.not-relearned': NoArgs
   'page.remark.long-alone': NoArgs
   'conclusion.repair.uncovered': NoArgs
@@ -1901,6 +1907,10 @@ export interface Catalogue {
   'next-test.capture-after.why': NoArgs
   'next-test.capture-after.in-order': NoArgs
   'next-test.capture-after.stays': NoArgs
+  'next-test.check-work': { target: Arg }
+  'next-test.check-work.why': NoArgs
+  'next-test.check-work.holds': NoArgs
+  'next-test.check-work.fails': NoArgs
   'next-test.capture-before': NoArgs
   'next-test.capture-before.why': NoArgs
   'next-test.capture-before.all': NoArgs

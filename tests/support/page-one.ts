@@ -362,6 +362,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     cylinder,
     capture: `captures/idle-${stage}.csv`,
     condition: 'idle',
+    engine: told.coldAfter && stage === 'after' ? 'cold' : 'warm',
     verdict,
     reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),
     figures: {

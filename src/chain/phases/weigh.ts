@@ -33,6 +33,8 @@ interface Weighing {
   leftUnread: boolean
   /** Whether captures after the work show every cylinder in order already. */
   levelAfter: boolean
+  /** Whether anything read after the work is out of order. */
+  openAfter: boolean
 }
 
 /** Weighs the causes from captures, log and what followed the repair. */
@@ -57,6 +59,7 @@ export function weigh(
         restsOn: repair.restsOn,
         levelAfter: it.levelAfter,
         leftUnread: it.leftUnread,
+        openAfter: it.openAfter,
       },
     },
     table,
@@ -73,24 +76,28 @@ function pictureOf(
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
 ): CapturePicture {
-  const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
+  const entries = new Map(captures.map((c) => [c.entry.file, c.entry]))
+  const conditionOf = (file: string) => entries.get(file)!.condition
   const scaled = new Set(
     captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file),
   )
-  const standing = [...standFor(judged, stage, (file) => conditions.get(file)!).values()]
+  const standing = [...standFor(judged, stage, (file) => entries.get(file)!).values()]
   const cylinders = standing.map(({ measures, judgement }) => {
     const others = standing
       .filter(
-        (o) =>
-          o.measures !== measures && conditions.get(o.measures.capture) === conditions.get(measures.capture),
+        (o) => o.measures !== measures && conditionOf(o.measures.capture) === conditionOf(measures.capture),
       )
       .map((o) => o.measures)
     const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
     const { firingKv } = measures.figures
-    const atIdle = conditions.get(measures.capture) === 'idle' && scaled.has(measures.capture)
+    const atIdle = conditionOf(measures.capture) === 'idle' && scaled.has(measures.capture)
     return {
       cylinder: measures.cylinder,
-      verdict: judgement.verdict,
+      // level lines of a cold engine say nothing of the warm one
+      verdict:
+        judgement.verdict === 'level' && entries.get(measures.capture)!.engine === 'cold'
+          ? ('not judged' as const)
+          : judgement.verdict,
       firingExcessKv: excess,
       firingKv: atIdle ? available(firingKv) : absent('not-applicable'),
     }

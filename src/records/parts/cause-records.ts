@@ -20,7 +20,10 @@ type Ranked = ReturnType<typeof ranked>[number]
 
 /** Candidates the result names: the first by share, a second fault that may stand beside them, and always what is not in the list. */
 export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
-  const order = ranked(ledger)
+  const all = ranked(ledger)
+  const isFirst = (o: Ranked) => standing.firsts.includes(o.candidate)
+  // a cause at all its places may come first though each place by itself has a smaller share
+  const order = isFirst(all[0]!) ? all : [...all.filter(isFirst), ...all.filter((o) => !isFirst(o))]
   const kept = order.filter(
     (o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause,
   )
