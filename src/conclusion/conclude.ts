@@ -1,4 +1,5 @@
-import { sentence, sentenceOf } from '../texts/messages.ts'
+import { ownWords, sentence, sentenceOf } from '../texts/messages.ts'
+import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
@@ -149,11 +150,27 @@ export function conclude(
       captures: it.captures,
       events: it.events,
       observed: seen.tests.some((t) => t.observed),
+      unread: seen.tests.filter(bearsOnNothing).map(rowSays),
       leftCapped: leakHunt(seen.tests, it.weighed.context)?.leftCapped ?? [],
       isBrakes: brakesIn(it.weighed.context),
       back: new Set(comparison.back.map((f) => f.id)),
     }),
   }
+}
+
+/** Steps whose rows are never evidence by themselves. */
+const NO_EVIDENCE: ReadonlySet<TestFinding['step']> = new Set(['repair', 'uncap', 'code'])
+
+/** A test that could weigh and does not: its words were not understood, or it lacks the limits it needs. */
+const bearsOnNothing = ({ step, facts = [], finding }: TestFinding): boolean =>
+  finding === 'recorded' &&
+  facts.length === 0 &&
+  STEP_KINDS[step].evidence.length > 0 &&
+  !NO_EVIDENCE.has(step)
+
+const rowSays = ({ step, place }: TestFinding): Says => {
+  const title = sentence(STEP_KINDS[step].title)
+  return place === undefined ? title : sentence('page.row', { step: title, place: ownWords(place) })
 }
 
 /** Whether a place in the technician's words means the brake servo or its hose. */

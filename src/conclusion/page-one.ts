@@ -1,4 +1,4 @@
-import { ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
+import { listOf, ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
 import { placeArg } from '../texts/place-words.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
@@ -24,6 +24,8 @@ export interface PageOneInput {
   events: number
   /** Whether a test rests on what was seen or heard. */
   observed: boolean
+  /** Rows of the log that could weigh and do not: not understood, or without the limits they need. */
+  unread: readonly Says[]
   /** Ports the log closes and never opens. */
   leftCapped: readonly { place: string; brakes: boolean }[]
   /** Whether a place of the log means the brake servo or its hose. */
@@ -178,6 +180,7 @@ function uncheckedSays({
   work,
   cylinders,
   leftCapped,
+  unread,
 }: PageOneInput): Says[] {
   const state = work.onRecord && captures.some((c) => c.stage === 'after') ? 'after' : 'as found'
   const here = findings.filter((f) => f.state === state && f.kind === 'mixture')
@@ -213,6 +216,16 @@ function uncheckedSays({
     ),
     ...repair.remarks,
     ...[...again].flatMap((kind) => says(AGAIN_SAYS[kind])),
+    ...(unread.length
+      ? [
+          says('page.unchecked.unread', {
+            rows: listOf(
+              unread.map(({ key, args }) => sentenceOf(key as TextKey, args)),
+              'semicolon',
+            ),
+          }),
+        ]
+      : []),
     ...leftCapped.flatMap(({ place, brakes }) =>
       brakes ? [] : [says('page.unchecked.capped', { place: placeArg(place) })],
     ),

@@ -12,6 +12,7 @@ export type LimitKey =
   | 'externalStartExcessPct'
   | 'externalEarlyDropExcessPct'
   | 'externalOwnDropPct'
+  | 'externalEvenDropPct'
   | 'openTopKv'
   | 'openTopExcessPct'
   | 'openTopLastsMs'

@@ -59,12 +59,7 @@ export interface Catalogue {
   'pattern.bank-circuit': { cylinders: Arg; bank: Arg }
   'pattern.bank-misfiring': { cylinders: Arg; bank: Arg }
   'pattern.mixed': { cylinders: Arg }
-  'repair.repair-confirmed': { confirmed: Arg }
-  'repair.improved-not-in-order': NoArgs
-  'repair.no-change': NoArgs
-  'repair.worse': { worse: Arg }
-  'repair.not-comparable': NoArgs
-  'repair.not-checked': NoArgs
+  'pattern.unsure': { pattern: Arg; cylinders: Arg }
   'where.engine': NoArgs
   'where.all': NoArgs
   'where.bank': { bank: Arg }
@@ -175,6 +170,8 @@ export interface Catalogue {
   'page.sure.rise': { size: Figure; limitHigh: Figure }
   'page.sure.fall': { size: Figure; limitLow: Figure }
   'page.sure.misses': { size: Figure }
+  'page.sure.start': { size: Figure; limitHigh: Figure }
+  'page.sure.start-alone': { size: Figure }
   'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
   'page.sure.compression-kpa': { size: Figure; where: Arg }
   'page.sure.firing': { size: Figure; limitHigh: Figure }
@@ -210,6 +207,8 @@ export interface Catalogue {
   'page.unchecked.cold': NoArgs
   'page.unchecked.road': NoArgs
   'page.unchecked.capped': { place: Arg }
+  'page.unchecked.unread': { rows: Arg }
+  'page.row': { step: Arg; place: Arg }
   'page.driving.brake': NoArgs
   'page.driving.capped': { place: Arg }
   'page.driving.fuel': NoArgs
@@ -940,6 +939,7 @@ export interface Catalogue {
   'phrase.mapping': NoArgs
   'phrase.list': NoArgs
   'phrase.filled-list': NoArgs
+  'phrase.captures-or-log': NoArgs
   'phrase.time-axis': NoArgs
   'phrase.pair': NoArgs
   'phrase.banks': NoArgs

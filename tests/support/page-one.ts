@@ -293,7 +293,6 @@ export function concludeTold(told: Told): Conclusion {
     work,
     check: {
       verdict: 'not checked',
-      says: sentence('repair.not-checked'),
       comparable,
       conditions: [],
       cylinders: comparable && captures.length === 2 ? CYLINDERS.map((n) => checked(told, n)) : [],

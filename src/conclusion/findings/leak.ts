@@ -12,7 +12,7 @@ export const leak: FindingReader = {
   kind: 'leak',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['answers', 'contradicts'],
   read: (seen) =>
     findingStates.flatMap((state) => {

@@ -9,7 +9,7 @@ export const misfire: FindingReader = {
   kind: 'misfire',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  newAfter: 'worse',
   directions: ['missing'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) => {

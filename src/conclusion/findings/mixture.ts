@@ -20,7 +20,7 @@ export const mixture: FindingReader = {
   kind: 'mixture',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  newAfter: 'worse',
   directions: ['lean', 'rich', 'falling'],
   read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
 }
