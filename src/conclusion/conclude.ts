@@ -170,7 +170,7 @@ const bearsOnNothing = ({ step, facts = [], finding }: TestFinding): boolean =>
 
 const rowSays = ({ step, place }: TestFinding): Says => {
   const title = sentence(STEP_KINDS[step].title)
-  return place === undefined ? title : sentence('page.row', { step: title, place: ownWords(place) })
+  return place === undefined ? title : sentence('log-row.at', { step: title, place: ownWords(place) })
 }
 
 /** Whether a place in the technician's words means the brake servo or its hose. */

@@ -175,12 +175,7 @@ export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
 /** The figure a finding rests on; undefined where its plain words hold it already, or it has none. */
 export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => TextKey | undefined>> = {
   mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
-  circuit: (f) =>
-    f.direction === 'open'
-      ? 'page.sure.misses'
-      : f.size?.limitHigh === undefined
-        ? 'page.sure.start-alone'
-        : 'page.sure.start',
+  circuit: (f) => (f.direction === 'open' ? 'page.sure.misses' : 'page.sure.start'),
   misfire: () => 'page.sure.misses',
   'firing-voltage': (f) =>
     f.direction === 'high' && f.size?.unit === 'kV' && f.size.limitHigh !== undefined

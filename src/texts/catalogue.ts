@@ -171,7 +171,6 @@ export interface Catalogue {
   'page.sure.fall': { size: Figure; limitLow: Figure }
   'page.sure.misses': { size: Figure }
   'page.sure.start': { size: Figure; limitHigh: Figure }
-  'page.sure.start-alone': { size: Figure }
   'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
   'page.sure.compression-kpa': { size: Figure; where: Arg }
   'page.sure.firing': { size: Figure; limitHigh: Figure }
@@ -208,7 +207,7 @@ export interface Catalogue {
   'page.unchecked.road': NoArgs
   'page.unchecked.capped': { place: Arg }
   'page.unchecked.unread': { rows: Arg }
-  'page.row': { step: Arg; place: Arg }
+  'log-row.at': { step: Arg; place: Arg }
   'page.driving.brake': NoArgs
   'page.driving.capped': { place: Arg }
   'page.driving.fuel': NoArgs

@@ -4,7 +4,7 @@ import { limit } from '../../limits/limits.ts'
 import { median } from '../../maths/median.ts'
 import type { Size } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
-import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
+import { burnFinding, burnGroups, farthest, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
 
 const DIRECTIONS = {
@@ -53,13 +53,26 @@ function missesOf({ limits }: Seen, of: readonly SeenCylinder[]): Size | undefin
       }
 }
 
-/** Where the line starts, against the most that the other cylinders' start allows. */
+/** How far the line starts above the other cylinders', %; nothing where they all have the fault. */
 function startOf({ limits }: Seen, group: BurnGroup, of: readonly SeenCylinder[]): Size | undefined {
   const others = group.cylinders.flatMap(({ cylinder, figures: { startKv } }) =>
     startKv.ok && !of.some((c) => c.cylinder === cylinder) ? [startKv.value] : [],
   )
   const middle = median(others)
-  const high =
-    middle === undefined ? {} : { high: middle * (1 + limit(limits, 'externalStartExcessPct') / 100) }
-  return farthest(of.map((c) => figureSize(c.figures.startKv, high)))
+  if (middle === undefined || middle <= 0) return undefined
+  const pct = (kv: number) => 100 * (kv / middle - 1)
+  return farthest(
+    of.map(({ figures: { startKv } }) =>
+      startKv.ok
+        ? {
+            value: pct(startKv.value),
+            low: pct(startKv.low),
+            high: pct(startKv.high),
+            unit: '%',
+            limitLow: undefined,
+            limitHigh: limit(limits, 'externalStartExcessPct'),
+          }
+        : undefined,
+    ),
+  )
 }
