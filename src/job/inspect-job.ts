@@ -124,7 +124,7 @@ function jobProblems(yaml: YamlFile, parts: JobParts): Problem[] {
 const nothingAtAll = (job: Job | undefined, rows: number, yaml: YamlFile): Problem[] =>
   job !== undefined && job.captures.length === 0 && rows === 0
     ? [
-        problem('wrong-value', yaml.keyPlace(['captures']), {
+        problem('wrong-value', yaml.valuePlace(['captures']), {
           key: 'captures',
           found: '[]',
           expected: 'phrase.captures-or-log',

@@ -2,14 +2,12 @@ import type { RepairConclusion } from '../../conclusion/conclusion.ts'
 import type { Job } from '../../job/schema.ts'
 import { loadCauses } from '../../limits/load-causes.ts'
 import type { Limits } from '../../limits/limits.ts'
-import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
+import type { SpeedMeasures } from '../../metrics/figures.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { absent } from '../../units/measured.ts'
-import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import { causesInForce, type CausesInForce } from '../../verdicts/causes/override.ts'
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
-import type { Available } from '../../verdicts/evidence.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
@@ -67,41 +65,24 @@ export function weigh(
   )
 }
 
-/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
-const RATIO_UNKNOWN = 'ratio-unknown'
-
-/** The captures of one state: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
+/** The captures of one state: what stands for each cylinder, and the idle's swing. */
 function pictureOf(
   captures: readonly MeasuredCapture[],
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
 ): CapturePicture {
   const entries = new Map(captures.map((c) => [c.entry.file, c.entry]))
-  const conditionOf = (file: string) => entries.get(file)!.condition
-  const scaled = new Set(
-    captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file),
-  )
-  const standing = [...standFor(judged, stage, (file) => entries.get(file)!).values()]
-  const cylinders = standing.map(({ measures, judgement }) => {
-    const others = standing
-      .filter(
-        (o) => o.measures !== measures && conditionOf(o.measures.capture) === conditionOf(measures.capture),
-      )
-      .map((o) => o.measures)
-    const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
-    const { firingKv } = measures.figures
-    const atIdle = conditionOf(measures.capture) === 'idle' && scaled.has(measures.capture)
-    return {
+  const cylinders = [...standFor(judged, stage, (file) => entries.get(file)!).values()].map(
+    ({ measures, judgement, apart }) => ({
       cylinder: measures.cylinder,
       // level lines of a cold engine say nothing of the warm one
       verdict:
         judgement.verdict === 'level' && entries.get(measures.capture)!.engine === 'cold'
           ? ('not judged' as const)
           : judgement.verdict,
-      firingExcessKv: excess,
-      firingKv: atIdle ? available(firingKv) : absent('not-applicable'),
-    }
-  })
+      apart,
+    }),
+  )
   return {
     cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder),
     swing: idleSwing(
@@ -109,9 +90,6 @@ function pictureOf(
     ),
   }
 }
-
-const available = (figure: CylinderMeasures['figures']['firingKv']): Available =>
-  figure.ok ? { ok: true, interval: figure } : figure
 
 /** Swing of the idle capture with the most cycles. */
 function idleSwing(speeds: readonly SpeedMeasures[]): CapturePicture['swing'] {
