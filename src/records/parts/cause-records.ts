@@ -22,8 +22,19 @@ type Ranked = ReturnType<typeof ranked>[number]
 export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
   const all = ranked(ledger)
   const isFirst = (o: Ranked) => standing.firsts.includes(o.candidate)
-  // a cause at all its places may come first though each place by itself has a smaller share
-  const order = isFirst(all[0]!) ? all : [...all.filter(isFirst), ...all.filter((o) => !isFirst(o))]
+  // parts that wear as a set come first together: one line with the share of all
+  const [best, ...rest] = isFirst(all[0]!) ? [] : all.filter(isFirst)
+  const order =
+    best === undefined
+      ? all
+      : [
+          {
+            ...best,
+            candidate: { ...best.candidate, cylinder: undefined },
+            share: rest.reduce((sum, o) => sum + o.share, best.share),
+          },
+          ...all.filter((o) => !isFirst(o)),
+        ]
   const kept = order.filter(
     (o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause,
   )

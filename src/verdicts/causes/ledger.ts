@@ -182,14 +182,15 @@ const sorted = (observations: readonly Observation[]): Observation[] =>
     .map(({ o }) => o)
 
 /**
- * The cause that comes first. One that a finding lays at every one of its places alike (plugs wear as a set) counts with
- * all of them together: its share is only spread out because it has so many places.
+ * The cause that comes first. Of parts that are fitted and wear as a set (plugs) all places count together where a finding
+ * lays it at each of them alike: the share is only spread out because there are so many places.
  */
-export function leading(ledger: Ledger): ReturnType<typeof ranked>[number] {
+export function leading(ledger: Ledger, table: CausesTable): ReturnType<typeof ranked>[number] {
   const order = ranked(ledger)
   const sets = order.flatMap((best) => {
     const seats = order.filter((o) => o.candidate.id === best.candidate.id)
     const isSet =
+      table.causes[best.candidate.id]!.set === true &&
       seats[0] === best &&
       seats.length > 1 &&
       seats.every((s) => s.share * SET_SPREAD >= best.share) &&

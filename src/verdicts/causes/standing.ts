@@ -68,10 +68,10 @@ type Order = ReturnType<typeof ranked>
  */
 export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
   const margin = limit(limits, 'causeMarginRatio')
-  const place = placesOf(ledger, margin)
+  const place = placesOf(ledger, margin, context)
   const spared = ledger.entries.map((_, entry) => ({
     entry,
-    ...placesOf(without(ledger, entry, context), margin),
+    ...placesOf(without(ledger, entry, context), margin, context),
   }))
   const sensitivity = spared
     .filter(
@@ -104,9 +104,9 @@ interface Place {
 }
 
 /** The first cause at all its places within the margin, and the best of the rest. */
-function placesOf(ledger: Ledger, margin: number): Place {
+function placesOf(ledger: Ledger, margin: number, { table }: LedgerContext): Place {
   const order = ranked(ledger)
-  const first = leading(ledger)
+  const first = leading(ledger, table)
   const firsts = order.filter((o) => o.candidate.id === first.candidate.id && o.share * margin > first.share)
   return {
     firsts,

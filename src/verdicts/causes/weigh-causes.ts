@@ -199,8 +199,8 @@ function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): Cha
       ? []
       : [{ after: 'repair check' as const, ledger: upTo(input.tests.length, input.repair) }]),
   ]
-  const start = leading(weigh([], context))
-  const tops = stages.map(({ ledger }) => leading(ledger))
+  const start = leading(weigh([], context), context.table)
+  const tops = stages.map(({ ledger }) => leading(ledger, context.table))
   return stages.map(({ after }, i) => {
     const top = tops[i]!
     const last = i === 0 ? start : tops[i - 1]!
