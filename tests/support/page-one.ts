@@ -378,6 +378,8 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     condition: 'idle',
     engine: engineIn(told, stage),
     verdict,
+    running: 'idle',
+    basis: 'limit',
     reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),
     figures: {
       ...none,

@@ -79,6 +79,8 @@ function seenCylinders(
       condition: capture.entry.condition,
       engine: capture.entry.engine,
       verdict: judgement.verdict,
+      running: one.running,
+      basis: judgement.basis,
       reason: judgement.reason,
       figures: measures.figures,
       missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,
