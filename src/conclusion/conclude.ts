@@ -1,9 +1,13 @@
-import { sentence } from '../texts/messages.ts'
+import { ownWords, sentence } from '../texts/messages.ts'
+import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
+import { leakHunt } from '../verdicts/leak-hunt/leak-hunt.ts'
+import type { LedgerContext } from '../verdicts/causes/ledger.ts'
+import { readPlace } from '../verdicts/causes/place-words.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
@@ -86,11 +90,13 @@ function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Compar
 export function leftAfter({ seen, findings, comparison, repair }: Grounds): {
   levelAfter: boolean
   leftUnread: boolean
+  openAfter: boolean
 } {
   const worked = new Set(seen.tests.flatMap((t) => (t.step === 'repair' ? [t.place] : [])))
   return {
     levelAfter:
       repair.why === 'not-read-again' && stateOf('after', findings, seen.cylinders).class === 'in order',
+    openAfter: repair.opposes.length > 0,
     leftUnread: comparison.notReadAgain.some(
       (f) => isMeasure(f) || (f.kind === 'leak' && !worked.has(f.where.place)),
     ),
@@ -144,9 +150,37 @@ export function conclude(
       captures: it.captures,
       events: it.events,
       observed: seen.tests.some((t) => t.observed),
+      unread: seen.tests.filter(bearsOnNothing).map(rowSays),
+      leftCapped: leakHunt(seen.tests, it.weighed.context)?.leftCapped ?? [],
+      isBrakes: brakesIn(it.weighed.context),
+      back: new Set(comparison.back.map((f) => f.id)),
     }),
   }
 }
+
+/** Steps whose rows are never evidence by themselves. */
+const NO_EVIDENCE: ReadonlySet<TestFinding['step']> = new Set(['repair', 'uncap', 'code'])
+
+/** A test that could weigh and does not: its words were not understood, or it lacks the limits it needs. */
+const bearsOnNothing = ({ step, facts = [], finding }: TestFinding): boolean =>
+  finding === 'recorded' &&
+  facts.length === 0 &&
+  STEP_KINDS[step].evidence.length > 0 &&
+  !NO_EVIDENCE.has(step)
+
+const rowSays = ({ step, place }: TestFinding): Says => {
+  const title = sentence(STEP_KINDS[step].title)
+  return place === undefined ? title : sentence('log-row.at', { step: title, place: ownWords(place) })
+}
+
+/** Whether a place in the technician's words means the brake servo or its hose. */
+const brakesIn =
+  (context: LedgerContext) =>
+  (place: string): boolean =>
+    readPlace(place, {
+      ...context,
+      among: Object.keys(context.table.causes).filter((id) => context.table.causes[id]!.places.length > 0),
+    }).causes.includes('leak-brake-booster')
 
 /** The state now: as found where nothing was done; not known where nothing was read since; else by what was read after the work. */
 function nowOf(

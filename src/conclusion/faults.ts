@@ -5,6 +5,7 @@ import { ranked, type Ledger, type LedgerEntry } from '../verdicts/causes/ledger
 import type { Robustness } from '../verdicts/causes/robustness.ts'
 import type { StandingKind } from '../verdicts/causes/standing.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
+import type { EvidenceKind } from '../limits/keys.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Comparison } from './back-in-order.ts'
@@ -199,15 +200,45 @@ const seatsOf = (
     ),
   ].sort((a, b) => a - b)
 
-/** Kinds of finding that evidence of captures speaks of, by the words its kinds begin or end with. */
-const CAPTURED: readonly { of: RegExp; kind: FindingKind }[] = [
-  { of: /^burn-.*-(lean|falling)$/, kind: 'mixture' },
-  { of: /^burn-.*-falling$/, kind: 'compression' },
-  { of: /^burn-.*-circuit$/, kind: 'circuit' },
-  { of: /^burn-.*-misfiring$/, kind: 'misfire' },
-  { of: /^firing-/, kind: 'firing-voltage' },
-  { of: /^idle-swings$/, kind: 'idle-speed' },
-]
+/** Kinds of finding that evidence of captures speaks of; evidence of the log names its tests itself. */
+const CAPTURED: Readonly<Partial<Record<EvidenceKind, readonly FindingKind[]>>> = {
+  'burn-all-lean': ['mixture'],
+  'burn-bank-lean': ['mixture'],
+  'burn-some-lean': ['mixture'],
+  'burn-cylinder-lean': ['mixture'],
+  'burn-all-falling': ['mixture', 'compression'],
+  'burn-bank-falling': ['mixture', 'compression'],
+  'burn-some-falling': ['mixture', 'compression'],
+  'burn-cylinder-falling': ['mixture', 'compression'],
+  'burn-all-circuit': ['circuit'],
+  'burn-some-circuit': ['circuit'],
+  'burn-cylinder-circuit': ['circuit'],
+  'burn-all-misfiring': ['misfire'],
+  'burn-some-misfiring': ['misfire'],
+  'burn-cylinder-misfiring': ['misfire'],
+  'firing-high': ['firing-voltage'],
+  'firing-low': ['firing-voltage'],
+  'firing-all-high': ['firing-voltage'],
+  'idle-swings': ['idle-speed'],
+}
+
+/** Evidence of trims: a pattern of them speaks of every test it was made from. */
+const OF_TRIMS: ReadonlySet<string> = new Set<EvidenceKind>([
+  'trims-fall',
+  'trims-fall-bank',
+  'trims-rise',
+  'trims-rise-bank',
+  'trims-lean-throughout',
+  'trims-lean-throughout-bank',
+  'trims-rich',
+  'trims-rich-bank',
+  'trims-in-order',
+  'trim-idle-lean',
+  'trim-idle-lean-bank',
+  'trim-idle-rich',
+  'trim-idle-rich-bank',
+  'trim-idle-in-order',
+])
 
 /** The findings that entries of the ledger were made from: those of the same tests, or of the same cylinders' captures. */
 function findingsOf(
@@ -220,7 +251,7 @@ function findingsOf(
       return findings.filter(
         (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f, state)),
       )
-    const kinds = CAPTURED.filter((c) => c.of.test(o.kind)).map((c) => c.kind)
+    const kinds = CAPTURED[o.kind as EvidenceKind] ?? []
     return findings.filter(
       (f) =>
         f.state === state &&
@@ -235,7 +266,7 @@ function findingsOf(
 
 /** A pattern of trims stands with the last of its tests, and speaks of all of them. */
 const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding, state: FindingState): boolean =>
-  o.kind.startsWith('trim') &&
+  OF_TRIMS.has(o.kind) &&
   f.kind === 'trim' &&
   f.state === state &&
   (o.at.kind !== 'bank' || f.where.bank === o.at.bank)

@@ -59,11 +59,15 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
     f.where.cylinders.length > 0 && f.where.cylinders.every((c) => g.where.cylinders.includes(c))
   const kept = pool.filter(
     (f, i) =>
-      !pool.slice(0, i).some((g) => g.kind === f.kind && within(f, g)) &&
+      !pool.slice(0, i).some((g) => g.kind === f.kind && (within(f, g) || isRepeat(f, g))) &&
       !(BESIDE.has(f.kind) && pool.some((g) => !BESIDE.has(g.kind) && within(f, g))),
   )
   return kept.slice(0, MOST_FOUND)
 }
+
+/** The same said of the engine by another reading or in another condition (pressure at key-on and at idle). */
+const isRepeat = (f: NamedFinding, g: NamedFinding): boolean =>
+  f.kind === 'fuel-pressure' && f.direction === g.direction
 
 function foundParts(found: readonly NamedFinding[], { asFound, work }: HeadlineInput): Says[] {
   const leading = leadingFindings(found).map(shortSays)

@@ -1,4 +1,4 @@
-import { ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
+import { listOf, ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
 import { placeArg } from '../texts/place-words.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
@@ -24,6 +24,14 @@ export interface PageOneInput {
   events: number
   /** Whether a test rests on what was seen or heard. */
   observed: boolean
+  /** Rows of the log that could weigh and do not: not understood, or without the limits they need. */
+  unread: readonly Says[]
+  /** Ports the log closes and never opens. */
+  leftCapped: readonly { place: string; brakes: boolean }[]
+  /** Whether a place of the log means the brake servo or its hose. */
+  isBrakes: (place: string) => boolean
+  /** Findings as found that are back in order after the work. */
+  back: ReadonlySet<string>
 }
 
 /** Everything page one says, decided here and nowhere else. */
@@ -176,6 +184,8 @@ function uncheckedSays({
   observed,
   work,
   cylinders,
+  leftCapped,
+  unread,
 }: PageOneInput): Says[] {
   const state = work.onRecord && captures.some((c) => c.stage === 'after') ? 'after' : 'as found'
   const here = findings.filter((f) => f.state === state && f.kind === 'mixture')
@@ -211,6 +221,20 @@ function uncheckedSays({
     ),
     ...repair.remarks,
     ...[...again].flatMap((kind) => says(AGAIN_SAYS[kind])),
+    ...(unread.length
+      ? [
+          says('page.unchecked.unread', {
+            rows: listOf(
+              unread.map(({ key, args }) => sentenceOf(key as TextKey, args)),
+              'semicolon',
+            ),
+          }),
+        ]
+      : []),
+    ...leftCapped.flatMap(({ place, brakes }) =>
+      brakes ? [] : [says('page.unchecked.capped', { place: placeArg(place) })],
+    ),
+    ...coldSays(captures),
     ...conditionSays(captures),
     ...(observed ? [says('report.customer.by-ear')] : []),
   ]
@@ -234,6 +258,12 @@ const AGAIN_SAYS: Readonly<Record<FindingKind, TextKey>> = {
   'idle-speed': 'page.again.idle-speed',
 }
 
+/** The engine as it came in, recorded cold alone. */
+function coldSays(captures: PageOneInput['captures']): Says[] {
+  const found = captures.filter((c) => c.stage === 'before')
+  return found.length > 0 && found.every((c) => c.engine === 'cold') ? [says('page.remark.cold-found')] : []
+}
+
 /** Conditions in which no capture was taken: a cold engine, an engine at speed. */
 function conditionSays(captures: PageOneInput['captures']): Says[] {
   if (captures.length === 0) return []
@@ -246,7 +276,8 @@ function conditionSays(captures: PageOneInput['captures']): Says[] {
 const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'contradicted'])
 
 /** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
-function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
+function drivingSays(input: PageOneInput): Says[] {
+  const { findings, faults, now, work } = input
   const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
   const open = faults.filter((f) => OPEN_STATUS.has(f.status))
   const here = findings.filter((f) => f.state === state && f.order === 'out of order')
@@ -255,13 +286,30 @@ function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
   )
   const dead = here.some((f) => (f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire')
   return [
-    ...(open.some((f) => f.cause === 'leak-brake-booster') ? [says('page.driving.brake')] : []),
+    ...(open.some((f) => f.cause === 'leak-brake-booster') || brakeLeak(input)
+      ? [says('page.driving.brake')]
+      : []),
+    ...input.leftCapped.flatMap(({ place, brakes }) =>
+      brakes ? [says('page.driving.capped', { place: placeArg(place) })] : [],
+    ),
     ...(escapes || open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
       ? [says('page.driving.fuel')]
       : []),
     ...(dead ? [says('page.driving.catalyst')] : []),
   ]
 }
+
+/** A leak found at the brake servo that nothing shows mended, whatever cause comes first. */
+const brakeLeak = ({ findings, faults, back, isBrakes }: PageOneInput): boolean =>
+  findings.some(
+    (f) =>
+      f.kind === 'leak' &&
+      isOpen(f) &&
+      f.where.place !== undefined &&
+      isBrakes(f.where.place) &&
+      !back.has(f.id) &&
+      !faults.some((g) => g.status === 'shown mended' && g.explains.includes(f.id)),
+  )
 
 const noneLeft = ({ now, asFound, work }: PageOneInput): TextKey => {
   const state = work.onRecord ? now : asFound

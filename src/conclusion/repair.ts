@@ -93,7 +93,7 @@ function whyNotWhole({ back, still, appeared }: Comparison): RepairReason {
 }
 
 const isWorse = ({ is, wasInOrder }: Comparison['appeared'][number]): boolean =>
-  wasInOrder && FINDINGS[is.kind].repair.newAfter === 'worse' && is.order === 'out of order'
+  wasInOrder && FINDINGS[is.kind].newAfter === 'worse' && is.order === 'out of order'
 const ids = (findings: readonly NamedFinding[]): string[] => findings.map((f) => f.id)
 const leftOver = (opposes: readonly NamedFinding[]): number[] =>
   [...new Set(opposes.filter(isOfBurns).flatMap((f) => f.where.cylinders))].sort((a, b) => a - b)

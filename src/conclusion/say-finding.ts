@@ -77,7 +77,7 @@ const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   ),
   vacuum: byDirection({ low: 'headline.found.vacuum-low' }, 'headline.found.vacuum-high'),
   leak: byDirection({ answers: 'headline.found.leak' }, 'headline.found.leak-torn'),
-  code: () => 'headline.found.code',
+  code: (f) => (f.where.cylinders.length > 0 ? 'headline.found.code-at' : 'headline.found.code'),
   part: () => 'headline.found.part',
   'idle-speed': () => 'headline.found.idle-swings',
 }
@@ -203,7 +203,7 @@ export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
 /** The figure a finding rests on; undefined where its plain words hold it already, or it has none. */
 export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => TextKey | undefined>> = {
   mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
-  circuit: () => undefined,
+  circuit: (f) => (f.direction === 'open' ? 'page.sure.misses' : 'page.sure.start'),
   misfire: () => 'page.sure.misses',
   'firing-voltage': (f) =>
     f.direction === 'high' && f.size?.unit === 'kV' && f.size.limitHigh !== undefined

@@ -14,6 +14,8 @@ export interface SeenCylinder {
   cylinder: number
   capture: string
   condition: string
+  /** Level lines of a cold engine, which is fed rich on purpose, do not show it to be in order. */
+  engine: 'warm' | 'cold'
   verdict: VerdictName
   /** How the engine ran, and what the verdict rests on. */
   running: Running

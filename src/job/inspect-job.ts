@@ -68,6 +68,7 @@ export async function inspectJob(
         ...ofPhotos,
         ...ofStages,
         ...ofContents,
+        ...nothingAtAll(jobSchema.safeParse(yaml.data).data, log?.rows.length ?? 0, yaml),
         ...guessesLeft(JOB_FILE, jobFile.text ?? ''),
       ].sort(byPlace)
     : jobFile.problems
@@ -118,6 +119,18 @@ function jobProblems(yaml: YamlFile, parts: JobParts): Problem[] {
   const ofSchema = [...yaml.problems, ...schemaProblems(jobSchema, yaml)]
   return isMapping(yaml) ? [...ofSchema, ...CHECKS.flatMap((check) => [...check(parts, yaml)])] : ofSchema
 }
+
+/** A job without a capture is reported from its log; without either there is nothing to report. */
+const nothingAtAll = (job: Job | undefined, rows: number, yaml: YamlFile): Problem[] =>
+  job !== undefined && job.captures.length === 0 && rows === 0
+    ? [
+        problem('wrong-value', yaml.valuePlace(['captures']), {
+          key: 'captures',
+          found: '[]',
+          expected: 'phrase.captures-or-log',
+        }),
+      ]
+    : []
 
 const isMapping = ({ data }: YamlFile): boolean =>
   typeof data === 'object' && data !== null && !Array.isArray(data)

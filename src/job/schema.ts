@@ -139,7 +139,7 @@ export const jobSchema = keys({
   cause: text.optional(),
   correction: text.optional(),
   instrument: instrumentSchema.optional(),
-  captures: list(captureSchema).min(1, 'phrase.filled-list'),
+  captures: list(captureSchema).default([]).describe('May be empty where the log alone is reported.'),
   traces: list(traceSchema).nullish(),
   photos: list(photoSchema).nullish(),
 })

@@ -10,6 +10,7 @@ export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
   externalStartExcessPct: 12,
   externalEarlyDropExcessPct: 5,
   externalOwnDropPct: 20,
+  externalEvenDropPct: 15,
   openTopKv: 15,
   openTopExcessPct: 50,
   openTopLastsMs: 0.1,

@@ -135,15 +135,15 @@ const poolRecord = (
   engine,
 })
 
-/** Condition by the file of a capture, or by those of a pool. */
-function conditionsOf({ captures, pools }: Findings): (file: string) => string {
+/** How a capture was taken, by its file, or by those of a pool. */
+function entriesOf({ captures, pools }: Findings): (file: string) => CaptureRecord {
   const records = [...captures, ...pools.map(({ record }) => record)]
-  return (file) => records.find((c) => c.file === file)!.condition
+  return (file) => records.find((c) => c.file === file)!
 }
 
 /** The leak hunt, where there was one. */
 function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
-  const standing = standFor(found.judged, 'before', conditionsOf(found))
+  const standing = standFor(found.judged, 'before', entriesOf(found))
   const record = leakHuntRecord(texts, found.tests, {
     causes: found.causes,
     pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks, apartOf(standing)),
@@ -153,8 +153,8 @@ function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */
 function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'): Result['engine']['before'] {
-  const conditionOf = conditionsOf(found)
-  const standing = standFor(found.judged, stage, conditionOf)
+  const entryOf = entriesOf(found)
+  const standing = standFor(found.judged, stage, entryOf)
   if (standing.size === 0) return null
   const { pattern, cylinders, says } = enginePattern(
     verdictsOf(standing),
@@ -163,7 +163,7 @@ function engineRecord(texts: Texts, found: Findings, stage: 'before' | 'after'):
   )
   const speed = stageSpeed(
     found.speeds.filter((s) => s.stage === stage),
-    conditionOf,
+    (file) => entryOf(file).condition,
   )
   return {
     pattern,

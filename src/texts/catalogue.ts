@@ -16,6 +16,7 @@ export interface Catalogue {
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
   'verdict.external-shape': { earlyDropPct: Arg }
+  'verdict.external-even': { earlyDropPct: Arg; limitPct: Arg; firingKv: Arg; limitKv: Arg }
   'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
   'verdict.rich-throughout': { lateRisePct: Arg; limitPct: Figure }
   'verdict.low-compression-throughout': { lateRisePct: Arg; limitPct: Figure }
@@ -58,12 +59,7 @@ export interface Catalogue {
   'pattern.bank-circuit': { cylinders: Arg; bank: Arg }
   'pattern.bank-misfiring': { cylinders: Arg; bank: Arg }
   'pattern.mixed': { cylinders: Arg }
-  'repair.repair-confirmed': { confirmed: Arg }
-  'repair.improved-not-in-order': NoArgs
-  'repair.no-change': NoArgs
-  'repair.worse': { worse: Arg }
-  'repair.not-comparable': NoArgs
-  'repair.not-checked': NoArgs
+  'pattern.unsure': { pattern: Arg; cylinders: Arg }
   'where.engine': NoArgs
   'where.all': NoArgs
   'where.bank': { bank: Arg }
@@ -99,6 +95,7 @@ export interface Catalogue {
   'headline.found.leak-torn': { where: Arg }
   'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
+  'headline.found.code-at': { reading: Arg; where: Arg }
   'headline.found.idle-swings': { size: Figure }
   'headline.found.of-fellows': { found: Arg; condition: Arg }
   'headline.found.of-limit': { found: Arg; condition: Arg }
@@ -133,6 +130,7 @@ export interface Catalogue {
   'conclusion.repair.part-left': NoArgs
   'conclusion.repair.no-change': NoArgs
   'conclusion.repair.worse': NoArgs
+  'conclusion.cold-level': NoArgs
   'page.found.not-recorded': NoArgs
   'page.found.no-captures': NoArgs
   'page.found.in-order': NoArgs
@@ -177,6 +175,7 @@ export interface Catalogue {
   'page.sure.rise': { size: Figure; limitHigh: Figure }
   'page.sure.fall': { size: Figure; limitLow: Figure }
   'page.sure.misses': { size: Figure }
+  'page.sure.start': { size: Figure; limitHigh: Figure }
   'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
   'page.sure.compression-kpa': { size: Figure; where: Arg }
   'page.sure.firing': { size: Figure; limitHigh: Figure }
@@ -211,13 +210,18 @@ export interface Catalogue {
   'page.unchecked.cold-and-road': NoArgs
   'page.unchecked.cold': NoArgs
   'page.unchecked.road': NoArgs
+  'page.unchecked.capped': { place: Arg }
+  'page.unchecked.unread': { rows: Arg }
+  'log-row.at': { step: Arg; place: Arg }
   'page.driving.brake': NoArgs
+  'page.driving.capped': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
   'page.next.none-open': NoArgs
   'page.remark.too-early': { what: Arg }
   'page.remark.cold-after': NoArgs
+  'page.remark.cold-found': NoArgs
   'page.remark.not-relearned': NoArgs
   'page.remark.long-alone': NoArgs
   'conclusion.repair.uncovered': NoArgs
@@ -976,6 +980,7 @@ export interface Catalogue {
   'phrase.mapping': NoArgs
   'phrase.list': NoArgs
   'phrase.filled-list': NoArgs
+  'phrase.captures-or-log': NoArgs
   'phrase.time-axis': NoArgs
   'phrase.pair': NoArgs
   'phrase.banks': NoArgs
@@ -1963,6 +1968,10 @@ export interface Catalogue {
   'next-test.capture-after.why': NoArgs
   'next-test.capture-after.in-order': NoArgs
   'next-test.capture-after.stays': NoArgs
+  'next-test.check-work': { target: Arg }
+  'next-test.check-work.why': NoArgs
+  'next-test.check-work.holds': NoArgs
+  'next-test.check-work.fails': NoArgs
   'next-test.capture-before': NoArgs
   'next-test.capture-before.why': NoArgs
   'next-test.capture-before.all': NoArgs

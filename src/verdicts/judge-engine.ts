@@ -115,17 +115,18 @@ export function judgeEngine(
 type Judged = Omit<JudgedCylinder, 'apart'>
 
 /**
- * The capture that stands for each cylinder in a stage: a judged one before one not judged, idle before another
- * condition (the limits are those of an idle), then the one with more events.
+ * The capture that stands for each cylinder in a stage: a judged one before one not judged, a warm engine before a cold
+ * one, idle before another condition (the limits are those of an idle), then the one with more events.
  */
 export function standFor(
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
-  conditionOf: (capture: string) => string,
+  entryOf: (capture: string) => { condition: string; engine: CaptureEntry['engine'] },
 ): Map<number, JudgedCylinder> {
   const rank = ({ measures, judgement }: JudgedCylinder) => [
     judgement.verdict === 'not judged' ? 0 : 1,
-    conditionOf(measures.capture) === 'idle' ? 1 : 0,
+    entryOf(measures.capture).engine === 'warm' ? 1 : 0,
+    entryOf(measures.capture).condition === 'idle' ? 1 : 0,
     measures.events,
   ]
   const best = new Map<number, JudgedCylinder>()

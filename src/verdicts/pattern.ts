@@ -56,10 +56,16 @@ export function enginePattern(
         verdict: sentence(VERDICT_WORDS[verdicts.get(odd[0]!)!]),
       }),
     )
-  const seat = alike ? seatOf(odd, judged, banks) : undefined
-  if (seat?.scope === 'all') return one('all', sentence(family.all))
+  // a few at the limit do not break the pattern the others make
+  const near = judged.filter((c) => ORDER[verdicts.get(c)!] === 'unsure')
+  const firm = odd.length > near.length ? judged.filter((c) => !near.includes(c)) : judged
+  const seat = alike ? seatOf(odd, firm, banks) : undefined
+  const open = firm === judged ? [] : near
+  const beside = (pattern: Says): Says =>
+    open.length === 0 ? pattern : sentence('pattern.unsure', { pattern, cylinders: open.join(', ') })
+  if (seat?.scope === 'all') return one('all', beside(sentence(family.all)))
   if (seat?.scope === 'bank')
-    return one(`bank ${seat.bank}`, sentence(family.bank, { bank: seat.bank, cylinders: names }))
+    return one(`bank ${seat.bank}`, beside(sentence(family.bank, { bank: seat.bank, cylinders: names })))
   return one('mixed', sentence('pattern.mixed', { cylinders: names }))
 }
 

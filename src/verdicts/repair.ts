@@ -1,4 +1,3 @@
-import { sentence } from '../texts/messages.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { FigureName } from '../metrics/figures.ts'
 import { FIGURE_UNITS } from '../metrics/figures.ts'
@@ -33,17 +32,8 @@ export interface CylinderRepair {
   shifts: Readonly<Record<string, Shift>>
 }
 
-const SAYS = {
-  'repair confirmed': 'repair.repair-confirmed',
-  'improved, not in order': 'repair.improved-not-in-order',
-  'no change': 'repair.no-change',
-  worse: 'repair.worse',
-  'not checked': 'repair.not-checked',
-} as const
-
 export interface RepairCheck {
   verdict: RepairVerdict
-  says: Says
   /** What else changed between the stages, and so limits what may be said. */
   conditions: readonly Says[]
   /** False where the conditions before and after are too different to compare. */
@@ -69,13 +59,7 @@ export function checkRepair(
   const { before, after } = stages
   const conditions = changes.map((c) => c.says)
   if (changes.some((c) => c.forbids === 'all')) {
-    return {
-      verdict: 'not checked',
-      says: sentence('repair.not-comparable'),
-      conditions,
-      comparable: false,
-      cylinders: [],
-    }
+    return { verdict: 'not checked', conditions, comparable: false, cylinders: [] }
   }
   const twoRecorders = changes.some((c) => c.forbids === 'voltage')
   const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
@@ -86,13 +70,7 @@ export function checkRepair(
     compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how),
   )
   const verdict = overall(cylinders)
-  const list = (v: RepairVerdict) =>
-    cylinders
-      .filter((c) => c.verdict === v)
-      .map((c) => c.cylinder)
-      .join(', ')
-  const says = sentence(SAYS[verdict], { confirmed: list('repair confirmed'), worse: list('worse') })
-  return { verdict, says, conditions, comparable: true, cylinders }
+  return { verdict, conditions, comparable: true, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */

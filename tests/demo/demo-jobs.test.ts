@@ -60,7 +60,7 @@ describe.each(DEMO_JOBS.map((demo) => [demo.folder, demo] as const))('%s', (fold
   })
 
   test('limits in job.yaml are those of the simulated recorder', () => {
-    for (const entry of demo.job.captures) {
+    for (const entry of demo.job.captures!) {
       const { secondary } = demo.captures.get(entry.file)!.parameters.recorder
       const top = secondary.high - (secondary.high - secondary.low) / 2 ** secondary.bits
       for (const channel of entry.channels) {
@@ -92,7 +92,7 @@ describe('what the scenario needs', () => {
     ] as const) {
       expect(lean.log.map((line) => line.step)).toContain(step)
     }
-    expect(lean.job.captures.map((c) => c.stage)).toEqual(['before', 'after'])
+    expect(lean.job.captures!.map((c) => c.stage)).toEqual(['before', 'after'])
   })
 
   test('sprays in the log stand where the traces have them', () => {

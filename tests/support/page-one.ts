@@ -35,6 +35,7 @@ export interface Told {
   /** Firing voltage of every cylinder, kV. */
   firingKv?: number
   cause?: string
+  coldFound?: boolean
   coldAfter?: boolean
   tooEarly?: boolean
 }
@@ -221,6 +222,26 @@ const OTHERS: readonly Told[] = [
     log: [TRIM('before', 20), WORK, '2026-03-04T12:00:00Z,trim,,after,idle,LTFT1,14,%,,,'],
   },
   {
+    name: 'recorded cold alone',
+    before: {},
+    after: 'not captured',
+    check: 'not checked',
+    log: [],
+    coldFound: true,
+  },
+  {
+    name: 'ports left closed, and rows that bear on nothing',
+    before: of(CYLINDERS, () => 'lean'),
+    after: 'not captured',
+    check: 'not checked',
+    log: [
+      `${AT},cap,brake hose,before,idle,,,,,,fixed`,
+      `${AT},cap,canister hose,before,idle,,,,,,no response`,
+      `${AT},smoke,grey box,before,,,,,,,`,
+      `${AT},fuel-pressure,,before,,idle,3,bar,,,`,
+    ],
+  },
+  {
     name: 'firing voltage high on all',
     before: {},
     after: 'not captured',
@@ -273,11 +294,7 @@ export function concludeTold(told: Told): Conclusion {
     throw new Error(`${told.name}: ${JSON.stringify(problems)}`)
   const captures = (['before', 'after'] as const)
     .filter((stage) => told[stage] !== 'not captured')
-    .map((stage) => ({
-      stage,
-      condition: 'idle',
-      engine: told.coldAfter && stage === 'after' ? ('cold' as const) : ('warm' as const),
-    }))
+    .map((stage) => ({ stage, condition: 'idle', engine: engineIn(told, stage) }))
   const work = workOf({ tests, captures, correction: undefined })
   const seen: Seen = {
     cylinders: CYLINDERS,
@@ -293,7 +310,6 @@ export function concludeTold(told: Told): Conclusion {
     work,
     check: {
       verdict: 'not checked',
-      says: sentence('repair.not-checked'),
       comparable,
       conditions: [],
       cylinders: comparable && captures.length === 2 ? CYLINDERS.map((n) => checked(told, n)) : [],
@@ -329,6 +345,9 @@ function verdictIn(told: Told, stage: 'before' | 'after', cylinder: number): Ver
   return verdicts === 'not captured' ? 'not judged' : (verdicts[cylinder] ?? 'level')
 }
 
+const engineIn = (told: Told, stage: 'before' | 'after'): 'warm' | 'cold' =>
+  (stage === 'after' ? told.coldAfter : told.coldFound) ? 'cold' : 'warm'
+
 const RISES: Readonly<Partial<Record<VerdictName, number>>> = {
   lean: 38,
   borderline: 20,
@@ -357,6 +376,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     cylinder,
     capture: `captures/idle-${stage}.csv`,
     condition: 'idle',
+    engine: engineIn(told, stage),
     verdict,
     running: 'idle',
     basis: 'limit',
@@ -364,6 +384,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     figures: {
       ...none,
       lateRisePct: ok(RISES[verdict] ?? 1, '%'),
+      startKv: ok(verdict === 'external resistance' ? 3.6 : 2.2, 'kV'),
       ...(told.firingKv === undefined ? {} : { firingKv: ok(told.firingKv, 'kV') }),
     },
     missesPct: verdict === 'misfiring' ? 12 : 0,

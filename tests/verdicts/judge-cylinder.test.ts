@@ -215,6 +215,7 @@ test('the order of the rules carries meaning', () => {
     'misfiring',
     'external-resistance',
     'external-shape',
+    'external-even',
     'mixture-gated',
     'too-few-lines',
     'lean',

@@ -52,7 +52,7 @@ export function ground(job: Job, found: Found, limits: Limits): Grounds {
 const coldOnly = (captures: readonly MeasuredCapture[]): boolean =>
   captures.length > 0 && captures.every((c) => c.entry.engine === 'cold')
 
-/** Of each cylinder the capture that stands in each state and condition: a judged one first, then the one with more events. */
+/** Of each cylinder the capture that stands in each state and condition, warm and cold apart: a judged one first, then the one with more events. */
 function seenCylinders(
   captures: readonly MeasuredCapture[],
   judged: readonly JudgedCylinder[],
@@ -62,7 +62,8 @@ function seenCylinders(
   for (const one of judged) {
     const capture = byFile.get(one.measures.capture)
     if (!capture) continue
-    const key = JSON.stringify([one.measures.stage, capture.entry.condition, one.measures.cylinder])
+    const { condition, engine } = capture.entry
+    const key = JSON.stringify([one.measures.stage, condition, engine, one.measures.cylinder])
     const standing = best.get(key)
     if (!standing || rank(one) > rank(standing)) best.set(key, one)
   }
@@ -76,6 +77,7 @@ function seenCylinders(
       cylinder: measures.cylinder,
       capture: measures.capture,
       condition: capture.entry.condition,
+      engine: capture.entry.engine,
       verdict: judgement.verdict,
       running: one.running,
       basis: judgement.basis,

@@ -42,12 +42,12 @@ export function judge(
     },
   )
   const byFile = new Map(captures.map((c) => [c.entry.file, c]))
-  const conditionOf = (file: string) => byFile.get(file)!.entry.condition
-  const before = standFor(judged, 'before', conditionOf)
+  const entryOf = (file: string) => byFile.get(file)!.entry
+  const before = standFor(judged, 'before', entryOf)
   const after = standFor(
     judged.filter((j) => !tooEarly?.has(j.measures.capture)),
     'after',
-    conditionOf,
+    entryOf,
   )
   const changes = allChanges(before, after, { byFile, limits })
   return {

@@ -31,6 +31,8 @@ interface Weighing {
   leftUnread: boolean
   /** Whether captures after the work show every cylinder in order already. */
   levelAfter: boolean
+  /** Whether anything read after the work is out of order. */
+  openAfter: boolean
 }
 
 /** Weighs the causes from captures, log and what followed the repair. */
@@ -55,6 +57,7 @@ export function weigh(
         restsOn: repair.restsOn,
         levelAfter: it.levelAfter,
         leftUnread: it.leftUnread,
+        openAfter: it.openAfter,
       },
     },
     table,
@@ -68,9 +71,17 @@ function pictureOf(
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
 ): CapturePicture {
-  const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
-  const cylinders = [...standFor(judged, stage, (file) => conditions.get(file)!).values()].map(
-    ({ measures, judgement, apart }) => ({ cylinder: measures.cylinder, verdict: judgement.verdict, apart }),
+  const entries = new Map(captures.map((c) => [c.entry.file, c.entry]))
+  const cylinders = [...standFor(judged, stage, (file) => entries.get(file)!).values()].map(
+    ({ measures, judgement, apart }) => ({
+      cylinder: measures.cylinder,
+      // level lines of a cold engine say nothing of the warm one
+      verdict:
+        judgement.verdict === 'level' && entries.get(measures.capture)!.engine === 'cold'
+          ? ('not judged' as const)
+          : judgement.verdict,
+      apart,
+    }),
   )
   return {
     cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder),

@@ -6,7 +6,7 @@ export const burnTime: FindingReader = {
   kind: 'burn-time',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['high', 'low'],
   read: (seen) =>
     standingApart(seen, {

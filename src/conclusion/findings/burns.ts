@@ -4,10 +4,11 @@ import { whereOf, type JobFinding, type Size } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { findingStates, type Direction, type FindingKind } from '../words.ts'
 
-/** The cylinders of one state and condition, as one capture or several alike show them. */
+/** The cylinders of one state and condition, warm or cold, as one capture or several alike show them. */
 export interface BurnGroup {
   state: SeenCylinder['state']
   condition: string
+  engine: SeenCylinder['engine']
   cylinders: readonly SeenCylinder[]
 }
 
@@ -16,12 +17,14 @@ export function burnGroups({ judged }: Seen): BurnGroup[] {
   const rank = (condition: string) => (condition === 'idle' ? `0${condition}` : `1${condition}`)
   const conditions = [...new Set(judged.map((c) => c.condition))].sort((a, b) => (rank(a) < rank(b) ? -1 : 1))
   return findingStates.flatMap((state) =>
-    conditions.flatMap((condition) => {
-      const cylinders = judged
-        .filter((c) => c.state === state && c.condition === condition)
-        .sort((a, b) => a.cylinder - b.cylinder)
-      return cylinders.length > 0 ? [{ state, condition, cylinders }] : []
-    }),
+    conditions.flatMap((condition) =>
+      (['warm', 'cold'] as const).flatMap((engine) => {
+        const cylinders = judged
+          .filter((c) => c.state === state && c.condition === condition && c.engine === engine)
+          .sort((a, b) => a.cylinder - b.cylinder)
+        return cylinders.length > 0 ? [{ state, condition, engine, cylinders }] : []
+      }),
+    ),
   )
 }
 

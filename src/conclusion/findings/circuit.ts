@@ -1,6 +1,10 @@
 import type { VerdictName } from '../../verdicts/verdict-names.ts'
 import type { Direction } from '../words.ts'
-import { burnFinding, burnGroups, farthest, figureSize } from './burns.ts'
+import { limit } from '../../limits/limits.ts'
+import { median } from '../../maths/median.ts'
+import type { Size } from '../finding.ts'
+import type { Seen, SeenCylinder } from '../seen.ts'
+import { burnFinding, burnGroups, farthest, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
 
 const DIRECTIONS = {
@@ -13,7 +17,7 @@ export const circuit: FindingReader = {
   kind: 'circuit',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  newAfter: 'worse',
   directions: ['open', 'resistance'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) =>
@@ -26,9 +30,49 @@ export const circuit: FindingReader = {
                 kind: 'circuit',
                 of,
                 direction: DIRECTIONS[verdict],
-                size: farthest(of.map((c) => figureSize(c.figures.startKv))),
+                size: verdict === 'open secondary' ? missesOf(seen, of) : startOf(seen, group, of),
               }),
             ]
       }),
     ),
+}
+
+/** Turns without a spark, of all. */
+function missesOf({ limits }: Seen, of: readonly SeenCylinder[]): Size | undefined {
+  const shares = of.flatMap((c) => c.missesPct ?? [])
+  const value = Math.max(...shares)
+  return shares.length === 0
+    ? undefined
+    : {
+        value,
+        low: value,
+        high: value,
+        unit: '%',
+        limitLow: undefined,
+        limitHigh: limit(limits, 'openNoLineSharePct'),
+      }
+}
+
+/** How far the line starts above the other cylinders', %; nothing where they all have the fault. */
+function startOf({ limits }: Seen, group: BurnGroup, of: readonly SeenCylinder[]): Size | undefined {
+  const others = group.cylinders.flatMap(({ cylinder, figures: { startKv } }) =>
+    startKv.ok && !of.some((c) => c.cylinder === cylinder) ? [startKv.value] : [],
+  )
+  const middle = median(others)
+  if (middle === undefined || middle <= 0) return undefined
+  const pct = (kv: number) => 100 * (kv / middle - 1)
+  return farthest(
+    of.map(({ figures: { startKv } }) =>
+      startKv.ok
+        ? {
+            value: pct(startKv.value),
+            low: pct(startKv.low),
+            high: pct(startKv.high),
+            unit: '%',
+            limitLow: undefined,
+            limitHigh: limit(limits, 'externalStartExcessPct'),
+          }
+        : undefined,
+    ),
+  )
 }

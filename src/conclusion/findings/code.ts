@@ -8,7 +8,7 @@ export const code: FindingReader = {
   kind: 'code',
   side: 'log',
   makes: 'suspected',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['stored'],
   read: (seen) =>
     rowsOf(seen, 'code').flatMap((row) =>

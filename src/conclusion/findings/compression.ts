@@ -14,7 +14,7 @@ export const compression: FindingReader = {
   kind: 'compression',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['low', 'high', 'low compression'],
   read: (seen) => [
     ...findingStates.flatMap((state) =>

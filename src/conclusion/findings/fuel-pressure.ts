@@ -12,7 +12,7 @@ export const fuelPressure: FindingReader = {
   kind: 'fuel-pressure',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['low', 'high', 'falls'],
   read: (seen) => rowsOf(seen, 'fuel-pressure').flatMap((row) => ofTest(seen, row)),
 }

@@ -11,7 +11,7 @@ export const gas: FindingReader = {
   kind: 'gas',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['lean', 'rich', 'high', 'low'],
   read: (seen) => rowsOf(seen, 'gas').flatMap((row) => [...lambda(seen, row), ...gases(row)]),
 }

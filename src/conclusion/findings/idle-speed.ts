@@ -8,7 +8,7 @@ export const idleSpeed: FindingReader = {
   kind: 'idle-speed',
   side: 'captures',
   makes: 'suspected',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['swings'],
   read: (seen) =>
     findingStates.flatMap((state) => {

@@ -1,7 +1,10 @@
+import { limit } from '../../limits/limits.ts'
+import { trimOf } from '../../test-log/steps/trim.ts'
 import type { Fact } from '../../test-log/fact.ts'
 import type { JobFinding } from '../finding.ts'
 import { STATE_OF, type Seen } from '../seen.ts'
-import { findingStates, type Direction } from '../words.ts'
+import { findingStates, type Direction, type FindingState } from '../words.ts'
+import { rowsOf } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
 
 /** Places of the intake that answered to a spray, to smoke or to a cap, those that did not, and those that did both. */
@@ -9,7 +12,7 @@ export const leak: FindingReader = {
   kind: 'leak',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['answers', 'contradicts'],
   read: (seen) =>
     findingStates.flatMap((state) => {
@@ -22,7 +25,7 @@ export const leak: FindingReader = {
       return places.map((place) =>
         ofPlace(
           seen,
-          { state, place },
+          { state, place, denied: nothingElse(seen, state) },
           told.filter((t) => t.place === place),
         ),
       )
@@ -61,24 +64,25 @@ function tellsOf(fact: Fact, index: number): Told[] {
 
 function ofPlace(
   { tests }: Seen,
-  { state, place }: Pick<JobFinding, 'state'> & { place: string },
+  { state, place, denied }: Pick<JobFinding, 'state'> & { place: string; denied: boolean },
   told: readonly Told[],
 ): JobFinding {
   const has = (tells: Told['tells']) => told.filter((t) => t.tells === tells)
   const answers = has('answers')
   const torn = has('contradicts').length > 0
   const direction: Direction = torn ? 'contradicts' : answers.length ? 'answers' : 'none'
+  const doubted = denied && answers.length === 1 && !answers[0]!.sure
   const bearing = torn ? told : answers.length ? answers : told
   return {
     kind: 'leak',
     state,
-    order: torn ? 'unsure' : answers.length ? 'out of order' : 'in order',
+    order: torn || doubted ? 'unsure' : answers.length ? 'out of order' : 'in order',
     where: { scope: 'place', bank: undefined, cylinders: [], place },
     direction,
     condition: undefined,
     reading: undefined,
     size: answered(tests, bearing),
-    sure: torn ? 'leaning' : bearing.some((t) => t.sure) ? 'measured' : 'observed',
+    sure: torn || doubted ? 'leaning' : bearing.some((t) => t.sure) ? 'measured' : 'observed',
     why: undefined,
     unsure: [],
     tests: [...new Set(bearing.map((t) => t.index))],
@@ -95,4 +99,19 @@ function answered(tests: Seen['tests'], told: readonly Told[]): JobFinding['size
   })
   const most = [...changes].sort((a, b) => Math.abs(b.value) - Math.abs(a.value))[0]
   return most && { ...most, limitLow: undefined, limitHigh: undefined }
+}
+
+/**
+ * Every cylinder of a warm idle burns level and the trims at idle are in order: what a leak worth finding would show does
+ * not, so that one answer by eye or ear is to be repeated before it is called one.
+ */
+function nothingElse(seen: Seen, state: FindingState): boolean {
+  const idle = seen.judged.filter((c) => c.state === state && c.condition === 'idle' && c.engine === 'warm')
+  const trims = rowsOf(seen, 'trim').filter((row) => row.state === state && row.test.condition === 'idle')
+  const edge = limit(seen.limits, 'trimHighPct')
+  return (
+    seen.cylinders.every((cylinder) => idle.some((c) => c.cylinder === cylinder && c.verdict === 'level')) &&
+    trims.length > 0 &&
+    trims.every(({ test }) => trimOf(test).every(({ total }) => Math.abs(total.value) <= edge))
+  )
 }

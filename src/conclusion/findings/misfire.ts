@@ -1,5 +1,7 @@
 import { limit } from '../../limits/limits.ts'
-import { burnFinding, burnGroups } from './burns.ts'
+import type { JobFinding } from '../finding.ts'
+import type { Seen, SeenCylinder } from '../seen.ts'
+import { burnFinding, burnGroups, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
 
 /** Turns without a spark line in a circuit that is not open. */
@@ -7,31 +9,46 @@ export const misfire: FindingReader = {
   kind: 'misfire',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  newAfter: 'worse',
   directions: ['missing'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) => {
-      const of = group.cylinders.filter((c) => c.verdict === 'misfiring')
-      const shares = of.flatMap((c) => c.missesPct ?? [])
-      const most = Math.max(...shares)
-      return of.length === 0
-        ? []
-        : [
-            burnFinding(seen, group, {
-              kind: 'misfire',
-              of,
-              direction: 'missing',
-              size: shares.length
-                ? {
-                    value: most,
-                    low: most,
-                    high: most,
-                    unit: '%',
-                    limitLow: undefined,
-                    limitHigh: limit(seen.limits, 'misfireSharePct'),
-                  }
-                : undefined,
-            }),
-          ]
+      const sure = group.cylinders.filter((c) => c.verdict === 'misfiring')
+      const near = group.cylinders.filter(isMisfireUnsure)
+      if (sure.length > 0) return [missing(seen, group, sure, near)]
+      return near.length > 0
+        ? [{ ...missing(seen, group, near, []), order: 'unsure' as const, sure: 'leaning' as const }]
+        : []
     }),
+}
+
+/** More turns without a spark line than the limit, in too few turns to rule out chance. */
+export const isMisfireUnsure = ({ verdict, reason }: SeenCylinder): boolean =>
+  verdict === 'borderline' && reason.key === 'verdict.misfire-unsure'
+
+/** Cylinders that miss, those that may be missing too named with them. */
+function missing(
+  seen: Seen,
+  group: BurnGroup,
+  sure: readonly SeenCylinder[],
+  near: readonly SeenCylinder[],
+): JobFinding {
+  const shares = sure.flatMap((c) => c.missesPct ?? [])
+  const most = Math.max(...shares)
+  return burnFinding(seen, group, {
+    kind: 'misfire',
+    of: [...sure, ...near],
+    direction: 'missing',
+    size: shares.length
+      ? {
+          value: most,
+          low: most,
+          high: most,
+          unit: '%',
+          limitLow: undefined,
+          limitHigh: limit(seen.limits, 'misfireSharePct'),
+        }
+      : undefined,
+    unsure: near.map((c) => c.cylinder),
+  })
 }

@@ -1,9 +1,12 @@
+import { sentence } from '../../texts/messages.ts'
+import type { Says } from '../../test-log/findings.ts'
 import { limit } from '../../limits/limits.ts'
 import type { VerdictName } from '../../verdicts/verdict-names.ts'
 import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import type { Direction } from '../words.ts'
 import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
+import { isMisfireUnsure } from './misfire.ts'
 import type { FindingReader } from './reader.ts'
 
 const DIRECTIONS = { lean: 'lean', rich: 'rich', falling: 'falling' } as const satisfies Partial<
@@ -17,7 +20,7 @@ export const mixture: FindingReader = {
   kind: 'mixture',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'worse' },
+  newAfter: 'worse',
   directions: ['lean', 'rich', 'falling'],
   read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
 }
@@ -27,7 +30,7 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
   const sizes = (of: readonly SeenCylinder[]) =>
     farthest(of.map((c) => figureSize(c.figures.lateRisePct, { low: -edge, high: edge })))
   const bearing = (verdict: VerdictName) => group.cylinders.filter((c) => c.verdict === verdict)
-  const atLimit = bearing('borderline')
+  const atLimit = bearing('borderline').filter((c) => !isMisfireUnsure(c))
   const taken = new Set<SeenCylinder>()
   const odd = ODD.flatMap((verdict) => {
     const own = bearing(verdict)
@@ -71,7 +74,9 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
     ...leaning,
     ...(level.length === 0
       ? []
-      : [burnFinding(seen, group, { kind: 'mixture', of: level, direction: 'none', size: sizes(level) })]),
+      : group.engine === 'cold'
+        ? [notKnown(seen, group, level, sentence('conclusion.cold-level'))]
+        : [burnFinding(seen, group, { kind: 'mixture', of: level, direction: 'none', size: sizes(level) })]),
     ...unjudged(seen, group, bearing('not judged')),
   ]
 }
@@ -109,13 +114,16 @@ function unjudged(seen: Seen, group: BurnGroup, cylinders: readonly SeenCylinder
   const reasons = [...new Set(cylinders.map((c) => JSON.stringify(c.reason)))]
   return reasons.map((reason) => {
     const of = cylinders.filter((c) => JSON.stringify(c.reason) === reason)
-    return burnFinding(seen, group, {
-      kind: 'mixture',
-      of,
-      direction: 'none',
-      order: 'not known',
-      sure: 'not judged',
-      why: of[0]!.reason,
-    })
+    return notKnown(seen, group, of, of[0]!.reason)
   })
 }
+
+const notKnown = (seen: Seen, group: BurnGroup, of: readonly SeenCylinder[], why: Says): JobFinding =>
+  burnFinding(seen, group, {
+    kind: 'mixture',
+    of,
+    direction: 'none',
+    order: 'not known',
+    sure: 'not judged',
+    why,
+  })

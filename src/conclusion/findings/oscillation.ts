@@ -6,7 +6,7 @@ export const oscillation: FindingReader = {
   kind: 'oscillation',
   side: 'captures',
   makes: 'fault',
-  repair: { back: 'cylinder figure', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['low', 'high'],
   read: (seen) => standingApart(seen, { kind: 'oscillation', apart: 'coil_cycles', figure: 'coilCycles' }),
 }

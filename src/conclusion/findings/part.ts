@@ -11,7 +11,7 @@ export const part: FindingReader = {
   kind: 'part',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['fails'],
   read: (seen) => {
     const all = seen.tests.flatMap((test, index) =>

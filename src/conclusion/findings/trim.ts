@@ -11,7 +11,7 @@ export const trim: FindingReader = {
   kind: 'trim',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['lean', 'rich'],
   read: (seen) => rowsOf(seen, 'trim').flatMap((row) => ofTest(seen, row)),
 }

@@ -8,7 +8,7 @@ export const vacuum: FindingReader = {
   kind: 'vacuum',
   side: 'log',
   makes: 'fault',
-  repair: { back: 'reading', newAfter: 'opposes' },
+  newAfter: 'opposes',
   directions: ['low', 'high'],
   read: (seen) =>
     rowsOf(seen, 'vacuum').flatMap((row) => {

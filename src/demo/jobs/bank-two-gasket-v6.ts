@@ -115,7 +115,7 @@ const log: LogLine[] = [
   ),
 ]
 
-const capture = (stage: 'before' | 'after', taken: string): JobText['captures'][number] => ({
+const capture = (stage: 'before' | 'after', taken: string): NonNullable<JobText['captures']>[number] => ({
   file: `captures/idle-${stage}.csv.gz`,
   stage,
   condition: 'idle',

@@ -252,7 +252,7 @@ const log: LogLine[] = [
   ),
 ]
 
-const capture = (stage: 'before' | 'after', taken: string): JobText['captures'][number] => ({
+const capture = (stage: 'before' | 'after', taken: string): NonNullable<JobText['captures']>[number] => ({
   file: `captures/idle-${stage}.csv.gz`,
   stage,
   condition: 'idle',

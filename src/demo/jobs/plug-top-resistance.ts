@@ -16,7 +16,7 @@ const idle = (seed: number): CaptureParameters => ({
 const before = withCylinders(idle(7601), new Map([[2, RESISTED]]))
 
 const columns = ['plug1_kv', 'plug2_kv', 'plug3_kv']
-const capture = (stage: 'before' | 'after', taken: string): JobText['captures'][number] => ({
+const capture = (stage: 'before' | 'after', taken: string): NonNullable<JobText['captures']>[number] => ({
   file: `captures/idle-${stage}.csv.gz`,
   stage,
   condition: 'idle',

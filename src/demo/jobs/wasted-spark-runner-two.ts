@@ -34,7 +34,7 @@ const each = STAGES.flatMap(([stage, hour], s) =>
   PAIRS.map((pair, p) => ({ stage, hour, pair, seed: 7401 + 10 * s + p, minute: 12 + 6 * p })),
 )
 
-const entries = each.map(({ stage, hour, pair, minute }): JobText['captures'][number] => ({
+const entries = each.map(({ stage, hour, pair, minute }): NonNullable<JobText['captures']>[number] => ({
   file: fileOf(pair, stage),
   stage,
   condition: 'idle',

@@ -20,7 +20,21 @@ type Ranked = ReturnType<typeof ranked>[number]
 
 /** Candidates the result names: the first by share, a second fault that may stand beside them, and always what is not in the list. */
 export function shownCauses({ ledger, standing }: WeighedCauses): Ranked[] {
-  const order = ranked(ledger)
+  const all = ranked(ledger)
+  const isFirst = (o: Ranked) => standing.firsts.includes(o.candidate)
+  // parts that wear as a set come first together: one line with the share of all
+  const [best, ...rest] = isFirst(all[0]!) ? [] : all.filter(isFirst)
+  const order =
+    best === undefined
+      ? all
+      : [
+          {
+            ...best,
+            candidate: { ...best.candidate, cylinder: undefined },
+            share: rest.reduce((sum, o) => sum + o.share, best.share),
+          },
+          ...all.filter((o) => !isFirst(o)),
+        ]
   const kept = order.filter(
     (o, i) => (i < MOST_SHOWN && o.share >= LEAST_SHOWN) || o.candidate === standing.beside?.cause,
   )

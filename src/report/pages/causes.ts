@@ -27,7 +27,9 @@ export function causes(input: PageInput): Section {
       ...result.conclusion.faults.map(({ says }) =>
         paragraph(says.text, { face: 'semibold', keepWithNext: true }),
       ),
-      paragraph(ledger.standing.text, { keepWithNext: true }),
+      ...(result.conclusion.faults.length === 0 || REASONED.has(ledger.kind)
+        ? [paragraph(ledger.standing.text, { keepWithNext: true })]
+        : []),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) =>
         paragraph(text),
       ),
@@ -42,6 +44,15 @@ export function causes(input: PageInput): Section {
     ],
   }
 }
+
+/** Standings of the ledger that say why a cause is not clear; the others say what the faults above say already. */
+const REASONED: ReadonlySet<Result['ledger']['kind']> = new Set([
+  'leading-on-one',
+  'leading-on-patterns',
+  'leading-contradicted',
+  'leading-disputed',
+  'leading-beside',
+])
 
 const t = ({ texts }: PageInput, key: WordKey) => say(texts, key)
 const percent = ({ texts }: PageInput, share: number) =>

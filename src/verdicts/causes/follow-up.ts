@@ -35,6 +35,10 @@ export const repairFirst = ({ firsts }: Standing, table: CausesTable): FollowUp 
   why: 'next-test.repair-and-capture.why-likeliest',
 })
 
+/** What follows work that left something out of order where no test would change which cause comes first: the work itself is looked at. */
+export const checkWork = ({ firsts }: Standing, table: CausesTable): FollowUp =>
+  named(table, 'check-work', firsts[0])
+
 export interface StateNow {
   /** Of the car as it stands now. */
   standing: Standing
@@ -46,6 +50,8 @@ export interface StateNow {
   judged: boolean
   /** Whether a follow-up's step is in the log, at its cause. */
   isDone: (followUp: string, target: Candidate | undefined) => boolean
+  /** Whether a place answered to a test for leaks that was not worked on. */
+  answered: boolean
   /** Whether captures after the work show every cylinder in order already. */
   levelAfter: boolean
   /** Whether something the work did not touch was found before and not read again. */
@@ -79,7 +85,9 @@ export function followUp(now: StateNow): Proposed {
     if (own !== undefined && !now.isDone(own, first)) return named(table, own, first)
   }
   if (!judged && !repaired) return named(table, 'capture-before')
-  return standing.kind === 'not-listed' && !wrongNow ? named(table, 'capture-when-it-shows') : undefined
+  return standing.kind === 'not-listed' && !wrongNow && !now.answered
+    ? named(table, 'capture-when-it-shows')
+    : undefined
 }
 
 /** Whether a repair at the likeliest cause can be named: it leads, is a listed one, and was not worked on. */

@@ -14,6 +14,8 @@ export interface RepairPicture {
   levelAfter?: boolean
   /** Whether something found before, which the work did not touch, was not read again. */
   leftUnread?: boolean
+  /** Whether anything read after the work is out of order. */
+  openAfter?: boolean
 }
 
 /**

@@ -180,3 +180,26 @@ const sorted = (observations: readonly Observation[]): Observation[] =>
     .map((o) => ({ o, key: observationKey(o) }))
     .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
     .map(({ o }) => o)
+
+/**
+ * The cause that comes first. Of parts that are fitted and wear as a set (plugs) all places count together where a finding
+ * lays it at each of them alike: the share is only spread out because there are so many places.
+ */
+export function leading(ledger: Ledger, table: CausesTable): ReturnType<typeof ranked>[number] {
+  const order = ranked(ledger)
+  const sets = order.flatMap((best) => {
+    const seats = order.filter((o) => o.candidate.id === best.candidate.id)
+    const isSet =
+      table.causes[best.candidate.id]!.set === true &&
+      seats[0] === best &&
+      seats.length > 1 &&
+      seats.every((s) => s.share * SET_SPREAD >= best.share) &&
+      ledger.entries.some((e) => e.power > 0 && seats.every((s) => e.push[s.index]! > 0))
+    return isSet ? [{ best, share: seats.reduce((sum, s) => sum + s.share, 0) }] : []
+  })
+  const set = sets.toSorted((a, b) => b.share - a.share)[0]
+  return set && set.share > order[0]!.share ? set.best : order[0]!
+}
+
+/** Places that differ by less make a set. */
+const SET_SPREAD = 2

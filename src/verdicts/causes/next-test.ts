@@ -50,19 +50,21 @@ const PAIR_SHARE = 0.7
  * The test that tells most for its time: expected gain of information about which cause it is, per minute, over tests
  * not yet done. Undefined where none tells more than a stated least.
  *
+ * @param it  `among`: only tests of the first cause's own part
+ *
  * @source expected gain: see maths/information.ts; chances and minutes: project-judgement
  */
 export function nextTest(
-  it: { ledger: Ledger; standing: Standing; done: TestsDone },
+  it: { ledger: Ledger; standing: Standing; done: TestsDone; among?: 'its own part' },
   context: LedgerContext,
   limits: Limits,
 ): NextTest | undefined {
-  const { ledger, standing, done } = it
+  const { ledger, standing, done, among } = it
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
   const proposals = proposalsFor(ledger, context).filter((p) => !done(p.id, p.test, p.target))
   const least = limit(limits, 'nextTestLeastBits')
-  const best = (shares: readonly number[], among: readonly Proposal[]) =>
-    among
+  const best = (shares: readonly number[], of: readonly Proposal[]) =>
+    of
       .map((proposal) => ({ proposal, gainBits: expectedGainBits(shares, proposal.chance) }))
       .filter((p) => p.gainBits >= least && changesSomething(p.proposal, ledger))
       .sort(
@@ -74,7 +76,7 @@ export function nextTest(
   const chosen =
     separating ??
     best(ledger.posterior, ofFirst(proposals, standing, context)) ??
-    best(ledger.posterior, proposals)
+    (among === undefined ? best(ledger.posterior, proposals) : undefined)
   return (
     chosen &&
     described(chosen.proposal, {

@@ -20,6 +20,8 @@ interface Job {
   tests: readonly TestFinding[]
   verdict: RepairVerdict
   after: CapturePicture
+  /** Trims read at idle alone after the work, out of order. */
+  trimsOut: boolean
   context: LedgerContext
 }
 
@@ -37,7 +39,7 @@ interface Job {
  * an engine that is no longer the same.
  */
 export function factsOfStates(job: Job): FactsOfStates {
-  const { facts, tests, verdict, after } = job
+  const { facts, tests, verdict, after, trimsOut } = job
   const before = facts.filter((f) => f.stage === 'before')
   const later = facts.filter((f) => f.stage === 'after')
   if (!tests.some((t) => t.step === 'repair')) return { asFound: facts, now: undefined }
@@ -48,7 +50,8 @@ export function factsOfStates(job: Job): FactsOfStates {
       : verdict === 'improved, not in order' || verdict === 'not checked'
         ? [...before, ...adverse]
         : before
-  const wrongNow = adverse.length > 0 || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined)
+  const wrongNow =
+    trimsOut || adverse.length > 0 || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined)
   if (!wrongNow || verdict === 'no change' || verdict === 'repair confirmed')
     return { asFound, now: undefined }
   const left = before.filter((f) => OF_A_PART.has(f.kind) && !isRepaired(f, job) && !readAgain(f, later))

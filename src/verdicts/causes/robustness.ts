@@ -36,6 +36,7 @@ export function robustnessOf(
   const idOf = candidates.map((c) => ids.indexOf(c.id))
   const keys = new Set(firsts.map(candidateKey))
   const isFirst = candidates.map((c) => keys.has(candidateKey(c)))
+  const isSet = firsts.length > 1 && candidates.every((c, i) => c.id !== firsts[0]!.id || isFirst[i])
   const order = entries
     .map((entry) => ({ entry, key: observationKey(entry.observation) }))
     .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
@@ -58,8 +59,9 @@ export function robustnessOf(
     })
     const posterior = posteriorOf(priors, pushed)
     const highest = posterior.indexOf(Math.max(...posterior))
-    if (candidates[highest]!.id === firsts[0]?.id && (isFirst[highest] ?? false)) kept++
-    shares.push(posterior.reduce((sum, p, i) => sum + (isFirst[i] ? p : 0), 0))
+    const share = posterior.reduce((sum, p, i) => sum + (isFirst[i] ? p : 0), 0)
+    if (isFirst[highest] || (isSet && share > posterior[highest]!)) kept++
+    shares.push(share)
   }
   shares.sort((a, b) => a - b)
   const at = (share: number) => (1 - lapse) * shares[Math.round(share * (TRIALS - 1))]!

@@ -22,6 +22,8 @@ const causeSchema = z.strictObject({
   /** Words of a place that mean this cause; every word of a phrase must be there. */
   places: z.array(z.string().regex(/^[a-z0-9-]+( [a-z0-9-]+)*$/)),
   follow_up: id.optional(),
+  /** Fitted and worn as a set: all places count together where all are found alike. */
+  set: z.boolean().optional(),
   /** Kinds of ignition that have the part; all where left out. */
   ignitions: z.array(z.enum(IGNITIONS)).min(1).optional(),
 })

@@ -1,6 +1,6 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
-import { ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
+import { leading, ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
 import { pointedAt } from './pointed-at.ts'
 import { robustnessOf, type Robustness } from './robustness.ts'
 import { secondFault, type SecondFault } from './second-fault.ts'
@@ -68,10 +68,10 @@ type Order = ReturnType<typeof ranked>
  */
 export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limits): Standing {
   const margin = limit(limits, 'causeMarginRatio')
-  const place = placesOf(ranked(ledger), margin)
+  const place = placesOf(ledger, margin, context)
   const spared = ledger.entries.map((_, entry) => ({
     entry,
-    ...placesOf(ranked(without(ledger, entry, context)), margin),
+    ...placesOf(without(ledger, entry, context), margin, context),
   }))
   const sensitivity = spared
     .filter(
@@ -104,8 +104,9 @@ interface Place {
 }
 
 /** The first cause at all its places within the margin, and the best of the rest. */
-function placesOf(order: Order, margin: number): Place {
-  const first = order[0]!
+function placesOf(ledger: Ledger, margin: number, { table }: LedgerContext): Place {
+  const order = ranked(ledger)
+  const first = leading(ledger, table)
   const firsts = order.filter((o) => o.candidate.id === first.candidate.id && o.share * margin > first.share)
   return {
     firsts,

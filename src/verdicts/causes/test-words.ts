@@ -160,6 +160,11 @@ export const FOLLOW_UP_WORDS: Readonly<Record<FollowUpId, TestWords & { why: Wor
     why: 'next-test.repair-both.why',
     outcomes: { 'in-order': 'next-test.repair-both.in-order', stays: 'next-test.repair-both.stays' },
   },
+  'check-work': {
+    says: 'next-test.check-work',
+    why: 'next-test.check-work.why',
+    outcomes: { holds: 'next-test.check-work.holds', fails: 'next-test.check-work.fails' },
+  },
   'capture-after': {
     says: 'next-test.capture-after',
     why: 'next-test.capture-after.why',

@@ -6,6 +6,7 @@ import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import {
   canRepairFirst,
+  checkWork,
   followUp,
   repairBoth,
   repairFirst,
@@ -16,7 +17,7 @@ import { fromCaptures, type CapturePicture } from './from-captures.ts'
 import { fromFacts } from './from-facts.ts'
 import { fromRepair, fromWork, type RepairPicture } from './from-repair.ts'
 import { fromIdleTrims } from './from-trims.ts'
-import { ranked, weigh, type Ledger, type LedgerContext } from './ledger.ts'
+import { leading, weigh, type Ledger, type LedgerContext } from './ledger.ts'
 import { nextTest, type NextTest } from './next-test.ts'
 import type { Observation } from './observation.ts'
 import { factsOfStates, standingTests } from './of-state.ts'
@@ -107,6 +108,9 @@ function nextStep(
     judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
     leftUnread: repair.leftUnread ?? true,
+    answered: current.some(
+      (t) => t.finding === 'response' && ANSWERS.has(t.step) && !t.stage.startsWith('after'),
+    ),
     measured: measures(ledger, standing.firsts, context),
     isDone: followUpDone(current, context),
     isWorkedOn: workedOn(tests, context),
@@ -115,11 +119,24 @@ function nextStep(
   const follow = followUp(state)
   if (follow) return follow === 'nothing left' ? undefined : follow
   const done = testsDone(current, context)
-  const best = nextTest({ ledger: standing.beside?.ledger ?? ledger, standing, done }, context, limits)
+  const repairable = canRepairFirst(state)
+  const among = repairable && TESTED.has(standing.kind) ? { among: 'its own part' as const } : {}
+  const best = nextTest(
+    { ledger: standing.beside?.ledger ?? ledger, standing, done, ...among },
+    context,
+    limits,
+  )
   if (best) return best
   if (standing.beside) return repairBoth(standing, table)
-  return canRepairFirst(state) ? repairFirst(standing, table) : undefined
+  if (repairable) return repairFirst(standing, table)
+  return repaired && (state.wrongNow || repair.openAfter) ? checkWork(standing, table) : undefined
 }
+
+/** Tests to which a place answers. */
+const ANSWERS: ReadonlySet<TestFinding['step']> = new Set(['spray', 'smoke', 'cap'])
+
+/** Standings of a cause that a test of its part speaks for: once its own tests are done, it is repaired before others are looked for. */
+const TESTED: ReadonlySet<Standing['kind']> = new Set(['leading-on-one', 'leading-on-weights'])
 
 /** Whether a reading that measures a cause itself speaks for the first. */
 const measures = (
@@ -141,7 +158,9 @@ function observationsOf(
   limits: Limits,
 ): { asFound: Observation[]; now: Observation[] | undefined } {
   const facts = gatherFacts(tests)
-  const parted = factsOfStates({ facts, tests, verdict: repair.verdict, after, context })
+  const trimsAfter = fromIdleTrims(tests, { engine, stage: 'after' }, limits)
+  const trimsOut = trimsAfter.some((o) => o.kind !== 'trim-idle-in-order')
+  const parted = factsOfStates({ facts, tests, verdict: repair.verdict, after, trimsOut, context })
   const wasOdd = captures.cylinders.some((c) => FAMILY[c.verdict] !== undefined)
   return {
     asFound: [
@@ -153,7 +172,7 @@ function observationsOf(
     now: parted.now && [
       ...fromCaptures(after, engine, limits),
       ...fromFacts(parted.now, engine),
-      ...fromIdleTrims(tests, { engine, stage: 'after' }, limits),
+      ...trimsAfter,
       ...fromWork(facts),
     ],
   }
@@ -180,8 +199,8 @@ function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): Cha
       ? []
       : [{ after: 'repair check' as const, ledger: upTo(input.tests.length, input.repair) }]),
   ]
-  const start = ranked(weigh([], context))[0]!
-  const tops = stages.map(({ ledger }) => ranked(ledger)[0]!)
+  const start = leading(weigh([], context), context.table)
+  const tops = stages.map(({ ledger }) => leading(ledger, context.table))
   return stages.map(({ after }, i) => {
     const top = tops[i]!
     const last = i === 0 ? start : tops[i - 1]!

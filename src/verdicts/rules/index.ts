@@ -2,6 +2,7 @@ import { borderline } from './borderline.ts'
 import { borderlineOfFellows } from './borderline-of-fellows.ts'
 import { borderlineOffIdle } from './borderline-off-idle.ts'
 import { externalResistance } from './external-resistance.ts'
+import { externalEven } from './external-even.ts'
 import { externalShape } from './external-shape.ts'
 import {
   falling,
@@ -41,6 +42,7 @@ export const RULES = [
   misfiring,
   externalResistance,
   externalShape,
+  externalEven,
   mixtureGated,
   tooFewLines,
   lean,

@@ -5,7 +5,14 @@ import { STEP_KV, TOP_STEPS, type Columns } from './wave.ts'
 const list = (numbers: readonly number[]): string => `[${numbers.join(', ')}]`
 
 /** The car in job.yaml, which is the same but for its engine. */
-export function carYaml({ cylinders, firingOrder, ignition, pairs, banks }: ComposedEngine): string[] {
+export function carYaml({
+  cylinders,
+  firingOrder,
+  ignition,
+  pairs,
+  banks,
+  fuel = 'E10',
+}: ComposedEngine): string[] {
   const ofBanks = Object.entries(banks ?? {}).map(([bank, of]) => `${bank}: ${list(of)}`)
   return [
     'vehicle: { year: 2006, make: Invented, model: Model }',
@@ -13,7 +20,7 @@ export function carYaml({ cylinders, firingOrder, ignition, pairs, banks }: Comp
     `  cylinders: ${cylinders}`,
     `  firing_order: ${list(firingOrder)}`,
     `  ignition: ${ignition}`,
-    '  fuel: E10',
+    `  fuel: ${fuel}`,
     ...(pairs ? [`  pairs: [${pairs.map(list).join(', ')}]`] : []),
     ...(banks ? [`  banks: { ${ofBanks.join(', ')} }`] : []),
   ]

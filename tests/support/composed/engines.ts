@@ -8,6 +8,8 @@ export interface ComposedEngine {
   /** Wasted spark only. */
   pairs?: readonly (readonly number[])[]
   banks: Readonly<Record<string, readonly number[]>> | undefined
+  /** As job.yaml has it; E10 where left out. */
+  fuel?: 'E10' | 'LPG' | 'CNG'
 }
 
 /** Common layouts; firing orders as usual for them. Common practice, no source. */

@@ -280,7 +280,10 @@ const leanCylinder: Effect = (facts, fault, dice, engine) => {
     latePct: fault.small ? dice.between(17, 21) : dice.between(32, 42),
   }))
   const bank = bankOfAll(engine, fault.cylinders)
-  addTrim(facts, dice.between(4, 8), dice.between(1, 3), [bank])
+  const idle = dice.between(4, 8)
+  const leak = dice.between(1, 3)
+  // air leaks in less at speed; an injector that gives too little does so at every speed
+  addTrim(facts, idle, fault.kind === 'injector restricted' ? idle + leak : leak, [bank])
   facts.codes.push(`P030${fault.cylinders[0]}`)
 }
 

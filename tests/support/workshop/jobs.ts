@@ -1,128 +1,39 @@
-import type { ComposedEngine } from '../composed/engines.ts'
-import type { LogRow } from '../composed/log-rows.ts'
-import type { WorkshopCapture, WorkshopJob } from './job.ts'
+import type { WorkshopJob } from './job.ts'
+import {
+  four,
+  fourCoils,
+  fourWasted,
+  five,
+  six,
+  vSix,
+  vEight,
+  code,
+  trims,
+  spray,
+  step,
+  repair,
+  note,
+  squeeze,
+  fuel,
+  vacuum,
+  after,
+  found,
+  afterwards,
+  lean,
+  rich,
+  leanOn,
+  each,
+  LEAN,
+  FALLING,
+  BAD,
+  CALM,
+  WORKED,
+} from './rows.ts'
 
 /**
  * Jobs as a workshop has them, written by hand to catch a report that is confidently wrong or that calms where it should
  * not. What each should conclude was written down before it was run. All invented; effects: common practice, no source.
  */
-
-const four: ComposedEngine = {
-  cylinders: 4,
-  firingOrder: [1, 3, 4, 2],
-  ignition: 'distributor',
-  banks: undefined,
-}
-const fourCoils: ComposedEngine = { ...four, ignition: 'coil-per-cylinder' }
-const fourWasted: ComposedEngine = {
-  ...four,
-  ignition: 'wasted-spark',
-  pairs: [
-    [1, 4],
-    [2, 3],
-  ],
-}
-const five: ComposedEngine = {
-  cylinders: 5,
-  firingOrder: [1, 2, 4, 5, 3],
-  ignition: 'distributor',
-  banks: undefined,
-}
-const six: ComposedEngine = {
-  cylinders: 6,
-  firingOrder: [1, 5, 3, 6, 2, 4],
-  ignition: 'distributor',
-  banks: undefined,
-}
-const vSix: ComposedEngine = {
-  cylinders: 6,
-  firingOrder: [1, 2, 3, 4, 5, 6],
-  ignition: 'distributor',
-  banks: { 1: [1, 3, 5], 2: [2, 4, 6] },
-}
-const vEight: ComposedEngine = {
-  cylinders: 8,
-  firingOrder: [1, 8, 4, 3, 6, 5, 7, 2],
-  ignition: 'distributor',
-  banks: { 1: [1, 3, 5, 7], 2: [2, 4, 6, 8] },
-}
-
-type Row = LogRow
-const code = (at: string, ...codes: string[]): Row[] =>
-  codes.map((reading) => ({ at, step: 'code', reading }))
-const trims = (at: string, condition: string, ...banks: readonly (readonly [number, number])[]): Row[] =>
-  banks.flatMap(([short, long], i) =>
-    ([`STFT${i + 1}`, `LTFT${i + 1}`] as const).map((reading, k) => ({
-      at,
-      step: 'trim',
-      condition,
-      reading,
-      value: k === 0 ? short : long,
-      unit: '%',
-    })),
-  )
-const spray = (at: string, place: string, outcome: string, more: Row = {}): Row[] => [
-  { at, step: 'spray', place, condition: 'idle', reading: 'starting-fluid', outcome, ...more },
-]
-const step = (at: string, name: string, more: Row): Row[] => [{ at, step: name, ...more }]
-const repair = (at: string, place: string, more: Row = {}): Row[] => [{ at, step: 'repair', place, ...more }]
-const note = (at: string, words: string): Row[] => [{ at, step: 'note', note: words }]
-const squeeze = (at: string, bars: readonly number[], unit = 'bar'): Row[] =>
-  bars.map((value, i) => ({
-    at,
-    step: 'compression',
-    condition: 'cranking',
-    reading: `cylinder ${i + 1}`,
-    value,
-    unit,
-  }))
-const fuel = (
-  at: string,
-  readings: Readonly<Record<string, number>>,
-  limits: readonly [number, number],
-): Row[] =>
-  Object.entries(readings).map(([reading, value]) => ({
-    at,
-    step: 'fuel-pressure',
-    reading,
-    value,
-    unit: 'bar',
-    expected_low: limits[0],
-    expected_high: limits[1],
-  }))
-const vacuum = (at: string, value: number): Row[] => [
-  {
-    at,
-    step: 'vacuum',
-    condition: 'idle',
-    reading: 'manifold',
-    value,
-    unit: 'inHg',
-    expected_low: 17,
-    expected_high: 21,
-  },
-]
-const after = (rows: readonly Row[]): Row[] => rows.map((row) => ({ ...row, stage: 'after' }))
-
-const found = (
-  waves: WorkshopCapture['waves'] = {},
-  more: Partial<WorkshopCapture> = {},
-): WorkshopCapture => ({ stage: 'before', at: '09:05', waves, ...more })
-const then = (
-  waves: WorkshopCapture['waves'] = {},
-  more: Partial<WorkshopCapture> = {},
-): WorkshopCapture => ({ stage: 'after', at: '12:30', waves, ...more })
-
-const lean = { latePct: 38 }
-const rich = { latePct: -36, firingKv: 8.6 }
-const leanOn = (...cylinders: number[]) => Object.fromEntries(cylinders.map((c) => [c, lean]))
-const each = <T>(cylinders: readonly number[], verdicts: T): Record<number, T> =>
-  Object.fromEntries(cylinders.map((c) => [c, verdicts]))
-const LEAN = ['lean'] as const
-const FALLING = ['falling', 'rich', 'low compression'] as const
-const BAD = ['fault', 'suspected'] as const
-const CALM = /in order|as (it|they) should|nothing (is )?wrong/i
-const WORKED = /^Yes|\bYes: /
 
 export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
   {
@@ -169,7 +80,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Injector 3 restricted: the lean burn went with it to cylinder 1. Renewed, level after: mended.',
     engine: four,
     complaint: 'shakes at idle',
-    captures: [found(leanOn(3)), then()],
+    captures: [found(leanOn(3)), afterwards()],
     log: [
       ...spray('09:10', 'runner 3', 'no response'),
       ...step('09:30', 'swap', { reading: 'injector', place: 'injector 3 to 1', outcome: 'followed' }),
@@ -211,7 +122,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'misses at idle',
     cause: 'spark plug 3 worn',
-    captures: [found({ 3: rich }), then({ 3: rich })],
+    captures: [found({ 3: rich }), afterwards({ 3: rich })],
     log: [
       ...code('09:00', 'P0303'),
       ...repair('10:00', 'spark plug 3'),
@@ -237,7 +148,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'rough idle',
     correction: 'Cylinder head off, exhaust valve cylinder 4 ground in',
-    captures: [found({ 4: rich }), then()],
+    captures: [found({ 4: rich }), afterwards()],
     log: [
       ...squeeze('09:20', [12, 12.2, 12.1, 6.9]),
       ...repair('11:00', 'exhaust valve cylinder 4', { outcome: 'fixed' }),
@@ -345,7 +256,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Plugs renewed as a service on an engine with nothing wrong: nothing to confirm, nothing worse, in order before and after.',
     engine: four,
     complaint: 'service',
-    captures: [found(), then({ all: { firingKv: 9 } })],
+    captures: [found(), afterwards({ all: { firingKv: 9 } })],
     log: [...repair('11:00', 'spark plugs', { note: 'renewed, service' })],
     expects: {
       found: ['in order'],
@@ -362,7 +273,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'The capture named "after" was taken before the repair: it shows the engine as it came, and nothing of the work.',
     engine: four,
     complaint: 'uneven idle',
-    captures: [found({ all: lean }), then({}, { at: '10:30' })],
+    captures: [found({ all: lean }), afterwards({}, { at: '10:30' })],
     log: [
       ...trims('09:10', 'idle', [9.4, 11]),
       ...spray('09:15', 'throttle gasket', 'response'),
@@ -387,7 +298,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'The engine was cold when captured after: level lines of a cold engine prove nothing against warm ones.',
     engine: four,
     complaint: 'uneven idle',
-    captures: [found({ all: lean }), then({}, { engine: 'cold' })],
+    captures: [found({ all: lean }), afterwards({}, { engine: 'cold' })],
     log: [
       ...spray('09:15', 'throttle gasket', 'response'),
       ...repair('11:00', 'throttle gasket', { outcome: 'fixed' }),
@@ -407,7 +318,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Level after, short-term trim -14, long-term +17: the control has yet to unlearn. Mended, and that is said.',
     engine: four,
     complaint: 'idle hunts',
-    captures: [found({ all: lean }), then()],
+    captures: [found({ all: lean }), afterwards()],
     log: [
       ...trims('09:10', 'idle', [7.8, 16.4]),
       ...spray('09:15', 'PCV hose', 'response'),
@@ -432,7 +343,11 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     engine: four,
     complaint: 'idle hunts',
     correction: 'Vacuum hose, then throttle body gasket renewed',
-    captures: [found({ all: lean }), then({ all: lean }, { at: '10:30' }), then({}, { at: '12:30' })],
+    captures: [
+      found({ all: lean }),
+      afterwards({ all: lean }, { at: '10:30' }),
+      afterwards({}, { at: '12:30' }),
+    ],
     log: [
       ...trims('09:10', 'idle', [7.8, 16.4]),
       ...repair('10:00', 'vacuum hose', { outcome: 'not fixed' }),
@@ -532,7 +447,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Resistor of plug top 4: the line starts high, falls steeply and is short. Renewed, level: mended.',
     engine: four,
     complaint: 'misses in the wet',
-    captures: [found({ 4: { early: 0.85, burnMs: 0.95, firingKv: 14 } }), then()],
+    captures: [found({ 4: { early: 0.85, burnMs: 0.95, firingKv: 14 } }), afterwards()],
     log: [
       ...step('09:20', 'secondary-resistance', {
         reading: 'cylinder 4',
@@ -559,7 +474,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Coil 2 of a five misses nearly half its sparks; renewed, every spark is there: mended.',
     engine: { ...five, ignition: 'coil-per-cylinder' },
     complaint: 'shudders',
-    captures: [found({ 2: { openShare: 0.5 } }), then()],
+    captures: [found({ 2: { openShare: 0.5 } }), afterwards()],
     log: [...code('09:00', 'P0302', 'P0352'), ...repair('11:00', 'coil 2', { outcome: 'fixed' })],
     expects: {
       found: ['fault'],
@@ -612,7 +527,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Both manifold gaskets leak, only bank 1 was done: bank 1 level, bank 2 lean as before. Half mended, and bank 2 comes next.',
     engine: vSix,
     complaint: 'shakes, light on',
-    captures: [found({ all: lean }), then(leanOn(2, 4, 6))],
+    captures: [found({ all: lean }), afterwards(leanOn(2, 4, 6))],
     log: [
       ...trims('09:10', 'idle', [9.4, 11.7], [10.2, 11]),
       ...spray('09:15', 'intake manifold gasket bank 1', 'response'),
@@ -638,7 +553,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'The open lead hid a burnt valve: with the spark back cylinder 5 falls, and its compression is 58 %. A fault of its own, open now.',
     engine: six,
     complaint: 'dead miss',
-    captures: [found({ 5: { openShare: 1 } }), then({ 5: rich })],
+    captures: [found({ 5: { openShare: 1 } }), afterwards({ 5: rich })],
     log: [
       ...step('09:20', 'secondary-resistance', { reading: 'cylinder 5', outcome: 'open circuit' }),
       ...repair('11:00', 'plug lead 5', { outcome: 'fixed' }),
@@ -723,7 +638,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Pressure 3.9 of 2.8 to 3.2, all fall, control takes 18 % away: regulator. Renewed, pressure and lines back: mended.',
     engine: four,
     complaint: 'smells of fuel, black smoke',
-    captures: [found({ all: rich }), then()],
+    captures: [found({ all: rich }), afterwards()],
     log: [
       ...trims('09:10', 'idle', [-7.8, -10.2]),
       ...fuel('09:20', { idle: 3.9 }, [2.8, 3.2]),
@@ -747,7 +662,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Injector 4 renewed, all level, but pressure still falls away on hold: not confirmed, something still leaks down.',
     engine: four,
     complaint: 'hard to start hot',
-    captures: [found({ 4: rich }), then()],
+    captures: [found({ 4: rich }), afterwards()],
     log: [
       ...squeeze('09:15', [12, 12.1, 12, 12.2]),
       ...fuel('09:20', { idle: 3, hold: 1.6 }, [2.5, 3.2]),
@@ -835,7 +750,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Worn plugs renewed, firing voltages down to 9.5; but lead 2 was left off: worse, and cylinder 2 has no spark.',
     engine: four,
     complaint: 'misses uphill',
-    captures: [found({ all: { firingKv: 18, burnMs: 0.9 } }), then({ 2: { openShare: 1 } })],
+    captures: [found({ all: { firingKv: 18, burnMs: 0.9 } }), afterwards({ 2: { openShare: 1 } })],
     log: [...note('09:10', 'gaps 1.8'), ...repair('11:00', 'spark plugs', { outcome: 'fixed' })],
     expects: {
       found: ['fault'],
@@ -916,7 +831,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'The gasket is done and the lines are level, but smoke afterwards still comes out of it: not confirmed.',
     engine: vSix,
     complaint: 'light on',
-    captures: [found(leanOn(2, 4, 6)), then()],
+    captures: [found(leanOn(2, 4, 6)), afterwards()],
     log: [
       ...trims('09:10', 'idle', [0.8, 1.6], [9.4, 11.7]),
       ...spray('09:15', 'intake manifold gasket bank 2', 'response'),
@@ -942,7 +857,8 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     why: 'Recirculation valve passes when shut, all miss at times, vacuum low: the valve, not four coils.',
     engine: four,
     complaint: 'stalls when stopping',
-    captures: [found({ all: { latePct: 4, openShare: 0.2 } })],
+    // long enough to show one turn in five on every cylinder; sixteen turns cannot
+    captures: [found({ all: { latePct: 4, openShare: 0.2 } }, { cycles: 60 })],
     log: [
       ...code('09:00', 'P0300', 'P0402'),
       ...vacuum('09:10', 12),
@@ -985,7 +901,7 @@ export const WORKSHOP_JOBS: readonly WorkshopJob[] = [
     complaint: 'light on',
     cause: 'oxygen sensor bank 2 faulty',
     correction: 'Oxygen sensor bank 2 renewed',
-    captures: [found(leanOn(2, 4, 6)), then(leanOn(2, 4, 6))],
+    captures: [found(leanOn(2, 4, 6)), afterwards(leanOn(2, 4, 6))],
     log: [
       ...code('09:00', 'P0174'),
       ...trims('09:10', 'idle', [0.8, 1.6], [9.4, 11.7]),

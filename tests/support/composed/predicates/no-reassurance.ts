@@ -87,7 +87,9 @@ function lost(seen: Seen): string[] {
     after.some((f) =>
       // a line that a gauge turned into low compression is read again with the burn; the gauge's own reading is not
       OF_CAPTURES.has(of.kind) || of.direction === 'low compression'
-        ? f.kind === 'mixture' && of.where.cylinders.every((c) => f.where.cylinders.includes(c))
+        ? f.kind === 'mixture' &&
+          f.order !== 'not known' &&
+          of.where.cylinders.every((c) => f.where.cylinders.includes(c))
         : f.kind === of.kind && f.reading === of.reading,
     )
   return findings
