@@ -58,7 +58,10 @@ for (const [stream, name] of [
 // A function of its own, since the joined program is no module that may wait at its top.
 void answer().then(() => {
   // Once all is said: left to itself, Node gives its memory back piece by piece first.
-  process.stdout.write('', () => tellLost(() => process.stderr.write('', () => process.exit())))
+  // What went wrong with a stream is told a moment after whoever wrote is.
+  process.stdout.write('', () =>
+    setImmediate(() => tellLost(() => process.stderr.write('', () => process.exit()))),
+  )
 })
 
 function tellLost(then: () => void): void {

@@ -22,8 +22,15 @@ if (major < OLDEST[0] || (major === OLDEST[0] && minor < OLDEST[1])) {
   if (major === OLDEST[0]) setFlagsFromString('--interrupt-budget=400000')
   /** The program in few files, as the build joins it: opening hundreds of small ones takes longer than a short command. */
   const joined = new URL('../app/run.js', import.meta.url)
-  if (existsSync(joined)) createRequire(joined)('./run.js')
-  else await import('./command-line.ts')
+  try {
+    if (existsSync(joined)) createRequire(joined)('./run.js')
+    else await import('./command-line.ts')
+  } catch (cause) {
+    const { code, message } = cause as NodeJS.ErrnoException
+    if (code !== 'EMFILE' && code !== 'ENFILE') throw cause
+    process.stderr.write(`burnline: ${message}\n`)
+    process.exitCode = EXIT.tryAgain
+  }
 }
 
 function hasWorkingFolder(): boolean {

@@ -40,11 +40,9 @@ test.each(['explain', 'list job --json', 'check job', 'report job --out outputs'
 )
 
 test('a reader that closes its end', () => {
-  const { stdout, stderr } = shell('$BURNLINE explain > >(exec 0<&-; sleep 2) ; echo "code $?"')
-  expect([stdout.trim(), stderr]).toEqual([
-    'code 73',
-    expect.stringContaining('burnline: standard output: EPIPE'),
-  ])
+  const { stderr } = shell('(sleep 1; $BURNLINE explain; echo "code $?" >&2) | true')
+  expect(stderr).toContain('burnline: standard output: EPIPE')
+  expect(stderr).toContain('code 73')
 })
 
 test('standard error to a full device', () => {
@@ -60,8 +58,8 @@ test('a working folder that is gone', () => {
 
 test.each([14, 16, 18, 20, 22, 24, 26, 28, 32, 40])('%i open files', (files) => {
   const { status } = shell(`ulimit -n ${files}; $BURNLINE report job --force --out few`)
-  // Below some number Node itself does not start.
-  expect([0, 75, 134, 73, 65]).toContain(status)
+  // Below some number Node itself does not start, and aborts.
+  expect(files < 18 ? [null, 134, 75] : [0, 75]).toContain(status)
 })
 
 const canMount = process.platform === 'linux' && spawnSync('unshare', ['-rm', 'true']).status === 0
@@ -79,7 +77,7 @@ test.skipIf(!canMount)('a ledger on a full disk is whole or not there, and its t
     64,
     'dd if=/dev/zero of=small/fill bs=1k 2>/dev/null; $BURNLINE report job --out entered --ledger small/ledger',
   )
-  expect([status, stderr]).toEqual([73, expect.stringContaining('ENOSPC')])
+  expect([status, stderr]).toEqual([73, expect.stringContaining('[cannot-write]')])
   expect(readdirSync(at('left'))).toEqual([])
 })
 
