@@ -14,6 +14,8 @@ import type { SurveyedJob } from './survey.ts'
 import { signerOf } from '../seal/signing-key.ts'
 import { standingOf, type Wanted, type Why } from './up-to-date.ts'
 import { runPool, type PoolEnd } from './worker-pool.ts'
+import { statOf } from '../files/stat-of.ts'
+import { LOG_FILE } from '../job/own-files.ts'
 
 export interface BatchSettings {
   /** Absolute path of the folder that receives one folder a work order. */
@@ -45,7 +47,7 @@ const CHECKED_AT_ONCE = 16
  * Reports jobs: those whose output is up to date are only told of, the others run heaviest first. A failed job is one
  * failed outcome; the others go on.
  *
- * One job runs in this thread. Several run in worker threads, even one at a time, so that a job that exhausts memory
+ * One job runs in this thread, where it is short enough for the thread to hear a signal soon. Several run in worker threads, even one at a time, so that a job that exhausts memory
  * fails alone.
  *
  * @returns  one outcome a job, in the order given
@@ -73,7 +75,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
     end,
   )
   const call: CallSettings = { outRoot, options, made, texts }
-  if (jobs.length === 1) await runHere(due, { call, settings, end })
+  if (jobs.length === 1 && !isLong(jobs[0]!)) await runHere(due, { call, settings, end })
   else await runInThreads(due, { call, settings, end })
 
   if (due.length > 0) {
@@ -82,6 +84,13 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
   }
   return jobs.map((job) => ended.get(job)!)
 }
+
+/** Bytes of a test log, and of a whole job, from which computing it may keep a thread from anything else for seconds. */
+const LONG_LOG_BYTES = 100 * 1024
+const LONG_JOB_BYTES = 64 * 2 ** 20
+
+const isLong = ({ folder, bytes }: SurveyedJob): boolean =>
+  bytes > LONG_JOB_BYTES || (statOf(join(folder, LOG_FILE))?.size ?? 0) > LONG_LOG_BYTES
 
 interface DueJob {
   job: SurveyedJob

@@ -1,9 +1,10 @@
-import { readFileSync, statSync } from 'node:fs'
+import { statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { JOB_FILE } from '../job/own-files.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { bytesIn } from './bytes-in.ts'
 import { workOrderOf } from './work-order-of.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 /** A folder of a call before anything of it is decoded. */
 export interface SurveyedJob {
@@ -45,8 +46,7 @@ function workOrderIn(folder: string, { jobBytes }: ReadingLimits): string | unde
   try {
     const path = join(folder, JOB_FILE)
     const stat = statSync(path)
-    // A pipe without a writer would be waited for without end.
-    return stat.isFile() && stat.size <= jobBytes ? workOrderOf(readFileSync(path, 'utf8')) : undefined
+    return stat.isFile() && stat.size <= jobBytes ? workOrderOf(readRegularText(path)) : undefined
   } catch {
     return undefined // the job's own reader names the reason
   }

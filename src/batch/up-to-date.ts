@@ -1,4 +1,4 @@
-import { readFileSync, realpathSync } from 'node:fs'
+import { realpathSync } from 'node:fs'
 import { join, resolve, sep } from 'node:path'
 import type { Limits } from '../limits/limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
@@ -7,6 +7,7 @@ import { verifyOutput } from '../evidence/verify-output.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import { statOf } from '../files/stat-of.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 /** One reason why a job is done again. Texts: `why.<code>`. */
 export type Why =
@@ -57,7 +58,7 @@ const due = (...why: Why[]): Standing => ({ state: 'due', why })
 
 function readManifest(output: string): Manifest | undefined {
   try {
-    return manifestSchema.parse(JSON.parse(readFileSync(join(output, 'manifest.json'), 'utf8')))
+    return manifestSchema.parse(JSON.parse(readRegularText(join(output, 'manifest.json'))))
   } catch {
     return undefined // no output, or not one of this program: the job is due, and writing it says what is in the way
   }

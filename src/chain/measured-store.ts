@@ -1,12 +1,12 @@
 import { randomUUID } from 'node:crypto'
 import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
-import { readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { deserialize, serialize } from 'node:v8'
 import { deflateRawSync, inflateRawSync } from 'node:zlib'
 import { digestFile } from '../files/digest-file.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { makeFolderSync } from '../files/make-folder.ts'
+import { readRegular } from '../files/regular-file.ts'
 
 /** Name of the folder beside the outputs that keeps measurements; it can be deleted at any time. */
 export const STORE_FOLDER = '.burnline-cache'
@@ -66,7 +66,7 @@ function listed(folder: string): string[] {
 
 async function readEntry(path: string): Promise<unknown> {
   try {
-    const bytes = await readFile(path)
+    const bytes = await readRegular(path)
     const contents = bytes.subarray(DIGEST_BYTES)
     const whole = sha256(contents) === bytes.subarray(0, DIGEST_BYTES).toString('hex')
     return whole ? deserialize(inflateRawSync(contents)) : undefined

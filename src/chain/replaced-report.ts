@@ -1,9 +1,10 @@
-import { existsSync, readFileSync, realpathSync } from 'node:fs'
+import { existsSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import type { Standing } from '../records/parts/revision.ts'
 import { earlierResultSchema } from '../records/result.ts'
 import { sha256 } from '../maths/sha256.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 const RECORD = 'result.json'
 
@@ -20,11 +21,20 @@ const outputOf = (place: string, workOrder: string): string =>
 export function replacedReport(place: string, workOrder: string): Standing {
   const path = join(outputOf(place, workOrder), RECORD)
   if (!existsSync(path)) throw refused(path, workOrder, 'none')
-  const text = readFileSync(path, 'utf8')
+  const text = textOf(path)
+  if (text === undefined) throw refused(path, workOrder, 'not-a-result')
   const result = parsed(text)
   if (!result) throw refused(path, workOrder, 'not-a-result')
   if (result.job.work_order !== workOrder) throw refused(path, workOrder, 'none')
   return { result, sha256: sha256(text) }
+}
+
+function textOf(path: string): string | undefined {
+  try {
+    return readRegularText(path)
+  } catch {
+    return undefined // cannot be read: the caller says so
+  }
 }
 
 function parsed(text: string): Standing['result'] | undefined {

@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises'
 import { conclude, leftAfter } from '../conclusion/conclude.ts'
 import { compressionByCylinder } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
@@ -34,6 +33,7 @@ import { poolsOf } from './phases/pool.ts'
 import { readTraces } from './phases/read-traces.ts'
 import { recordFiles } from './phases/records.ts'
 import { renderOutputs } from './phases/render.ts'
+import { readRegular } from '../files/regular-file.ts'
 
 /** Choices of a call. */
 export interface PageOptions {
@@ -104,7 +104,7 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     drawn,
     texts,
     records,
-    inputFile: (file) => readFile(inputs.get(file)!),
+    inputFile: (file) => readRegular(inputs.get(file)!),
     embedCaptures: options.embedCaptures,
     logo: options.shop?.logo,
     slotBytes: certified && cmsBytes(certified),

@@ -46,16 +46,34 @@ const { getInternalMethods } = cli as unknown as {
 }
 getInternalMethods.call(cli).getUsageInstance().cacheHelpMessage = () => undefined
 
-// A reader that closes its end, such as `head`, ends its lines and not the jobs.
-process.stdout.on('error', (cause: NodeJS.ErrnoException) => {
-  if (cause.code !== 'EPIPE') throw cause
-})
+/** What went wrong with standard output or error: lines that nobody got are no success. */
+let lost: { stream: string; code: string } | undefined
+for (const [stream, name] of [
+  [process.stdout, 'standard output'],
+  [process.stderr, 'standard error'],
+] as const)
+  // A reader that closes its end, such as `head`, or a full disk ends the lines and not the jobs.
+  stream.on('error', (cause: NodeJS.ErrnoException) => {
+    lost ??= { stream: name, code: cause.code ?? cause.message }
+  })
 
 // A function of its own, since the joined program is no module that may wait at its top.
 void answer().then(() => {
   // Once all is said: left to itself, Node gives its memory back piece by piece first.
-  process.stdout.write('', () => process.stderr.write('', () => process.exit()))
+  // What went wrong with a stream is told a moment after whoever wrote is.
+  process.stdout.write('', () =>
+    setImmediate(() => tellLost(() => process.stderr.write('', () => process.exit()))),
+  )
 })
+
+function tellLost(then: () => void): void {
+  if (!lost) return then()
+  process.exitCode ||= EXIT.cannotWrite
+  process.stderr.write(
+    `burnline: ${lost.stream}: ${lost.code}; lines that were to be written there are lost\n`,
+    then,
+  )
+}
 
 async function answer(): Promise<void> {
   try {
@@ -70,7 +88,16 @@ async function answer(): Promise<void> {
   }
 }
 
+/** What the system is short of for now. */
+const SHORT = ['EMFILE', 'ENFILE', 'ENOMEM', 'EAGAIN']
+
 function reportOurFault(cause: unknown): void {
+  const { code, message } = cause as NodeJS.ErrnoException
+  if (code !== undefined && SHORT.includes(code)) {
+    process.stderr.write(`burnline: ${visible(message)}\n`)
+    process.exitCode = EXIT.tryAgain
+    return
+  }
   process.stderr.write(
     `burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`,
   )

@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs'
 import { publicKeyOf, signerOf } from '../seal/signing-key.ts'
 import { UsageError } from './usage-error.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 /** The shop's private key from a file, as PEM. @throws UsageError for a file that is not there or holds no such key */
 function readSigningKey(path: string): string {
@@ -42,7 +42,7 @@ export function readPublicKey(path: string): string {
 
 function checked(path: string, check: (pem: string) => void): string {
   try {
-    const pem = readFileSync(path, 'utf8')
+    const pem = readRegularText(path)
     check(pem)
     return pem
   } catch (cause) {

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs'
 import { parse } from 'yaml'
 import { z } from 'zod'
 import { loadLimits, withValues } from '../limits/limits.ts'
@@ -9,6 +8,7 @@ import {
   type ReadingLimits,
 } from '../limits/reading-limits.ts'
 import { UsageError } from './usage-error.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 /** For commands that read and do not judge. */
 export const LIMITS_OPTION = {
@@ -47,7 +47,7 @@ const isEmpty = (values: object): boolean => Object.keys(values).length === 0
 /** Reads a file named on the command line. @throws UsageError naming the file and what is wrong with it */
 export function readAs<T>(path: string, read: (text: string) => T): T {
   try {
-    return read(readFileSync(path, 'utf8'))
+    return read(readRegularText(path))
   } catch (cause) {
     const why =
       cause instanceof z.ZodError

@@ -1,7 +1,7 @@
-import { readFileSync } from 'node:fs'
 import { z } from 'zod'
 import { withEarlier, type SurveyedJob } from '../batch/survey.ts'
 import { UsageError } from './usage-error.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 /** One line of `burnline list --json`. */
 export const listedSchema = z.object({
@@ -32,7 +32,7 @@ export function readList(path: string): SurveyedJob[] {
 
 function readLines(path: string): string[] {
   try {
-    return readFileSync(path, 'utf8').split('\n')
+    return readRegularText(path).split('\n')
   } catch (cause) {
     throw new UsageError(`--list: cannot read “${path}”`, { cause })
   }

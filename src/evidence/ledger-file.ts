@@ -1,31 +1,37 @@
 import {
   closeSync,
+  existsSync,
   fsyncSync,
   ftruncateSync,
+  linkSync,
   openSync,
   readFileSync,
   renameSync,
   rmSync,
   writeFileSync,
-  writeSync,
 } from 'node:fs'
 import { setTimeout as pause } from 'node:timers/promises'
 import { JobError, problem } from '../problems/problem.ts'
 import { ledgerLine, lineDigest, walkLedger, type LedgerFacts } from '../seal/ledger.ts'
 import type { Signer } from '../seal/signing-key.ts'
 import { HOST, isGone } from '../files/whose.ts'
+import { openRegularSync, readRegularText } from '../files/regular-file.ts'
 
 /** Another call may be writing; each look costs a pause of `BUSY_MS`. */
 const LOOKS = 100
 const BUSY_MS = 100
+/** Looks after which a turn that names nobody, and stays so, is taken for half made. */
+const HALF_MADE_LOOKS = 20
+/** What file systems without hard links answer. */
+const NO_LINKS = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK']
 
 /**
  * Enters reports into a ledger that is not there yet, or continues it. A report whose newest line names the same
  * manifest is not entered again, so a call that was broken off is made good by the next.
  *
  * A line counts once its line end is written: what a killed call left behind the last one is cut off first.
- * Writers take turns by a file beside the ledger that says whose turn it is. What a killed one left is taken over; only
- * where it ran on another machine, which nobody here can ask, is it removed by hand.
+ * Writers take turns by a file beside the ledger that says whose turn it is. What a killed one left, or a full disk half
+ * made, is taken over; only where it ran on another machine, which nobody here can ask, is it removed by hand.
  *
  * @returns digest of the last line
  * @throws JobError `cannot-write` where the ledger is broken, busy, or cannot be written
@@ -51,28 +57,67 @@ const cannotWrite = (path: string, why: string, cause?: unknown): JobError =>
   new JobError([problem('cannot-write', { file: path }, { path, why })], { cause })
 
 async function takeTurn(turn: string, path: string): Promise<void> {
+  let nameless = 0
   for (let look = 1; ; look++) {
     try {
-      return writeFileSync(turn, `${HOST} ${process.pid}\n`, { flag: 'wx' })
+      return makeTurn(turn)
     } catch (cause) {
       const { code } = cause as NodeJS.ErrnoException
       if (code !== 'EEXIST') throw cannotWrite(path, code ?? String(cause), cause)
       if (look === LOOKS) throw cannotWrite(turn, 'EEXIST', cause)
-      if (!endTurnOfDead(turn)) await pause(BUSY_MS)
+      nameless = namesSomebody(turn) ? 0 : nameless + 1
+      if (!endTurn(turn, nameless >= HALF_MADE_LOOKS)) await pause(BUSY_MS)
     }
   }
 }
 
-/** Takes away the turn of a process that is gone. @returns false where it may still be somebody's */
-function endTurnOfDead(turn: string): boolean {
+/** The turn is there with its holder's name or not at all: written beside its place, forced to the disk, and linked into it. */
+function makeTurn(turn: string): void {
+  const aside = `${turn}.${HOST}-${process.pid}.new`
+  try {
+    writeFileSync(aside, holderText(), { flush: true })
+    linkSync(aside, turn)
+  } catch (cause) {
+    if (!NO_LINKS.includes((cause as NodeJS.ErrnoException).code ?? '')) throw cause
+    writeInPlace(turn)
+  } finally {
+    rmSync(aside, { force: true })
+  }
+}
+
+/** Where nothing can be linked: a turn that is begun and cannot be written is taken back. */
+function writeInPlace(turn: string): void {
+  const file = openSync(turn, 'wx')
+  try {
+    writeFileSync(file, holderText())
+  } catch (cause) {
+    rmSync(turn, { force: true })
+    throw cause
+  } finally {
+    closeSync(file)
+  }
+}
+
+const holderText = (): string => `${HOST} ${process.pid}\n`
+
+function namesSomebody(turn: string): boolean {
+  try {
+    return /^\S+ \d+\n$/.test(readRegularText(turn))
+  } catch {
+    return false // ended by itself, or no file
+  }
+}
+
+/** Takes away the turn of a process that is gone, or one that was half made. @returns false where it may still be somebody's */
+function endTurn(turn: string, halfMade: boolean): boolean {
   const aside = `${turn}.${HOST}-${process.pid}`
   try {
-    const holder = readFileSync(turn, 'utf8')
+    const holder = readRegularText(turn)
     const [host = '', pid] = holder.trim().split(' ')
-    if (!isGone(host, Number(pid))) return false
+    if (!halfMade && !isGone(host, Number(pid))) return false
     renameSync(turn, aside)
     // Another may have been quicker, and this be its living turn already.
-    if (readFileSync(aside, 'utf8') === holder) rmSync(aside)
+    if (readRegularText(aside) === holder) rmSync(aside)
     else renameSync(aside, turn)
     return true
   } catch (cause) {
@@ -82,7 +127,8 @@ function endTurnOfDead(turn: string): boolean {
 }
 
 function write(path: string, reports: readonly LedgerFacts[], signer: Signer | undefined): string {
-  const file = openSync(path, 'a+')
+  const isNew = !existsSync(path)
+  const file = isNew ? openSync(path, 'a+') : reopened(path)
   try {
     const bytes = readFileSync(file)
     const whole = bytes.subarray(0, bytes.lastIndexOf(0x0a) + 1)
@@ -90,18 +136,43 @@ function write(path: string, reports: readonly LedgerFacts[], signer: Signer | u
     const fault = ledger.findings.find((f) => f.severity === 'broken')
     if (fault) throw cannotWrite(path, fault.code)
     if (whole.length < bytes.length) ftruncateSync(file, whole.length)
-    const newest = new Map(ledger.newest)
-    let last = { n: ledger.n, digest: ledger.digest }
-    for (const facts of reports) {
-      if (newest.get(facts.work_order) === facts.manifest) continue
-      const line = ledgerLine(last, facts, signer)
-      writeSync(file, `${line}\n`)
-      newest.set(facts.work_order, facts.manifest)
-      last = { n: last.n + 1, digest: lineDigest(line) }
+    const { lines, last } = newLines(ledger, reports, signer)
+    try {
+      writeFileSync(file, lines)
+      fsyncSync(file)
+    } catch (cause) {
+      ftruncateSync(file, whole.length) // all the lines of a call, or none
+      throw cause
     }
-    fsyncSync(file)
-    return last.digest
+    return last
+  } catch (cause) {
+    if (isNew) rmSync(path, { force: true })
+    throw cause
   } finally {
     closeSync(file)
   }
+}
+
+/** A ledger that is there already: a pipe or a device is none. */
+function reopened(path: string): number {
+  closeSync(openRegularSync(path))
+  return openSync(path, 'a+')
+}
+
+function newLines(
+  ledger: ReturnType<typeof walkLedger>,
+  reports: readonly LedgerFacts[],
+  signer: Signer | undefined,
+): { lines: string; last: string } {
+  const newest = new Map(ledger.newest)
+  let last = { n: ledger.n, digest: ledger.digest }
+  let lines = ''
+  for (const facts of reports) {
+    if (newest.get(facts.work_order) === facts.manifest) continue
+    const line = ledgerLine(last, facts, signer)
+    lines += `${line}\n`
+    newest.set(facts.work_order, facts.manifest)
+    last = { n: last.n + 1, digest: lineDigest(line) }
+  }
+  return { lines, last: last.digest }
 }

@@ -1,7 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { z } from 'zod'
-import { embeddedFiles, type EmbeddedFile } from '../seal/embedded-files.ts'
+import { embeddedFiles, type EmbeddedFile, type Wanted } from '../seal/embedded-files.ts'
 import { PdfFile } from '../seal/pdf-file.ts'
 import { broken, type SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
@@ -13,6 +13,7 @@ import { isOutput } from './is-output.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 import { checkRedaction } from './verify-redaction.ts'
+import { readRegularSync, readRegularText } from '../files/regular-file.ts'
 
 export interface VerifySettings {
   /** The shop's public key (hex), known from elsewhere. */
@@ -32,7 +33,7 @@ export interface Verified {
 const MANIFEST = 'manifest.json'
 const REPORT = 'report.pdf'
 /** Largest report that is looked into, bytes: the longest with its captures embedded has some 30 MB. */
-const MOST_REPORT_BYTES = 160 * 2 ** 20
+const MOST_REPORT_BYTES = 96 * 2 ** 20
 /** Largest manifest, bytes. */
 const MOST_MANIFEST_BYTES = 16 * 2 ** 20
 const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), bytes: z.number() }))
@@ -55,14 +56,14 @@ async function verifyReport(path: string, { publicKey }: VerifySettings): Promis
   if (sealed.some((f) => f.code === 'not-a-pdf')) return sealed
   const files = await embeddedOrNothing(pdf)
   if (!files) return [...sealed, broken('embedded-unreadable', file)]
-  return [...sealed, ...checkEmbedded(files, file), ...checkSigners({ record: files.get(RECORD)?.data, pdf })]
+  return [...sealed, ...checkEmbedded(files, file), ...checkSigners({ program: programIn(files), pdf })]
 }
 
 /** A regular file's bytes, or why it is not read: waiting on a pipe, or filling the memory, would answer nobody. */
 function readWhole(path: string, mostBytes: number): Uint8Array | 'not-a-file' | 'too-large' {
   const stat = statOf(path)
   if (!stat?.isFile()) return 'not-a-file'
-  return stat.size > mostBytes ? 'too-large' : readFileSync(path)
+  return stat.size > mostBytes ? 'too-large' : readRegularSync(path)
 }
 
 async function verifyFolder(folder: string, settings: VerifySettings): Promise<Verified> {
@@ -91,7 +92,7 @@ async function verifyFolder(folder: string, settings: VerifySettings): Promise<V
 
 function readOrNothing(path: string): string | undefined {
   try {
-    return readFileSync(path, 'utf8')
+    return readRegularText(path)
   } catch {
     return undefined // the caller's finding names the file
   }
@@ -151,7 +152,7 @@ async function reportOf(
   return [
     ...sealed,
     ...checkEmbedded(files, REPORT, manifest),
-    ...checkSigners({ record: files.get(RECORD)?.data, pdf, manifest: text }),
+    ...checkSigners({ program: programIn(files), pdf, manifest: text }),
   ]
 }
 
@@ -160,7 +161,7 @@ async function reportOf(
  * that list equal to the manifest's.
  */
 function checkEmbedded(files: Embedded, report: string, manifest?: Manifest): SealFinding[] {
-  const inputs = inputsOf(files.get('inputs.json')?.data)
+  const inputs = inputsOf(files.get('inputs.json')?.data?.toString())
   if (!inputs) return [broken('embedded-missing', report, { file: 'inputs.json' })]
   const records = new Map(
     manifest?.outputs
@@ -178,7 +179,7 @@ function checkEmbedded(files: Embedded, report: string, manifest?: Manifest): Se
   }
   for (const file of manifest ? records.keys() : OWN_RECORDS)
     if (!files.has(file)) findings.push(broken('embedded-missing', report, { file }))
-  const said = inputsOf(files.get(RECORD)?.data, 'inputs')
+  const said = inputsOf(files.get(RECORD)?.values.get('inputs'))
   const lists = [said, ...(manifest ? [manifest.inputs] : [])]
   if (lists.some((list) => JSON.stringify(list) !== JSON.stringify(inputs)))
     findings.push(broken('inputs-differ', report))
@@ -187,21 +188,29 @@ function checkEmbedded(files: Embedded, report: string, manifest?: Manifest): Se
 
 type Embedded = ReadonlyMap<string, EmbeddedFile>
 const RECORD = 'result.json'
+const WANTED = new Map<string, Wanted>([
+  ['inputs.json', 'all'],
+  [RECORD, ['program', 'inputs']],
+])
+const programIn = (files: Embedded): string | undefined => files.get(RECORD)?.values.get('program')
 const OWN_RECORDS: readonly string[] = [RECORD, 'cylinders.csv', 'events.csv', 'tests.csv']
 
 async function embeddedOrNothing(pdf: Uint8Array): Promise<Embedded | undefined> {
   try {
-    return await embeddedFiles(new PdfFile(pdf), new Set(['inputs.json', RECORD]))
+    return await embeddedFiles(new PdfFile(pdf), WANTED)
   } catch {
     return undefined // not written by this program, or damaged: the caller's finding
   }
 }
 
-function inputsOf(bytes: Uint8Array | undefined, key?: string): z.infer<typeof inputsSchema> | undefined {
-  if (!bytes) return undefined
+/** Most inputs a list may name: job.yaml has no room for more. */
+const MOST_INPUTS = 2 ** 13
+
+function inputsOf(text: string | undefined): z.infer<typeof inputsSchema> | undefined {
+  if (text === undefined) return undefined
   try {
-    const read = JSON.parse(Buffer.from(bytes).toString('utf8')) as Record<string, unknown>
-    return inputsSchema.safeParse(key === undefined ? read : read[key]).data
+    const read = JSON.parse(text) as unknown
+    return Array.isArray(read) && read.length <= MOST_INPUTS ? inputsSchema.safeParse(read).data : undefined
   } catch {
     return undefined // no JSON: the caller's finding
   }

@@ -10,15 +10,15 @@ const REPORT = 'report.pdf'
  * The record says who signed; manifest and report have to be signed by that key, and by nobody where it names none. So a
  * signature taken off, put on, or made with another key shows, although each seal by itself holds.
  *
- * @param record    bytes of the result.json that the report carries
+ * @param program   JSON text of what the result.json that the report carries says of the program
  * @param manifest  text of manifest.json, where there is one
  */
 export function checkSigners(of: {
-  record: Uint8Array | undefined
+  program: string | undefined
   pdf: Uint8Array
   manifest?: string
 }): SealFinding[] {
-  const named = namedIn(of.record)
+  const named = namedIn(of.program)
   if (!named) return [] // no record that can be read: found with the embedded files
   const found = certificateOfPdf(of.pdf)
   return [
@@ -41,10 +41,10 @@ interface Named {
   certificate?: { sha256: string }
 }
 
-function namedIn(record: Uint8Array | undefined): Named | undefined {
-  if (!record) return undefined
+function namedIn(program: string | undefined): Named | undefined {
+  if (program === undefined) return undefined
   try {
-    return (JSON.parse(Buffer.from(record).toString('utf8')) as { program: Named }).program
+    return JSON.parse(program) as Named
   } catch {
     return undefined // no JSON: the embedded file differs from the listed one, which is found
   }

@@ -1,9 +1,10 @@
 import { mkdirSync, renameSync } from 'node:fs'
-import { lstat, mkdtemp, open, readFile, readdir, rm, writeFile } from 'node:fs/promises'
+import { lstat, mkdtemp, open, readdir, rm, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import { asidePrefix, oldFolder } from './leftovers.ts'
 import { makeFolder } from './make-folder.ts'
+import { readRegular } from './regular-file.ts'
 
 /** Path inside the output folder -> its bytes. */
 export type OutputFiles = ReadonlyMap<string, Uint8Array | string>
@@ -93,7 +94,7 @@ async function refuseForeign(target: string): Promise<void> {
 
 async function isOurs(target: string): Promise<boolean> {
   try {
-    const manifest = JSON.parse(await readFile(join(target, 'manifest.json'), 'utf8')) as {
+    const manifest = JSON.parse((await readRegular(join(target, 'manifest.json'))).toString('utf8')) as {
       program?: { name?: unknown }
     } | null
     return manifest?.program?.name === 'burnline' && (await lstat(target)).isDirectory()

@@ -1,6 +1,7 @@
-import { createReadStream, readdirSync, readFileSync } from 'node:fs'
+import { readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { createInterface } from 'node:readline'
+import { Readable } from 'node:stream'
 import { fleetResultSchema, rowOfResult, rowWithoutRecord, type FleetRow } from '../fleet/fleet-row.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { sha256 } from '../maths/sha256.ts'
@@ -9,6 +10,7 @@ import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import type { SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
 import { statOf } from '../files/stat-of.ts'
+import { readRegularSync, readRegularText, regularChunks } from '../files/regular-file.ts'
 
 /** One job for a roll-up, and where it was found, for messages. */
 export interface SourcedRow {
@@ -39,6 +41,10 @@ export async function* fleetRows(paths: readonly string[]): AsyncGenerator<Sourc
     const stat = statOf(path)
     if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
     if (stat.isFile()) yield* rowsOfLines(path)
+    else if (!stat.isDirectory())
+      throw new JobError([
+        problem('unreadable-file', { file: path }, { path, why: 'phrase.not-a-regular-file' }),
+      ])
     else if (isOutput(path)) yield { row: rowOfFolder(path), from: path }
     else
       for (const name of readdirSync(path).sort())
@@ -56,7 +62,7 @@ function rowOfFolder(folder: string): FleetRow {
   if (seal.some(({ code }) => code === 'manifest-changed' || code === 'signature-invalid'))
     return rowWithoutRecord(workOrder, 'altered', ['manifest'])
   try {
-    const bytes = readFileSync(join(folder, RESULT))
+    const bytes = readRegularSync(join(folder, RESULT))
     if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes))
       return rowWithoutRecord(workOrder, 'altered', ['record'])
     const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
@@ -73,7 +79,7 @@ const isSignedAsNamed = (seal: readonly SealFinding[], key: string | undefined):
 
 function readOrNothing(path: string): string | undefined {
   try {
-    return readFileSync(path, 'utf8')
+    return readRegularText(path)
   } catch {
     return undefined // missing: said in the job's row
   }
@@ -89,7 +95,10 @@ function parseManifest(text: string): Manifest | undefined {
 
 async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow | ToldEnd> {
   let number = 0
-  for await (const line of createInterface({ input: createReadStream(path, 'utf8'), crlfDelay: Infinity })) {
+  for await (const line of createInterface({
+    input: Readable.from(regularChunks(path)),
+    crlfDelay: Infinity,
+  })) {
     number++
     if (line.trim() === '') continue
     const read = readLine(line, `${path}:${number}`)

@@ -9,7 +9,6 @@ import {
   mkdtempSync,
   openSync,
   readdirSync,
-  readFileSync,
   renameSync,
   rmSync,
   statSync,
@@ -30,6 +29,7 @@ import { fleetRows, type SourcedRow, type ToldEnd } from './fleet-sources.ts'
 import { asidePrefix, clearLeftovers, oldFolder } from '../files/leftovers.ts'
 import { makeFolder } from '../files/make-folder.ts'
 import { rowSorter, type RowSorter } from './sort-rows.ts'
+import { readRegularText } from '../files/regular-file.ts'
 
 export interface FleetSettings {
   out: string
@@ -223,7 +223,7 @@ function refuseForeign(out: string): void {
   try {
     if (
       /^\{\n {2}"format": 1,\n {2}"program": \{\n {4}"name": "burnline"/.test(
-        readFileSync(join(out, 'fleet.json'), 'utf8').slice(0, 200),
+        readRegularText(join(out, 'fleet.json')).slice(0, 200),
       )
     )
       return

@@ -1,7 +1,7 @@
-import { open } from 'node:fs/promises'
 import type { ProblemArgs, ProblemCode } from '../problems/codes.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { foreignKind } from './foreign-file.ts'
+import { openRegular } from '../files/regular-file.ts'
 
 /**
  * Reads a small text file of the job whole.
@@ -57,7 +57,7 @@ export async function readBounded({
   path: string
   limit: number
 }): Promise<Uint8Array> {
-  const handle = await open(path).catch((cause: NodeJS.ErrnoException) => {
+  const handle = await openRegular(path).catch((cause: NodeJS.ErrnoException) => {
     throw new JobError([problem('unreadable-file', { file }, { path: file, why: reasonOf(cause) })], {
       cause,
     })

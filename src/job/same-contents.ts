@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
-import { createReadStream } from 'node:fs'
 import { stat } from 'node:fs/promises'
 import { problem, type Problem } from '../problems/problem.ts'
 import type { JobParts } from './parts.ts'
 import type { YamlFile } from './yaml-document.ts'
+import { regularChunks } from '../files/regular-file.ts'
 
 /**
  * Captures, or traces, that hold the very same bytes under two names: one recording would count as two, and a capture
@@ -36,6 +36,6 @@ export async function sameContents(
 
 async function digestOf(path: string): Promise<string> {
   const hash = createHash('sha256')
-  for await (const chunk of createReadStream(path)) hash.update(chunk as Buffer)
+  for await (const chunk of regularChunks(path)) hash.update(chunk)
   return hash.digest('hex')
 }

@@ -50,6 +50,8 @@ interface HandedIn {
 
 const MOST_SHOP_BYTES = 64 * 1024
 const MOST_LOGO_BYTES = 4 * 1024 * 1024
+/** Pixels of a logo at most: forty times what its place on paper shows at 300 to the inch. */
+const MOST_LOGO_PIXELS = 16_000_000
 
 /**
  * Reads a shop file and looks at its logo.
@@ -89,7 +91,10 @@ function logoProblem(path: string, data: Uint8Array): Problem | undefined {
     return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.found })
   }
   const look = readPictureHead(data)
-  return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.why })
+  if (!look.ok) return problem('logo-unsupported', { file: path }, { path, why: look.why })
+  return look.head.widthPx * look.head.heightPx > MOST_LOGO_PIXELS
+    ? problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })
+    : undefined
 }
 
 /** The particulars that were given. */

@@ -187,14 +187,18 @@ const times = ([a, b, c, d, e, f]: Matrix, [A, B, C, D, E, F]: Matrix): Matrix =
   b * E + d * F + f,
 ]
 
+/** Longest transform that is read, characters: a drawing program writes one or two turns. */
+const LONGEST_TRANSFORM = 1000
+
 function transformOf(text = ''): Matrix {
+  if (text.length > LONGEST_TRANSFORM) refuse('transform')
   let matrix: Matrix = [1, 0, 0, 1, 0, 0]
   for (const [, name, inner] of text.matchAll(/(\w+)\s*\(([^)]*)\)/g)) {
     const n = inner!
       .trim()
       .split(/[\s,]+/)
       .map(Number)
-    if (!n.every(Number.isFinite)) refuse(`transform="${text}"`)
+    if (!n.every(Number.isFinite)) refuse('transform')
     matrix = times(matrix, oneTransform(name!, n))
   }
   return matrix

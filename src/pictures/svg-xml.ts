@@ -1,3 +1,5 @@
+import { SaxesParser } from 'saxes'
+
 /** An element of an SVG file: its name, attributes and child elements. Text between elements is left out. */
 export interface SvgElement {
   name: string
@@ -5,40 +7,42 @@ export interface SvgElement {
   children: readonly SvgElement[]
 }
 
-const TOKEN =
-  /<!--[\s\S]*?-->|<\?[\s\S]*?\?>|<\/([\w:.-]+)\s*>|<([\w:.-]+)((?:\s+[\w:.-]+\s*=\s*(?:"[^"<]*"|'[^'<]*'))*)\s*(\/?)>|[^<]+/y
-const ATTRIBUTE = /([\w:.-]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/g
-/** Elements deeper than this are no drawing. */
+/** Elements deeper than this, or more of them, are no logo. */
 const DEEPEST = 64
+const MOST_ELEMENTS = 20_000
 
-interface Open {
-  name: string
-  attributes: Record<string, string>
+interface Open extends SvgElement {
   children: SvgElement[]
 }
 
 /**
- * The root element of an SVG file, or undefined for text that is not plain, well-formed XML. Strict and small on purpose:
- * a document type, an entity of one's own or a CDATA section is refused, so nothing can be pulled in or blown up.
+ * The root element of an SVG file, or undefined for text that is not well-formed XML. Strict on purpose: a document type,
+ * an entity of one's own or a CDATA section is refused, so nothing can be pulled in or blown up.
  */
 export function readSvgXml(text: string): SvgElement | undefined {
+  const parser = new SaxesParser()
   const root: Open = { name: '', attributes: {}, children: [] }
   const open: Open[] = [root]
-  TOKEN.lastIndex = 0
-  while (TOKEN.lastIndex < text.length) {
-    const token = TOKEN.exec(text)
-    if (!token || open.length > DEEPEST) return undefined
-    const [, closed, opened, attributes = '', empty] = token
-    if (opened !== undefined) {
-      const element: Open = { name: opened, attributes: attributesOf(attributes), children: [] }
-      open.at(-1)!.children.push(element)
-      if (empty === '') open.push(element)
-    } else if (closed !== undefined && (open.length < 2 || open.pop()!.name !== closed)) return undefined
+  let elements = 0
+  const refuse = (): never => {
+    throw new Error('no plain drawing')
   }
-  return open.length === 1 && root.children.length === 1 ? root.children[0] : undefined
+  parser.on('error', refuse)
+  parser.on('doctype', refuse)
+  parser.on('cdata', refuse)
+  parser.on('opentag', ({ name, attributes }) => {
+    const element: Open = { name, attributes, children: [] }
+    if (open.length > DEEPEST || ++elements > MOST_ELEMENTS) refuse()
+    open.at(-1)!.children.push(element)
+    open.push(element)
+  })
+  parser.on('closetag', () => {
+    open.pop()
+  })
+  try {
+    parser.write(text).close()
+  } catch {
+    return undefined // the caller names what is no drawing
+  }
+  return root.children[0]
 }
-
-const attributesOf = (text: string): Record<string, string> =>
-  Object.fromEntries(
-    [...text.matchAll(ATTRIBUTE)].map(([, name, double, single]) => [name!, double ?? single!]),
-  )

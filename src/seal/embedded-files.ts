@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { createInflate } from 'node:zlib'
+import { JsonValues } from './json-values.ts'
 import { dictOf, type PdfFile } from './pdf-file.ts'
 import type { PdfValue } from './pdf-objects.ts'
 
@@ -7,41 +8,53 @@ import type { PdfValue } from './pdf-objects.ts'
 export interface EmbeddedFile {
   /** SHA-256, lower-case hex. */
   sha256: string
-  /** Its bytes, where it is one of those asked for. */
-  data: Uint8Array | undefined
+  /** Its bytes, where they were asked for. */
+  data: Buffer | undefined
+  /** JSON text under the keys asked for. */
+  values: ReadonlyMap<string, string>
 }
 
-/** Most all embedded files of a report may unpack to, as a multiple of the report's own size, and beyond that. */
+/** Most all embedded files of a report may unpack to, as a multiple of the report's own size, and beyond that; and in all. */
 const MOST_RATIO = 100
 const MOST_BEYOND_BYTES = 2 ** 26
+const MOST_UNPACKED_BYTES = 2 ** 32
 /** Most a file asked for as a whole may unpack to, bytes. */
-const MOST_WHOLE_BYTES = 2 ** 26
+const MOST_WHOLE_BYTES = 2 ** 22
+/** Most a file may unpack to of which values are asked for, bytes: no record comes near. */
+const MOST_SCANNED_BYTES = 2 ** 27
+/** Unpacked at a time, bytes. */
+const CHUNK_BYTES = 2 ** 18
+/** Most files in the list. */
+const MOST_FILES = 2 ** 13
+
+/** What is kept of a file: all of it, or what stands in JSON text under some keys of the outermost object. */
+export type Wanted = 'all' | readonly string[]
 
 /**
  * The files embedded in a report, by name: names in one list, streams plain or deflated, as this program writes them.
- * Each is hashed as it is unpacked; only those named in `whole` are kept.
+ * Each is hashed as it is unpacked; only what is wanted of it is kept, so that a small file cannot fill the memory.
  *
  * @throws Error for anything else, and for files that unpack to far more than a report holds
  */
 export async function embeddedFiles(
   pdf: PdfFile,
-  whole: ReadonlySet<string>,
+  wanted: ReadonlyMap<string, Wanted>,
 ): Promise<Map<string, EmbeddedFile>> {
   const files = new Map<string, EmbeddedFile>()
   const names = pdf.load(pdf.catalog.get('Names')).value
   if (names === null) return files
   const list = pdf.load(dictOf(names).get('EmbeddedFiles')).value
   const pairs = list === null ? [] : pdf.load(dictOf(list).get('Names')).value
-  if (!Array.isArray(pairs) || pairs.length % 2 !== 0)
+  if (!Array.isArray(pairs) || pairs.length % 2 !== 0 || pairs.length > 2 * MOST_FILES)
     throw new Error('the list of embedded files is no list of pairs')
-  const budget = { left: MOST_RATIO * pdf.bytes.length + MOST_BEYOND_BYTES }
+  const budget = { left: Math.min(MOST_RATIO * pdf.bytes.length + MOST_BEYOND_BYTES, MOST_UNPACKED_BYTES) }
   for (let i = 0; i < pairs.length; i += 2) {
     const spec = dictOf(pdf.load(pairs[i + 1] as PdfValue).value)
     const name = textOf(pdf.load(spec.get('UF')).value)
     if (name !== textOf(pairs[i] as PdfValue) || files.has(name))
       throw new Error('an embedded file has two names, or two have one')
     const stored = storedBytes(pdf, dictOf(pdf.load(spec.get('EF')).value).get('F'))
-    files.set(name, await unpacked(stored, whole.has(name), budget))
+    files.set(name, await unpacked(stored, wanted.get(name), budget))
   }
   return files
 }
@@ -71,23 +84,34 @@ function storedBytes(pdf: PdfFile, ref: PdfValue | undefined): StoredBytes {
   return { bytes: pdf.bytes.subarray(streamAt, streamAt + length), deflated: filter !== undefined }
 }
 
-async function unpacked(stored: StoredBytes, keep: boolean, budget: { left: number }): Promise<EmbeddedFile> {
+async function unpacked(
+  stored: StoredBytes,
+  wanted: Wanted | undefined,
+  budget: { left: number },
+): Promise<EmbeddedFile> {
   const hash = createHash('sha256')
   const kept: Uint8Array[] = []
+  const scan = new JsonValues(wanted === undefined || wanted === 'all' ? [] : wanted)
   let bytes = 0
   for await (const chunk of stored.deflated ? inflated(stored.bytes) : [stored.bytes]) {
     bytes += chunk.length
     budget.left -= chunk.length
-    if (budget.left < 0 || (keep && bytes > MOST_WHOLE_BYTES))
+    const most = wanted === undefined ? Infinity : wanted === 'all' ? MOST_WHOLE_BYTES : MOST_SCANNED_BYTES
+    if (budget.left < 0 || bytes > most)
       throw new Error('the embedded files unpack to more than a report holds')
     hash.update(chunk)
-    if (keep) kept.push(chunk)
+    if (wanted === 'all') kept.push(chunk)
+    else if (wanted !== undefined) scan.push(chunk)
   }
-  return { sha256: hash.digest('hex'), data: keep ? Buffer.concat(kept) : undefined }
+  return {
+    sha256: hash.digest('hex'),
+    data: wanted === 'all' ? Buffer.concat(kept) : undefined,
+    values: scan.values,
+  }
 }
 
 async function* inflated(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  const inflate = createInflate()
+  const inflate = createInflate({ chunkSize: CHUNK_BYTES })
   inflate.end(bytes)
   for await (const chunk of inflate) yield chunk as Uint8Array
 }

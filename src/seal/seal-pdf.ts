@@ -100,12 +100,18 @@ export function sealOfPdf(
   return { digest, key: blank ? undefined : key, signature: blank ? undefined : signature }
 }
 
+/** Most a signature with its certificate takes, bytes: one of RSA 3072 some 2 500. */
+const MOST_CMS_BYTES = 2 ** 16
+
+const checked = (cms: Buffer, digest: Buffer): ReturnType<typeof checkCms> =>
+  cms.length > MOST_CMS_BYTES ? undefined : checkCms(cms, digest)
+
 /** SHA-256 of the certificate a report's slot was signed with; undefined where it has no slot, or a broken one. */
 export function certificateOfPdf(pdf: Uint8Array): string | undefined {
   const slot = slotOf(pdf)
   return slot === undefined || slot === 'unreadable'
     ? undefined
-    : checkCms(cmsIn(pdf, slot), rangeDigest(pdf, slot))?.fingerprint
+    : checked(cmsIn(pdf, slot), rangeDigest(pdf, slot))?.fingerprint
 }
 
 function slotOf(pdf: Uint8Array): Slot | undefined | 'unreadable' {
@@ -127,7 +133,7 @@ function slotFindings(
 ): SealFinding[] {
   const text = (from: number, to: number) => Buffer.from(pdf.subarray(from, to)).toString('latin1')
   const cms = cmsIn(pdf, slot)
-  const certificate = checkCms(cms, rangeDigest(pdf, slot))
+  const certificate = checked(cms, rangeDigest(pdf, slot))
   const exact =
     text(slot.rangeFrom, slot.rangeTo) === rangeText(slot, pdf.length) &&
     text(slot.from, slot.to) === slotText(cms)

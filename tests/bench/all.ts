@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { writeBenchJob } from './speed/bench-job.ts'
 import { copyReported } from './speed/copies.ts'
+import { copiesOf, followBatch, sayLongBatch, type LongBatch } from './speed/long-batch.ts'
 import { firstBytes, sayCommand, sayDecoding, sayDocument } from './speed/parts-of-a-report.ts'
 import { sayRow, speedUp, type Row } from './speed/row.ts'
 import { nodeCommand, timed, type Taken } from './speed/timed.ts'
@@ -14,16 +15,21 @@ import { findYardstick } from './speed/yardstick.ts'
  *   npm run bench                      everything, five runs each
  *   npm run bench -- --short           small data, one run each: whether it works, not how fast it is
  *   npm run bench -- --only cold,large
+ *   npm run bench -- --only batch --count 200          fewer jobs than the 2 000 of the long batch
  *
  * Makes its data, times burnline and, where it is there, the yardstick on the same jobs in turn, and prints wall time
  * (median, least-most), CPU time, peak memory and ratios. Every burnline run is cold: a new process and an empty folder.
  * Then the parts that have goals of their own: decoding, charts and PDF in a warm process, and the short commands.
  */
 const { values } = parseArgs({
-  options: { short: { type: 'boolean', default: false }, only: { type: 'string' } },
+  options: {
+    short: { type: 'boolean', default: false },
+    only: { type: 'string' },
+    count: { type: 'string' },
+  },
 })
 const RUNS = values.short ? 1 : 5
-const parts = { cold, large, decode, document, commands, many, rerun }
+const parts = { cold, large, decode, document, commands, many, rerun, batch }
 const wanted = (values.only?.split(',') ?? Object.keys(parts)) as (keyof typeof parts)[]
 for (const part of wanted)
   if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
@@ -45,7 +51,7 @@ print(
 )
 if (!yardstick.ok) print(`yardstick not run: ${yardstick.why}`)
 try {
-  for (const part of wanted) parts[part]()
+  for (const part of wanted) await parts[part]()
 } finally {
   rmSync(scratch, { recursive: true, force: true })
 }
@@ -147,6 +153,23 @@ function many(): void {
   const [one, two] = rows.map(({ own }) => own) as [readonly Taken[], readonly Taken[]]
   print(
     `  two workers against one: ${speedUp(rows[0]!, rows[1]!).toFixed(2)} times as fast (goal 1.8); one keeps ${busy(one)} processors busy, two ${busy(two)}`,
+  )
+}
+
+/** 2 000 copies of a demo job, one worker and two: whether time and memory a job stay as they began. Each once. */
+async function batch(): Promise<void> {
+  const count = Number(values.count ?? (values.short ? 20 : 2000))
+  const folders = copiesOf(DEMO, count, join(scratch, 'batch'))
+  const runs: LongBatch[] = []
+  for (const workers of [1, 2]) {
+    const command = [MAIN, 'report', ...folders, '--json', '--out', freshFolder()]
+    const run = await followBatch(command, workers, count)
+    print(sayLongBatch(run))
+    runs.push(run)
+  }
+  const [one, two] = runs as [LongBatch, LongBatch]
+  print(
+    `  two workers keep ${(two.cpuS / two.wallS).toFixed(2)} processors busy (goal 1.9) with ${(100 * (two.cpuS / one.cpuS - 1)).toFixed(1)} % more processor time a job (goal at most 5 %)`,
   )
 }
 

@@ -271,7 +271,11 @@ describe('a redacted copy', () => {
     const pdf = readFileSync(join(folder, 'report.pdf'))
     const words = await allText(await openPdf(pdf))
     expect(words).toContain('redacted copy')
-    const whole = new Set(['result.json', 'inputs.json', 'cylinders.csv', 'events.csv', 'tests.csv'])
+    const whole = new Map(
+      ['result.json', 'inputs.json', 'cylinders.csv', 'events.csv', 'tests.csv'].map(
+        (name) => [name, 'all'] as const,
+      ),
+    )
     const embedded = await embeddedFiles(new PdfFile(pdf), whole)
     for (const text of [
       words,

@@ -6,15 +6,11 @@ import { sha256 } from '../../src/maths/sha256.ts'
 import { shop, stranger } from '../seal/keys.ts'
 
 const record = (signer?: Signer, certificate?: string) =>
-  Buffer.from(
-    JSON.stringify({
-      program: {
-        name: 'burnline',
-        ...(signer && { signing_key: signer.fingerprint }),
-        ...(certificate && { certificate: { sha256: certificate } }),
-      },
-    }),
-  )
+  JSON.stringify({
+    name: 'burnline',
+    ...(signer && { signing_key: signer.fingerprint }),
+    ...(certificate && { certificate: { sha256: certificate } }),
+  })
 /** The head of a report is all that names its key. */
 const pdf = (signer?: Signer) =>
   Buffer.from(
@@ -26,43 +22,43 @@ const manifest = (signer?: Signer) =>
 const found = (of: Parameters<typeof checkSigners>[0]) => checkSigners(of).map((f) => `${f.file} ${f.code}`)
 
 test.each([undefined, shop])('record, report and manifest of one signer agree', (signer) => {
-  expect(found({ record: record(signer), pdf: pdf(signer), manifest: manifest(signer) })).toEqual([])
+  expect(found({ program: record(signer), pdf: pdf(signer), manifest: manifest(signer) })).toEqual([])
 })
 
 test.each<[string, Parameters<typeof checkSigners>[0], string[]]>([
   [
     'the manifest’s signature taken off',
-    { record: record(shop), pdf: pdf(shop), manifest: manifest() },
+    { program: record(shop), pdf: pdf(shop), manifest: manifest() },
     ['manifest.json not-signed-as-named'],
   ],
   [
     'the report’s signature taken off',
-    { record: record(shop), pdf: pdf(), manifest: manifest(shop) },
+    { program: record(shop), pdf: pdf(), manifest: manifest(shop) },
     ['report.pdf not-signed-as-named'],
   ],
   [
     'both taken off',
-    { record: record(shop), pdf: pdf(), manifest: manifest() },
+    { program: record(shop), pdf: pdf(), manifest: manifest() },
     ['manifest.json not-signed-as-named', 'report.pdf not-signed-as-named'],
   ],
   [
     'a report sealed by another',
-    { record: record(shop), pdf: pdf(stranger), manifest: manifest(shop) },
+    { program: record(shop), pdf: pdf(stranger), manifest: manifest(shop) },
     ['report.pdf signed-by-another'],
   ],
   [
     'a manifest sealed by another',
-    { record: record(shop), pdf: pdf(shop), manifest: manifest(stranger) },
+    { program: record(shop), pdf: pdf(shop), manifest: manifest(stranger) },
     ['manifest.json signed-by-another'],
   ],
   [
     'signed although the record names nobody',
-    { record: record(), pdf: pdf(shop), manifest: manifest(shop) },
+    { program: record(), pdf: pdf(shop), manifest: manifest(shop) },
     ['manifest.json signed-not-named', 'report.pdf signed-not-named'],
   ],
   [
     'the signature readers show taken off',
-    { record: record(shop, 'a'.repeat(64)), pdf: pdf(shop), manifest: manifest(shop) },
+    { program: record(shop, 'a'.repeat(64)), pdf: pdf(shop), manifest: manifest(shop) },
     ['report.pdf not-certified-as-named'],
   ],
 ])('%s', (_, of, codes) => expect(found(of)).toEqual(codes))

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { crc32 } from 'node:zlib'
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
@@ -18,6 +19,11 @@ beforeAll(() => {
   writeFileSync(join(folder, 'logo.svg'), '<svg viewBox="0 0 4 1"><rect width="4" height="1"/></svg>')
   writeFileSync(join(folder, 'text.svg'), '<svg viewBox="0 0 4 1"><text>A</text></svg>')
   writeFileSync(join(folder, 'photo.gif'), 'GIF89a')
+  const huge = Buffer.from(samplePng(30, 10)) // a small file whose head announces 400 MB of pixels
+  huge.writeUInt32BE(9999, 16)
+  huge.writeUInt32BE(9999, 20)
+  huge.writeUInt32BE(crc32(huge.subarray(12, 29)), 29)
+  writeFileSync(join(folder, 'huge.png'), huge)
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
@@ -57,6 +63,7 @@ describe('what is wrong is named with its line', () => {
     ['a plain SVG is fine', SHOP.replace('.png', '.svg'), []],
     ['an SVG with text', SHOP.replace('logo.png', 'text.svg'), ['logo-unsupported:4']],
     ['another format', SHOP.replace('logo.png', 'photo.gif'), ['logo-unsupported:4']],
+    ['a logo of 9999 x 9999 pixels', SHOP.replace('logo.png', 'huge.png'), ['picture-too-large:4']],
     ['no such logo', SHOP.replace('logo.png', 'none.png'), ['unreadable-file:']],
     ['no name and no logo is fine', 'format: 1\n', []],
   ])('%s', async (_, text, expected) => expect(await codes(text)).toEqual(expected))

@@ -105,4 +105,22 @@ describe('drawings', () => {
     ['depth without end', '<g>'.repeat(10_000)],
   ])('%s is no drawing', (_, text) => expect(found(text)).toBe('XML'))
   test('without a size it cannot be placed', () => expect(found(svg('', ''))).toBe('viewBox'))
+
+  // Each took minutes, or grew with the square of its length.
+  test.each([
+    ['a transform of 160 kB', `<path d="M0 0L1 1" transform="${'a'.repeat(160_000)}"/>`, 'transform'],
+    [
+      'a transform of many turns',
+      `<path d="M0 0L1 1" transform="${'rotate(1)'.repeat(20_000)}"/>`,
+      'transform',
+    ],
+    ['a path of digits', `<path d="M${'1'.repeat(200_000)}x"/>`, '<path>'],
+    ['a path of signs', `<path d="M0 0${'e'.repeat(200_000)}"/>`, '<path>'],
+    ['a tag without an end', `<path ${'a="1" '.repeat(1)}${' '.repeat(200_000)}`, 'XML'],
+    ['more elements than a logo has', '<path d="M0 0L1 1"/>'.repeat(50_000), 'XML'],
+  ])('%s is refused at once', (_, inner, name) => {
+    const start = performance.now()
+    expect(found(svg(inner))).toBe(name)
+    expect(performance.now() - start).toBeLessThan(2000)
+  })
 })

@@ -14,7 +14,7 @@ const ATTACHED = [
   { name: 'empty.csv', text: '', mime: 'text/csv' },
 ]
 const embeddedFiles = async (pdf: Uint8Array) =>
-  embeddedIn(new PdfFile(pdf), new Set(ATTACHED.map(({ name }) => name)))
+  embeddedIn(new PdfFile(pdf), new Map(ATTACHED.map(({ name }) => [name, 'all'] as const)))
 let blank: Uint8Array
 let sealed: Uint8Array
 beforeAll(async () => {

@@ -79,6 +79,7 @@ export const keyCommand: CommandModule<object, { file: string; name: string | un
 /** Writes beside the place and links into it: the file is there whole or not at all, and never replaces another. */
 function writeWholeFile(path: string, text: string, mode: number): void {
   const aside = `${path}.${process.pid}`
+  rmSync(aside, { force: true }) // of a killed call that had the same number
   try {
     writeFileSync(aside, text, { flag: 'wx', mode, flush: true })
     linkSync(aside, path)

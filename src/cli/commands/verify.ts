@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync } from 'node:fs'
 import { relative } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { Verified } from '../../evidence/verify-output.ts'
@@ -11,6 +11,7 @@ import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
 import { UsageError } from '../usage-error.ts'
+import { readRegularText } from '../../files/regular-file.ts'
 
 interface VerifyArgs {
   paths: string[]
@@ -94,9 +95,17 @@ async function verify({ paths, key, ledger, head, original, json }: VerifyArgs):
 
 function readOriginal(path: string): string {
   try {
-    return readFileSync(path, 'utf8')
+    return readRegularText(path)
   } catch (cause) {
     throw new UsageError(`--original: cannot read “${path}”`, { cause })
+  }
+}
+
+function readLedger(path: string): string {
+  try {
+    return readRegularText(path)
+  } catch (cause) {
+    throw new UsageError(`--ledger: cannot read “${path}”: ${(cause as Error).message}`, { cause })
   }
 }
 
@@ -107,7 +116,7 @@ async function verifyLedger(
   how: { publicKey?: string; head?: string },
 ): Promise<Verified> {
   const { walkLedger, compareWithLedger } = await import('../../seal/ledger.ts')
-  const walked = walkLedger(readFileSync(path, 'utf8'), path, how)
+  const walked = walkLedger(readLedger(path), path, how)
   const standing = new Map(
     checked.flatMap((one) =>
       one.workOrder !== undefined && one.manifest !== undefined

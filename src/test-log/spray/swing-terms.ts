@@ -1,11 +1,14 @@
 import { leastSquaresLine } from '../../maths/least-squares-line.ts'
 import { lombScargle } from '../../maths/lomb-scargle.ts'
+import { powerSpectrum } from '../../maths/power-spectrum.ts'
 
 /** Swings looked for, Hz: slower ones are drift, faster ones are gone within the memory of the prediction. */
 const FROM_HZ = 0.15
 const TO_HZ = 2
 /** Steps of the search as a share of the resolution of the trace (one over its length). */
 const SEARCH = 1 / 6
+/** Rows times frequencies from which a trace is long: the search would grow with the square of its length. */
+const MOST_TURNED = 1e8
 /** Halvings of that step around the best. */
 const HALVINGS = 12
 
@@ -42,14 +45,12 @@ function swingHz(y: Float64Array, rows: readonly number[], stepS: number): numbe
   rows.forEach((row, i) => {
     off[row] = values[i]!
   })
-  let step = SEARCH / (y.length * stepS)
-  let best = { hz: FROM_HZ, power: 0 }
-  for (let hz = FROM_HZ; hz <= Math.min(TO_HZ, 0.4 / stepS); hz += step) {
-    const power = roughPower(off, 2 * Math.PI * hz * stepS)
-    if (power > best.power) best = { hz, power }
-  }
+  const toHz = Math.min(TO_HZ, 0.4 / stepS)
+  const searched = y.length ** 2 * (toHz - FROM_HZ) * (stepS / SEARCH)
+  const found = searched > MOST_TURNED ? byTransform(off, stepS, toHz) : byTurning(off, stepS, toHz)
+  let { step } = found
   const near = (hz: number) => lombScargle({ timesS, values }, [hz]).power[0]!
-  best = { hz: best.hz, power: near(best.hz) }
+  let best = { hz: found.hz, power: near(found.hz) }
   for (let k = 0; k < HALVINGS; k++) {
     step /= 2
     for (const hz of [best.hz - step, best.hz + step]) {
@@ -58,6 +59,33 @@ function swingHz(y: Float64Array, rows: readonly number[], stepS: number): numbe
     }
   }
   return best.hz
+}
+
+/** The strongest frequency of a search, and the step of that. */
+interface Found {
+  hz: number
+  step: number
+}
+
+/** One frequency after the other. */
+function byTurning(off: Float64Array, stepS: number, toHz: number): Found {
+  const step = SEARCH / (off.length * stepS)
+  let best = { hz: FROM_HZ, power: 0 }
+  for (let hz = FROM_HZ; hz <= toHz; hz += step) {
+    const power = roughPower(off, 2 * Math.PI * hz * stepS)
+    if (power > best.power) best = { hz, power }
+  }
+  return { hz: best.hz, step }
+}
+
+/** All frequencies at once, at steps no wider. */
+function byTransform(off: Float64Array, stepS: number, toHz: number): Found {
+  const size = 2 ** Math.ceil(Math.log2(off.length / SEARCH))
+  const step = 1 / (size * stepS)
+  const power = powerSpectrum(off, size)
+  let best = Math.ceil(FROM_HZ / step)
+  for (let k = best; k * step <= toHz; k++) if (power[k]! > power[best]!) best = k
+  return { hz: best * step, step }
 }
 
 /** Power at one frequency with disturbed rows as zeros: quick, since the angle only ever turns by one step. */

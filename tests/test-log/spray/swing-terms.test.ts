@@ -23,3 +23,18 @@ test.each([0.2034, 0.3717, 0.9123, 1.4871])(
     expect(Math.max(...left)).toBeLessThan(3)
   },
 )
+
+// The search took twenty seconds on such a trace, and grew with the square of its length.
+test('a trace of hours is searched in seconds, and its swing found', () => {
+  const rows = 50_000
+  const hz = 0.37171
+  const y = Float64Array.from({ length: rows }, (_, row) => 50 * Math.sin(2 * Math.PI * hz * row * STEP_S))
+  const all = Array.from({ length: rows }, (_, row) => row)
+  const start = process.cpuUsage()
+  const [, cos, sin] = swingTerms(y, all, { stepS: STEP_S, scale: 1 })
+  const { user } = process.cpuUsage(start)
+  const at = (column: Float64Array): number =>
+    column.reduce((sum, v, row) => sum + v * y[row]!, 0) / (rows / 2)
+  expect(Math.hypot(at(cos!), at(sin!))).toBeCloseTo(50, 1)
+  expect(user / 1e6).toBeLessThan(5)
+})
