@@ -895,6 +895,9 @@ export interface Catalogue {
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
+  'problem.rows-above': { count: Arg; found: Arg }
+  'problem.line-ends-change': { found: Arg; expected: Arg; count: Arg }
+  'problem.shifted-bytes': NoArgs
   'problem.row-cut-off': { found: Arg }
   'problem.rows-without-figures': { count: Arg }
   'problem.time-repeat': { at: Arg; count: Arg }
@@ -1369,6 +1372,12 @@ export interface Catalogue {
   'explain.rate-contradicted': NoArgs
   'meaning.nul-bytes': NoArgs
   'explain.nul-bytes': NoArgs
+  'meaning.rows-above': NoArgs
+  'explain.rows-above': NoArgs
+  'meaning.line-ends-change': NoArgs
+  'explain.line-ends-change': NoArgs
+  'meaning.shifted-bytes': NoArgs
+  'explain.shifted-bytes': NoArgs
   'meaning.row-cut-off': NoArgs
   'explain.row-cut-off': NoArgs
   'meaning.rows-without-figures': NoArgs
