@@ -135,9 +135,9 @@ function leftCapped(
   about: { engine: EngineLayout; table: CausesTable },
 ): LeftCapped[] {
   const shut = new Map<string, number>()
-  tests.forEach(({ step, place = '' }, index) => {
-    if (step === 'cap') shut.set(place, index)
-    else if (step === 'uncap' || step === 'repair') shut.delete(place)
+  tests.forEach(({ step, place = '', toS }, index) => {
+    if (step === 'cap' && toS === undefined) shut.set(place, index)
+    else if (step === 'cap' || step === 'uncap' || step === 'repair') shut.delete(place)
   })
   return [...shut].map(([place, test]) => ({
     place,
