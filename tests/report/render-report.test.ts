@@ -222,7 +222,7 @@ describe.each(SAMPLES)('%s', (_, options) => {
       expect(text).toContain(`page ${page} of ${doc.numPages}`)
       expect(text).toContain('Work order 24-0713')
     }
-    expect(await pageText(doc, 2)).toContain(texts.templates['report.ccc.title'])
+    expect(await pageText(doc, 2)).toContain(texts.templates['report.record.title'])
     const whole = await allText(doc)
     expect(whole.match(/End of report 24-0713/g)).toHaveLength(1)
     expect(await pageText(doc, doc.numPages)).toContain('End of report 24-0713')

@@ -19,6 +19,8 @@ export interface Part {
   to: number
   first: boolean
   last: boolean
+  /** Page on which a section begins, counted from 1. */
+  pageOf: (anchor: string) => number | undefined
   /** Element of the structure tree the block belongs under. */
   parent: StructElement
 }

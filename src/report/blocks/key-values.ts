@@ -3,17 +3,20 @@ import { linesOf, uncut, type Block } from './block.ts'
 
 const GAP_PT = 6
 const ROW_GAP_PT = 2.5
+const DENSE_GAP_PT = 0.8
 /** Share of the width for the names. */
 const NAME_SHARE = 0.34
-const NAME = { size: 'small', face: 'regular', color: 'quiet' } as const
-const VALUE = { size: 'small', face: 'regular', color: 'ink' } as const
-const { leadPt } = SIZES.small
 
 /** Names and their values below each other, as a table of two columns without rules. Kept whole. */
 export function keyValues(
   entries: readonly { name: string; value: string }[],
-  look: { nameShare?: number; keepWithNext?: boolean } = {},
+  look: { nameShare?: number; keepWithNext?: boolean; size?: 'fine' | 'small'; dense?: boolean } = {},
 ): Block {
+  const size = look.size ?? 'small'
+  const { leadPt } = SIZES[size]
+  const NAME = { size, face: 'regular', color: 'quiet' } as const
+  const VALUE = { size, face: 'regular', color: 'ink' } as const
+  const rowGapPt = look.dense ? DENSE_GAP_PT : ROW_GAP_PT
   return {
     measure({ widthPt }, typeface) {
       const nameWidth = widthPt * (look.nameShare ?? NAME_SHARE)
@@ -22,7 +25,7 @@ export function keyValues(
         name: linesOf(name, nameWidth, { style: NAME, typeface }),
         value: linesOf(value, widthPt - valueX, { style: VALUE, typeface }),
       }))
-      const heights = rows.map(({ name, value }) => Math.max(name.length, value.length) * leadPt + ROW_GAP_PT)
+      const heights = rows.map(({ name, value }) => Math.max(name.length, value.length) * leadPt + rowGapPt)
       return {
         shape: {
           ...uncut(

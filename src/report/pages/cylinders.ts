@@ -6,9 +6,12 @@ import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
+import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { ORDER, VERDICTS } from '../../verdicts/kinds/index.ts'
+import { evidenceCharts } from './recordings.ts'
+import { shifts } from './shifts.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { figureCell, series } from './words.ts'
 
@@ -26,10 +29,11 @@ const COLUMNS = {
 const FIGURES = Object.keys(COLUMNS) as (keyof typeof COLUMNS)[]
 const STAGES = { before: 'report.cylinders.before', after: 'report.cylinders.after' } as const
 
-/** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
+/** Verdict, reason and figures of every cylinder, stage by stage, with the charts of them that do not stand with the evidence, and what the repair moved. */
 export function cylinders(input: PageInput): Section {
-  const { result, texts, charts } = input
+  const { result, texts } = input
   const t = sayer(texts)
+  const charts = annexCharts(input)
   const stages = (['before', 'after'] as const).flatMap((stage) => stageBlocks(input, stage))
   return {
     title: t('report.cylinders.title'),
@@ -42,7 +46,8 @@ export function cylinders(input: PageInput): Section {
       }),
       ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
-      ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
+      ...shifts(input),
+      ...chartBlocks(charts.filter((plan) => stageOf(plan) === undefined || !isLines(plan))),
     ],
   }
 }
@@ -64,9 +69,27 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
     heading(3, say(texts, STAGES[stage])),
     paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
-    ...chartBlocks(input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage)),
+    ...chartBlocks(annexCharts(input).filter((plan) => stageOf(plan) === stage && isLines(plan))),
   ]
 }
+
+/** Charts that do not stand with the evidence. Figures alike in both stages come one after the other, so that they stand beside each other. */
+function annexCharts(input: PageInput): ChartPlan[] {
+  const shown = new Set(evidenceCharts(input).map(({ id }) => id))
+  const left = input.charts.filter(
+    ({ id, place }) => !shown.has(id) && !ELSEWHERE.has(id) && place !== 'customer',
+  )
+  const compared =
+    left.some(({ place }) => place === 'before-after') ||
+    [...shown].some((id) => id.startsWith('before-after-late-rise'))
+  const kept = left.filter(({ id }) => !compared || !id.startsWith('late-rise-'))
+  const kindOf = ({ id }: ChartPlan) => KINDS.findIndex((kind) => id.startsWith(kind))
+  return kept.toSorted((a, b) => kindOf(a) - kindOf(b))
+}
+
+const ELSEWHERE: ReadonlySet<string> = new Set(['causes', 'leak-hunt'])
+const KINDS = ['spark-lines', 'late-rise', 'firing-voltage', 'before-after', 'speed-trace', 'speed'] as const
+const isLines = ({ id }: { id: string }): boolean => id.startsWith('spark-lines-')
 
 /** A chart's identity names its stage, where it shows one. */
 const stageOf = ({ id }: { id: string }): string | undefined => id.match(/-(before|after)-/)?.[1]

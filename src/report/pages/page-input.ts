@@ -20,6 +20,8 @@ export interface PageInput {
 export interface Section {
   /** Heading, and bookmark. */
   title: string
+  /** Name that links of the contents lead to. */
+  anchor?: string
   level: 1 | 2
   /** Blocks before the heading: the letterhead of page one. */
   above?: readonly Block[]
