@@ -1751,8 +1751,18 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-some-high': { cylinders: Arg }
   'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
+  'evidence.firing-some-low': { cylinders: Arg }
+  'evidence.firing-all-low': NoArgs
+  'evidence.burn-time-short': { cylinders: Arg }
+  'evidence.burn-time-some-short': { cylinders: Arg }
+  'evidence.burn-time-all-short': NoArgs
+  'evidence.burn-time-long': { cylinders: Arg }
+  'evidence.burn-time-some-long': { cylinders: Arg }
+  'evidence.burn-time-all-long': NoArgs
+  'evidence.oscillations-few': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
   'evidence.trims-fall': NoArgs
