@@ -339,10 +339,6 @@ export interface Catalogue {
   'chart.spark-lines.key-median': NoArgs
   'chart.spark-lines.key-marks': NoArgs
   'chart.spark-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg; verdicts: Arg }
-  'chart.median-lines.title': { setting: Arg }
-  'chart.median-lines.key-own': NoArgs
-  'chart.median-lines.key-others': NoArgs
-  'chart.median-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg }
   'chart.late-rise.title': { setting: Arg }
   'chart.late-rise.limit': { limit: Arg }
   'chart.late-rise.alt': { setting: Arg; limit: Arg; rise: Arg; verdicts: Arg }
@@ -572,6 +568,7 @@ export interface Catalogue {
   'report.sign.misfiring': NoArgs
   'report.sign.not-judged': NoArgs
   'report.cylinders.none': NoArgs
+  'report.cylinders.more-charts': { files: Arg }
   'report.column.cylinder': NoArgs
   'report.column.mark': NoArgs
   'report.column.verdict': NoArgs
@@ -597,6 +594,10 @@ export interface Catalogue {
   'report.tests.intro': NoArgs
   'report.tests.day': { date: Arg }
   'report.tests.beyond': NoArgs
+  'report.tests.short.unclear': { change: Arg }
+  'report.tests.short.no-response': { change: Arg }
+  'report.tests.short.up': { change: Arg; latency: Figure }
+  'report.tests.short.down': { change: Arg; latency: Figure }
   'report.tests.none': NoArgs
   'report.tests.number': NoArgs
   'report.tests.test': NoArgs

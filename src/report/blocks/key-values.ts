@@ -12,13 +12,13 @@ export function keyValues(
   entries: readonly { name: string; value: string }[],
   look: { nameShare?: number; keepWithNext?: boolean; size?: 'fine' | 'small'; dense?: boolean } = {},
 ): Block {
-  const size = look.size ?? 'small'
-  const { leadPt } = SIZES[size]
-  const NAME = { size, face: 'regular', color: 'quiet' } as const
-  const VALUE = { size, face: 'regular', color: 'ink' } as const
   const rowGapPt = look.dense ? DENSE_GAP_PT : ROW_GAP_PT
   return {
-    measure({ widthPt }, typeface) {
+    measure({ widthPt, type = 'small' }, typeface) {
+      const size = look.size ?? type
+      const { leadPt } = SIZES[size]
+      const NAME = { size, face: 'regular', color: 'quiet' } as const
+      const VALUE = { size, face: 'regular', color: 'ink' } as const
       const nameWidth = widthPt * (look.nameShare ?? NAME_SHARE)
       const valueX = nameWidth + 8
       const rows = entries.map(({ name, value }) => ({

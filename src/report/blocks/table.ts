@@ -128,12 +128,12 @@ function partsOf(
  */
 export function table(content: TableContent): Block {
   return {
-    measure({ widthPt, heightPt }, typeface) {
+    measure({ widthPt, heightPt, type = 'small' }, typeface) {
+      const size = content.size ?? type
       const widths = columnWidths(
-        content.columns.map((_, i) => needOf(content, i, { typeface, widthPt })),
+        content.columns.map((_, i) => needOf({ ...content, size }, i, { typeface, widthPt })),
         widthPt,
       )
-      const size = content.size ?? 'small'
       const how = { widths, typeface, size, padPt: content.dense ? DENSE_PAD_Y_PT : PAD_Y_PT }
       const head = layRow(
         content.columns.map(({ title }) => ({ text: title, strong: true })),

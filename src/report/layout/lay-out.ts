@@ -22,9 +22,11 @@ export function layOut(
   typeface: Typeface,
 ): Layout {
   const items = sections.flatMap(
-    ({ title, anchor, level, above = [], blocks, tighter, newPage }, section) => {
+    ({ title, anchor, level, type, above = [], blocks, tighter, newPage }, section) => {
       const measured = (chosen: readonly Block[]) =>
-        [...above, heading(level, title, anchor), ...chosen].map((block) => block.measure(room, typeface))
+        [...above, heading(level, title, anchor), ...chosen].map((block) =>
+          block.measure({ ...room, ...(type ? { type } : {}) }, typeface),
+        )
       const roomy = measured(blocks)
       const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
       return laid.map((one, i) => ({

@@ -26,6 +26,7 @@ export function allSections(input: PageInput): readonly Section[] {
     sections.map((section) => section(input)).filter(({ blocks }) => blocks.length > 0)
   const annex = made(ANNEX).map((section, i) => ({
     ...section,
+    type: 'fine' as const,
     title: say(input.texts, 'report.annex', { letter: letter(i), title: section.title }),
   }))
   const behind = [...made(EVIDENCE), ...annex].map((section, i) => ({ ...section, anchor: `part-${i + 1}` }))

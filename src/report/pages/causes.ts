@@ -2,7 +2,6 @@ import { DANGERS } from '../../job/dangers.ts'
 import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
-import { chart } from '../blocks/chart.ts'
 import { heading } from '../blocks/heading.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -12,7 +11,7 @@ import type { PageInput, Section } from './page-input.ts'
 
 /** What may be said of the cause, and the next step under its cautions. How it was weighed stands in the annex. */
 export function causes(input: PageInput): Section {
-  const { result, texts, charts } = input
+  const { result, texts } = input
   const title = say(texts, 'report.causes.title')
   if (result.causes.length === 0) return { title, level: 2, blocks: nextStep(input) }
   const { ledger } = result
@@ -23,11 +22,9 @@ export function causes(input: PageInput): Section {
       ...result.conclusion.faults.map(({ says }) =>
         paragraph(says.text, { face: 'semibold', keepWithNext: true }),
       ),
-      paragraph(ledger.standing.text, { keepWithNext: true }),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) =>
         paragraph(text),
       ),
-      ...charts.filter(({ id }) => id === 'causes').map((plan) => chart(plan)),
       ...nextStep(input),
     ],
   }

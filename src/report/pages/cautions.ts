@@ -21,21 +21,23 @@ const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }>> = {
 export const cautionBlock = (texts: PageInput['texts'], danger: Danger): Block =>
   callout(say(texts, CAUTIONS[danger].title), say(texts, CAUTIONS[danger].says))
 
+const COLUMNS = 3
+
 /** Cautions: they say why care is needed and give nobody leave to do the work. */
 export function cautions({ texts }: PageInput): Section {
   const t = sayer(texts)
-  const pairs = Array.from({ length: Math.ceil(DANGERS.length / 2) }, (_, i) =>
-    DANGERS.slice(2 * i, 2 * i + 2),
+  const rows = Array.from({ length: Math.ceil(DANGERS.length / COLUMNS) }, (_, i) =>
+    DANGERS.slice(COLUMNS * i, COLUMNS * (i + 1)),
   )
   return {
     title: t('report.cautions.title'),
     level: 2,
     blocks: [
       paragraph(t('report.cautions.precedence'), { keepWithNext: true }),
-      ...pairs.map((pair, i) =>
+      ...rows.map((row, i) =>
         beside(
-          pair.map((danger) => cautionBlock(texts, danger)),
-          { columns: 2, keepWithNext: i === pairs.length - 1 },
+          row.map((danger) => cautionBlock(texts, danger)),
+          { columns: COLUMNS, keepWithNext: i === rows.length - 1 },
         ),
       ),
       paragraph(t('report.cautions.sources'), { color: 'quiet' }),

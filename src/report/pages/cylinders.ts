@@ -33,7 +33,7 @@ const STAGES = { before: 'report.cylinders.before', after: 'report.cylinders.aft
 export function cylinders(input: PageInput): Section {
   const { result, texts } = input
   const t = sayer(texts)
-  const charts = annexCharts(input)
+  const { printed, files } = annexCharts(input)
   const stages = (['before', 'after'] as const).flatMap((stage) => stageBlocks(input, stage))
   return {
     title: t('report.cylinders.title'),
@@ -47,7 +47,10 @@ export function cylinders(input: PageInput): Section {
       ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
       ...shifts(input),
-      ...chartBlocks(charts.filter((plan) => stageOf(plan) === undefined || !isLines(plan))),
+      ...chartBlocks(printed.filter((plan) => stageOf(plan) === undefined || !isLines(plan))),
+      ...(files.length === 0
+        ? []
+        : [paragraph(t('report.cylinders.more-charts', { files: files.map(({ id }) => id).join(', ') }))]),
     ],
   }
 }
@@ -69,26 +72,41 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
     heading(3, say(texts, STAGES[stage])),
     paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
-    ...chartBlocks(annexCharts(input).filter((plan) => stageOf(plan) === stage && isLines(plan))),
+    ...chartBlocks(annexCharts(input).printed.filter((plan) => stageOf(plan) === stage && isLines(plan))),
   ]
 }
 
-/** Charts that do not stand with the evidence. Figures alike in both stages come one after the other, so that they stand beside each other. */
-function annexCharts(input: PageInput): ChartPlan[] {
+/** Charts that do not stand with the evidence and bear on something found out of order; the others are files only. */
+function annexCharts(input: PageInput): { printed: ChartPlan[]; files: ChartPlan[] } {
   const shown = new Set(evidenceCharts(input).map(({ id }) => id))
   const left = input.charts.filter(
     ({ id, place }) => !shown.has(id) && !ELSEWHERE.has(id) && place !== 'customer',
   )
-  const compared =
-    left.some(({ place }) => place === 'before-after') ||
-    [...shown].some((id) => id.startsWith('before-after-late-rise'))
-  const kept = left.filter(({ id }) => !compared || !id.startsWith('late-rise-'))
-  const kindOf = ({ id }: ChartPlan) => KINDS.findIndex((kind) => id.startsWith(kind))
-  return kept.toSorted((a, b) => kindOf(a) - kindOf(b))
+  const odd = input.result.conclusion.findings.filter(({ order }) => order !== 'in order')
+  const compared = [...shown].some((id) => id.startsWith('before-after-lines'))
+  const bears = (plan: ChartPlan): boolean => {
+    const kind = KINDS.find(({ starts }) => plan.id.startsWith(starts))
+    if (kind === undefined) return true
+    if (compared && kind.compared) return false
+    return kind.of.length === 0 || odd.some((f) => (kind.of as readonly string[]).includes(f.kind))
+  }
+  const answered = (plan: ChartPlan): boolean =>
+    plan.marks === undefined ||
+    input.result.tests.some(({ mark, finding }) => finding === 'response' && plan.marks!.includes(mark))
+  const printed = left.filter((plan) => bears(plan) && answered(plan))
+  return { printed, files: left.filter((plan) => !printed.includes(plan)) }
 }
 
-const ELSEWHERE: ReadonlySet<string> = new Set(['causes', 'leak-hunt'])
-const KINDS = ['spark-lines', 'late-rise', 'firing-voltage', 'before-after', 'speed-trace', 'speed'] as const
+const ELSEWHERE: ReadonlySet<string> = new Set(['leak-hunt'])
+/** Kinds of chart: whether a comparison with the evidence says it already, and the findings it bears on, where not on all. */
+const KINDS = [
+  { starts: 'spark-lines-', compared: true, of: [] },
+  { starts: 'late-rise-', compared: true, of: [] },
+  { starts: 'firing-voltage-', compared: false, of: ['firing-voltage', 'circuit', 'misfire'] },
+  { starts: 'speed-before-', compared: false, of: ['idle-speed'] },
+  { starts: 'speed-after-', compared: false, of: ['idle-speed'] },
+  { starts: 'causes', compared: false, of: ['none'] },
+] as const
 const isLines = ({ id }: { id: string }): boolean => id.startsWith('spark-lines-')
 
 /** A chart's identity names its stage, where it shows one. */
@@ -141,6 +159,8 @@ type Texts = PageInput['texts']
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
   return table({
     caption,
+    dense: true,
+    size: 'fine',
     columns: [
       { title: say(texts, 'report.column.cylinder'), grow: 0 },
       { title: say(texts, 'report.column.verdict'), grow: 1 },

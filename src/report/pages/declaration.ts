@@ -45,7 +45,7 @@ export function declaration(input: PageInput): Section {
     title: t('report.declaration.title'),
     level: 2,
     blocks: [
-      keyValues(contents(input), { nameShare: 0.3, dense: true, keepWithNext: true }),
+      keyValues(contents(input), { nameShare: 0.3, dense: true, size: 'fine', keepWithNext: true }),
       paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
         face: 'semibold',
         gapPt: 12,

@@ -26,6 +26,7 @@ export function evidence(input: PageInput): Section {
       table({
         caption: t('report.evidence.title'),
         dense: true,
+        size: 'fine',
         columns: [
           { title: t('report.evidence.file'), grow: 1 },
           { title: t('report.evidence.bytes'), grow: 0, align: 'right' },

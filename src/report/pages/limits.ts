@@ -90,6 +90,7 @@ export function limits({ result, texts }: PageInput): Section {
       table({
         caption: t('report.limits.title'),
         dense: true,
+        size: 'fine',
         columns: [
           { title: t('report.limits.meaning'), grow: 1 },
           { title: t('report.limits.value'), grow: 0, align: 'right' },

@@ -23,6 +23,8 @@ export interface Section {
   /** Name that links of the contents lead to. */
   anchor?: string
   level: 1 | 2
+  /** Type of its running text; small unless said. */
+  type?: 'fine' | 'small'
   /** Blocks before the heading: the letterhead of page one. */
   above?: readonly Block[]
   blocks: readonly Block[]

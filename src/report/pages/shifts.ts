@@ -39,6 +39,8 @@ export function shifts(input: PageInput): Block[] {
           heading(3, t('report.before-after.shifts')),
           table({
             caption: t('report.before-after.shifts'),
+            dense: true,
+            size: 'fine',
             columns: [
               { title: say(texts, 'report.column.cylinder'), grow: 0 },
               { title: t('report.before-after.before'), grow: 1 },
@@ -71,6 +73,8 @@ function readings({ result, texts }: PageInput): Block[] {
   return [
     table({
       caption: t('report.before-after.readings'),
+      dense: true,
+      size: 'fine',
       columns: [
         { title: t('report.before-after.reading'), grow: 1.6 },
         { title: t('report.before-after.before'), grow: 1, align: 'right' },

@@ -30,6 +30,7 @@ export function testFigures({ result, texts }: PageInput): Section {
             table({
               caption: t('report.test-figures.title'),
               dense: true,
+              size: 'fine',
               columns: [
                 { title: t('report.tests.number'), grow: 0 },
                 { title: t('report.tests.test'), grow: 1 },

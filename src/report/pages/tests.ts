@@ -1,7 +1,7 @@
 import type { TestRecord } from '../../records/result.ts'
 import { decimalSign, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
-import { say, sayer, wordOf } from '../../texts/say.ts'
+import { say, sayAgain, sayer, wordOf } from '../../texts/say.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { photoRows } from './evidence.ts'
@@ -37,15 +37,10 @@ export function tests(input: PageInput): Section {
         ].join(' '),
         { keepWithNext: true },
       ),
-      ...[...shared].map(([words, marks]) =>
-        paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), {
-          keepWithNext: true,
-          color: 'quiet',
-        }),
-      ),
       table({
         caption: t('report.tests.title'),
         dense: true,
+        size: 'fine',
         columns: [
           { title: t('report.tests.number'), grow: 0 },
           { title: t('report.tests.test'), grow: 1 },
@@ -59,6 +54,9 @@ export function tests(input: PageInput): Section {
           meaning(texts, test, shared),
         ]),
       }),
+      ...[...shared].map(([words, marks]) =>
+        paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), { color: 'quiet' }),
+      ),
       ...photos,
     ],
   }
@@ -73,6 +71,7 @@ function beyondYardstick({ conclusion }: PageInput['result']): ReadonlySet<strin
 
 /** What limits a kind of test, whatever came out of it. */
 const CAVEATS: ReadonlySet<string> = new Set([
+  'tests.spray.basis-short',
   'tests.spray.caveat',
   'tests.fuel-pressure.caveat',
   'tests.vacuum.as-gauge',
@@ -213,12 +212,23 @@ function meaning(
   const plain = found === 'in limits' ? all.filter(({ key }) => !WITHIN.has(key)) : all
   const said = plain
     .filter((sentence) => !shared.has(sentence.text) && !isFigureSentence(sentence))
-    .map(({ text }) => text)
+    .map((sentence) => shortly(texts, sentence))
     .join(' ')
   const noted = note === null ? '' : say(texts, 'report.tests.note', { words: note })
   const notes = [observed ? say(texts, 'report.tests.observed') : '', noted].filter(Boolean).join(' ')
   return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }
 }
+
+/** What a spray did, in fewer words than the record has: the place stands beside, and whether to spray it again is the same on every row. */
+const SHORT = {
+  'tests.spray.unclear': 'report.tests.short.unclear',
+  'tests.spray.no-response': 'report.tests.short.no-response',
+  'tests.spray.response-up': 'report.tests.short.up',
+  'tests.spray.response-down': 'report.tests.short.down',
+} as const
+
+const shortly = (texts: Texts, { key, args, text }: TestRecord['meaning'][number]): string =>
+  Object.hasOwn(SHORT, key) ? sayAgain(texts, { key: SHORT[key as keyof typeof SHORT], args }) : text
 
 /** Sentences that only say again that a reading is within its limits. */
 const WITHIN: ReadonlySet<string> = new Set([

@@ -15,11 +15,14 @@ import { findingWords, pair, series, stepWord } from './words.ts'
 export function weighing(input: PageInput): Section {
   const { result, texts } = input
   const title = say(texts, 'report.weighing.title')
-  if (result.causes.length === 0) return { title, level: 2, blocks: [] }
+  // Where nothing was found out of order there is no cause to weigh.
+  if (result.causes.length === 0 || result.conclusion.as_found.class === 'in order')
+    return { title, level: 2, blocks: [] }
   return {
     title,
     level: 2,
     blocks: [
+      paragraph(result.ledger.standing.text),
       paragraph(`${say(texts, 'report.causes.opinion')} ${result.ledger.origin.text}`, { color: 'quiet' }),
       ...chain(input),
       ...ruledOut(input),
@@ -46,6 +49,8 @@ function chain(input: PageInput): Block[] {
     heading(3, t(input, 'report.causes.chain')),
     table({
       caption: t(input, 'report.causes.chain'),
+      dense: true,
+      size: 'fine',
       columns: [
         { title: t(input, 'report.causes.after'), grow: 3 },
         { title: t(input, 'report.causes.first'), grow: 2 },
@@ -102,6 +107,8 @@ function ranking(input: PageInput): Block {
     statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) }
   return table({
     caption: t(input, 'report.causes.ranking'),
+    dense: true,
+    size: 'fine',
     fewestRows: 1,
     columns: [
       { title: t(input, 'report.causes.rank'), grow: 0, align: 'right' },
@@ -132,6 +139,8 @@ function ruledOut(input: PageInput): Block[] {
     heading(3, t(input, 'report.causes.ruled-out')),
     table({
       caption: t(input, 'report.causes.ruled-out'),
+      dense: true,
+      size: 'fine',
       fewestRows: 1,
       columns: [
         { title: t(input, 'report.causes.by'), grow: 1, leastShare: 0.3 },
