@@ -8,7 +8,12 @@ import { invertRising } from './invert.ts'
  */
 export function studentTCdf(t: number, freedom: number): number {
   if (!(freedom > 0)) throw new RangeError(`Student's t needs degrees of freedom above 0, got ${freedom}`)
-  const beyond = 0.5 * incompleteBeta(freedom / (freedom + t * t), freedom / 2, 0.5)
+  const squares = t * t
+  // Near the middle the area between is the small one, and keeps its accuracy.
+  const beyond =
+    squares < freedom
+      ? 0.5 - 0.5 * incompleteBeta(squares / (freedom + squares), 0.5, freedom / 2)
+      : 0.5 * incompleteBeta(freedom / (freedom + squares), freedom / 2, 0.5)
   return t < 0 ? beyond : 1 - beyond
 }
 

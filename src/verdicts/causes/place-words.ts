@@ -1,3 +1,4 @@
+import { withAlike } from '../../test-log/place/one-place.ts'
 import { readPlaceWords } from '../../test-log/place/read-words.ts'
 import { bankOf, type EngineLayout } from './engine-layout.ts'
 import type { CausesTable } from './schema.ts'
@@ -42,7 +43,7 @@ function meaningOf(
 ): PlaceMeaning {
   const read = readPlaceWords(place)
   const cylinders = read.cylinders.filter((c) => engine.cylinders.includes(c))
-  const words = new Set(read.words)
+  const words = withAlike(read.words)
   const scored = among.map((cause) => ({
     cause,
     score: Math.max(0, ...table.causes[cause]!.places.map((p) => phraseScore(p, words))),
