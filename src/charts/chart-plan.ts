@@ -16,6 +16,8 @@ export interface ChartPlan {
   heightPt: number
   /** The spec laid out, where it is drawn more than once; whoever laid it out finalizes it. */
   view?: View
+  /** Tests whose sprays a trace shows; left out on any other chart. */
+  marks?: readonly string[]
   place: 'customer' | 'figures' | 'tests' | 'before-after'
 }
 

@@ -10,7 +10,6 @@ import { customerPicture } from './customer.ts'
 import { firingAxis, firingVoltage } from './firing-voltage.ts'
 import { leakHuntChart } from './leak-hunt.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
-import { medianLines } from './median-lines.ts'
 import { scenePairs, scenesOf, type Scene } from './scenes.ts'
 import { sparkAxes } from './spark-axes.ts'
 import { sparkLines } from './spark-lines.ts'
@@ -38,7 +37,7 @@ function figureCharts(
   )
   const axes = sparkAxes(drawnIn(shared))
   return [
-    ...(lines ? [sparkLines(scene, axes, texts), medianLines(scene, axes, texts)] : []),
+    ...(lines ? [sparkLines(scene, axes, texts)] : []),
     ...(records
       ? [
           lateRise(scene, { axis: riseAxis(shared, limit), limit, texts }),

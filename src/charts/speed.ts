@@ -160,6 +160,7 @@ export function speedTrace(speed: DrawnSpeed, id: string, texts: Texts): ChartPl
     id,
     spec: drawingSpec(drawing),
     place: 'tests',
+    marks: speed.sprays.flatMap(({ mark }) => mark ?? []),
     title: say(texts, sprays.length > 0 ? 'chart.speed.title-sprays' : 'chart.speed.title-trace', { file }),
     alt:
       sprays.length > 0

@@ -53,6 +53,7 @@ async function drawPages(
       xPt: how.frame.xPt,
       yPt: how.frame.yPt + yPt,
       widthPt: how.frame.widthPt,
+      pageOf: (anchor) => layout.pages.get(anchor),
       parent: elements[layout.sectionOf[item]!]!,
     })
   }

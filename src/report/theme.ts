@@ -1,9 +1,11 @@
 import { ACCENT, BETWEEN_PT, FULL_WIDTH_PT, HAIR, INK, QUIET, WASH } from '../charts/theme.ts'
 
-/** The look of the report: one type family, three sizes, one accent shared with the charts. All lengths in points. */
+/** The look of the report: one type family, three sizes and a smaller one, one accent shared with the charts. All lengths in points. */
 
 /** Type sizes and their line heights. */
 export const SIZES = {
+  /** Only where the record would not fit on its page otherwise. */
+  fine: { sizePt: 8, leadPt: 10.2 },
   small: { sizePt: 9, leadPt: 12 },
   medium: { sizePt: 11.5, leadPt: 16.5 },
   large: { sizePt: 20, leadPt: 25 },

@@ -348,10 +348,6 @@ export interface Catalogue {
   'chart.spark-lines.key-median': NoArgs
   'chart.spark-lines.key-marks': NoArgs
   'chart.spark-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg; verdicts: Arg }
-  'chart.median-lines.title': { setting: Arg }
-  'chart.median-lines.key-own': NoArgs
-  'chart.median-lines.key-others': NoArgs
-  'chart.median-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg }
   'chart.late-rise.title': { setting: Arg }
   'chart.late-rise.limit': { limit: Arg }
   'chart.late-rise.alt': { setting: Arg; limit: Arg; rise: Arg; verdicts: Arg }
@@ -454,18 +450,81 @@ export interface Catalogue {
   'report.customer.pattern-only': NoArgs
   'report.customer.by-ear': NoArgs
   'report.customer.inside': NoArgs
-  'report.ccc.title': NoArgs
+  'report.record.title': NoArgs
+  'report.record.status': NoArgs
+  'report.status.fault': NoArgs
+  'report.status.suspected': NoArgs
+  'report.status.not-known': NoArgs
+  'report.status.in-order': NoArgs
+  'report.record.cause-stated': NoArgs
+  'report.record.cause-found': NoArgs
+  'report.record.clear': { cause: Arg }
+  'report.record.leading': { cause: Arg }
+  'report.record.several': { cause: Arg }
+  'report.record.open': { cause: Arg }
+  'report.record.rival': { cause: Arg }
+  'report.record.codes': NoArgs
+  'report.record.in-order': NoArgs
+  'report.record.next': NoArgs
+  'report.record.lacks': NoArgs
+  'report.record.earlier': NoArgs
+  'report.record.cylinders': NoArgs
+  'report.record.recorded': NoArgs
+  'report.record.worked': NoArgs
+  'report.record.signed': NoArgs
+  'report.record.signed-by': { name: Arg; date: Arg }
+  'report.record.sealed': NoArgs
+  'report.record.unsigned': NoArgs
+  'report.record.untouched': NoArgs
+  'report.record.untouched-words': NoArgs
+  'report.record.more': { count: Figure }
+  'report.record.rule': NoArgs
+  'report.record.rule-words': { limitPct: Figure }
+  'report.record.page': { page: Figure }
+  'report.lacks.vin': NoArgs
+  'report.lacks.vin-check': NoArgs
+  'report.lacks.odometer': NoArgs
+  'report.lacks.cause': NoArgs
+  'report.lacks.correction': NoArgs
+  'report.lacks.repair': NoArgs
+  'report.lacks.proof': NoArgs
+  'report.lacks.closed': NoArgs
+  'report.lacks.calibration': NoArgs
+  'report.lacks.uncertainty': NoArgs
+  'report.lacks.signature': NoArgs
+  'report.lacks.nothing': NoArgs
+  'report.decided.title': NoArgs
+  'report.decided.limit': NoArgs
+  'report.decided.not-again': NoArgs
+  'report.decided.cylinders': { cylinders: Arg }
+  'report.decided.mixture': NoArgs
+  'report.decided.circuit': NoArgs
+  'report.decided.misfire': NoArgs
+  'report.decided.firing-voltage': NoArgs
+  'report.decided.burn-time': NoArgs
+  'report.decided.oscillation': NoArgs
+  'report.decided.compression': NoArgs
+  'report.decided.fuel-pressure': NoArgs
+  'report.decided.trim': NoArgs
+  'report.decided.gas': NoArgs
+  'report.decided.vacuum': NoArgs
+  'report.decided.leak': NoArgs
+  'report.decided.code': NoArgs
+  'report.decided.part': NoArgs
+  'report.decided.idle-speed': NoArgs
+  'report.recordings.title': NoArgs
+  'report.weighing.title': NoArgs
+  'report.signatures.title': NoArgs
+  'report.test-figures.title': NoArgs
+  'report.test-figures.figures': NoArgs
+  'report.annex': { letter: Arg; title: Arg }
   'report.ccc.complaint': NoArgs
-  'report.ccc.cause': NoArgs
   'report.ccc.correction': NoArgs
   'report.ccc.work': NoArgs
   'report.ccc.repair': { date: Arg; work: Arg; mark: Arg }
-  'report.ccc.no-repair': NoArgs
   'report.ccc.as-found': NoArgs
   'report.ccc.after': NoArgs
-  'report.ccc.evidence': NoArgs
   'report.ccc.proof': NoArgs
-  'report.ccc.supplied': NoArgs
   'report.ccc.vehicle': NoArgs
   'report.ccc.job': NoArgs
   'report.ccc.make': NoArgs
@@ -480,7 +539,6 @@ export interface Catalogue {
   'report.ccc.odometer': NoArgs
   'report.ccc.engine': NoArgs
   'report.ccc.engine-words': { cylinders: Figure; strokes: Figure; fuel: Arg }
-  'report.ccc.displacement': NoArgs
   'report.ccc.ignition': NoArgs
   'report.ignition.distributor': NoArgs
   'report.ignition.coil-per-cylinder': NoArgs
@@ -495,8 +553,6 @@ export interface Catalogue {
   'report.ccc.contact': NoArgs
   'report.ccc.reference': NoArgs
   'report.ccc.shop': NoArgs
-  'report.ccc.address': NoArgs
-  'report.ccc.registration': NoArgs
   'report.cylinders.title': NoArgs
   'report.cylinders.intro': NoArgs
   'report.cylinders.before': NoArgs
@@ -523,6 +579,7 @@ export interface Catalogue {
   'report.sign.misfiring': NoArgs
   'report.sign.not-judged': NoArgs
   'report.cylinders.none': NoArgs
+  'report.cylinders.more-charts': { files: Arg }
   'report.column.cylinder': NoArgs
   'report.column.mark': NoArgs
   'report.column.verdict': NoArgs
@@ -546,6 +603,12 @@ export interface Catalogue {
   'report.absent.not-applicable': NoArgs
   'report.tests.title': NoArgs
   'report.tests.intro': NoArgs
+  'report.tests.day': { date: Arg }
+  'report.tests.beyond': NoArgs
+  'report.tests.short.unclear': { change: Arg }
+  'report.tests.short.no-response': { change: Arg }
+  'report.tests.short.up': { change: Arg; latency: Figure }
+  'report.tests.short.down': { change: Arg; latency: Figure }
   'report.tests.none': NoArgs
   'report.tests.number': NoArgs
   'report.tests.test': NoArgs
@@ -683,8 +746,8 @@ export interface Catalogue {
   'report.before-after.change': NoArgs
   'report.before-after.unit': NoArgs
   'report.before-after.title': NoArgs
+  'report.before-after.shifts': NoArgs
   'report.before-after.verdict': { verdict: Arg }
-  'report.before-after.work': NoArgs
   'report.before-after.before': NoArgs
   'report.before-after.after': NoArgs
   'report.before-after.outcome': NoArgs
@@ -717,7 +780,6 @@ export interface Catalogue {
   'report.causes.sensitivity': NoArgs
   'report.causes.robust': NoArgs
   'report.causes.next': NoArgs
-  'report.causes.dangers': NoArgs
   'report.method.title': NoArgs
   'report.method.intro': NoArgs
   'report.method.instrument': NoArgs
@@ -768,6 +830,7 @@ export interface Catalogue {
   'report.method.cannot-future': NoArgs
   'report.limits.title': NoArgs
   'report.limits.as-shipped': NoArgs
+  'report.limits.whole': { count: Figure }
   'report.limits.some-changed': { count: Figure }
   'report.limits.origins': NoArgs
   'report.limits.origin': NoArgs
@@ -785,6 +848,8 @@ export interface Catalogue {
   'report.cautions.high-voltage': NoArgs
   'report.cautions.exhaust-title': NoArgs
   'report.cautions.exhaust': NoArgs
+  'report.cautions.compressed-air-title': NoArgs
+  'report.cautions.compressed-air': NoArgs
   'report.cautions.moving-title': NoArgs
   'report.cautions.moving': NoArgs
   'report.cautions.hot-title': NoArgs

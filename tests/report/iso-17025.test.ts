@@ -106,10 +106,14 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
 
   test('f: the method, step by step, and by which limits', () => {
     for (const { says } of paper.result.method) shows(says.text)
-    for (const { key, value } of paper.result.limits) {
+    // Those that decided or were changed; result.json and manifest.json hold all of them.
+    for (const { key, value } of paper.result.limits.filter(
+      (limit) => limit.changed || limit.key === 'lateRisePct' || limit.key === 'minEvents',
+    )) {
       shows(key)
       shows(formatNumber(value, String(value).split('.')[1]?.length ?? 0, language))
     }
+    shows(t('report.limits.whole', { count: paper.result.limits.length }))
   })
 
   test('g: the item, unmistakably, and its condition', () => {
@@ -213,7 +217,7 @@ describe.each(JOBS)('the $job job in $language', ({ language, job }) => {
     const { technician } = paper.result.job
     shows(t('report.declaration.authorises'))
     shows([technician.name, technician.certificate].filter(Boolean).join(', '))
-    expect(paper.pages.at(-1)!.split(unbroken(t('report.declaration.signed'))).length - 1).toBe(2)
+    expect(paper.all.split(unbroken(t('report.declaration.signed'))).length - 1).toBe(2)
   })
 
   test('p: which results came from others, and what others supplied (7.8.2.2)', () => {

@@ -68,7 +68,7 @@ describe.each(LANGUAGES)('a report in %s', (language) => {
   })
 
   test('the customer has one page, with month and title in the language', async () => {
-    expect(await pageText(doc, 2)).toContain(texts.templates['report.ccc.title'])
+    expect(await pageText(doc, 2)).toContain(texts.templates['report.record.title'])
     expect(await pageText(doc, 1)).toContain(texts.templates['report.month.3'])
     expect(await pageText(doc, 1)).toContain(texts.templates['report.customer.title'])
   })

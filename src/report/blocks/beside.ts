@@ -13,9 +13,9 @@ export function beside(
   const columns = look.columns ?? blocks.length
   const shares = look.shares ?? Array.from({ length: columns }, () => 1 / columns)
   return {
-    measure({ widthPt, heightPt }, typeface) {
+    measure({ widthPt, ...room }, typeface) {
       const widths = shares.map((share) => share * (widthPt - (columns - 1) * GUTTER_PT))
-      const laid = blocks.map((block, i) => block.measure({ widthPt: widths[i]!, heightPt }, typeface))
+      const laid = blocks.map((block, i) => block.measure({ ...room, widthPt: widths[i]! }, typeface))
       const heightOf = (shape: Shape) => shape.headPt + shape.pieces.reduce((sum, piece) => sum + piece, 0)
       return {
         shape: {

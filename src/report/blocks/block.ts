@@ -19,6 +19,8 @@ export interface Part {
   to: number
   first: boolean
   last: boolean
+  /** Page on which a section begins, counted from 1. */
+  pageOf: (anchor: string) => number | undefined
   /** Element of the structure tree the block belongs under. */
   parent: StructElement
 }
@@ -29,10 +31,18 @@ export interface Laid {
   draw(pen: Pen, part: Part): void | Promise<void>
 }
 
+/** Room a block is laid out in. `heightPt` is the most a piece may take: the body of one page. */
+export interface Room {
+  widthPt: number
+  heightPt: number
+  /** Type of running text; small unless said. */
+  type?: 'fine' | 'small'
+}
+
 /** Something that stands on its own in the text: a paragraph, a table, a figure. */
 export interface Block {
-  /** Lays the block out. `heightPt` is the most a piece may take: the body of one page. */
-  measure(room: { widthPt: number; heightPt: number }, typeface: Typeface): Laid
+  /** Lays the block out in the section's own type, unless the block asks for another. */
+  measure(room: Room, typeface: Typeface): Laid
 }
 
 /** Shape of a block that is never cut. */

@@ -4,14 +4,14 @@ import { linesOf, type Block } from './block.ts'
 const PAD_PT = 9
 const BAR_PT = 3
 const GAP_PT = 9
-const TITLE = { size: 'small', face: 'semibold', color: 'ink' } as const
-const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
-const { leadPt } = SIZES.small
 
 /** A caution: a title and its text on a tint, behind a bar. Kept whole. */
 export function callout(title: string, text: string): Block {
   return {
-    measure({ widthPt }, typeface) {
+    measure({ widthPt, type: size = 'small' }, typeface) {
+      const TITLE = { size, face: 'semibold', color: 'ink' } as const
+      const BODY = { size, face: 'regular', color: 'ink' } as const
+      const { leadPt } = SIZES[size]
       const inner = widthPt - 2 * PAD_PT - BAR_PT
       const titles = linesOf(title, inner, { style: TITLE, typeface })
       const lines = linesOf(text, inner, { style: BODY, typeface })

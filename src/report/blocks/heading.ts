@@ -17,8 +17,8 @@ const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
 /** White between a section's rule and its heading. */
 const RULE_GAP_PT = 5
 
-/** A heading of level 1 (the title), 2 (a section, under a rule) or 3. Stays with what follows; sections are bookmarked. */
-export function heading(level: 1 | 2 | 3, text: string): Block {
+/** A heading of level 1 (the title), 2 (a section, under a rule) or 3. Stays with what follows; bookmarked, and what links to `anchor` leads here. */
+export function heading(level: 1 | 2 | 3, text: string, anchor?: string): Block {
   const { tag, style, gapPt, rulePt } = LOOKS[level]
   return {
     measure({ widthPt }, typeface) {
@@ -41,7 +41,8 @@ export function heading(level: 1 | 2 | 3, text: string): Block {
           const element = pen.element(part.parent, tag, { title: text })
           pen.tagged(element, () => pen.lines(lines, { xPt: part.xPt, yPt: part.yPt + top }, style))
           element.end()
-          if (level < 3) pen.bookmark(text, part.yPt)
+          pen.bookmark(text, part.yPt, level)
+          if (anchor !== undefined) pen.anchor(anchor, part.yPt)
         },
       }
     },

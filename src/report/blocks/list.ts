@@ -22,10 +22,10 @@ export interface ListLook {
 export function list(items: readonly string[], look: ListLook = {}): Block {
   const indentPt = look.indentPt ?? INDENT_PT
   const labelOf = (i: number): string => look.labels?.[i] ?? (look.numbered ? `${i + 1}.` : '\u2013')
-  const style = { ...STYLE, size: look.size ?? STYLE.size }
-  const { leadPt } = SIZES[style.size]
   return {
-    measure({ widthPt }, typeface) {
+    measure({ widthPt, type = 'small' }, typeface) {
+      const style = { ...STYLE, size: look.size ?? type }
+      const { leadPt } = SIZES[style.size]
       const laid = items.map((item) => linesOf(item, widthPt - indentPt, { style, typeface }))
       const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAP_PT)
       let element: StructElement | undefined

@@ -15,9 +15,9 @@ export function paragraph(
   text: string,
   look: Partial<Style> & { gapPt?: number; keepWithNext?: boolean; tag?: string } = {},
 ): Block {
-  const style = { ...BODY, ...look }
   return {
-    measure({ widthPt }, typeface) {
+    measure({ widthPt, type = 'small' }, typeface) {
+      const style = { ...BODY, size: type, ...look }
       const lines = linesOf(text, widthPt, { style, typeface })
       const { leadPt } = SIZES[style.size]
       let element: StructElement | undefined

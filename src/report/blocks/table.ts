@@ -28,6 +28,8 @@ interface Column {
   leastShare?: number
 }
 
+type TableSize = 'fine' | 'small'
+
 export interface TableContent {
   columns: readonly Column[]
   rows: readonly (readonly (Cell | string)[])[]
@@ -37,6 +39,8 @@ export interface TableContent {
   caption?: string
   /** Rows nearer to each other: a long list that is looked things up in, not read. */
   dense?: boolean
+  /** Type of its cells; small unless said. */
+  size?: TableSize
   /** Rows that stay together at a page's foot or head; 1 where rows are tall and each stands for itself. */
   fewestRows?: number
 }
@@ -48,10 +52,12 @@ const GAP_PT = 8
 const FEWEST_ROWS = 2
 /** Indent of an item's lines after its first. */
 const HANG_PT = 8
-const { leadPt: LEAD_PT } = SIZES.small
-const BODY = { size: 'small', face: 'regular', color: 'ink' } as const
-const STRONG = { size: 'small', face: 'semibold', color: 'ink' } as const
-const NOTE = { size: 'small', face: 'regular', color: 'quiet' } as const
+/** How the parts of a cell look. */
+const looksIn = (size: TableSize) => ({
+  body: { size, face: 'regular', color: 'ink' } as const,
+  strong: { size, face: 'semibold', color: 'ink' } as const,
+  note: { size, face: 'regular', color: 'quiet' } as const,
+})
 
 /** A word longer than this is cut rather than starving the other columns. */
 const LONGEST_WORD_PT = 84
@@ -62,15 +68,17 @@ const SLACK_PT = 0.1
 const widest = (widths: readonly number[]): number => widths.reduce((most, w) => Math.max(most, w), 0)
 
 function needOf(
-  { columns, rows }: TableContent,
+  { columns, rows, size = 'small' }: TableContent,
   i: number,
   { typeface, widthPt }: { typeface: Typeface; widthPt: number },
 ): ColumnNeed {
   const { title, grow, leastShare = 0 } = columns[i]!
-  const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))].map(partsOf)
+  const cells = [{ text: title, strong: true }, ...rows.map((row) => asCell(row[i] ?? ''))].map((cell) =>
+    partsOf(cell, size),
+  )
   const texts = cells.flat()
   const width = (text: string, { face }: Style) =>
-    typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES.small.sizePt })
+    typeface.width(cleanText(text, typeface.has), { face, sizePt: SIZES[size].sizePt })
   const words = texts.flatMap(({ text, style }) => text.split(' ').map((word) => width(word, style)))
   const parts = texts.flatMap(({ text, style }) =>
     text.split(/ |(?<=\u2026)/).map((part) => width(part, style)),
@@ -94,25 +102,25 @@ interface LaidRow {
   cells: readonly LaidCell[]
   heightPt: number
   padPt: number
+  leadPt: number
   opens: boolean
 }
 
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
 
 /** The parts of a cell below each other, each in its style. */
-const partsOf = ({
-  lead,
-  text,
-  items = [],
-  note,
-  strong,
-  quiet,
-}: Cell): readonly { text: string; style: Style; hangs?: boolean }[] => [
-  ...(lead === undefined ? [] : [{ text: lead, style: STRONG }]),
-  ...(text === '' ? [] : [{ text, style: strong ? STRONG : quiet ? NOTE : BODY }]),
-  ...items.map((item) => ({ text: item, style: BODY, hangs: true })),
-  ...(note === undefined ? [] : [{ text: note, style: NOTE }]),
-]
+function partsOf(
+  { lead, text, items = [], note, strong, quiet }: Cell,
+  size: TableSize,
+): readonly { text: string; style: Style; hangs?: boolean }[] {
+  const looks = looksIn(size)
+  return [
+    ...(lead === undefined ? [] : [{ text: lead, style: looks.strong }]),
+    ...(text === '' ? [] : [{ text, style: strong ? looks.strong : quiet ? looks.note : looks.body }]),
+    ...items.map((item) => ({ text: item, style: looks.body, hangs: true })),
+    ...(note === undefined ? [] : [{ text: note, style: looks.note }]),
+  ]
+}
 
 /**
  * A table with a head that is repeated on every page (as an artifact there). Rows are not cut, save one taller than
@@ -120,12 +128,13 @@ const partsOf = ({
  */
 export function table(content: TableContent): Block {
   return {
-    measure({ widthPt, heightPt }, typeface) {
+    measure({ widthPt, heightPt, type = 'small' }, typeface) {
+      const size = content.size ?? type
       const widths = columnWidths(
-        content.columns.map((_, i) => needOf(content, i, { typeface, widthPt })),
+        content.columns.map((_, i) => needOf({ ...content, size }, i, { typeface, widthPt })),
         widthPt,
       )
-      const how = { widths, typeface, padPt: content.dense ? DENSE_PAD_Y_PT : PAD_Y_PT }
+      const how = { widths, typeface, size, padPt: content.dense ? DENSE_PAD_Y_PT : PAD_Y_PT }
       const head = layRow(
         content.columns.map(({ title }) => ({ text: title, strong: true })),
         { ...how, padPt: PAD_Y_PT },
@@ -147,29 +156,35 @@ export function table(content: TableContent): Block {
 
 function layRow(
   cells: readonly Cell[],
-  { widths, typeface, padPt }: { widths: readonly number[]; typeface: Typeface; padPt: number },
+  {
+    widths,
+    typeface,
+    padPt,
+    size,
+  }: { widths: readonly number[]; typeface: Typeface; padPt: number; size: TableSize },
 ): LaidRow {
   const laid = cells.map((cell, i): LaidCell =>
-    partsOf(cell).flatMap(({ text, style, hangs }) =>
+    partsOf(cell, size).flatMap(({ text, style, hangs }) =>
       linesOf(text, widths[i]! - 2 * PAD_X_PT - (hangs ? HANG_PT : 0), { style, typeface }).map(
         (line, nth) => ({ text: line, style, indentPt: hangs && nth > 0 ? HANG_PT : 0 }),
       ),
     ),
   )
-  return { cells: laid, heightPt: rowHeight(laid, padPt), padPt, opens: true }
+  const { leadPt } = SIZES[size]
+  return { cells: laid, heightPt: rowHeight(laid, { padPt, leadPt }), padPt, leadPt, opens: true }
 }
 
-const rowHeight = (cells: readonly LaidCell[], padPt: number) =>
-  Math.max(1, ...cells.map((lines) => lines.length)) * LEAD_PT + 2 * padPt
+const rowHeight = (cells: readonly LaidCell[], { padPt, leadPt }: { padPt: number; leadPt: number }) =>
+  Math.max(1, ...cells.map((lines) => lines.length)) * leadPt + 2 * padPt
 
 /** A row too tall to move whole, parted into rows between its lines; only its first part has a rule above. */
 function cutTall(row: LaidRow, mostPt: number): readonly LaidRow[] {
   if (row.heightPt <= mostPt) return [row]
-  const most = Math.max(1, Math.floor((mostPt - 2 * row.padPt) / LEAD_PT))
+  const most = Math.max(1, Math.floor((mostPt - 2 * row.padPt) / row.leadPt))
   const parts: LaidRow[] = []
   for (let from = 0; row.cells.some((lines) => lines.length > from); from += most) {
     const cells = row.cells.map((lines) => lines.slice(from, from + most))
-    parts.push({ ...row, cells, heightPt: rowHeight(cells, row.padPt), opens: from === 0 })
+    parts.push({ ...row, cells, heightPt: rowHeight(cells, row), opens: from === 0 })
   }
   return parts
 }
@@ -221,40 +236,46 @@ function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement;
     const isRowHead = !how.head && i === 0 && (how.content.rowHeads ?? true)
     const scope = how.head ? ('Column' as const) : isRowHead ? ('Row' as const) : undefined
     const element = pen.element(how.element, scope ? 'TH' : 'TD', scope ? { scope } : {})
-    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i, row.padPt)))
+    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i, row)))
     element.end()
   })
   how.element.end()
 }
 
 const drawCells = (pen: Pen, row: LaidRow, place: Place) =>
-  row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i, row.padPt)))
+  row.cells.forEach((cell, i) => drawCell(pen, cell, cellPlace(place, i, row)))
 
 interface CellPlace {
   xPt: number
   yPt: number
   widthPt: number
+  leadPt: number
   align: 'left' | 'right'
 }
 
-function cellPlace({ part, content, widths }: Place, i: number, padPt: number): CellPlace {
+function cellPlace(
+  { part, content, widths }: Place,
+  i: number,
+  { padPt, leadPt }: { padPt: number; leadPt: number },
+): CellPlace {
   const before = widths.slice(0, i).reduce((sum, width) => sum + width, 0)
   return {
     xPt: part.xPt + before + PAD_X_PT,
     yPt: part.yPt + padPt,
     widthPt: widths[i]! - 2 * PAD_X_PT,
+    leadPt,
     align: content.columns[i]!.align ?? 'left',
   }
 }
 
 /** An empty cell holds a space: every cell of a table must have content. */
 function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
-  const lines = cell.length === 0 ? [{ text: ' ', style: BODY, indentPt: 0 }] : cell
+  const lines = cell.length === 0 ? [{ text: ' ', style: looksIn('small').body, indentPt: 0 }] : cell
   lines.forEach(({ text, style, indentPt }, i) => {
     const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt + indentPt
     pen.text(
       i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text,
-      { xPt, yPt: at.yPt + i * LEAD_PT },
+      { xPt, yPt: at.yPt + i * at.leadPt },
       style,
     )
   })

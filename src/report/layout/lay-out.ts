@@ -11,6 +11,8 @@ export interface Layout {
   laid: readonly Laid[]
   sectionOf: readonly number[]
   placements: readonly Placement[]
+  /** Page on which each section begins, counted from 1, by its anchor. */
+  pages: ReadonlyMap<string, number>
 }
 
 /** Measures every block of every section and breaks them into pages. */
@@ -19,21 +21,31 @@ export function layOut(
   room: { widthPt: number; heightPt: number },
   typeface: Typeface,
 ): Layout {
-  const items = sections.flatMap(({ title, level, above = [], blocks, tighter, newPage }, section) => {
-    const measured = (chosen: readonly Block[]) =>
-      [...above, heading(level, title), ...chosen].map((block) => block.measure(room, typeface))
-    const roomy = measured(blocks)
-    const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
-    return laid.map((one, i) => ({
-      section,
-      laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one,
-    }))
-  })
+  const items = sections.flatMap(
+    ({ title, anchor, level, type, above = [], blocks, tighter, newPage }, section) => {
+      const measured = (chosen: readonly Block[]) =>
+        [...above, heading(level, title, anchor), ...chosen].map((block) =>
+          block.measure({ ...room, ...(type ? { type } : {}) }, typeface),
+        )
+      const roomy = measured(blocks)
+      const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
+      return laid.map((one, i) => ({
+        section,
+        laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one,
+      }))
+    },
+  )
   const placements = onFewestPages(
     items.map(({ laid }) => laid.shape),
     room.heightPt,
   )
-  return { laid: items.map(({ laid }) => laid), sectionOf: items.map(({ section }) => section), placements }
+  const sectionOf = items.map(({ section }) => section)
+  const pages = new Map<string, number>()
+  for (const { item, page } of placements) {
+    const { anchor } = sections[sectionOf[item]!]!
+    if (anchor !== undefined && !pages.has(anchor)) pages.set(anchor, page + 1)
+  }
+  return { laid: items.map(({ laid }) => laid), sectionOf, placements, pages }
 }
 
 /** White between blocks, as a share of what they ask for: roomy where it costs no page. */

@@ -25,12 +25,17 @@ interface Row {
   figure: Present
 }
 
-/** Where the uncertainty of the late rise comes from, cylinder by cylinder; nothing where no cylinder has one. */
+/** Where the uncertainty of the late rise comes from, for the least sure cylinder of every recording; nothing where none has one. */
 export function budgetBlocks({ result, texts }: PageInput): Block[] {
-  const rows = result.cylinders.flatMap(({ mark, figures }): Row[] => {
-    const figure = figures['late_rise_pct']
-    return figure && 'value' in figure ? [{ mark, figure }] : []
-  })
+  const rows: Row[] = []
+  for (const capture of new Set(result.cylinders.map((c) => c.capture))) {
+    const of = result.cylinders.flatMap(({ mark, figures, capture: file }): Row[] => {
+      const figure = figures['late_rise_pct']
+      return file === capture && figure && 'value' in figure ? [{ mark, figure }] : []
+    })
+    const width = ({ figure }: Row) => figure.high - figure.low
+    if (of.length > 0) rows.push(of.reduce((most, row) => (width(row) > width(most) ? row : most)))
+  }
   const partOf = ({ budget }: Present, source: string) => budget.find((line) => line.source === source)?.u
   const sources = SOURCES.filter((source) => rows.some(({ figure }) => partOf(figure, source) !== undefined))
   if (rows.length === 0) return []
@@ -41,6 +46,8 @@ export function budgetBlocks({ result, texts }: PageInput): Block[] {
     paragraph(say(texts, 'report.method.budget-text'), { gapPt: 2, keepWithNext: true }),
     table({
       caption,
+      dense: true,
+      size: 'fine',
       columns: [
         { title: say(texts, 'report.column.mark'), grow: 0 },
         ...sources.map((source) => ({ title: say(texts, WORDS[source]), grow: 1, align: 'right' as const })),

@@ -1,24 +1,19 @@
-import type { Result } from '../../records/result.ts'
-import { formatNumber } from '../../texts/format-quantity.ts'
-import { placeWords } from '../../texts/place-words.ts'
-import type { WordKey } from '../../texts/messages.ts'
-import { say, wordOf } from '../../texts/say.ts'
+import { DANGERS } from '../../job/dangers.ts'
+import { say, sayer } from '../../texts/say.ts'
+import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
-import { callout } from '../blocks/callout.ts'
-import { chart } from '../blocks/chart.ts'
 import { heading } from '../blocks/heading.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
-import { table } from '../blocks/table.ts'
-import { CAUTION_TITLES } from './cautions.ts'
+import { stack } from '../blocks/stack.ts'
+import { cautionBlock } from './cautions.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { findingWords, pair, series, stepWord } from './words.ts'
 
-/** How the cause was found: what may be said, the picture of the standing, the chain of tests, what was ruled out and by what, the next test, and then the ledger in full. */
+/** What may be said of the cause, and the next step under its cautions. How it was weighed stands in the annex. */
 export function causes(input: PageInput): Section {
-  const { result, texts, charts } = input
+  const { result, texts } = input
   const title = say(texts, 'report.causes.title')
-  if (result.causes.length === 0) return { title, level: 2, blocks: [] }
+  if (result.causes.length === 0) return { title, level: 2, blocks: nextStep(input) }
   const { ledger } = result
   return {
     title,
@@ -27,168 +22,39 @@ export function causes(input: PageInput): Section {
       ...result.conclusion.faults.map(({ says }) =>
         paragraph(says.text, { face: 'semibold', keepWithNext: true }),
       ),
-      ...(result.conclusion.faults.length === 0 || REASONED.has(ledger.kind)
-        ? [paragraph(ledger.standing.text, { keepWithNext: true })]
-        : []),
       ...[...ledger.contradictions, ...(ledger.overridden ? [ledger.overridden] : [])].map(({ text }) =>
         paragraph(text),
       ),
-      paragraph(`${say(texts, 'report.causes.opinion')} ${ledger.origin.text}`, { color: 'quiet' }),
-      ...charts.filter(({ id }) => id === 'causes').map((plan) => chart(plan)),
-      ...chain(input),
-      ...ruledOut(input),
-      ...nextTest(input),
-      heading(3, t(input, 'report.causes.weighed')),
-      ranking(input),
-      ...sensitivity(input),
+      ...nextStep(input),
     ],
   }
 }
 
-/** Standings of the ledger that say why a cause is not clear; the others say what the faults above say already. */
-const REASONED: ReadonlySet<Result['ledger']['kind']> = new Set([
-  'leading-on-one',
-  'leading-on-patterns',
-  'leading-contradicted',
-  'leading-disputed',
-  'leading-beside',
-])
-
-const t = ({ texts }: PageInput, key: WordKey) => say(texts, key)
-const percent = ({ texts }: PageInput, share: number) =>
-  `${formatNumber(100 * share, 0, texts.language)}\u00a0%`
-const placed = ({ texts }: PageInput, name: string, place: string | null) =>
-  place === null ? { text: name } : { text: name, note: placeWords(texts, place) }
-
-/** The tests that bear on causes, in order, each with the cause that stood first after it. */
-function chain(input: PageInput): Block[] {
-  const { chain: all, entries } = input.result.ledger
-  const weighed = new Set(entries.flatMap((entry) => entry.tests))
-  const links = all.filter(({ moved, test }) => moved || test === null || weighed.has(test))
-  if (links.length === 0) return []
-  return [
-    heading(3, t(input, 'report.causes.chain')),
-    table({
-      caption: t(input, 'report.causes.chain'),
-      columns: [
-        { title: t(input, 'report.causes.after'), grow: 3 },
-        { title: t(input, 'report.causes.first'), grow: 2 },
-        { title: t(input, 'report.causes.probability'), grow: 0, align: 'right' },
-      ],
-      rows: together(input, links).map(({ links: of, name, share }) => [
-        series(
-          input.texts,
-          of.map((link) => stepWords(input, link)),
-        ),
-        name,
-        share,
-      ]),
-    }),
-  ]
-}
-
-type Link = Result['ledger']['chain'][number]
-
-/** Steps one after the other that left the first place and its share, as printed, alone are one row with the step before. */
-function together(
-  input: PageInput,
-  links: readonly Link[],
-): { links: Link[]; name: string; share: string }[] {
-  const rows: { links: Link[]; name: string; share: string }[] = []
-  for (const link of links) {
-    const share = percent(input, link.probability)
-    const last = rows.at(-1)
-    if (last && last.name === link.name && last.share === share) last.links.push(link)
-    else rows.push({ links: [link], name: link.name, share })
-  }
-  return rows
-}
-
-function stepWords(input: PageInput, { after, test }: Link): string {
+/** The next step: first the dangers of that very step in full, then what to do, then what each outcome would mean. One block, so that none stands without the others. */
+function nextStep(input: PageInput): Block[] {
   const { result, texts } = input
-  if (test === null)
-    return t(
-      input,
-      after === 'captures' ? 'report.causes.after-captures' : 'report.causes.after-repair-check',
-    )
-  const { step, place, finding, readings, mark } = result.tests[test]!
-  const what = place ?? (step === 'code' ? readings.map((r) => r.reading).join(', ') : null)
-  const name = pair(texts, stepWord(texts, step), what)
-  return [
-    `${mark}\u00a0\u00a0${name}`,
-    ...(finding === 'recorded' ? [] : [findingWords(texts, { step, finding })]),
-  ].join(', ')
-}
-
-function ranking(input: PageInput): Block {
-  const { result } = input
-  const lines = (statements: Result['causes'][number]['for']) =>
-    statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) }
-  return table({
-    caption: t(input, 'report.causes.ranking'),
-    fewestRows: 1,
-    columns: [
-      { title: t(input, 'report.causes.rank'), grow: 0, align: 'right' },
-      { title: t(input, 'report.causes.cause'), grow: 1.4 },
-      { title: t(input, 'report.causes.probability'), grow: 0, align: 'right' },
-      { title: t(input, 'report.causes.for'), grow: 3 },
-      { title: t(input, 'report.causes.against'), grow: 2 },
-    ],
-    rows: result.causes.map((cause, i) => [
-      String(i + 1),
-      placed(input, cause.name.text, cause.place),
-      percent(input, cause.probability),
-      lines(cause.for),
-      lines(cause.against),
-    ]),
-  })
-}
-
-/** Causes with next to no share left, gathered by the evidence that spoke most against them. */
-function ruledOut(input: PageInput): Block[] {
-  const groups = new Map<string, string[]>()
-  for (const { name, by } of input.result.ledger.ruled_out) {
-    const evidence = by[0]!.says.text
-    groups.set(evidence, [...(groups.get(evidence) ?? []), name.text])
-  }
-  if (groups.size === 0) return []
-  return [
-    heading(3, t(input, 'report.causes.ruled-out')),
-    table({
-      caption: t(input, 'report.causes.ruled-out'),
-      fewestRows: 1,
-      columns: [
-        { title: t(input, 'report.causes.by'), grow: 1, leastShare: 0.3 },
-        { title: t(input, 'report.causes.causes'), grow: 3 },
-      ],
-      rows: [...groups].map(([evidence, names]) => [evidence, names.join('\u00a0\u00b7 ')]),
-    }),
-  ]
-}
-
-function sensitivity(input: PageInput): Block[] {
-  const { sensitivity: all } = input.result.ledger
-  return [
-    heading(3, t(input, 'report.causes.sensitivity')),
-    all.length ? list(all.map(({ text }) => text)) : paragraph(t(input, 'report.causes.robust')),
-  ]
-}
-
-/** The next test with what each outcome would mean and the dangers that go with it; or why there is none. */
-function nextTest(input: PageInput): Block[] {
-  const { result, texts } = input
+  const t = sayer(texts)
   const next = result.next_test
-  const settled = result.repair.verdict === 'repair confirmed' && result.ledger.kind === 'clear'
-  if (!next)
-    return [
-      heading(3, t(input, 'report.causes.next')),
-      paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left')),
-    ]
-  const dangers = next.cautions.map((c) => wordOf(texts, CAUTION_TITLES, c))
+  const title = heading(3, t('report.causes.next'))
+  if (!next) {
+    const settled = result.repair.verdict === 'repair confirmed' && result.ledger.kind === 'clear'
+    return [title, paragraph(say(texts, settled ? 'next-test.none-settled' : 'next-test.none-left'))]
+  }
+  const dangers = DANGERS.filter((danger) => next.cautions.includes(danger))
+  const pairs = Array.from({ length: Math.ceil(dangers.length / 2) }, (_, i) =>
+    dangers.slice(2 * i, 2 * i + 2),
+  )
   return [
-    heading(3, t(input, 'report.causes.next')),
-    paragraph(next.says.text, { face: 'semibold', keepWithNext: true }),
-    list(next.outcomes.map(({ says }) => says.text)),
-    callout(t(input, 'report.causes.dangers'), dangers.join('. ')),
+    title,
+    stack([
+      ...pairs.map((pair) =>
+        beside(
+          pair.map((danger) => cautionBlock(texts, danger)),
+          { columns: 2 },
+        ),
+      ),
+      paragraph(next.says.text, { face: 'semibold' }),
+      list(next.outcomes.map(({ says }) => says.text)),
+    ]),
   ]
 }

@@ -1,7 +1,8 @@
 import { DANGERS, type Danger } from '../../job/dangers.ts'
 import type { WordKey } from '../../texts/messages.ts'
-import { sayer } from '../../texts/say.ts'
+import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
+import type { Block } from '../blocks/block.ts'
 import { callout } from '../blocks/callout.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import type { PageInput, Section } from './page-input.ts'
@@ -12,23 +13,33 @@ const CAUTIONS: Readonly<Record<Danger, { title: WordKey; says: WordKey }>> = {
   'high-voltage': { title: 'report.cautions.high-voltage-title', says: 'report.cautions.high-voltage' },
   exhaust: { title: 'report.cautions.exhaust-title', says: 'report.cautions.exhaust' },
   moving: { title: 'report.cautions.moving-title', says: 'report.cautions.moving' },
+  'compressed-air': { title: 'report.cautions.compressed-air-title', says: 'report.cautions.compressed-air' },
   hot: { title: 'report.cautions.hot-title', says: 'report.cautions.hot' },
 }
 
-export const CAUTION_TITLES: Readonly<Record<string, WordKey>> = Object.fromEntries(
-  Object.entries(CAUTIONS).map(([danger, { title }]) => [danger, title]),
-)
+/** The caution against one danger, in full. */
+export const cautionBlock = (texts: PageInput['texts'], danger: Danger): Block =>
+  callout(say(texts, CAUTIONS[danger].title), say(texts, CAUTIONS[danger].says))
+
+const COLUMNS = 3
 
 /** Cautions: they say why care is needed and give nobody leave to do the work. */
 export function cautions({ texts }: PageInput): Section {
   const t = sayer(texts)
-  const caution = (danger: Danger) => callout(t(CAUTIONS[danger].title), t(CAUTIONS[danger].says))
+  const rows = Array.from({ length: Math.ceil(DANGERS.length / COLUMNS) }, (_, i) =>
+    DANGERS.slice(COLUMNS * i, COLUMNS * (i + 1)),
+  )
   return {
     title: t('report.cautions.title'),
     level: 2,
     blocks: [
       paragraph(t('report.cautions.precedence'), { keepWithNext: true }),
-      ...[0, 2, 4].map((i) => beside(DANGERS.slice(i, i + 2).map(caution), { keepWithNext: i === 4 })),
+      ...rows.map((row, i) =>
+        beside(
+          row.map((danger) => cautionBlock(texts, danger)),
+          { columns: COLUMNS, keepWithNext: i === rows.length - 1 },
+        ),
+      ),
       paragraph(t('report.cautions.sources'), { color: 'quiet' }),
     ],
   }

@@ -7,9 +7,12 @@ import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
+import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { ORDER, VERDICTS } from '../../verdicts/kinds/index.ts'
+import { evidenceCharts } from './recordings.ts'
+import { shifts } from './shifts.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { figureCell, series } from './words.ts'
 
@@ -27,10 +30,11 @@ const COLUMNS = {
 const FIGURES = Object.keys(COLUMNS) as (keyof typeof COLUMNS)[]
 const STAGES = { before: 'report.cylinders.before', after: 'report.cylinders.after' } as const
 
-/** Verdict, reason and figures of every cylinder, stage by stage, and the charts of them. */
+/** Verdict, reason and figures of every cylinder, stage by stage, with the charts of them that do not stand with the evidence, and what the repair moved. */
 export function cylinders(input: PageInput): Section {
-  const { result, texts, charts } = input
+  const { result, texts } = input
   const t = sayer(texts)
+  const { printed, files } = annexCharts(input)
   const stages = (['before', 'after'] as const).flatMap((stage) => stageBlocks(input, stage))
   return {
     title: t('report.cylinders.title'),
@@ -43,7 +47,11 @@ export function cylinders(input: PageInput): Section {
       }),
       ...stages,
       ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
-      ...chartBlocks(charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === undefined)),
+      ...shifts(input),
+      ...chartBlocks(printed.filter((plan) => stageOf(plan) === undefined || !isLines(plan))),
+      ...(files.length === 0
+        ? []
+        : [paragraph(t('report.cylinders.more-charts', { files: files.map(({ id }) => id).join(', ') }))]),
     ],
   }
 }
@@ -65,9 +73,42 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
     heading(3, say(texts, STAGES[stage])),
     paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
     ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
-    ...chartBlocks(input.charts.filter((plan) => plan.place === 'figures' && stageOf(plan) === stage)),
+    ...chartBlocks(annexCharts(input).printed.filter((plan) => stageOf(plan) === stage && isLines(plan))),
   ]
 }
+
+/** Charts that do not stand with the evidence and bear on something found out of order; the others are files only. */
+function annexCharts(input: PageInput): { printed: ChartPlan[]; files: ChartPlan[] } {
+  const shown = new Set(evidenceCharts(input).map(({ id }) => id))
+  const left = input.charts.filter(
+    ({ id, place }) => !shown.has(id) && !ELSEWHERE.has(id) && place !== 'customer',
+  )
+  const odd = input.result.conclusion.findings.filter(({ order }) => order !== 'in order')
+  const compared = [...shown].some((id) => id.startsWith('before-after-lines'))
+  const bears = (plan: ChartPlan): boolean => {
+    const kind = KINDS.find(({ starts }) => plan.id.startsWith(starts))
+    if (kind === undefined) return true
+    if (compared && kind.compared) return false
+    return kind.of.length === 0 || odd.some((f) => (kind.of as readonly string[]).includes(f.kind))
+  }
+  const answered = (plan: ChartPlan): boolean =>
+    plan.marks === undefined ||
+    input.result.tests.some(({ mark, finding }) => finding === 'response' && plan.marks!.includes(mark))
+  const printed = left.filter((plan) => bears(plan) && answered(plan))
+  return { printed, files: left.filter((plan) => !printed.includes(plan)) }
+}
+
+const ELSEWHERE: ReadonlySet<string> = new Set(['leak-hunt'])
+/** Kinds of chart: whether a comparison with the evidence says it already, and the findings it bears on, where not on all. */
+const KINDS = [
+  { starts: 'spark-lines-', compared: true, of: [] },
+  { starts: 'late-rise-', compared: true, of: [] },
+  { starts: 'firing-voltage-', compared: false, of: ['firing-voltage', 'circuit', 'misfire'] },
+  { starts: 'speed-before-', compared: false, of: ['idle-speed'] },
+  { starts: 'speed-after-', compared: false, of: ['idle-speed'] },
+  { starts: 'causes', compared: false, of: ['none'] },
+] as const
+const isLines = ({ id }: { id: string }): boolean => id.startsWith('spark-lines-')
 
 /** A chart's identity names its stage, where it shows one. */
 const stageOf = ({ id }: { id: string }): string | undefined => id.match(/-(before|after)-/)?.[1]
@@ -119,6 +160,8 @@ type Texts = PageInput['texts']
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
   return table({
     caption,
+    dense: true,
+    size: 'fine',
     columns: [
       { title: say(texts, 'report.column.cylinder'), grow: 0 },
       { title: say(texts, 'report.column.verdict'), grow: 1 },

@@ -7,21 +7,19 @@ import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, reportDate, revisionWords, timeWords } from './words.ts'
 
-/** On one page, so that nobody signs a sheet without the words above: what the report holds for, where each thing a test report should show is found, who signs, and the end mark. */
-export function declaration(input: PageInput): Section {
-  const { result, texts } = input
+/** Who signs, under what the report holds for: one block, so that nobody signs a sheet without the words above. */
+export function signatures({ result, texts }: PageInput): Section {
   const t = sayer(texts)
   const { technician, customer } = result.job
   return {
-    title: t('report.declaration.title'),
+    title: t('report.signatures.title'),
     level: 2,
     blocks: [
-      keyValues(contents(input), { nameShare: 0.3, keepWithNext: true }),
       stack([
-        paragraph(t('report.declaration.items'), { gapPt: 14 }),
-        paragraph(t('report.declaration.in-full')),
-        paragraph(t('report.declaration.supplied')),
-        paragraph(t('report.declaration.no-accreditation')),
+        paragraph(t('report.declaration.items')),
+        paragraph(t('report.declaration.in-full'), { gapPt: 2 }),
+        paragraph(t('report.declaration.supplied'), { gapPt: 2 }),
+        paragraph(t('report.declaration.no-accreditation'), { gapPt: 2 }),
         beside([
           signature({
             role: t('report.declaration.authorises'),
@@ -34,11 +32,24 @@ export function declaration(input: PageInput): Section {
             under: t('report.declaration.signed'),
           }),
         ]),
-        paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
-          face: 'semibold',
-          gapPt: 20,
-        }),
       ]),
+    ],
+  }
+}
+
+/** Where each thing a test report should show is found, and the end mark. */
+export function declaration(input: PageInput): Section {
+  const { result, texts } = input
+  const t = sayer(texts)
+  return {
+    title: t('report.declaration.title'),
+    level: 2,
+    blocks: [
+      keyValues(contents(input), { nameShare: 0.3, dense: true, size: 'fine', keepWithNext: true }),
+      paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
+        face: 'semibold',
+        gapPt: 12,
+      }),
     ],
   }
 }

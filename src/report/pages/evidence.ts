@@ -10,7 +10,7 @@ import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords } from './words.ts'
 
-/** Photos, and every input file with its SHA-256, so that anybody can show that the data were not touched. */
+/** Every input file with its SHA-256, so that anybody can show that the data were not touched. */
 export function evidence(input: PageInput): Section {
   const { result, texts } = input
   const t = sayer(texts)
@@ -18,7 +18,6 @@ export function evidence(input: PageInput): Section {
     title: t('report.evidence.title'),
     level: 2,
     blocks: [
-      ...photoRows(input),
       ...signing(input),
       heading(3, t('report.evidence.files-title')),
       paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), {
@@ -26,6 +25,8 @@ export function evidence(input: PageInput): Section {
       }),
       table({
         caption: t('report.evidence.title'),
+        dense: true,
+        size: 'fine',
         columns: [
           { title: t('report.evidence.file'), grow: 1 },
           { title: t('report.evidence.bytes'), grow: 0, align: 'right' },
@@ -89,7 +90,8 @@ function certified(
 
 const STAGES = { before: 'report.stage.before', after: 'report.stage.after' } as const
 
-function photoRows({ result, texts, photos }: PageInput): Block[] {
+/** Photos with what they show, two beside each other. */
+export function photoRows({ result, texts, photos }: PageInput): Block[] {
   const blocks = result.job.photos.map(({ file, caption, stage }) => {
     const words = [caption?.trim() || file, stage === null ? '' : wordOf(texts, STAGES, stage)]
       .filter(Boolean)

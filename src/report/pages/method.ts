@@ -9,6 +9,7 @@ import { heading } from '../blocks/heading.ts'
 import { keyValues } from '../blocks/key-values.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
+import { stack } from '../blocks/stack.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
@@ -30,8 +31,9 @@ export function method(input: PageInput): Section {
       heading(3, t('report.method.instrument')),
       keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('report.method.rule')),
-      paragraph(t('report.method.rule-text'), { gapPt: 2 }),
-      paragraph(t('report.method.rule-risk')),
+      // Whole on one page: it is quoted as it stands.
+      stack([paragraph(t('report.method.rule-text'))]),
+      stack([paragraph(t('report.method.rule-risk'))]),
       heading(3, t('report.method.uncertainty')),
       paragraph(t('report.method.uncertainty-text'), { gapPt: 2 }),
       ...budgetBlocks(input),
@@ -82,6 +84,8 @@ function captureTable({ result, texts }: PageInput): Block[] {
   return [
     table({
       caption: t('report.method.data'),
+      dense: true,
+      size: 'fine',
       columns: [
         { title: say(texts, 'report.column.mark'), grow: 0 },
         { title: t('report.method.file'), grow: 1.6 },

@@ -20,7 +20,11 @@ export interface PageInput {
 export interface Section {
   /** Heading, and bookmark. */
   title: string
+  /** Name that links of the contents lead to. */
+  anchor?: string
   level: 1 | 2
+  /** Type of its running text; small unless said. */
+  type?: 'fine' | 'small'
   /** Blocks before the heading: the letterhead of page one. */
   above?: readonly Block[]
   blocks: readonly Block[]

@@ -1,74 +1,77 @@
 import type { TestRecord } from '../../records/result.ts'
-import { decimalSign, formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
+import { decimalSign, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
-import { say, sayer, wordOf } from '../../texts/say.ts'
-import { isPressureUnit, toKpa } from '../../units/pressure.ts'
-import type { Block } from '../blocks/block.ts'
+import { say, sayAgain, sayer, wordOf } from '../../texts/say.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
-import { chartBlocks } from './chart-blocks.ts'
+import { photoRows } from './evidence.ts'
 import { OUTCOME_WORDS } from './outcome-words.ts'
 import type { PageInput, Section } from './page-input.ts'
-import {
-  computedWord,
-  conditionWord,
-  findingWords,
-  pair,
-  quantity,
-  series,
-  stepWord,
-  timeWords,
-} from './words.ts'
+import { conditionWord, dateWords, findingWords, pair, series, stepWord, timeWords } from './words.ts'
 
 type Texts = PageInput['texts']
 
-/** Every test of the log in order, with its readings, its finding and what it was found to mean. */
-export function tests({ result, texts, charts }: PageInput): Section {
+/** Every test of the log in order: a line a result, and its story only where it has one. What chance and reckoning say in figures stands in the annex. */
+export function tests(input: PageInput): Section {
+  const { result, texts } = input
   const t = sayer(texts)
-  const plans = charts.filter(({ id, place }) => place === 'tests' && id !== 'causes')
-  if (result.tests.length === 0 && plans.length === 0)
-    return { title: t('report.tests.title'), level: 2, blocks: [paragraph(t('report.tests.none'))] }
+  const photos = photoRows(input)
+  if (result.tests.length === 0)
+    return {
+      title: t('report.tests.title'),
+      level: 2,
+      blocks: [paragraph(t('report.tests.none')), ...photos],
+    }
+  const days = new Set(result.tests.map(({ at }) => at.slice(0, 10)))
+  const day = days.size === 1 ? [...days][0]! : undefined
+  const beyond = beyondYardstick(result)
   const shared = sharedCaveats(result.tests)
   return {
     title: t('report.tests.title'),
     level: 2,
     blocks: [
-      paragraph(t('report.tests.intro'), { keepWithNext: true }),
-      ...[...shared].map(([words, marks]) =>
-        paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), {
-          keepWithNext: true,
-          color: 'quiet',
-        }),
+      paragraph(
+        [
+          t('report.tests.intro'),
+          ...(day ? [t('report.tests.day', { date: dateWords(texts, day) })] : []),
+        ].join(' '),
+        { keepWithNext: true },
       ),
       table({
         caption: t('report.tests.title'),
+        dense: true,
+        size: 'fine',
         columns: [
           { title: t('report.tests.number'), grow: 0 },
           { title: t('report.tests.test'), grow: 1 },
-          { title: t('report.tests.finding'), grow: 1 },
-          { title: t('report.tests.meaning'), grow: 1 },
+          { title: t('report.tests.finding'), grow: 1.2 },
+          { title: t('report.tests.meaning'), grow: 1.6 },
         ],
         rows: result.tests.map((test) => [
           test.mark,
-          what(texts, test),
-          finding(texts, test),
+          what(texts, test, day),
+          finding(texts, test, beyond.has(test.mark)),
           meaning(texts, test, shared),
         ]),
       }),
-      ...leakHunt(result.leak_hunt),
-      ...chartBlocks(plans),
+      ...[...shared].map(([words, marks]) =>
+        paragraph(say(texts, 'report.tests.shared', { marks: marks.join(', '), words }), { color: 'quiet' }),
+      ),
+      ...photos,
     ],
   }
 }
 
-/** The next joint, and ports that were left closed, above the drawing of the hunt. */
-function leakHunt(hunt: PageInput['result']['leak_hunt']): Block[] {
-  const said = [...(hunt?.next ? [hunt.next.says] : []), ...(hunt?.left_capped ?? []).map(({ says }) => says)]
-  return said.map(({ text }) => paragraph(text, { keepWithNext: true }))
+/** Marks of tests whose readings lie within the maker's limits and beyond the limit this program holds them against. */
+function beyondYardstick({ conclusion }: PageInput['result']): ReadonlySet<string> {
+  return new Set(
+    conclusion.findings.filter(({ order }) => order === 'out of order').flatMap(({ marks }) => marks),
+  )
 }
 
 /** What limits a kind of test, whatever came out of it. */
 const CAVEATS: ReadonlySet<string> = new Set([
+  'tests.spray.basis-short',
   'tests.spray.caveat',
   'tests.fuel-pressure.caveat',
   'tests.vacuum.as-gauge',
@@ -85,10 +88,14 @@ function sharedCaveats(tests: readonly TestRecord[]): ReadonlyMap<string, readon
   return new Map([...marks].filter(([, of]) => of.length > 1))
 }
 
-/** Step and place; below them when, at which running of the engine, and where on its trace. */
-function what(texts: Texts, { step, place, at, condition, stage, instant }: TestRecord): Cell {
+/** Step and place with the running of the engine; below them when, and where on its trace. The day is left out where all tests share it. */
+function what(
+  texts: Texts,
+  { step, place, at, condition, stage, instant }: TestRecord,
+  day: string | undefined,
+): Cell {
   const setting = [
-    timeWords(at),
+    day === undefined ? timeWords(at) : timeWords(at).slice(11),
     condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'),
     stage === 'after' ? say(texts, 'report.tests.after') : '',
     instant?.replace('.', decimalSign(texts.language)) ?? '',
@@ -96,19 +103,20 @@ function what(texts: Texts, { step, place, at, condition, stage, instant }: Test
   return { text: pair(texts, stepWord(texts, step), place), note: setting.filter(Boolean).join(', ') }
 }
 
-/** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
-function finding(texts: Texts, test: TestRecord): Cell {
+/** Findings that stand out on the page. */
+const STRONG: ReadonlySet<string> = new Set(['response', 'out of limits'])
+
+/** The finding and the readings as logged with the maker's limits. Within these and beyond our own limit, both are said. */
+function finding(texts: Texts, test: TestRecord, beyond: boolean): Cell {
   const seen =
     test.outcome === null
       ? []
       : [say(texts, 'report.tests.outcome', { words: outcomeWords(texts, test.outcome) })]
-  const computed = unsaidFigures(test).map(
-    ([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`,
-  )
+  const found = test.finding === 'recorded' ? '' : findingWords(texts, test)
+  const both = test.finding === 'in limits' && beyond ? say(texts, 'report.tests.beyond') : found
   return {
-    lead: findingWords(texts, test),
-    text: series(texts, [...readingsWords(texts, test.readings), ...seen]),
-    ...(computed.length > 0 ? { note: series(texts, computed) } : {}),
+    text: pair(texts, both, series(texts, [...readingsWords(texts, test.readings), ...seen])),
+    strong: STRONG.has(test.finding) || (test.finding === 'in limits' && beyond),
   }
 }
 
@@ -118,43 +126,6 @@ const outcomeWords = (texts: Texts, outcome: string): string =>
     texts,
     outcome.split('; ').map((word) => wordOf(texts, OUTCOME_WORDS, word.trim().toLowerCase())),
   )
-
-type Figure = TestRecord['computed'][string]
-
-/** Computed figures that neither a reading nor a sentence of the meaning gives: the same figure is not printed twice in a row. */
-function unsaidFigures({ computed, meaning, readings }: TestRecord): (readonly [string, Figure])[] {
-  const said = meaning.flatMap(({ args }) => Object.entries(args))
-  const isSaid = (name: string, figure: Figure) =>
-    said.some(([as, arg]) =>
-      typeof arg === 'object'
-        ? 'unit' in arg && sameFigure(arg, figure)
-        : as === name && arg === figure.value,
-    )
-  const isLogged = (figure: Figure) => readings.some((reading) => isSameReading(reading, figure))
-  return Object.entries(computed).filter(([name, figure]) => !isSaid(name, figure) && !isLogged(figure))
-}
-
-/** The reading itself, in its own unit or in kPa: its uncertainty is the gauge's, which the limits give. */
-function isSameReading({ value, unit }: Reading, figure: Figure): boolean {
-  if (value === null || unit === null) return false
-  if (unit === figure.unit) return value === figure.value
-  return (
-    figure.unit === 'kPa' && isPressureUnit(unit) && Math.abs(toKpa(value, unit) / figure.value - 1) < SAME
-  )
-}
-
-/** Records are rounded to six digits. */
-const SAME = 1e-5
-
-const sameFigure = (a: Figure, b: Figure): boolean =>
-  a.value === b.value && a.low === b.low && a.high === b.high && a.unit === b.unit
-
-function figureWords(texts: Texts, { value, low, high, unit }: Figure): string {
-  const exact = low === value && high === value
-  return exact
-    ? quantity(texts, value, { unit, ...(Number.isInteger(value) ? { decimals: 0 } : {}) })
-    : formatArg({ value, low, high, unit } as never, { format: undefined, language: texts.language })
-}
 
 type Reading = TestRecord['readings'][number]
 
@@ -224,16 +195,47 @@ function limitWords(
   return low === null && high === null ? '' : say(texts, key, { low: end(low), high: end(high) })
 }
 
+/** Sentences that give chance and reckoning in figures: they stand in the annex. */
+const FIGURE_SENTENCES: ReadonlySet<string> = new Set([
+  'tests.spray.basis',
+  'tests.spray.basis-places',
+  'tests.spray.basis-guarded',
+])
+export const isFigureSentence = ({ key }: { key: string }): boolean => FIGURE_SENTENCES.has(key)
+
+/** What it was found to mean, where it says more than the reading and its limits; then the technician's note. */
 function meaning(
   texts: Texts,
-  { meaning, observed, note }: TestRecord,
+  { meaning: all, observed, note, finding: found }: TestRecord,
   shared: ReadonlyMap<string, unknown>,
 ): Cell {
-  const said = meaning
-    .filter(({ text }) => !shared.has(text))
-    .map(({ text }) => text)
+  const plain = found === 'in limits' ? all.filter(({ key }) => !WITHIN.has(key)) : all
+  const said = plain
+    .filter((sentence) => !shared.has(sentence.text) && !isFigureSentence(sentence))
+    .map((sentence) => shortly(texts, sentence))
     .join(' ')
   const noted = note === null ? '' : say(texts, 'report.tests.note', { words: note })
   const notes = [observed ? say(texts, 'report.tests.observed') : '', noted].filter(Boolean).join(' ')
   return said === '' ? { text: notes } : { text: said, ...(notes === '' ? {} : { note: notes }) }
 }
+
+/** What a spray did, in fewer words than the record has: the place stands beside, and whether to spray it again is the same on every row. */
+const SHORT = {
+  'tests.spray.unclear': 'report.tests.short.unclear',
+  'tests.spray.no-response': 'report.tests.short.no-response',
+  'tests.spray.response-up': 'report.tests.short.up',
+  'tests.spray.response-down': 'report.tests.short.down',
+} as const
+
+const shortly = (texts: Texts, { key, args, text }: TestRecord['meaning'][number]): string =>
+  Object.hasOwn(SHORT, key) ? sayAgain(texts, { key: SHORT[key as keyof typeof SHORT], args }) : text
+
+/** Sentences that only say again that a reading is within its limits. */
+const WITHIN: ReadonlySet<string> = new Set([
+  'tests.fuel-pressure.in-order',
+  'tests.fuel-pressure.caveat',
+  'tests.fuel-pressure.holds',
+  'tests.trim.in-order',
+  'tests.trim.maker-in-order',
+  'tests.vacuum.in-order',
+])

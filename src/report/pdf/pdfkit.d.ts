@@ -101,6 +101,15 @@ declare module 'pdfkit' {
     on(event: 'data', listener: (chunk: Uint8Array) => void): this
     on(event: 'end', listener: () => void): this
     on(event: 'error', listener: (error: Error) => void): this
+    goTo(
+      x: number,
+      y: number,
+      width: number,
+      height: number,
+      name: string,
+      options: Record<string, unknown>,
+    ): this
+    addNamedDestination(name: string, kind: 'XYZ', left: number, top: number, zoom: null): this
     annotate(x: number, y: number, width: number, height: number, options: Record<string, unknown>): this
     endAcroForm(): this
     end(): void

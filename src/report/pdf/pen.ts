@@ -1,5 +1,5 @@
 import type PDFDocument from 'pdfkit'
-import type { StructElement, StructOptions } from 'pdfkit'
+import type { OutlineItem, StructElement, StructOptions } from 'pdfkit'
 import { cleanText } from '../text/clean-text.ts'
 import type { Face, Typeface } from '../text/typeface.ts'
 import { COLORS, SIZES, type ColorName, type SizeName } from '../theme.ts'
@@ -30,6 +30,8 @@ export interface Box extends At {
 export class Pen {
   readonly doc: PDFDocument
   readonly typeface: Typeface
+  /** Bookmarks still open to entries below them. */
+  #outline: { level: number; item: OutlineItem }[] = []
 
   constructor(doc: PDFDocument, typeface: Typeface) {
     this.doc = doc
@@ -105,15 +107,37 @@ export class Pen {
     )
   }
 
-  /** An entry of the bookmarks that leads to this height of the current page. */
-  bookmark(title: string, yPt: number): void {
+  /** An entry of the bookmarks, under the last one of a higher level, that leads to this height of the current page. */
+  bookmark(title: string, yPt: number, level: 1 | 2 | 3): void {
+    this.#outline = this.#outline.filter((open) => open.level < level)
+    const parent = this.#outline.at(-1)?.item ?? this.doc.outline
     // pdfkit takes `left` off the page's width.
-    this.doc.outline.addItem(title, {
+    const item = parent.addItem(title, {
       top: Math.max(0, yPt - BOOKMARK_ROOM_PT),
       left: this.doc.page.width,
       fit: false,
-      expanded: true,
+      expanded: level < 3,
     })
+    this.#outline.push({ level, item })
+  }
+
+  /** A place that links of this document lead to. */
+  anchor(name: string, yPt: number): void {
+    this.doc.addNamedDestination(name, 'XYZ', 0, Math.max(0, yPt - BOOKMARK_ROOM_PT), null)
+  }
+
+  /** Content that leads to an anchor; `words` say where to for those who hear it. */
+  link(parent: StructElement, to: { anchor: string; words: string; box: Box }, draw: () => void): void {
+    const element = this.element(parent, 'Link')
+    this.tagged(element, draw)
+    const { xPt, yPt, widthPt, heightPt } = to.box
+    this.doc.goTo(xPt, yPt, widthPt, heightPt, to.anchor, {
+      structParent: element,
+      Contents: new String(to.words),
+      F: PRINTED,
+    })
+    // On the page it stands on: pdfkit takes the page current at the end for the link's reference.
+    element.end()
   }
 
   fill(box: Box, color: ColorName): void {
@@ -127,6 +151,8 @@ export class Pen {
   }
 }
 
+/** Flag of an annotation that is printed (ISO 32000-1, 12.5.3). */
+const PRINTED = 4
 /** Half the height of a capital of the typeface (660/1000 em): puts capitals in the middle of their line. */
 const CAP_MIDDLE_EM = 0.33
 /** White kept above a bookmarked place. */

@@ -105,6 +105,6 @@ export const leakDown: StepKind = {
   usual: [{ unit: '%', least: 0, most: 100 }],
   outcome: partOutcomes(reader, ['intake', 'exhaust', 'crankcase', 'coolant', 'in order']),
   evidence: ['leak-down-high', 'leak-down-in-order'],
-  cautions: ['moving', 'hot', 'high-voltage'],
+  cautions: ['compressed-air', 'moving', 'hot', 'high-voltage'],
   read: (group, context) => readParts(group, context, reader),
 }

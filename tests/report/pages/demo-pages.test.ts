@@ -15,12 +15,16 @@ const texts = sampleTexts()
 const JARGON =
   /\b(median|interval|late rise|secondary|spark line|dwell|kV|lambda|fuel trim|stoichiometric|capture|sync|breakdown|firing voltage|coil cycles|top dead centre|manifold vacuum)\b/i
 
+/** Pages of the longest demo report, of an eight-cylinder engine with 27 tests. */
+const MOST_PAGES = 12
+
 /** Page one as it is printed for every demo job, from its folder to the PDF. */
 describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) => {
   let result: Result
   let doc: PDFDocumentProxy
   let sentences: string[]
   let behind: string
+  let pages: string[]
 
   beforeAll(async () => {
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
@@ -32,6 +36,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
     sentences = paragraphs
       .map((text) => text.replaceAll(/\u201c[^\u201d]*\u201d/g, 'this'))
       .filter((text) => /[.!?]$/.test(text))
+    pages = (await allText(doc)).split('\n')
     behind = (await allText(doc)).split('\n').slice(1).join(' ')
   })
 
@@ -77,5 +82,33 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
     expect(
       said.filter((number) => number !== String(sparks) && !rounded.has(number) && !isBehind(number)),
     ).toEqual([])
+  })
+
+  test('the record stands on page two alone, at most six pages before the annex, and the whole is short', () => {
+    const annex = texts.templates['report.annex']!.replace('{letter}', 'A').replace('{title}', '')
+    expect(pages[1]).toContain(texts.templates['report.record.title'])
+    expect(pages[2]).not.toContain(texts.templates['report.record.cylinders'])
+    const begins = pages.findIndex((page, i) => i > 1 && page.includes(annex))
+    expect(begins).toBeGreaterThan(1)
+    // Whole pages, and what stands above the annex on the page it begins on.
+    expect(begins + (pages[begins]!.indexOf(annex) > 200 ? 1 : 0)).toBeLessThanOrEqual(6)
+    expect(pages.length).toBeLessThanOrEqual(MOST_PAGES)
+  })
+
+  test('the next step stands on the page of its cautions, below them', () => {
+    const next = result.next_test
+    if (!next) return expect(result.conclusion.next.kind).not.toBe('test')
+    const page = pages.find(
+      (words, i) => i > 1 && words.replaceAll(/\s+/g, ' ').includes(next.says.text.replaceAll(/\s+/g, ' ')),
+    )!
+    const flat = page.replaceAll(/\s+/g, ' ')
+    expect(next.cautions.length).toBeGreaterThan(0)
+    for (const danger of next.cautions) {
+      const says = texts.templates[`report.cautions.${danger}`]!.replaceAll(/\s+/g, ' ')
+      expect(flat.indexOf(says), danger).toBeGreaterThan(-1)
+      expect(flat.indexOf(says), danger).toBeLessThan(
+        flat.lastIndexOf(next.says.text.replaceAll(/\s+/g, ' ')),
+      )
+    }
   })
 })

@@ -27,6 +27,7 @@ function annotation(pdf: PdfFile, at: Value, page: Dict): string[] {
   const looks = pdf.dict(dict.get('AP'))
   const element = elementOf(pdf, pdf.get(dict.get('StructParent')))
   const references = pdf.list(element.get('K')).map(pdf.dict)
+  if (pdf.name(dict.get('Subtype')) === 'Link') return link(pdf, at, page)
   if (pdf.name(dict.get('Subtype')) !== 'Widget' || pdf.name(dict.get('FT')) !== 'Sig')
     return ['an annotation that is no signature, which nothing here checks']
   return [
@@ -46,6 +47,39 @@ function annotation(pdf: PdfFile, at: Value, page: Dict): string[] {
       : ['UA 7.18.4: its element does not hold it']),
     ...signature(pdf, pdf.dict(dict.get('V'))),
   ]
+}
+
+/** A link within the file: printed, described, held by a Link element, and leading to a place that is there (7.18.5). */
+function link(pdf: PdfFile, at: Value, page: Dict): string[] {
+  const dict = pdf.dict(at)
+  const flags = pdf.get(dict.get('F'))
+  const element = elementOf(pdf, pdf.get(dict.get('StructParent')))
+  const references = pdf.list(element.get('K')).map(pdf.dict)
+  const action = pdf.dict(dict.get('A'))
+  const goal = pdf.words(action.get('D'))
+  const goals = namesIn(pdf, pdf.dict(pdf.dict(pdf.catalog.get('Names')).get('Dests')))
+  return [
+    ...(typeof flags === 'number' && flags & PRINT && !(flags & UNSEEN) ? [] : ['6.3.2: flags of a link']),
+    ...((pdf.words(dict.get('Contents')) ?? '').trim() === '' ? ['UA 7.18.5: no Contents'] : []),
+    ...(pdf.name(element.get('S')) === 'Link' ? [] : ['UA 7.18.5: not in a Link element']),
+    ...(references.some(
+      (each) =>
+        pdf.name(each.get('Type')) === 'OBJR' &&
+        same(each.get('Obj')!, at) &&
+        pdf.dict(each.get('Pg') ?? element.get('Pg')) === page,
+    )
+      ? []
+      : ['UA 7.18.5: its element does not hold it']),
+    ...(pdf.name(action.get('S')) === 'GoTo' && goal !== undefined && goals.includes(goal)
+      ? []
+      : ['a link that leads nowhere']),
+  ]
+}
+
+/** Every name of a name tree. */
+function namesIn(pdf: PdfFile, node: Dict): string[] {
+  const own = pdf.list(node.get('Names')).flatMap((value, i) => (i % 2 === 0 ? (pdf.words(value) ?? []) : []))
+  return [...own, ...pdf.list(node.get('Kids')).flatMap((kid) => namesIn(pdf, pdf.dict(kid)))]
 }
 
 /** The element an annotation's entry of the parent tree leads to. */

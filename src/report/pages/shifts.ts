@@ -5,11 +5,9 @@ import type { WordKey } from '../../texts/messages.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
 import { REPAIR_WORDS } from '../../verdicts/verdict-words.ts'
 import type { Block } from '../blocks/block.ts'
-import { list } from '../blocks/list.ts'
-import { paragraph } from '../blocks/paragraph.ts'
+import { heading } from '../blocks/heading.ts'
 import { table } from '../blocks/table.ts'
-import { chartBlocks } from './chart-blocks.ts'
-import type { PageInput, Section } from './page-input.ts'
+import type { PageInput } from './page-input.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { computedWord, conditionWord, figureCell, figureLine } from './words.ts'
 
@@ -21,12 +19,12 @@ const SHIFTS: Readonly<Record<string, WordKey>> = {
   mid_kv: 'report.shift.mid-kv',
 }
 
-/** Did the repair hold: the work done, the shift of every cylinder, and both captures beside each other. */
-export function beforeAfter(input: PageInput): Section {
-  const { result, texts, charts } = input
+/** What the repair moved: every cylinder's shift with its interval, and the readings of the whole engine. */
+export function shifts(input: PageInput): Block[] {
+  const { result, texts } = input
   const t = sayer(texts)
   const { repair } = result
-  const shifts = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
+  const moved = [...new Set(repair.cylinders.flatMap((c) => Object.keys(c.shifts)))]
   const marks = (stage: 'before' | 'after', of: { cylinder: number; before: string; after: string }) =>
     result.cylinders
       .filter((c) => c.stage === stage && c.cylinder === of.cylinder && c.verdict === of[stage])
@@ -34,48 +32,36 @@ export function beforeAfter(input: PageInput): Section {
       .join(', ')
   const word = (verdict: string) =>
     `${verdictSign(verdict as CylinderRecord['verdict'])} ${verdictWord(texts, verdict as CylinderRecord['verdict'])}`
-  return {
-    title: t('report.before-after.title'),
-    level: 2,
-    blocks: [
-      paragraph(
-        say(texts, 'report.before-after.verdict', { verdict: say(texts, REPAIR_WORDS[repair.verdict]) }),
-        { face: 'semibold' },
-      ),
-      paragraph(repair.says.text, { gapPt: 2 }),
-      ...repair.conditions.map(({ text }) => paragraph(text)),
-      ...(repair.work.length > 0
-        ? [paragraph(t('report.before-after.work'), { keepWithNext: true }), list(repair.work)]
-        : []),
-      ...(repair.cylinders.length === 0
-        ? []
-        : [
-            table({
-              caption: t('report.before-after.title'),
-              columns: [
-                { title: say(texts, 'report.column.cylinder'), grow: 0 },
-                { title: t('report.before-after.before'), grow: 1 },
-                { title: t('report.before-after.after'), grow: 1 },
-                ...shifts.map((key) => ({
-                  title: wordOf(texts, SHIFTS, key),
-                  grow: 1,
-                  align: 'right' as const,
-                })),
-                { title: t('report.before-after.outcome'), grow: 1.2 },
-              ],
-              rows: repair.cylinders.map((c) => [
-                String(c.cylinder),
-                { text: word(c.before), note: marks('before', c) },
-                { text: word(c.after), note: marks('after', c) },
-                ...shifts.map((key) => figureCell(texts, c.shifts[key])),
-                say(texts, REPAIR_WORDS[c.verdict]),
-              ]),
-            }),
-          ]),
-      ...readings(input),
-      ...chartBlocks(charts.filter(({ place }) => place === 'before-after')),
-    ],
-  }
+  const cylinders =
+    repair.cylinders.length === 0
+      ? []
+      : [
+          heading(3, t('report.before-after.shifts')),
+          table({
+            caption: t('report.before-after.shifts'),
+            dense: true,
+            size: 'fine',
+            columns: [
+              { title: say(texts, 'report.column.cylinder'), grow: 0 },
+              { title: t('report.before-after.before'), grow: 1 },
+              { title: t('report.before-after.after'), grow: 1 },
+              ...moved.map((key) => ({
+                title: wordOf(texts, SHIFTS, key),
+                grow: 1,
+                align: 'right' as const,
+              })),
+              { title: t('report.before-after.outcome'), grow: 1.2 },
+            ],
+            rows: repair.cylinders.map((c) => [
+              String(c.cylinder),
+              { text: word(c.before), note: marks('before', c) },
+              { text: word(c.after), note: marks('after', c) },
+              ...moved.map((key) => figureCell(texts, c.shifts[key])),
+              say(texts, REPAIR_WORDS[c.verdict]),
+            ]),
+          }),
+        ]
+  return [...cylinders, ...readings(input)]
 }
 
 /** Readings of the whole engine in both stages: trims, lambda, manifold pressure, swing. */
@@ -87,6 +73,8 @@ function readings({ result, texts }: PageInput): Block[] {
   return [
     table({
       caption: t('report.before-after.readings'),
+      dense: true,
+      size: 'fine',
       columns: [
         { title: t('report.before-after.reading'), grow: 1.6 },
         { title: t('report.before-after.before'), grow: 1, align: 'right' },
