@@ -120,7 +120,7 @@ describe('what the scenario needs', () => {
 
   test('one job is recorded at 2500 rpm with one bank lean beside a level one', () => {
     const held = of('bank-one-held-revs-v6')
-    expect(held.job.captures.map((c) => c.condition)).toEqual(['2500 rpm'])
+    expect(held.job.captures?.map((c) => c.condition)).toEqual(['2500 rpm'])
     const { parameters } = held.captures.get('captures/held-2500.csv.gz')!
     expect(parameters.engine.speed.rpm).toBe(2500)
     const { events } = simulateCapture({
