@@ -105,7 +105,7 @@ const KINDS = [
   { starts: 'late-rise-', compared: true, of: [] },
   { starts: 'firing-voltage-', compared: false, of: ['firing-voltage', 'circuit', 'misfire'] },
   { starts: 'speed-before-', compared: false, of: ['idle-speed'] },
-  { starts: 'speed-after-', compared: false, of: ['idle-speed'] },
+  { starts: 'speed-after-', compared: true, of: ['idle-speed'] },
   { starts: 'causes', compared: false, of: ['none'] },
 ] as const
 const isLines = ({ id }: { id: string }): boolean => id.startsWith('spark-lines-')
