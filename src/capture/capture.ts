@@ -20,6 +20,8 @@ export interface Dialect {
   unitsRow: readonly string[] | undefined
   /** 1-based line of the header. */
   headerLine: number | undefined
+  /** Lines above the data that hold figures as its rows do; absent for most files. */
+  rowsAbove?: RowsAbove | undefined
   /** A line of names right above the data whose number of cells is not the data's. */
   mismatchedHeader: { line: number; cells: number } | undefined
   /** Byte offset of the first data row in the unpacked text (for UTF-16: in that text as UTF-8). */
@@ -29,6 +31,16 @@ export interface Dialect {
   columns: number
   /** One short reason each choice was made, for peek and for the record. */
   evidence: readonly string[]
+}
+
+/** Lines that are not used though they look like rows: the first of the worst kind, and how many of that kind. */
+export interface RowsAbove {
+  line: number
+  count: number
+  text: string
+  /** Alike; of another number of cells; or several in one line, by line ends of another kind. */
+  kind: 'alike' | 'ragged' | 'joined'
+  cells: number
 }
 
 /** One decoded channel in its base unit: kV for secondary, V for sync and primary-voltage, A, rpm. */

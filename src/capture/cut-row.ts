@@ -28,6 +28,20 @@ export function mayBeCut(row: Uint8Array, before: Uint8Array, plan: RowPlan): bo
 /** Whether a row holds nothing but blanks, zeros bytes and end-of-file marks. */
 export const isBlank = (row: Uint8Array): boolean => row.every((byte) => byte <= 32)
 
+/** Whether line ends of another kind part the row, those at its end aside. */
+export function holdsLineEnd(row: Uint8Array): boolean {
+  const last = row.findLastIndex((byte) => byte > 32)
+  return row
+    .subarray(
+      Math.max(
+        0,
+        row.findIndex((byte) => byte > 32),
+      ),
+      last + 1,
+    )
+    .some((byte) => byte === 10 || byte === 13)
+}
+
 function lastCell(row: Uint8Array, separator: number): string {
   const text = Buffer.from(row.buffer, row.byteOffset, row.length)
     .toString('latin1')

@@ -1,3 +1,4 @@
+import type { RowsAbove } from './capture.ts'
 import { classOf, plainCell, type CellClass } from './cell-text.ts'
 import { unitOf } from './header-units.ts'
 import { isComment, splitRow, withoutCommentMark, type Separator } from './split-row.ts'
@@ -7,11 +8,11 @@ import type { HeadLine } from './text-head.ts'
 const CONFIRMING_ROWS = 3
 /** Lines at the end of the head from which the shape of a data row is learnt: more than a footer has. */
 const SHAPE_ROWS = 24
-/** Damaged rows that may stand between a header and the first sound row. */
-const DAMAGED_ROWS = 5
-
 /** Lines above the data among which the header is looked for: names, units, and remarks between. */
 const LINES_ABOVE = 6
+
+/** Line ends within a line, which was cut at those of another kind. */
+const OTHER_LINE_ENDS = /[\r\n]+/
 
 /** What the job says of the file, which settles what the text alone leaves open. */
 export interface Hints {
@@ -37,6 +38,8 @@ export interface DataBlock {
   named: boolean
   /** A line of names above the data that has another number of cells than the rows. */
   mismatch: { index: number; cells: number } | undefined
+  /** Lines above the data that hold figures as rows do, rows of another length, and rows joined by other line ends. */
+  above: readonly { index: number; kind: RowsAbove['kind'] }[]
 }
 
 /** The lines of a head, and the indices of those that are neither blank nor remarks. */
@@ -170,7 +173,7 @@ function firstRow(table: Table, shape: Shape): number | undefined {
 
 /** Rows just above the first sound one that stand under a line of names: damaged data, not preamble. */
 function damagedAbove(table: Table, shape: Shape, at: number): number {
-  for (let up = 1; up <= DAMAGED_ROWS + 1 && at - up >= 0; up++) {
+  for (let up = 1; at - up >= 0; up++) {
     const { cells, classes } = table.row(table.usable[at - up]!)
     if (isNames(classes)) return cells.length === shape.count ? up - 1 : 0
     if (!isFigure(classes[0])) return 0 // `Points,5000` is a remark of the recorder
@@ -202,6 +205,8 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
 /** The cells brought to the length of a row, where they differ by empty ones at the end only: spreadsheets add such columns. */
 function fitted(cells: readonly string[], { count, classes }: Shape): readonly string[] | undefined {
   const filled = classes.findLastIndex((c) => c !== 'empty') + 1
+  // Where rows end in a separator, so does the header: its last cell names nothing.
+  if (cells.length < count && cells.at(-1) === '' && classes.at(-1) === 'empty') return undefined
   if (cells.length < filled || cells.slice(count).some((cell) => cell !== '')) return undefined
   return Array.from({ length: count }, (_, column) => cells[column] ?? '')
 }
@@ -232,6 +237,7 @@ function withHeader(
     headerCells: headerCells?.slice(0, columns),
     unitCells: unitCells?.slice(0, columns),
     mismatch: header === undefined ? mismatchAt(table, linesAbove(table, first)[0]) : undefined,
+    above: rowsAbove(table, { shape, first, header, units }),
   }
 }
 
@@ -258,6 +264,7 @@ function headerAbove(
 
 function isHeader(table: Table, index: number, shape: Shape): boolean {
   const cells = headerCellsAt(table, index, shape)
+  if (isFiguresAlone(table.lines[index]!.text)) return false
   return cells !== undefined && isNames(cells.map((cell) => classOf(plainCell(cell))))
 }
 
@@ -274,4 +281,51 @@ function mismatchAt(table: Table, index: number | undefined): DataBlock['mismatc
   if (index === undefined || isComment(table.lines[index]!.text)) return undefined
   const { cells, classes } = table.row(index)
   return cells.length > 1 && isNames(classes) ? { index, cells: cells.length } : undefined
+}
+
+/**
+ * Lines above the data that may be rows all the same. Under the header, or in a file without one, a row's number of cells
+ * and one figure are enough, and a line of nothing but figures is one of another length; above a header a recorder's own
+ * lines stand (`Points,5000`), and a line has to begin with a figure and hold as many as a row.
+ */
+function rowsAbove(
+  table: Table,
+  data: { shape: Shape; first: number; header: number | undefined; units: number | undefined },
+): DataBlock['above'] {
+  const { shape, first, header, units } = data
+  const figures = shape.classes.filter(isFigure).length
+  const kindOf = (text: string, under: boolean): 'alike' | 'ragged' | undefined => {
+    const classes = splitRow(text, table.separator).map((cell) => classOf(plainCell(cell)))
+    if (!under)
+      return classes.length > 1 && isFigure(classes[0]) && classes.filter(isFigure).length >= figures
+        ? 'alike'
+        : undefined
+    if (classes.length === shape.count && classes.some(isFigure)) return 'alike'
+    if (isFiguresAlone(text)) return 'ragged'
+    return Math.abs(classes.length - shape.count) <= 1 && classes.some(isFigure) ? 'alike' : undefined
+  }
+  return table.lines.slice(0, first).flatMap(({ text }, index): DataBlock['above'] => {
+    if (text.trim() === '' || index === header || index === units) return []
+    const parts = text.split(OTHER_LINE_ENDS)
+    if (parts.length > 1 && parts.some((part) => kindOf(part, true) !== undefined))
+      return [{ index, kind: 'joined' }]
+    const kind = isComment(text) ? undefined : kindOf(text, index > (header ?? -1))
+    return kind === undefined ? [] : [{ index, kind }]
+  })
+}
+
+const DATE = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/
+
+/** Two or more figures or stamps, whatever parts them, and nothing else. */
+function isFiguresAlone(text: string): boolean {
+  const words = text
+    .replaceAll('"', ' ')
+    .split(/[;,\t ]+/)
+    .filter((word) => word !== '')
+  const classes = words.map((word) => classOf(plainCell(word)))
+  return (
+    words.length > 1 &&
+    classes.every((c, i) => isFigure(c) || DATE.test(words[i]!)) &&
+    classes.includes('number')
+  )
 }

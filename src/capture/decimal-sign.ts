@@ -29,21 +29,49 @@ const SPACED = /^[-+]?\d{1,3}([ '])\d{3}/
 /** A whole number of three digits: beside figures such as 1.026 it says that the point there may group thousands. */
 const HUNDREDS = /^[-+]?[1-9]\d{2}$/
 
+/** A figure's text, and the column it stands in. */
+export interface FigureCell {
+  cell: string
+  column: number
+}
+
 /** Decides decimal sign and thousands mark from the cells of figures at the start of the data. */
-export function findNumberStyle(cells: Iterable<string>, separator: Separator): StyleFound {
+export function findNumberStyle(cells: Iterable<FigureCell>, separator: Separator): StyleFound {
   const shown: Record<Mark, Shown> = {
     '.': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
     ',': { decimal: undefined, groups: undefined, either: undefined, eithers: 0 },
   }
   let hundreds = false
   let spaced: ' ' | "'" | undefined
-  for (const cell of cells) {
+  const mixed = new MixedColumns()
+  for (const { cell, column } of cells) {
     const plain = plainCell(cell)
+    mixed.note(plain, column)
     note(plain, shown)
     hundreds ||= HUNDREDS.test(plain)
     spaced ??= SPACED.exec(plain)?.[1] as ' ' | "'" | undefined
   }
-  return decide(shown, { separator, spaced, hundreds })
+  return decide(shown, { separator, spaced, hundreds, mixed: mixed.some })
+}
+
+/**
+ * Columns in which `4,875` stands beside `0.125`, all of them with three digits behind the point: a recorder writes the
+ * figures of a column alike, and the sign may have changed within the file.
+ */
+class MixedColumns {
+  readonly #grouped = new Set<number>()
+  readonly #three = new Set<number>()
+  readonly #other = new Set<number>()
+
+  note(cell: string, column: number): void {
+    if (/^[-+]?[1-9]\d{0,2},\d{3}$/.test(cell)) this.#grouped.add(column)
+    else if (/^[-+]?\d*\.\d{3}$/.test(cell)) this.#three.add(column)
+    else if (cell !== '') this.#other.add(column)
+  }
+
+  get some(): boolean {
+    return [...this.#grouped].some((column) => this.#three.has(column) && !this.#other.has(column))
+  }
 }
 
 function note(cell: string, shown: Record<Mark, Shown>): void {
@@ -69,7 +97,7 @@ function note(cell: string, shown: Record<Mark, Shown>): void {
 
 function decide(
   shown: Record<Mark, Shown>,
-  how: { separator: Separator; spaced: ' ' | "'" | undefined; hundreds: boolean },
+  how: { separator: Separator; spaced: ' ' | "'" | undefined; hundreds: boolean; mixed: boolean },
 ): StyleFound {
   const point = shown['.']
   const comma = shown[',']
@@ -89,8 +117,7 @@ function decide(
     if (
       grouped !== undefined &&
       comma.groups === undefined &&
-      how.separator !== ',' &&
-      comma.eithers < LEAST_GROUPED
+      (how.mixed || (how.separator !== ',' && comma.eithers < LEAST_GROUPED))
     )
       return either(grouped, ',')
     return settled(

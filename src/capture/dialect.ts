@@ -1,9 +1,9 @@
 import { problem, type Problem } from '../problems/problem.ts'
-import type { Dialect } from './capture.ts'
+import type { Dialect, RowsAbove } from './capture.ts'
 import { plainCell } from './cell-text.ts'
 import { chooseBlock, separatorName } from './choose-block.ts'
 import { findDataBlock, usableLines, type DataBlock, type Hints } from './data-block.ts'
-import { findNumberStyle } from './decimal-sign.ts'
+import { findNumberStyle, type FigureCell } from './decimal-sign.ts'
 import { splitRow, type Separator } from './split-row.ts'
 import { headLines, lineEndOf, type HeadLine, type TextHead } from './text-head.ts'
 
@@ -82,6 +82,7 @@ export function recognise(head: TextHead, about: { file: string } & Hints): Reco
         line: lines[block.mismatch.index]!.number,
         cells: block.mismatch.cells,
       },
+      rowsAbove: rowsAbove(block, lines),
       dataOffset: start.offset,
       dataLine: start.number,
       columns: block.columns,
@@ -90,13 +91,25 @@ export function recognise(head: TextHead, about: { file: string } & Hints): Reco
   }
 }
 
+/** The worst kind of rows above the data: they are told of by their first line and their count. */
+function rowsAbove({ above, separator }: DataBlock, lines: readonly HeadLine[]): RowsAbove | undefined {
+  const kind = (['joined', 'ragged', 'alike'] as const).find((worst) =>
+    above.some((row) => row.kind === worst),
+  )
+  const alike = above.filter((row) => row.kind === kind)
+  const first = alike[0] && lines[alike[0].index]
+  if (!first || !kind) return undefined
+  const { number, text } = first
+  return { line: number, count: alike.length, text, kind, cells: splitRow(text, separator).length }
+}
+
 /** The cells of the columns that hold figures. */
-function* figures(rows: readonly string[], block: DataBlock): Generator<string> {
+function* figures(rows: readonly string[], block: DataBlock): Generator<FigureCell> {
   for (const row of rows) {
     const cells = splitRow(row, block.separator)
     for (let column = 0; column < block.columns; column++) {
       const cell = cells[column]
-      if (block.classes[column] === 'number' && cell !== undefined) yield plainCell(cell)
+      if (block.classes[column] === 'number' && cell !== undefined) yield { cell: plainCell(cell), column }
     }
   }
 }

@@ -1,4 +1,5 @@
 import { isAscii } from 'node:buffer'
+import { JobError, problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
 
 type Encoding = Dialect['encoding']
@@ -52,12 +53,27 @@ function isUtf8(bytes: Uint8Array): boolean {
   }
 }
 
-/** Turns UTF-16 chunks into UTF-8 ones, so that everything after sees one byte a digit. */
+/** A line feed or carriage return whose bytes changed places: what text a byte out of step is full of, and no measured text holds. */
+const SHIFTED = /[\u0a00\u0d00]/
+
+/**
+ * Turns UTF-16 chunks into UTF-8 ones, so that everything after sees one byte a digit.
+ * @throws JobError `shifted-bytes` where a byte is missing or too many: what follows would be one line of nonsense
+ */
 export async function* utf16ToUtf8(
   chunks: AsyncIterable<Uint8Array>,
-  encoding: 'utf-16le' | 'utf-16be',
+  { encoding, file }: { encoding: 'utf-16le' | 'utf-16be'; file: string },
 ): AsyncGenerator<Uint8Array> {
   const decoder = new TextDecoder(encoding, { ignoreBOM: false })
-  for await (const chunk of chunks) yield Buffer.from(decoder.decode(chunk, { stream: true }), 'utf8')
-  yield Buffer.from(decoder.decode(), 'utf8')
+  const ends = { feeds: 0, returns: 0 }
+  const inStep = (text: string): Buffer => {
+    const at = text.search(SHIFTED)
+    const sound = at < 0 ? text : text.slice(0, at)
+    ends.feeds += sound.split('\n').length - 1
+    ends.returns += sound.split('\r').length - 1
+    if (at < 0) return Buffer.from(text, 'utf8')
+    throw new JobError([problem('shifted-bytes', { file, line: 1 + (ends.feeds || ends.returns) }, {})])
+  }
+  for await (const chunk of chunks) yield inStep(decoder.decode(chunk, { stream: true }))
+  yield inStep(decoder.decode())
 }

@@ -20,7 +20,7 @@ export async function dialectOfFile(
   const stored = await StoredBytes.open({ path, file: about.file })
   try {
     const { chunks } = await openByteSource(stored, limits)
-    const found = await findDialect(new TextReader(chunks), about, limits)
+    const found = await findDialect(new TextReader(chunks, about.file), about, limits)
     await chunks.return(undefined)
     return found
   } finally {

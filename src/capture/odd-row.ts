@@ -9,6 +9,7 @@ import {
   plainCell,
   type NumberStyle,
 } from './cell-text.ts'
+import type { FigureCell } from './decimal-sign.ts'
 import type { Batch } from './decode-rows.ts'
 import { isFrameTitle } from './frame-columns.ts'
 import type { FaultPlace, ProblemLog, RowFault } from './problem-log.ts'
@@ -98,6 +99,7 @@ export class OddRows {
       this.#wall(rowsBefore, 'blank')
       return false
     }
+    if (this.#isJoined(text, line)) return false
     if (isComment(text) && !this.#isRow(withoutCommentMark(text))) {
       this.skipped.remarks++
       if (isFrameTitle(splitRow(withoutCommentMark(text), this.separator))) this.#wall(rowsBefore, 'title')
@@ -119,6 +121,10 @@ export class OddRows {
     if (isEmpty && this.#plan.mayBeEmpty) return this.#noFigures(line)
     const fits = cells.length >= columns && cells.slice(columns).every((cell) => cell === '')
     if (!isEmpty && fits && !this.#isFooter(cells)) return this.#cells(cells, batch)
+    if (this.#isSeveral(cells)) {
+      this.#log.add(this.#ragged({ line, cells: cells.length, text: shown(text.trim()), count: 1 }, 'refuse'))
+      return false
+    }
     this.#hold({
       fault: isEmpty ? 'rows-without-figures' : 'ragged-row',
       line,
@@ -130,11 +136,29 @@ export class OddRows {
     return false
   }
 
+  /** Line ends of another kind within the row: several rows in one, of which none is guessed at. */
+  #isJoined(text: string, line: number): boolean {
+    const { lineEnd } = this.#plan.dialect
+    const found = joinedLines(text)
+    if (found.length < 2) return false
+    this.#log.addRow('line-ends-change', { line, text: '' }, (count) =>
+      lineEndsChange({ file: this.#log.file, line, text, lineEnd, more: count - 1 }),
+    )
+    return true
+  }
+
   /** Notes a wall between blocks; a header says more than a title, and that more than a blank line. */
   #wall(row: number, by: 'header' | 'title' | 'blank'): void {
     const last = this.walls.at(-1)
     if (last?.row !== row) this.walls.push({ row, by })
     else if (by === 'header' || last.by === 'blank') last.by = by
+  }
+
+  /** More cells than two rows have, most of them figures: rows run together by something that is no line end here, no footer. */
+  #isSeveral(cells: readonly string[]): boolean {
+    const { columns } = this.#plan.dialect
+    const figures = cells.filter((cell) => classOf(plainCell(cell)) === 'number').length
+    return columns > 1 && cells.length >= 2 * columns - 1 && figures >= columns
   }
 
   /** Words below words: a footer goes on, though a line of it may have a comma in the right place. */
@@ -188,7 +212,7 @@ export class OddRows {
   /** Whether a row shows a sign in its figures that the head did not, so that its meaning is still open. */
   showsUndecidedSign(bytes: Uint8Array): boolean {
     if (this.#plan.dialect.decimalSeen) return false
-    return this.figureCells(bytes).some((cell) => classOf(cell) === 'number' && /[.,]/.test(cell))
+    return this.figureCells(bytes).some(({ cell }) => classOf(cell) === 'number' && /[.,]/.test(cell))
   }
 
   /**
@@ -199,7 +223,7 @@ export class OddRows {
   showsThousands(bytes: Uint8Array): { style: NumberStyle; evidence: string } | undefined {
     const { decimal, thousands, decimalSeen } = this.#plan.dialect
     if (!decimalSeen || thousands !== '' || !this.#mayShowThousands(bytes)) return undefined
-    for (const cell of this.figureCells(bytes)) {
+    for (const { cell } of this.figureCells(bytes)) {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
       if (cell.includes(decimal) || mark === this.separator)
@@ -222,7 +246,7 @@ export class OddRows {
   }
 
   /** The cells of the wanted columns in a stretch of rows, remarks and over-range words left out. */
-  figureCells(bytes: Uint8Array): string[] {
+  figureCells(bytes: Uint8Array): FigureCell[] {
     const { dialect, wanted, words } = this.#plan
     const rows = decodeText(bytes, dialect.encoding)
       .split(dialect.lineEnd)
@@ -230,9 +254,9 @@ export class OddRows {
     return rows.flatMap((row) => {
       const cells = splitRow(row, this.separator)
       return wanted
-        .map(({ index }) => cells[index] ?? '')
-        .filter((cell) => !words.includes(cell))
-        .map(plainCell)
+        .map(({ index }) => ({ cell: cells[index] ?? '', column: index }))
+        .filter(({ cell }) => !words.includes(cell))
+        .map(({ cell, column }) => ({ cell: plainCell(cell), column }))
     })
   }
 
@@ -274,7 +298,10 @@ export class OddRows {
     }
   }
 
-  #ragged({ line, cells, count, text }: Pending, severity: 'warn' | 'refuse'): Problem {
+  #ragged(
+    { line, cells, count, text }: Omit<Pending, 'fault' | 'rowsBefore'>,
+    severity: 'warn' | 'refuse',
+  ): Problem {
     return problem(
       'ragged-row',
       { file: this.#log.file, line, severity },
@@ -364,7 +391,32 @@ export class OddRows {
   }
 }
 
-const shown = (cell: string): string => {
+export const shown = (cell: string): string => {
   const printable = cell.replace(/[\p{Cc}\p{Cf}]/gu, '\ufffd')
   return printable.length > SHOWN_CHARACTERS ? `${printable.slice(0, SHOWN_CHARACTERS)}…` : printable
+}
+
+/** The lines that line ends of another kind make of one; those at its start and end belong to the line's own end. */
+const joinedLines = (text: string): string[] => text.split(/[\r\n]+/).filter((part) => part.trim() !== '')
+
+/** @param more  lines like it that follow */
+export function lineEndsChange({
+  file,
+  line,
+  text,
+  lineEnd,
+  more = 0,
+}: {
+  file: string
+  line: number
+  text: string
+  lineEnd: Dialect['lineEnd']
+  more?: number
+}): Problem {
+  const [found, expected] = lineEnd === '\n' ? ['CR', 'LF'] : ['LF', 'CR']
+  return problem(
+    'line-ends-change',
+    { file, line },
+    { found, expected, count: joinedLines(text).length + more },
+  )
 }

@@ -10,6 +10,7 @@ export type RowFault =
   | 'empty-cell'
   | 'out-of-range'
   | 'ragged-row'
+  | 'line-ends-change'
   | 'nul-bytes'
   | 'rows-without-figures'
 

@@ -1,5 +1,5 @@
 import type { CaptureEntry, TraceEntry } from '../job/schema.ts'
-import { JobError, problem } from '../problems/problem.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { openByteSource, type ByteSource } from './byte-source.ts'
 import type { Capture, Dialect, Recording } from './capture.ts'
 import { finishChannel, rangeProblem } from './channels.ts'
@@ -10,7 +10,7 @@ import { findNumberStyle } from './decimal-sign.ts'
 import { findDialect } from './find-dialect.ts'
 import { framesByRows } from './frames.ts'
 import { numberOf, plainCell, type NumberStyle } from './cell-text.ts'
-import { OddRows, type WantedColumn } from './odd-row.ts'
+import { lineEndsChange, OddRows, shown, type WantedColumn } from './odd-row.ts'
 import { ProblemLog } from './problem-log.ts'
 import { rateContradicted } from './rate-witness.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
@@ -132,7 +132,7 @@ const isCapture = (entry: CaptureEntry | TraceEntry): entry is CaptureEntry => '
 
 async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   const { entry } = reading
-  const text = new TextReader(reading.source.chunks)
+  const text = new TextReader(reading.source.chunks, entry.file)
   const about = { file: entry.file, names: namesOf(entry), words: entry.over_range ?? [] }
   const { head, dialect: shown } = await findDialect(text, about, reading.limits)
   const dialect = reading.style
@@ -146,7 +146,7 @@ async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   const planned = reading.planOf(entry, dialect)
   if (!planned.ok) throw new JobError(planned.problems)
   const log = new ProblemLog(entry.file)
-  log.add(...planned.plan.warnings)
+  log.add(...planned.plan.warnings, ...rowsAbove(dialect, entry.file))
   const against =
     'sample_rate_hz' in entry.time
       ? rateContradicted({ head, dialect }, { file: entry.file, rateHz: entry.time.sample_rate_hz })
@@ -154,6 +154,21 @@ async function decode(reading: Reading): Promise<Omit<Decoded, 'part'>> {
   if (against) log.add(against)
   const { collector, odd } = await decodeBulk({ text, head, dialect, plan: planned.plan, log }, reading)
   return { dialect, plan: planned.plan, log, collector, odd }
+}
+
+/** Lines above the data that look like rows are told of; those of another form are refused as among the data. */
+function rowsAbove({ rowsAbove: found, lineEnd, columns }: Dialect, file: string): Problem[] {
+  if (!found) return []
+  const { line, count, text, cells } = found
+  const start = shown(text.trim())
+  switch (found.kind) {
+    case 'joined':
+      return [lineEndsChange({ file, line, text, lineEnd })]
+    case 'ragged':
+      return [problem('ragged-row', { file, line }, { found: cells, expected: columns, count, text: start })]
+    case 'alike':
+      return [problem('rows-above', { file, line, severity: 'warn' }, { count, found: start })]
+  }
 }
 
 /** The columns the job calls by name. */

@@ -1,15 +1,18 @@
 import { JobError, problem } from '../problems/problem.ts'
 import type { NumberStyle } from './cell-text.ts'
+import type { FigureCell } from './decimal-sign.ts'
 import { decodeRows, newBatch, type Batch, type RowPlan } from './decode-rows.ts'
 import type { OddRows } from './odd-row.ts'
 import type { ProblemLog } from './problem-log.ts'
 import type { Separator } from './split-row.ts'
 import { decodeText } from './text-head.ts'
-import { isBlank, mayBeCut } from './cut-row.ts'
+import { holdsLineEnd, isBlank, mayBeCut } from './cut-row.ts'
 
 /** Rows decoded before they are handed on; small enough that a batch stays in the processor's cache. */
 const BATCH_ROWS = 2048
 const FIRST_CARRY_BYTES = 4096
+/** A last row without line end is no row that was cut where it is longer than two, and this, or has line ends of another kind. */
+const SPARE_BYTES = 64
 
 /** Text from which a decimal sign is settled once the first one shows. */
 const STYLE_BYTES = 32 * 1024
@@ -23,11 +26,11 @@ export class StyleWanted extends Error {
   /** The answer, where the row itself gives it. */
   readonly settled: { style: NumberStyle; evidence: string } | undefined
   /** Figures from there on, as text. */
-  readonly cells: readonly string[]
+  readonly cells: readonly FigureCell[]
   readonly line: number
   readonly separator: Separator
   constructor(found: {
-    cells: readonly string[]
+    cells: readonly FigureCell[]
     line: number
     separator: Separator
     settled?: StyleWanted['settled']
@@ -94,7 +97,8 @@ export class RowDecoder {
 
   #endUnfinished(): void {
     const row = this.#carry.subarray(0, this.#carried)
-    if (this.#lastRow.length > 0 && !isBlank(row) && mayBeCut(row, this.#lastRow, this.#plan)) {
+    const oneRow = row.length <= 2 * this.#lastRow.length + SPARE_BYTES && !holdsLineEnd(row)
+    if (this.#lastRow.length > 0 && oneRow && !isBlank(row) && mayBeCut(row, this.#lastRow, this.#plan)) {
       const found = decodeText(row.subarray(0, 80), 'latin1').replace(/[^ -~]/g, ' ')
       this.#log.add(
         problem('row-cut-off', { file: this.#log.file, line: this.#batch.line, severity: 'warn' }, { found }),

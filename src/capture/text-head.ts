@@ -29,8 +29,11 @@ export class TextReader {
   readonly #chunks: AsyncGenerator<Uint8Array>
   #text: AsyncGenerator<Uint8Array>
   #head: TextHead | undefined
+  readonly #file: string
 
-  constructor(chunks: AsyncGenerator<Uint8Array>) {
+  /** @param file  name for problems */
+  constructor(chunks: AsyncGenerator<Uint8Array>, file: string) {
+    this.#file = file
     this.#chunks = chunks
     this.#text = chunks
   }
@@ -65,7 +68,10 @@ export class TextReader {
     const bytes = first.done ? Buffer.alloc(0) : Buffer.from(first.value) // copied: the source uses its buffers again
     const encoding = findEncoding(bytes)
     if (encoding.encoding === 'utf-16le' || encoding.encoding === 'utf-16be') {
-      this.#text = utf16ToUtf8(startingWith(bytes, this.#chunks), encoding.encoding)
+      this.#text = utf16ToUtf8(startingWith(bytes, this.#chunks), {
+        encoding: encoding.encoding,
+        file: this.#file,
+      })
       return { bytes: Buffer.alloc(0), whole: false, encoding: { ...encoding, markBytes: 0 } }
     }
     if (bytes.length <= FIRST_HEAD_BYTES) return { bytes, whole: first.done === true, encoding }

@@ -55,8 +55,9 @@ export function readLog(
       return
     }
     yield* headerProblems(file, head?.line ?? 1, names)
+    const usual = usualCells(head, body)
     if (!missing) {
-      for (const row of body) yield* rowProblems(row, { file, names, traces, days })
+      for (const row of body) yield* rowProblems(row, { file, names, traces, days, usual })
       yield* openDates(body, { file, names, days })
     }
   }
@@ -114,14 +115,22 @@ function* nearColumns(file: string, line: number, names: readonly string[]): Gen
   }
 }
 
+/** Cells of a row with the empty ones at its end: spreadsheets end every row in separators, or none. */
+function usualCells(head: TableRow | undefined, body: readonly TableRow[]): number {
+  const least = body.reduce((least, { cells }) => Math.min(least, cells.length), Infinity)
+  return Math.max(head?.cells.length ?? 0, least === Infinity ? 0 : least)
+}
+
 interface RowContext {
+  /** Cells of a row, empty ones at the end counted. */
+  usual: number
   file: string
   names: readonly string[]
   traces: readonly string[] | undefined
   days: JobDays
 }
 
-function* rowProblems(row: TableRow, { file, names, traces, days }: RowContext): Generator<Problem> {
+function* rowProblems(row: TableRow, { file, names, traces, days, usual }: RowContext): Generator<Problem> {
   const { line, cells } = row
   const tooFew = cells.length < names.length
   if (tooFew || cells.slice(names.length).some((cell) => cell.trim() !== '')) {
@@ -132,6 +141,13 @@ function* rowProblems(row: TableRow, { file, names, traces, days }: RowContext):
     )
     return
   }
+  // A separator within a cell that is not quoted may have moved the others, where the last of them is empty.
+  if (cells.length > usual)
+    yield problem(
+      'ragged-row',
+      { file, line, severity: 'warn' },
+      { found: cells.length, expected: usual, count: 1, text: excerpt(cells.join(', ')) },
+    )
   const cell = (name: string) => ({
     text: cells[names.indexOf(name)]?.trim() ?? '',
     place: { file, line, column: names.indexOf(name) + 1 },

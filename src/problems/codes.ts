@@ -97,6 +97,12 @@ export interface ProblemArgs {
   'nul-bytes': { count: number }
   /** The last row has no line end and may be cut off; it is left out. */
   'row-cut-off': { found: string }
+  /** Lines above the data that hold figures as rows do, and were taken for remarks. */
+  'rows-above': { count: number; found: string }
+  /** Line ends of another kind within a line: several rows in one. */
+  'line-ends-change': { found: string; expected: string; count: number }
+  /** Two-byte text in which a byte is missing or too many: from there on every sign is another. */
+  'shifted-bytes': Record<never, never>
   /** Trace rows in which no wanted channel has a figure. */
   'rows-without-figures': { count: number }
   'time-repeat': { at: string; count: number }

@@ -32,7 +32,7 @@ const FIGURE = new RegExp(`^(${NUMBER})\\s*([%\\p{L}/\\u00b5\\u03a9"]+)?$`, 'u')
 const RANGE = new RegExp(`^(${NUMBER})\\s*(?:\\.\\.|\\u2026|to|-)\\s*(${NUMBER})$`)
 /** Words before an outcome that belong to it: "no response", "kein Leck". */
 const DENIALS =
-  /^(?:no|not|still|nicht|kein\w*|pas|sans|sin|non|aucun\w*|immer|noch|strong|slight|clear|weak)$/i
+  /^(?:no|not|still|nicht|kein\w*|pas|sans|sin|non|aucun\w*|immer|noch|strong|slight|clear|weak|rpm|speed|revs|engine|idle|drehzahl)$/i
 
 /**
  * Reads a test in the words of the trade: the step first, then place, readings with units, outcome, in any order that

@@ -100,6 +100,9 @@ export interface Catalogue {
   'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
   'headline.found.idle-swings': { size: Figure }
+  'headline.found.of-fellows': { found: Arg; condition: Arg }
+  'headline.found.of-limit': { found: Arg; condition: Arg }
+  'condition.cold': { condition: Arg }
   'headline.not-recorded': NoArgs
   'headline.in-order': NoArgs
   'headline.not-judged': NoArgs
@@ -135,6 +138,8 @@ export interface Catalogue {
   'page.found.in-order': NoArgs
   'page.found.not-judged': NoArgs
   'page.found.unsure': { cylinders: Arg }
+  'page.found.of-fellows': { condition: Arg }
+  'page.found.of-limit': { condition: Arg }
   'page.found.near-one': { cylinders: Arg }
   'page.found.near': { cylinders: Arg }
   'page.found.near-all': NoArgs
@@ -500,6 +505,8 @@ export interface Catalogue {
   'report.cylinders.why.rich': { limitPct: Figure }
   'report.cylinders.why.low-compression': { limitPct: Figure }
   'report.cylinders.events': { count: Figure }
+  'report.cylinders.of-fellows': { condition: Arg }
+  'report.cylinders.of-limit': { condition: Arg }
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
@@ -901,6 +908,9 @@ export interface Catalogue {
   'problem.implausible-clock': { rate: Arg; length: Arg; expected: Arg }
   'problem.rate-contradicted': { stated: Arg; column: Arg; found: Arg }
   'problem.nul-bytes': { count: Arg }
+  'problem.rows-above': { count: Arg; found: Arg }
+  'problem.line-ends-change': { found: Arg; expected: Arg; count: Arg }
+  'problem.shifted-bytes': NoArgs
   'problem.row-cut-off': { found: Arg }
   'problem.rows-without-figures': { count: Arg }
   'problem.time-repeat': { at: Arg; count: Arg }
@@ -1379,6 +1389,12 @@ export interface Catalogue {
   'explain.rate-contradicted': NoArgs
   'meaning.nul-bytes': NoArgs
   'explain.nul-bytes': NoArgs
+  'meaning.rows-above': NoArgs
+  'explain.rows-above': NoArgs
+  'meaning.line-ends-change': NoArgs
+  'explain.line-ends-change': NoArgs
+  'meaning.shifted-bytes': NoArgs
+  'explain.shifted-bytes': NoArgs
   'meaning.row-cut-off': NoArgs
   'explain.row-cut-off': NoArgs
   'meaning.rows-without-figures': NoArgs
@@ -1999,6 +2015,8 @@ export interface Catalogue {
   'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
+  'meaning.whole-coil': NoArgs
+  'explain.whole-coil': NoArgs
   'meaning.clock-jumps': NoArgs
   'explain.clock-jumps': NoArgs
   'meaning.frames': NoArgs
@@ -2154,6 +2172,7 @@ export interface Catalogue {
   'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
+  'remark.whole-coil': { fallPct: Figure; sharePct: Figure }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
   'gate.few-events': NoArgs

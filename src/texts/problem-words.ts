@@ -248,6 +248,17 @@ export const PROBLEM_WORDS = {
     explains: 'explain.rate-contradicted',
   },
   'nul-bytes': { says: 'problem.nul-bytes', means: 'meaning.nul-bytes', explains: 'explain.nul-bytes' },
+  'rows-above': { says: 'problem.rows-above', means: 'meaning.rows-above', explains: 'explain.rows-above' },
+  'line-ends-change': {
+    says: 'problem.line-ends-change',
+    means: 'meaning.line-ends-change',
+    explains: 'explain.line-ends-change',
+  },
+  'shifted-bytes': {
+    says: 'problem.shifted-bytes',
+    means: 'meaning.shifted-bytes',
+    explains: 'explain.shifted-bytes',
+  },
   'row-cut-off': {
     says: 'problem.row-cut-off',
     means: 'meaning.row-cut-off',

@@ -2,6 +2,8 @@ import { expect, test } from 'vitest'
 import { findNumberStyle } from '../../src/capture/decimal-sign.ts'
 import { readLog } from '../support/test-log.ts'
 
+const inOneColumn = (...cells: string[]) => cells.map((cell) => ({ cell, column: 0 }))
+
 const HEAD = 'at,step,place,stage,condition,reading,value,unit,expected_low,expected_high'
 const AT = '2026-03-04T09:00:00Z'
 const log = (...rows: readonly string[]) => readLog([HEAD, ...rows.map((r) => `${AT},${r}`)].join('\n'))
@@ -68,11 +70,11 @@ test('the lowest against the highest, and the misfit of gases, carry their width
 
 test('figures such as 1.026 beside hundreds without a sign are asked about in any kind of file', () => {
   for (const separator of [',', ';', '\t', 'none'] as const) {
-    const found = findNumberStyle(['1.026', '995', '1.011'], separator as '\t')
+    const found = findNumberStyle(inOneColumn('1.026', '995', '1.011'), separator as '\t')
     expect(found.ok, separator).toBe(false)
   }
-  expect(findNumberStyle(['1.026', '1.011'], '\t').ok).toBe(true)
-  expect(findNumberStyle(['0.100', '995', '1.026'], '\t')).toMatchObject({
+  expect(findNumberStyle(inOneColumn('1.026', '1.011'), '\t').ok).toBe(true)
+  expect(findNumberStyle(inOneColumn('0.100', '995', '1.026'), '\t')).toMatchObject({
     ok: true,
     style: { decimal: '.' },
   })

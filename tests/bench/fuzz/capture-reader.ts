@@ -6,7 +6,7 @@ import { readCapture } from '../../../src/capture/read-capture.ts'
 import { captureSchema, type CaptureEntry } from '../../../src/job/schema.ts'
 import type { Problem } from '../../../src/problems/problem.ts'
 import { Finding } from './outcome.ts'
-import type { FuzzReader, FuzzSeed } from './reader.ts'
+import type { FuzzSeed, MutatedReader } from './reader.ts'
 import { CAPTURE_PIECES } from './mutate.ts'
 import { slowFigure, slowRows, type SlowRow } from './slow-reader.ts'
 
@@ -59,7 +59,7 @@ export const TEXT_SEEDS: readonly FuzzSeed[] = [
 ]
 
 /** Captures as plain text. */
-export const captureReader = (folder: string): FuzzReader => ({
+export const captureReader = (folder: string): MutatedReader => ({
   name: 'capture',
   seeds: TEXT_SEEDS,
   pieces: CAPTURE_PIECES,
@@ -67,7 +67,7 @@ export const captureReader = (folder: string): FuzzReader => ({
 })
 
 /** Captures packed with gzip; some seeds are damaged inside the pack, some outside. */
-export const gzipReader = (folder: string): FuzzReader => ({
+export const gzipReader = (folder: string): MutatedReader => ({
   name: 'gzip',
   pieces: ['\x1f\x8b\x08', '\0', '\xff', '\0\0\0\0'],
   seeds: [

@@ -1,3 +1,6 @@
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+
 /** job.yaml as the guide shows it, every key in use, invented. */
 export const EXAMPLE_JOB = `format: 1
 work_order: "24-0713"
@@ -100,4 +103,12 @@ export const EXAMPLE_FILES: Readonly<Record<string, string | Uint8Array>> = {
   'captures/pair-before.csv': '0,0\n',
   'traces/spray-1.csv': 'time_s,rpm\n0,800\n',
   'photos/joint.jpg': PHOTO,
+}
+
+/** Writes the example folder, with another log where one is given. */
+export function exampleFolder(folder: string, log: string = EXAMPLE_LOG): void {
+  for (const [file, text] of Object.entries({ ...EXAMPLE_FILES, 'test-log.csv': log })) {
+    mkdirSync(dirname(join(folder, file)), { recursive: true })
+    writeFileSync(join(folder, file), text)
+  }
 }

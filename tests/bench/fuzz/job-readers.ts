@@ -1,5 +1,5 @@
-import { mkdirSync, writeFileSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { inspectJob } from '../../../src/job/inspect-job.ts'
 import type { LogRow } from '../../../src/job/job-folder.ts'
 import type { Job } from '../../../src/job/schema.ts'
@@ -7,10 +7,10 @@ import { loadLimits, type Limits } from '../../../src/limits/limits.ts'
 import type { Problem } from '../../../src/problems/problem.ts'
 import { readEntries } from '../../../src/test-log/log-entry.ts'
 import { readTests } from '../../../src/test-log/read-tests.ts'
-import { EXAMPLE_FILES, EXAMPLE_JOB, EXAMPLE_LOG } from './example-job.ts'
+import { EXAMPLE_JOB, EXAMPLE_LOG, exampleFolder } from './example-job.ts'
 import { JOB_PIECES } from './mutate.ts'
 import { Finding } from './outcome.ts'
-import type { FuzzReader } from './reader.ts'
+import type { MutatedReader } from './reader.ts'
 
 /** A log with a row of every step, so that a mutation meets each reader. */
 const WIDE_LOG = `${EXAMPLE_LOG}2026-03-04T09:40,cap,port 1,,idle,,,,,,,,,no response,,
@@ -25,16 +25,9 @@ const WIDE_LOG = `${EXAMPLE_LOG}2026-03-04T09:40,cap,port 1,,idle,,,,,,,,,no res
 2026-03-04T09:50,repair,intake joint,,,,,,,,,,,fixed,new gasket,
 `
 
-function exampleFolder(folder: string): void {
-  for (const [file, text] of Object.entries({ ...EXAMPLE_FILES, 'test-log.csv': WIDE_LOG })) {
-    mkdirSync(dirname(join(folder, file)), { recursive: true })
-    writeFileSync(join(folder, file), text)
-  }
-}
-
 /** job.yaml, in a folder that is otherwise in order. */
-export function jobReader(folder: string): FuzzReader {
-  exampleFolder(folder)
+export function jobReader(folder: string): MutatedReader {
+  exampleFolder(folder, WIDE_LOG)
   return {
     name: 'job',
     seeds: [{ name: 'every key', bytes: Buffer.from(EXAMPLE_JOB) }],
@@ -51,8 +44,8 @@ export function jobReader(folder: string): FuzzReader {
 }
 
 /** test-log.csv, read up to its tests. */
-export function logReader(folder: string): FuzzReader {
-  exampleFolder(folder)
+export function logReader(folder: string): MutatedReader {
+  exampleFolder(folder, WIDE_LOG)
   const limits = loadLimits()
   return {
     name: 'log',

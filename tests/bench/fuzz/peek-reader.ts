@@ -6,11 +6,11 @@ import { loadTexts } from '../../../src/texts/load-texts.ts'
 import { TEXT_SEEDS } from './capture-reader.ts'
 import { CAPTURE_PIECES } from './mutate.ts'
 import { Finding } from './outcome.ts'
-import type { FuzzReader } from './reader.ts'
+import type { MutatedReader } from './reader.ts'
 import { stampedCapture } from './small-job.ts'
 
 /** A look at a file about which nothing is known: it may say anything that is finite, on lines of plain signs. */
-export function peekReader(folder: string): FuzzReader {
+export function peekReader(folder: string): MutatedReader {
   const texts = loadTexts('en')
   const path = join(folder, 'fuzz.csv')
   return {

@@ -1,8 +1,7 @@
 import { makeRandom } from '../../../src/maths/random.ts'
 import type { Texts } from '../../../src/texts/messages.ts'
-import { mutated } from './mutate.ts'
 import { Finding, outcomeOf, type Outcome } from './outcome.ts'
-import type { FuzzReader } from './reader.ts'
+import type { FuzzInput, FuzzReader } from './reader.ts'
 
 /** A run may be repeated from these two numbers alone: case `i` is made from seed `FIRST_SEED + i`. */
 export const FIRST_SEED = 20_260_304
@@ -24,12 +23,8 @@ export interface FuzzFinding {
   bytes: Buffer
 }
 
-/** The input of one case: one of the reader's seeds, mutated. */
-export function caseOf(reader: FuzzReader, at: number): { seed: string; bytes: Buffer } {
-  const random = makeRandom(FIRST_SEED + at)
-  const seed = reader.seeds[random.integer(reader.seeds.length)]!
-  return { seed: seed.name, bytes: mutated(seed.bytes, random, reader.pieces) }
-}
+/** The input of one case. */
+export const caseOf = (reader: FuzzReader, at: number): FuzzInput => reader.draw(makeRandom(FIRST_SEED + at))
 
 /**
  * Reads cases `from` up to `to` of one reader. A finding does not stop the run.
@@ -47,10 +42,10 @@ export async function fuzzReader(
   let slowestMs = 0
   for (let at = span.from; at < span.to; at++) {
     about.told?.(at)
-    const { seed, bytes } = caseOf(reader, at)
+    const { seed, bytes, read } = caseOf(reader, at)
     const start = about.nowMs()
     try {
-      ends[await outcomeOf(about.texts, () => reader.read(bytes))]++
+      ends[await outcomeOf(about.texts, read)]++
       const took = about.nowMs() - start
       slowestMs = Math.max(slowestMs, took)
       if (took > LONGEST_MS) throw new Finding(`took ${Math.round(took)} ms`)
