@@ -10,6 +10,8 @@ export interface NumberStyle {
 const PLAIN = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?$/
 /** Digits in groups of three by a mark, with or without a decimal sign after them. */
 const GROUPED = /^[-+]?[1-9]\d{0,2}(?:([.,' ])\d{3})(?:\1\d{3})*(?:(?!\1)[.,]\d*)?$/
+/** A raw count in hex, as some recorders write it. */
+const HEX = /^0x[0-9a-f]{1,8}$/i
 /** Minutes and seconds, or hours, minutes and seconds, with a date before them or without. */
 const CLOCK =
   /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?$/
@@ -24,7 +26,7 @@ export function plainCell(cell: string): string {
 /** Class of a trimmed cell, whatever signs it uses; a comma counts as a sign of numbers wherever it can stand in a cell. */
 export function classOf(cell: string): CellClass {
   if (cell === '') return 'empty'
-  if (PLAIN.test(cell) || GROUPED.test(cell)) return 'number'
+  if (PLAIN.test(cell) || GROUPED.test(cell) || HEX.test(cell)) return 'number'
   return CLOCK.test(cell) ? 'clock' : 'text'
 }
 
@@ -44,7 +46,7 @@ export function numberOf(cell: string, style: NumberStyle): number | undefined {
     if (!certain) return undefined
     digits = cell.replaceAll(group, '')
   }
-  if (!PLAIN.test(digits)) return undefined
+  if (!PLAIN.test(digits)) return HEX.test(digits) ? Number(digits) : undefined
   if (style.decimal === ',') return digits.includes('.') ? undefined : Number(digits.replace(',', '.'))
   return digits.includes(',') ? undefined : Number(digits)
 }
@@ -62,6 +64,7 @@ export function clockSeconds(cell: string): number | undefined {
 
 /** Power of ten of the last digit written: -3 for 0.010, 0 for 12, -5 for 1.20e-3. */
 export function lastDigitExponent(cell: string, decimal: '.' | ','): number {
+  if (HEX.test(cell)) return 0
   const [mantissa = '', exponent = '0'] = cell.toLowerCase().split('e')
   const at = mantissa.lastIndexOf(decimal)
   return Number(exponent) - (at < 0 ? 0 : mantissa.length - at - 1)

@@ -7,6 +7,8 @@ import { headLines, type TextHead } from './text-head.ts'
 export interface PreambleFacts {
   /** Samples a second, with the line that says so. */
   rate: { hz: number; line: number; text: string } | undefined
+  /** What one count of a channel is, in the order of the lines: the channel's number where the line has one. */
+  scales: readonly { channel: number | undefined; perCount: number; unit: string; line: number }[]
   /** When it was recorded, ISO 8601 without a zone; undefined where none is written, or it could be two days. */
   taken: string | undefined
 }
@@ -36,7 +38,11 @@ export function preambleOf({ head, dialect }: { head: TextHead; dialect: Dialect
       ? [{ hz, line: number, text: text.trim() }]
       : []
   })
-  return { rate: agreed(rates), taken: takenIn(lines.map(({ text }) => text)) }
+  return {
+    rate: agreed(rates),
+    scales: lines.flatMap(scaleIn),
+    taken: takenIn(lines.map(({ text }) => text)),
+  }
 }
 
 /** Two lines that say the same are one; two that contradict each other say nothing. */
@@ -80,6 +86,26 @@ function rateBelow(line: string, next: string | undefined, separator: string): n
   const value = at < 0 ? undefined : next.split(separator)[at]?.trim()
   if (value === undefined || !new RegExp(`^${FIGURE}$`).test(value)) return undefined
   return meant(value, { after: '', before: IN_BRACKETS.exec(names[at]!)?.[1] }, INTERVAL.test(names[at]!))
+}
+
+const SCALE = new RegExp(
+  `(?:scale|scaling|skal\\w*|\u00e9chelle|escala|per\\s*(?:count|bit|lsb|digit)).*?(${FIGURE})\\s*(kV|mV|V|mA|A)\\s*(?:/|per|pro|par|por)?\\s*(?:count|bit|lsb|digit|step)?`,
+  'i',
+)
+const CHANNEL = /(?:ch(?:annel)?|kanal|canal|voie)\s*\.?\s*(\d{1,2}|[A-H])\b/i
+
+/** What one count of a channel is, where a line says so. */
+function scaleIn({ text, number }: { text: string; number: number }): PreambleFacts['scales'][number][] {
+  const found = SCALE.exec(text)
+  if (!found) return []
+  const named = CHANNEL.exec(text)?.[1]
+  const channel =
+    named === undefined
+      ? undefined
+      : /\d/.test(named)
+        ? Number(named)
+        : named.toUpperCase().charCodeAt(0) - 64
+  return [{ channel, perCount: Number(found[1]!.replace(',', '.')), unit: found[2]!, line: number }]
 }
 
 const DATE = /(?<![\d.])(\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{4})(?![\d.])/

@@ -7,6 +7,7 @@ import { explainCommand } from './commands/explain.ts'
 import { fleetCommand } from './commands/fleet.ts'
 import { keyCommand } from './commands/key.ts'
 import { listCommand } from './commands/list.ts'
+import { logCommand } from './commands/log.ts'
 import { newCommand } from './commands/new.ts'
 import { peekCommand } from './commands/peek.ts'
 import { proveCommand } from './commands/prove.ts'
@@ -24,6 +25,7 @@ const cli = yargs(process.argv.slice(2))
   .command(explainCommand)
   .command(newCommand)
   .command(addCommand)
+  .command(logCommand)
   .command(peekCommand)
   .command(listCommand)
   .command(proveCommand)
@@ -33,6 +35,7 @@ const cli = yargs(process.argv.slice(2))
   .command(redactCommand)
   .demandCommand(1, 'Name a command; burnline --help lists them.')
   .strict()
+  .recommendCommands()
   .locale('en')
   .version(VERSION)
   .exitProcess(false)

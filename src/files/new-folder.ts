@@ -1,6 +1,7 @@
-import { constants } from 'node:fs'
+import { constants, readdirSync } from 'node:fs'
 import { copyFile, lstat, rename, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
+import { nearest } from '../problems/nearest.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { makeFolder } from './make-folder.ts'
 
@@ -32,7 +33,7 @@ export async function namedCaptures(
       const missing = found.code === 'ENOENT' || found.code === 'ENOTDIR'
       problems.push(
         missing
-          ? problem('missing-file', { file: path }, { path, nearest: '' })
+          ? problem('no-such-file', { file: path }, { path, nearest: nearestBeside(path) })
           : problem('unreadable-file', { file: path }, { path, why: found.code ?? 'phrase.unknown' }),
       )
     } else if (!found.isFile())
@@ -54,6 +55,15 @@ export function inZone(at: Date): string {
   const local = new Date(at.getTime() + minutes * 60_000).toISOString().slice(0, 19)
   const two = (n: number) => String(Math.floor(Math.abs(n))).padStart(2, '0')
   return `${local}${minutes < 0 ? '-' : '+'}${two(minutes / 60)}:${two(minutes % 60)}`
+}
+
+/** The name in a folder that is nearest to one that is not there; '' where there is none, or no folder. */
+function nearestBeside(path: string): string {
+  try {
+    return nearest(basename(path), readdirSync(dirname(path)).slice(0, 1000))
+  } catch {
+    return ''
+  }
 }
 
 /** Capitals do not tell names apart on every disk. */

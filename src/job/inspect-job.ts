@@ -7,6 +7,7 @@ import { outside } from './checks/dates.ts'
 import { stagesAgainstRepairs } from './checks/stages.ts'
 import { guessesLeft } from './guesses.ts'
 import { isMoment } from './iso-time.ts'
+import { daysOfJob } from './job-days.ts'
 import type { LogRow } from './job-folder.ts'
 import { namedFiles } from './named-files.ts'
 import { JOB_FILE, LOG_FILE, ownFile } from './own-files.ts'
@@ -17,6 +18,8 @@ import { reasonOf } from './read-text.ts'
 import { sameContents } from './same-contents.ts'
 import { jobSchema, type Job } from './schema.ts'
 import { schemaProblems } from './schema-problems.ts'
+import { stepMeant } from './step-words.ts'
+import { withUsualSpellings } from './usual-spellings.ts'
 import { readYaml, type YamlFile } from './yaml-document.ts'
 
 /** A job folder as far as it can be read, with everything wrong in it. */
@@ -46,13 +49,20 @@ export async function inspectJob(
   const real = await realFolder(folder)
   const jobFile = await ownFile(real, { file: JOB_FILE, limit: limits.jobBytes, absent: 'refuse' })
   const logFile = await ownFile(real, { file: LOG_FILE, limit: limits.logBytes, absent: 'warn' })
-  const yaml = jobFile.text === undefined ? undefined : readYaml(JOB_FILE, jobFile.text)
+  const yaml = jobFile.text === undefined ? undefined : withUsualSpellings(readYaml(JOB_FILE, jobFile.text))
   const parts = withoutDoubt(partsOf(yaml?.data), yaml?.problems ?? [])
   const named = yaml
     ? await namedFiles(real, parts, yaml)
     : { files: new Map<string, string>(), problems: [] }
   const log =
-    logFile.text === undefined ? undefined : readLog(LOG_FILE, logFile.text, traceNames(parts, yaml))
+    logFile.text === undefined
+      ? undefined
+      : readLog(
+          LOG_FILE,
+          logFile.text,
+          traceNames(parts, yaml),
+          daysOfJob(jobSchema.safeParse(yaml?.data).data),
+        )
   const ofPhotos = yaml ? await checkPhotos({ parts, yaml, most: limits.photoBytes }, named.files) : []
   const ofYaml = yaml ? jobProblems(yaml, parts) : []
   // Stages that contradict each other need not be held against the repairs as well.
@@ -94,7 +104,7 @@ const withoutDoubt = (parts: JobParts, problems: readonly Problem[]): JobParts =
 /** Times of the repairs in the log, earliest first as written. */
 const repairsOf = (log: readonly LogRow[]): string[] =>
   log
-    .filter(({ cells }) => cells['step']?.trim() === 'repair')
+    .filter(({ cells }) => stepMeant(cells['step'] ?? '') === 'repair')
     .map(({ cells }) => cells['at']?.trim() ?? '')
     .filter(isMoment)
 

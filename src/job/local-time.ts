@@ -55,10 +55,11 @@ export function momentsMeant(text: string): string[] {
   return date === undefined || at === undefined ? [] : daysMeant(date).map((day) => `${day}T${at}`)
 }
 
-/** First and last day of a job, ISO, and the zone its captures state; each undefined where it is not known. */
+/** First and last day of a job, ISO, its only one, and the zone its captures state; each undefined where it is not known. */
 export interface JobDays {
   from: string | undefined
   to: string | undefined
+  only: string | undefined
   zone: string | undefined
 }
 
@@ -68,13 +69,12 @@ export interface JobDays {
  */
 export function momentInJob(
   text: string,
-  { from, to, zone }: JobDays,
+  { from, to, only: day, zone }: JobDays,
 ): string | readonly string[] | undefined {
-  const only = timeOfDay(text)
-  const meant =
-    only === undefined ? momentsMeant(text) : from !== undefined && from === to ? [`${from}T${only}`] : []
-  if (meant.length === 0) return undefined
   if (isMoment(text.trim())) return text.trim()
+  const only = timeOfDay(text)
+  const meant = only === undefined ? momentsMeant(text) : day === undefined ? [] : [`${day}T${only}`]
+  if (meant.length === 0) return undefined
   const within = meant.filter((m) => isOn(m.slice(0, 10), { from, to }))
   const certain = meant.length === 1 ? meant : within
   return certain.length === 1 ? `${certain[0]!}${zone ?? ''}` : meant

@@ -3,7 +3,9 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import { isMoment } from './iso-time.ts'
 import type { LogRow } from './job-folder.ts'
+import { momentInJob, type JobDays } from './local-time.ts'
 import { KNOWN_COLUMNS, REQUIRED_COLUMNS, STEPS } from './log-steps.ts'
+import { stepMeant } from './step-words.ts'
 import { logTable, type TableRow } from './log-table.ts'
 
 /** A column this close to a known name, which is itself not there, is likely meant to be it. */
@@ -23,9 +25,15 @@ export interface ReadLog {
  * `trace`). What a step needs beyond that is checked where the step is understood.
  *
  * @param file    name as the job has it
+ * @param days    of the job: they settle which day a date means that could be two
  * @param traces  files of job.yaml's traces and captures; undefined where they are not known
  */
-export function readLog(file: string, text: string, traces: readonly string[] | undefined): ReadLog {
+export function readLog(
+  file: string,
+  text: string,
+  traces: readonly string[] | undefined,
+  days: JobDays = { from: undefined, to: undefined, only: undefined, zone: undefined },
+): ReadLog {
   const {
     rows: [head, ...body],
     problems,
@@ -48,11 +56,14 @@ export function readLog(file: string, text: string, traces: readonly string[] | 
     }
     yield* headerProblems(file, head?.line ?? 1, names)
     const usual = usualCells(head, body)
-    if (!missing) for (const row of body) yield* rowProblems(row, { file, names, traces, usual })
+    if (!missing) {
+      for (const row of body) yield* rowProblems(row, { file, names, traces, days, usual })
+      yield* openDates(body, { file, names, days })
+    }
   }
   const columns = Object.fromEntries(names.map((name, i) => [name, i + 1]))
   return {
-    rows: missing ? [] : body.map((row) => logRow(row, { names, columns })),
+    rows: missing ? [] : body.map((row) => logRow(row, { names, columns, days })),
     problems: { [Symbol.iterator]: found },
   }
 }
@@ -116,9 +127,10 @@ interface RowContext {
   file: string
   names: readonly string[]
   traces: readonly string[] | undefined
+  days: JobDays
 }
 
-function* rowProblems(row: TableRow, { file, names, traces, usual }: RowContext): Generator<Problem> {
+function* rowProblems(row: TableRow, { file, names, traces, days, usual }: RowContext): Generator<Problem> {
   const { line, cells } = row
   const tooFew = cells.length < names.length
   if (tooFew || cells.slice(names.length).some((cell) => cell.trim() !== '')) {
@@ -142,10 +154,10 @@ function* rowProblems(row: TableRow, { file, names, traces, usual }: RowContext)
   })
   const [at, step, trace] = [cell('at'), cell('step'), cell('trace')]
   if (at.text === '') yield problem('missing-cell', at.place, { column: 'at', step: excerpt(step.text) })
-  else if (!isMoment(at.text))
+  else if (momentInJob(at.text, days) === undefined)
     yield problem('wrong-cell', at.place, { column: 'at', found: excerpt(at.text), expected: 'phrase.time' })
   if (step.text === '') yield problem('missing-cell', step.place, { column: 'step', step: '' })
-  else if (!(STEPS as readonly string[]).includes(step.text)) {
+  else if (stepMeant(step.text) === undefined) {
     yield problem('unknown-step', step.place, {
       found: excerpt(step.text),
       nearest: nearest(step.text, STEPS),
@@ -159,11 +171,39 @@ function* rowProblems(row: TableRow, { file, names, traces, usual }: RowContext)
   }
 }
 
-/** Cells by column name, as written; empty ones are absent. */
+/** Dates that could be two days, told once for the whole log. */
+function* openDates(
+  rows: readonly TableRow[],
+  { file, names, days }: { file: string; names: readonly string[]; days: JobDays },
+): Generator<Problem> {
+  const column = names.indexOf('at')
+  const open = rows.flatMap(({ line, cells }) => {
+    const text = cells[column]?.trim() ?? ''
+    const meant = momentInJob(text, days)
+    return meant !== undefined && typeof meant !== 'string' ? [{ line, text, meant }] : []
+  })
+  const [first] = open
+  if (!first) return
+  yield problem(
+    'date-open',
+    { file, line: first.line, column: column + 1 },
+    { found: excerpt(first.text), meant: first.meant.join(', '), count: open.length },
+  )
+}
+
+/** Cells by column name, as written but for the time, which is ISO 8601 where it is certain; empty ones are absent. */
 function logRow(
   { line, cells }: TableRow,
-  { names, columns }: { names: readonly string[]; columns: Readonly<Record<string, number>> },
+  {
+    names,
+    columns,
+    days,
+  }: { names: readonly string[]; columns: Readonly<Record<string, number>>; days: JobDays },
 ): LogRow {
-  const named = names.map((name, i) => [name, cells[i] ?? ''] as const)
+  const named = names.map((name, i) => {
+    const cell = cells[i] ?? ''
+    const at = name === 'at' ? momentInJob(cell, days) : undefined
+    return [name, typeof at === 'string' ? at : cell] as const
+  })
   return { line, columns, cells: Object.fromEntries(named.filter(([, text]) => text.trim() !== '')) }
 }

@@ -130,14 +130,34 @@ function nameOf(column: PeekedColumn, { columns, dialect }: Peeked): string {
 
 function channelLine(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): DraftLine {
   const fitting: readonly string[] = UNITS_OF[column.role as ChannelEntry['carries']]
-  const written = column.unit !== null && fitting.includes(column.unit)
+  const counts = scaleOf(column, file)
+  const unit = counts?.unit ?? column.unit
+  const written = unit !== null && fitting.includes(unit)
+  const scale = counts ? `, scale: ${counts.perCount}` : ''
   const whose =
     column.role === 'secondary' ? seenBy(column, file, engine) : column.role === 'sync' ? ', cylinder: 1' : ''
   const why = becauseOf(column, written)
   return {
-    text: `- { column: ${nameOf(column, file.peeked!)}, carries: ${column.role}${whose}, unit: ${written ? column.unit : fitting[0]} }`,
+    text: `- { column: ${nameOf(column, file.peeked!)}, carries: ${column.role}${whose}, unit: ${written ? unit : fitting[0]}${scale} }`,
     ...(why ? { why } : {}),
   }
+}
+
+/** What one count of a column is, where the lines above the data say so of its channel and its figures are whole. */
+function scaleOf(
+  column: PeekedColumn,
+  { peeked }: DraftedFile,
+): { perCount: number; unit: string } | undefined {
+  const scales = peeked?.preamble.scales ?? []
+  if (column.unit !== null || (column.quantum ?? 0) < 1) return undefined
+  const signals = (peeked?.columns ?? []).filter((c) => !['time', 'counter', 'words'].includes(c.role))
+  const place = signals.indexOf(column) + 1
+  const own = scales.filter(({ channel }) => channel === place)
+  return own.length === 1
+    ? own[0]
+    : scales.length === 1 && scales[0]!.channel === undefined
+      ? scales[0]
+      : undefined
 }
 
 /** What of a channel is a guess; nothing where the file says it all. */

@@ -24,6 +24,17 @@ export interface ProblemArgs {
   inconsistent: { key: string; found: string; expected: string }
   /** A list written between brackets, which `add` cannot put lines into. */
   'list-in-one-line': { key: string }
+  /** A word that says less than what it is taken for. */
+  'taken-as': { found: string; taken: string }
+  /** A date of the log that could be two days, with the rows it stands in. */
+  'date-open': { found: string; meant: string; count: number }
+  /** Sparks of one cylinder a second that the stated rate gives, against the condition. */
+  'rate-doubtful': { perS: number; rpm: number; condition: string; usual: string }
+  /** Readings of one test in several units, or all of one so low that the unit is in doubt. */
+  'units-mixed': { units: string; step: string }
+  'unit-doubtful': { found: string; unit: string }
+  /** A file named on the command line, and not in a job. */
+  'no-such-file': { path: string; nearest: string }
   'vin-check-digit': { vin: string; expected: string }
   'vin-shape': { vin: string }
   'default-uncertainty': { percent: number }

@@ -1,11 +1,14 @@
 import { excerpt } from '../job/excerpt.ts'
 import { isMoment } from '../job/iso-time.ts'
+import { momentsMeant } from '../job/local-time.ts'
 import type { LogRow } from '../job/job-folder.ts'
 import { KNOWN_COLUMNS, STEPS, type Step } from '../job/log-steps.ts'
+import { stepMeant } from '../job/step-words.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import { nearest } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import type { LogEntry } from './entry.ts'
+import { readingSpelt, unitSpelt } from './spelling.ts'
 import { STEP_KINDS } from './steps/index.ts'
 
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
@@ -33,15 +36,16 @@ export function readEntries(log: readonly LogRow[]): ReadRow[] {
 function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
   const problems: Problem[] = []
   const cells = new Cells(row, problems, decimal)
-  const step = cells.text('step')
-  if (step === undefined || !isStep(step)) {
-    if (step === undefined) cells.missing('step', '')
+  const written = cells.text('step')
+  const step = written === undefined ? undefined : stepMeant(written)
+  if (step === undefined) {
+    if (written === undefined) cells.missing('step', '')
     else
       problems.push(
         problem(
           'unknown-step',
           { file: FILE, line: row.line },
-          { found: excerpt(step), nearest: nearest(step, STEPS) },
+          { found: excerpt(written), nearest: nearest(written, STEPS) },
         ),
       )
     return { entry: undefined, problems }
@@ -52,7 +56,7 @@ function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
     condition: cells.text('condition'),
     reading: cells.reading(step),
     value: cells.number('value'),
-    unit: cells.text('unit'),
+    unit: cells.unit(step),
     expectedLow: cells.number('expected_low'),
     expectedHigh: cells.number('expected_high'),
     trace: cells.text('trace'),
@@ -64,8 +68,6 @@ function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
   cells.check(entry)
   return { entry, problems }
 }
-
-const isStep = (word: string): word is Step => (STEPS as readonly string[]).includes(word)
 
 function fill(entry: LogEntry, cells: Partial<LogEntry>): void {
   for (const [key, value] of Object.entries(cells))
@@ -130,15 +132,23 @@ class Cells {
     return undefined
   }
 
+  /** The unit as the log has it, whatever its capitals. */
+  unit(step: Step): string | undefined {
+    const written = this.text('unit')
+    const kind = STEP_KINDS[step].readings
+    if (written === undefined || kind === undefined) return written
+    return unitSpelt(written, kind.units(readingSpelt(step, this.text('reading') ?? '') ?? ''))
+  }
+
   moment(step: string): string {
     const at = this.text('at')
     if (at === undefined) this.missing('at', step)
-    else if (!isMoment(at)) this.wrong('at', at, 'phrase.time')
+    else if (!isMoment(at) && momentsMeant(at).length < 2) this.wrong('at', at, 'phrase.time')
     return at ?? ''
   }
 
   stage(): 'before' | 'after' {
-    const stage = this.text('stage') ?? 'before'
+    const stage = this.text('stage')?.toLowerCase() ?? 'before'
     if (stage === 'before' || stage === 'after') return stage
     this.wrong('stage', stage, 'phrase.log-stage')
     return 'before'
@@ -148,8 +158,8 @@ class Cells {
     const reading = this.text('reading')
     const kind = STEP_KINDS[step].readings
     if (reading === undefined || kind === undefined) return reading
-    const word = kind.kept?.(reading) ?? reading
-    if (kind.accepts(word)) return word
+    const word = readingSpelt(step, reading)
+    if (word !== undefined) return word
     if (kind.expected !== undefined) this.wrong('reading', reading, kind.expected)
     else
       this.problems.push(

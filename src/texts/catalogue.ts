@@ -931,6 +931,12 @@ export interface Catalogue {
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
   'problem.list-in-one-line': { key: Arg }
+  'problem.taken-as': { found: Arg; taken: Arg }
+  'problem.date-open': { found: Arg; meant: Arg; count: Figure }
+  'problem.rate-doubtful': { perS: Figure; rpm: Figure; condition: Arg; usual: Arg }
+  'problem.units-mixed': { step: Arg; units: Arg }
+  'problem.unit-doubtful': { found: Arg; unit: Arg }
+  'problem.no-such-file': { path: Arg; nearest: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -1369,6 +1375,18 @@ export interface Catalogue {
   'explain.inconsistent': NoArgs
   'meaning.list-in-one-line': NoArgs
   'explain.list-in-one-line': NoArgs
+  'meaning.taken-as': NoArgs
+  'explain.taken-as': NoArgs
+  'meaning.date-open': NoArgs
+  'explain.date-open': NoArgs
+  'meaning.rate-doubtful': NoArgs
+  'explain.rate-doubtful': NoArgs
+  'meaning.units-mixed': NoArgs
+  'explain.units-mixed': NoArgs
+  'meaning.unit-doubtful': NoArgs
+  'explain.unit-doubtful': NoArgs
+  'meaning.no-such-file': NoArgs
+  'explain.no-such-file': NoArgs
   'meaning.vin-check-digit': NoArgs
   'explain.vin-check-digit': NoArgs
   'meaning.vin-shape': NoArgs
@@ -2195,6 +2213,39 @@ export interface Catalogue {
   'new.why.not-said': NoArgs
   'new.why.fuel': NoArgs
   'new.why.as-before': { file: Arg }
+  'log.ask': NoArgs
+  'log.ask-more': { example: Arg }
+  'log.precedence': NoArgs
+  'log.no-step': { found: Arg; nearest: Arg }
+  'log.time-open': { found: Arg; meant: Arg }
+  'log.not-written': { step: Arg; example: Arg }
+  'log.understood': { test: Arg }
+  'log.nothing': NoArgs
+  'log.undone': { test: Arg }
+  'log.example.place': NoArgs
+  'log.example.smoke': NoArgs
+  'log.example.trim': NoArgs
+  'log.example.gas': NoArgs
+  'log.example.fuel-pressure': NoArgs
+  'log.example.fuel-sample': NoArgs
+  'log.example.vacuum': NoArgs
+  'log.example.back-pressure': NoArgs
+  'log.example.compression': NoArgs
+  'log.example.leak-down': NoArgs
+  'log.example.power-drop': NoArgs
+  'log.example.code': NoArgs
+  'log.example.airflow': NoArgs
+  'log.example.air-meter': NoArgs
+  'log.example.part': NoArgs
+  'log.example.joints': NoArgs
+  'log.example.command': NoArgs
+  'log.example.timing': NoArgs
+  'log.example.resistance': NoArgs
+  'log.example.worn': NoArgs
+  'log.example.injector': NoArgs
+  'log.example.swap': NoArgs
+  'log.example.repair': NoArgs
+  'log.example.note': NoArgs
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }

@@ -69,6 +69,28 @@ export const PROBLEM_WORDS = {
     means: 'meaning.list-in-one-line',
     explains: 'explain.list-in-one-line',
   },
+  'taken-as': { says: 'problem.taken-as', means: 'meaning.taken-as', explains: 'explain.taken-as' },
+  'date-open': { says: 'problem.date-open', means: 'meaning.date-open', explains: 'explain.date-open' },
+  'rate-doubtful': {
+    says: 'problem.rate-doubtful',
+    means: 'meaning.rate-doubtful',
+    explains: 'explain.rate-doubtful',
+  },
+  'units-mixed': {
+    says: 'problem.units-mixed',
+    means: 'meaning.units-mixed',
+    explains: 'explain.units-mixed',
+  },
+  'unit-doubtful': {
+    says: 'problem.unit-doubtful',
+    means: 'meaning.unit-doubtful',
+    explains: 'explain.unit-doubtful',
+  },
+  'no-such-file': {
+    says: 'problem.no-such-file',
+    means: 'meaning.no-such-file',
+    explains: 'explain.no-such-file',
+  },
   'vin-check-digit': {
     says: 'problem.vin-check-digit',
     means: 'meaning.vin-check-digit',

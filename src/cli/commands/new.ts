@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError } from '../../problems/problem.ts'
+import { LOG_HEAD } from '../../job/edit-log.ts'
 import { readShopFile, type ShopFile } from '../../job/shop-file.ts'
 import { loadTexts, TEMPLATES } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
@@ -37,8 +38,6 @@ interface NewArgs {
 
 /** The shop's own file, where none is named: beside the job folders. */
 const SHOP_FILE = 'shop.yaml'
-const LOG_HEAD =
-  'at,step,place,stage,condition,reading,value,unit,expected_low,expected_high,trace,from_s,to_s,outcome,note\n'
 
 /** `burnline new <folder> [captures...]`: makes a job folder that runs, from what the captures show and a few answers. */
 export const newCommand: CommandModule<object, NewArgs> = {

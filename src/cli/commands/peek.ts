@@ -31,8 +31,10 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
     const reading = readingGiven(limits)
     const texts = loadTexts('en')
     const { peekFile } = await import('../../peek/peek-file.ts')
+    const { namedCaptures } = await import('../../files/new-folder.ts')
     const { sayPeek } = await import('../../peek/say-peek.ts')
     try {
+      await namedCaptures([resolve(file)])
       const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz }, reading)
       if (json)
         printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })

@@ -55,7 +55,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
   describe: 'Report job folders: one folder of PDF, JSON and CSV each.',
   builder: (y) =>
     y
-      .positional('folders', { type: 'string', array: true, describe: 'Job folders' })
+      .positional('folders', { type: 'string', array: true, describe: 'Job folders, or folders of them' })
       .option('out', {
         type: 'string',
         describe: `Folder that receives one folder a work order; default: ${OUTPUTS}, of copies ${COPIES}`,
@@ -177,9 +177,10 @@ async function jobsOf({ folders, list, part, limits, jobs, memory }: ReportArgs)
   if (!folders?.length === (list === undefined))
     throw new UsageError('Name job folders, or a list with --list.')
   const { survey } = await import('../../batch/survey.ts')
+  const { jobFolders } = await import('../../batch/list-jobs.ts')
   const { partOf } = await import('../../batch/split.ts')
   const { readList } = await import('../read-list.ts')
-  const all = list === undefined ? survey(folders!, readingGiven(limits)) : readList(list)
+  const all = list === undefined ? survey(jobFolders(folders!), readingGiven(limits)) : readList(list)
   return part === undefined ? all : partOf(all, readPart(part))
 }
 

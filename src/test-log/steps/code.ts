@@ -89,6 +89,13 @@ const NONE_WORDS: ReadonlySet<string> = new Set([
   'sin fallos',
 ])
 
+/** `p302` and `P 0302` are P0302: readers leave out a nought, a blank, or capitals. */
+const codeSpelt = (written: string): string =>
+  written
+    .toUpperCase()
+    .replace(/[\s-]/g, '')
+    .replace(/^([PCBU])([0-9A-F]{3})$/, '$10$2')
+
 export const code: StepKind = {
   title: 'report.step.code',
   needs: { reading: true },
@@ -96,7 +103,7 @@ export const code: StepKind = {
     words: [NONE],
     accepts: (reading) => reading === NONE || TROUBLE_CODE.test(reading),
     units: () => [],
-    kept: (written) => (NONE_WORDS.has(wordsOf(written).join(' ')) ? NONE : written.toUpperCase()),
+    kept: (written) => (NONE_WORDS.has(wordsOf(written).join(' ')) ? NONE : codeSpelt(written)),
     expected: 'phrase.trouble-code',
   },
   evidence: [

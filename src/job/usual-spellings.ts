@@ -1,0 +1,106 @@
+import { sampleRateOf } from '../units/sample-rate.ts'
+import { problem, type Problem } from '../problems/problem.ts'
+import { daysMeant, momentsMeant } from './local-time.ts'
+import { captureSchema, channelSchema } from './schema.ts'
+import { valueAt } from './schema-problems.ts'
+import { FUEL_WORDS, IGNITION_WORDS, meantBy } from './usual-words.ts'
+import type { KeyPath, YamlFile } from './yaml-document.ts'
+
+type Spelt = (written: string) => unknown
+
+/** One of a closed list, whatever its capitals. */
+const oneOf =
+  (words: readonly string[]): Spelt =>
+  (written) => {
+    const same = words.filter((word) => word.toLowerCase() === written.trim().toLowerCase())
+    return same.length === 1 ? same[0] : undefined
+  }
+const day: Spelt = (written) => only(daysMeant(written.trim()))
+const moment: Spelt = (written) => only(momentsMeant(written))
+const only = (meant: readonly string[]): string | undefined => (meant.length === 1 ? meant[0] : undefined)
+const list: Spelt = (written) =>
+  /^\d{1,2}(?:\s*[-,]\s*\d{1,2})+$/.test(written.trim()) ? written.split(/[-,]/).map(Number) : undefined
+const leading =
+  (after: RegExp): Spelt =>
+  (written) => {
+    const found = /^(\d+(?:[.,]\d+)?)\s*(.*)$/.exec(written.trim())
+    return found && after.test(found[2]!) ? Number(found[1]!.replace(',', '.')) : undefined
+  }
+const odometer: Spelt = (written) => {
+  const found = /^(\d{1,3}(?:[ .,']\d{3})+|\d+)\s*(k)?\s*(mi|miles|km|kms)$/i.exec(written.trim())
+  if (!found) return undefined
+  const value = Number(found[1]!.replace(/[ .,']/g, '')) * (found[2] === undefined ? 1 : 1000)
+  return { value, unit: /^k/i.test(found[3]!) ? 'km' : 'mi' }
+}
+
+const { shape: ofCapture } = captureSchema
+const { shape: ofChannel } = channelSchema
+
+/** Keys of job.yaml whose values people write in more than one way; `*` stands for any entry of a list. */
+const SPELLINGS: readonly (readonly [KeyPath, Spelt])[] = [
+  [['opened'], day],
+  [['closed'], day],
+  [['vehicle', 'odometer'], odometer],
+  [['vehicle', 'odometer', 'unit'], oneOf(['mi', 'km'])],
+  [['engine', 'cylinders'], leading(/^(?:-?\s*(?:cyl|zyl|cil)\w*\.?)$/i)],
+  [['engine', 'firing_order'], list],
+  [['engine', 'fuel'], (written) => meantBy(FUEL_WORDS, written)?.means],
+  [['engine', 'ignition'], (written) => meantBy(IGNITION_WORDS, written)?.means],
+  [['engine', 'displacement_l'], leading(/^(?:l|litres?|liters?)$/i)],
+  [['instrument', 'voltage_uncertainty_percent'], leading(/^%$/)],
+  ...(['captures', 'traces'] as const).flatMap((recordings): (readonly [KeyPath, Spelt])[] => [
+    [[recordings, '*', 'stage'], oneOf(ofCapture.stage.options)],
+    [[recordings, '*', 'taken'], moment],
+    [[recordings, '*', 'time', 'sample_rate_hz'], sampleRateOf],
+    [[recordings, '*', 'channels', '*', 'carries'], oneOf(ofChannel.carries.options)],
+    [[recordings, '*', 'channels', '*', 'unit'], oneOf(ofChannel.unit.options)],
+    [[recordings, '*', 'channels', '*', 'polarity'], oneOf(['auto', 'positive', 'negative'])],
+  ]),
+  [['captures', '*', 'condition'], oneOf(ofCapture.condition.options)],
+  [['captures', '*', 'engine'], oneOf(ofCapture.engine.options)],
+]
+
+/**
+ * job.yaml with the usual spellings of its values put as the schema has them: Idle, petrol, 176005 km, 250k. A word that
+ * says less than what it is taken for (petrol for E10) is told.
+ */
+export function withUsualSpellings(yaml: YamlFile): YamlFile {
+  if (yaml.data === undefined) return yaml
+  const data = structuredClone(yaml.data)
+  const problems: Problem[] = []
+  for (const [pattern, spelt] of SPELLINGS)
+    for (const path of pathsOf(data, pattern)) {
+      const written = valueAt(data, path)
+      if (typeof written !== 'string') continue
+      const meant = spelt(written)
+      if (meant === undefined || meant === written) continue
+      put(data, path, meant)
+      if (path.at(-1) === 'fuel' && meantBy(FUEL_WORDS, written)?.near)
+        problems.push(
+          problem(
+            'taken-as',
+            { ...yaml.valuePlace(path), severity: 'warn' },
+            { found: written, taken: String(meant) },
+          ),
+        )
+    }
+  return { ...yaml, data, problems: [...yaml.problems, ...problems] }
+}
+
+/** The paths a pattern stands for in the data. */
+function pathsOf(data: unknown, pattern: KeyPath): KeyPath[] {
+  return pattern.reduce<KeyPath[]>(
+    (paths, part) =>
+      paths.flatMap((path) => {
+        if (part !== '*') return [[...path, part]]
+        const entries = valueAt(data, path)
+        return Array.isArray(entries) ? entries.map((_, i) => [...path, i]) : []
+      }),
+    [[]],
+  )
+}
+
+function put(data: unknown, path: KeyPath, value: unknown): void {
+  const parent = valueAt(data, path.slice(0, -1)) as Record<PropertyKey, unknown>
+  parent[path.at(-1)!] = value
+}
