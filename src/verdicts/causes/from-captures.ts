@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Measured } from '../../units/measured.ts'
 import type { Available } from '../evidence.ts'
@@ -65,7 +66,7 @@ function firingVoltages(cylinders: readonly BurnPicture[], limits: Limits): Obse
   const excess = cylinders.flatMap((c) =>
     c.firingExcessKv.ok ? [{ cylinder: c.cylinder, ...c.firingExcessKv.interval }] : [],
   )
-  const say = (kind: string, odd: typeof excess) =>
+  const say = (kind: EvidenceKind, odd: typeof excess) =>
     odd.length !== 1
       ? []
       : [
