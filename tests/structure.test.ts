@@ -59,6 +59,20 @@ describe('the house', () => {
     expect(wrong).toEqual([])
   })
 
+  test('nothing reaches for files outside the house', () => {
+    const house = fileURLToPath(new URL('..', import.meta.url))
+    const wrong = ['src', 'tests', '.ci'].flatMap((room) =>
+      readdirSync(join(house, room), { recursive: true, encoding: 'utf8' })
+        .filter((file) => /\.(ts|mjs|js)$/.test(file))
+        .flatMap((file) =>
+          [...readFileSync(join(house, room, file), 'utf8').matchAll(/'((?:\.\.\/)+[^']*)'/g)]
+            .filter((m) => relative(house, join(house, room, dirname(file), m[1]!)).startsWith('..'))
+            .map((m) => `${room}/${file}: ${m[1]}`),
+        ),
+    )
+    expect(wrong).toEqual([])
+  })
+
   test('no circles between files', () => {
     const graph = new Map(files.map((f) => [f, importsOf(f)]))
     const done = new Set<string>()

@@ -7,6 +7,8 @@ import type { ShopFile } from '../job/shop-file.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
 import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
 import { readingLimits, type OwnReadingLimits } from '../limits/reading-limits.ts'
+import { LOG_FILE } from '../job/own-files.ts'
+import { capProblems } from '../problems/cap-problems.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Proof } from '../records/proof.ts'
 import { assembleResult } from '../records/assemble-result.ts'
@@ -144,7 +146,12 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const { traces, problems: traceProblems } = await readTraces(jobFolder, reading)
   const speeds = eventSpeeds(captures, job.engine.strokes)
   const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, speeds, job, limits })
-  const problems = [...jobFolder.warnings, ...captureProblems, ...traceProblems, ...logProblems]
+  const problems = [
+    ...jobFolder.warnings,
+    ...captureProblems,
+    ...traceProblems,
+    ...capProblems(LOG_FILE, logProblems),
+  ]
   if (problems.some((p) => p.severity === 'refuse')) throw new JobError(problems)
 
   const { tooEarly } = workAndEarly(job, { captures, tests })

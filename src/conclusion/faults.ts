@@ -11,6 +11,8 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
 import { isMeasure, type NamedFinding } from './finding.ts'
+import { APART_FIGURES, type ApartFigure } from '../verdicts/apart/apart-finding.ts'
+import { apartEvidence } from '../verdicts/causes/from-captures.ts'
 import { FAMILIES, shownByFamily } from '../verdicts/kinds/index.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import { standingSays } from './standing-says.ts'
@@ -201,6 +203,12 @@ const seatsOf = (
     ),
   ].sort((a, b) => a - b)
 
+const APART_SHOWN: Readonly<Record<ApartFigure, FindingKind>> = {
+  firing_kv: 'firing-voltage',
+  burn_ms: 'burn-time',
+  coil_cycles: 'oscillation',
+}
+
 /** Kinds of finding that evidence of captures speaks of: those its family's verdicts show as, and figures beside them. */
 const CAPTURED: ReadonlyMap<EvidenceKind, readonly FindingKind[]> = new Map<
   EvidenceKind,
@@ -209,9 +217,9 @@ const CAPTURED: ReadonlyMap<EvidenceKind, readonly FindingKind[]> = new Map<
   ...FAMILIES.flatMap((family) =>
     Object.values(family.weighs).map((kind) => [kind, shownByFamily(family)] as const),
   ),
-  ['firing-high', ['firing-voltage']],
-  ['firing-all-high', ['firing-voltage']],
-  ['firing-low', ['firing-voltage']],
+  ...APART_FIGURES.flatMap((figure) =>
+    apartEvidence(figure).map((kind) => [kind, [APART_SHOWN[figure]]] as const),
+  ),
   ['idle-swings', ['idle-speed']],
 ])
 

@@ -22,6 +22,8 @@ export interface LongRun {
 const LEAST_FOR_CORRELATED = 20
 /** Neighbours more alike than this are. */
 const ALIKE = 0.35
+/** Put between captures, cycles, so that no event of one is taken for the neighbour of another's. */
+const CAPTURES_APART = 1e6
 /** Values farther off than this many deviations say nothing of the order of the others. */
 const MOST_DEVIATIONS = 3
 
@@ -30,11 +32,20 @@ const MOST_DEVIATIONS = 3
  * neighbouring events are alike, many of them are worth few. With whole periods of a swing in the record, the swing is
  * taken out first, since its part averages out.
  *
- * @param periodS  of the swing of the speed, where one stands out
- * @returns        one a cylinder
+ * @param periodS    of the swing of the speed, where one stands out
+ * @param elsewhere  the figure of other cylinders in captures of their own: how alike neighbours are is a matter of the
+ *                   engine, and one cylinder alone says little of it
+ * @returns          one a cylinder
  */
-export function longRuns(cylinders: readonly TimedValues[], periodS: number | undefined): LongRun[] {
-  const { correlation, beyond } = serialScatter(cylinders.map((own) => seriesOf(own, periodS)))
+export function longRuns(
+  cylinders: readonly TimedValues[],
+  periodS: number | undefined,
+  elsewhere: readonly TimedValues[] = [],
+): LongRun[] {
+  const { correlation, beyond } = serialScatter([
+    ...cylinders.map((own) => seriesOf(own, periodS)),
+    ...elsewhere.map((other, i) => later(seriesOf(other, undefined), (i + 1) * CAPTURES_APART)),
+  ])
   return cylinders.map(({ values }, i) => {
     if (!medianIntervalRanks(values.length)) return { beyond: 0 }
     if (values.length >= LEAST_FOR_CORRELATED || correlation <= ALIKE) return { beyond: beyond[i]! }
@@ -45,6 +56,12 @@ export function longRuns(cylinders: readonly TimedValues[], periodS: number | un
     return { beyond: 0, cyclesNeeded }
   })
 }
+
+/** Cycles of one capture are not those of another. */
+const later = ({ cycles, values }: Series, by: number): Series => ({
+  cycles: cycles.map((c) => c + by),
+  values,
+})
 
 function seriesOf({ atS, values }: TimedValues, periodS: number | undefined): Series {
   if (values.length === 0) return { cycles: [], values: [] }

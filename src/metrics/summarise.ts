@@ -33,6 +33,8 @@ export interface SummaryAbout {
   cylinders?: readonly number[]
   /** Period of the speed's swing, s, where one stands out. */
   swingPeriodS?: number | undefined
+  /** Events of captures of the same stage that see one other cylinder each. */
+  elsewhere?: readonly (readonly MeasuredEvent[])[]
 }
 
 /** 95 %, two-sided, normal. */
@@ -61,7 +63,7 @@ const LINE_FIGURES: ReadonlySet<FigureName> = new Set([
 export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout): CylinderMeasures[] {
   const numbers = new Set([...(about.cylinders ?? []), ...events.flatMap((e) => e.cylinder ?? [])])
   const rising = [...numbers].toSorted((a, b) => a - b)
-  const runs = longRunsOf(events, rising, about.swingPeriodS)
+  const runs = longRunsOf(events, rising, about)
   return rising.map((cylinder, i) =>
     summariseCylinder(events, { ...about, cylinder, longRun: (name) => runs.get(name)?.[i] }),
   )
@@ -71,13 +73,12 @@ export function summarise(events: readonly MeasuredEvent[], about: SummaryAbout)
 function longRunsOf(
   events: readonly MeasuredEvent[],
   cylinders: readonly number[],
-  periodS: number | undefined,
+  { swingPeriodS, elsewhere = [] }: SummaryAbout,
 ): Map<FigureName, LongRun[]> {
-  const own = cylinders.map((cylinder) =>
-    events
-      .filter((e) => e.cylinder === cylinder && isCounted(e))
-      .toSorted((a, b) => a.breakdownS - b.breakdownS),
-  )
+  const inOrder = (list: readonly MeasuredEvent[]): MeasuredEvent[] =>
+    list.filter(isCounted).toSorted((a, b) => a.breakdownS - b.breakdownS)
+  const own = cylinders.map((cylinder) => inOrder(events.filter((e) => e.cylinder === cylinder)))
+  const others = elsewhere.map(inOrder)
   const seriesOf = (list: readonly MeasuredEvent[], name: FigureName): TimedValues => {
     const present = list.flatMap((e) => {
       const figure = figureOf(e, name)
@@ -90,7 +91,8 @@ function longRunsOf(
       name,
       longRuns(
         own.map((list) => seriesOf(list, name)),
-        periodS,
+        swingPeriodS,
+        others.map((list) => seriesOf(list, name)),
       ),
     ]),
   )

@@ -106,6 +106,8 @@ export interface ProblemArgs {
   /** A row of a test with neither an outcome nor a figure nor a trace. */
   'row-says-nothing': { step: string; words: string }
   /** A place that differs by a slip from another of the log. */
+  /** More places in one log than are weighed. */
+  'too-many-places': { found: number; limit: number }
   'near-place': { found: string; nearest: string }
   'unknown-trace': { found: string; nearest: string }
   'spray-outside-trace': { from: string; to: string; start: string; end: string }

@@ -4,6 +4,7 @@ import { checkOutcome } from './check-outcomes.ts'
 import { checkTrace, type TraceSource } from './check-traces.ts'
 import type { LogEntry } from './entry.ts'
 import { nearPlaces } from './place/same-places.ts'
+import { tooManyPlaces } from './place/weighed-places.ts'
 import { readingsTwice } from './readings-twice.ts'
 import { checkReading } from './usual-readings.ts'
 
@@ -20,5 +21,6 @@ export function checkEntries(
     ]),
     ...readingsTwice(entries),
     ...nearPlaces(entries),
+    ...tooManyPlaces(entries),
   ]
 }

@@ -38,10 +38,17 @@ export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
   return series ? [...problems, ...checkTimes(entry, series)] : problems
 }
 
+/** Read once a trace, however many rows name it. */
+const read = new WeakMap<Recording, SpeedSeries | undefined>()
+
 /** Engine speed of a trace, or from the events of a capture; undefined where it has none or could not be read. */
 export function seriesOf(trace: string, source: TraceSource): SpeedSeries | undefined {
   const recording = source.traces.get(trace)
-  if (recording) return speedSeries(recording)
+  if (recording) {
+    const series = read.has(recording) ? read.get(recording) : speedSeries(recording)
+    read.set(recording, series)
+    return series
+  }
   const series = source.speeds.get(trace)
   return series && series.timesS.length > 0 ? series : undefined
 }

@@ -67,7 +67,9 @@ function againstItself(tests: readonly TestFinding[]): Addition[] {
     (test.facts ?? []).flatMap((f) => statementOf(f, index)),
   )) {
     const key = JSON.stringify([statement.stage, statement.step, statement.place])
-    groups.set(key, [...(groups.get(key) ?? []), statement])
+    const group = groups.get(key)
+    if (group) group.push(statement)
+    else groups.set(key, [statement])
   }
   return [...groups.values()].flatMap((group) => {
     const last = group.at(-1)!

@@ -11,21 +11,18 @@ export type SourcedFact<K extends FactKind = FactKind> = Extract<Fact, { kind: K
  * a test repeated with the same result is not counted as new evidence; contradictions stand beside what they concern.
  */
 export function gatherFacts(tests: readonly TestFinding[]): SourcedFact[] {
-  const found = new Map<string, SourcedFact>()
+  const found = new Map<string, { fact: Fact; sure: boolean; tests: number[] }>()
   tests.forEach((test, index) => {
     for (const fact of test.facts ?? []) {
       const key = JSON.stringify(identity(fact))
       const known = found.get(key)
-      if (known)
-        found.set(key, {
-          ...known,
-          sure: known.sure || fact.sure,
-          tests: [...new Set([...known.tests, index])],
-        })
-      else found.set(key, { ...fact, tests: [index] } as SourcedFact)
+      if (known) {
+        known.sure ||= fact.sure
+        if (known.tests.at(-1) !== index) known.tests.push(index)
+      } else found.set(key, { fact, sure: fact.sure, tests: [index] })
     }
   })
-  return [...found.values()]
+  return [...found.values()].map(({ fact, sure, tests: of }) => ({ ...fact, sure, tests: of }) as SourcedFact)
 }
 
 /** What makes two facts the same: all but their sizes and certainty. */

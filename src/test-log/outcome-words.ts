@@ -19,9 +19,18 @@ export interface OutcomeKind<S extends string> {
   together?: readonly S[]
   /** Words that "still" leaves as they are ("still responds"); any other that it stands before says no ("still up and down"). */
   still?: readonly string[]
+  /** A state that says less than the others and gives way to them (replaced and cured: cured). */
+  givesWay?: S
+  /** What a figure of speed says that went up or down ("+80 rpm", "750 -> 900"), and one that stayed. */
+  moved?: S
+  stayed?: S
 }
 
 const NO = [
+  'zero',
+  '0',
+  'null',
+  'cero',
   'no',
   'none',
   'not',
@@ -34,6 +43,10 @@ const NO = [
   'didnt',
   'doesnt',
   'isnt',
+  'wasnt',
+  'havent',
+  'hasnt',
+  'cant',
   'nein',
   'nicht',
   'nichts',
@@ -59,6 +72,9 @@ const STILL = [
   'sigue',
   'aun',
 ] as const
+/** German without its umlauts: written in two letters where a keyboard has none. */
+export const withoutUmlauts = (word: string): string => word.replaceAll(/([aou])e/g, '$1')
+
 const NO_LONGER = [
   'no longer',
   'no more',
@@ -107,9 +123,18 @@ interface Found<S> {
   means: { sign: Sign } | { state: S }
 }
 
+/** Letters with full stops are one word: "i.O.", "R.A.S.", "P.C.V.". */
+const DOTTED = /(?<!\p{L})(?:\p{L}\.){2,}(?:\p{L}(?!\p{L}))?/gu
+
+/** French words shortened before a vowel: "d'admission", "s'arrête". */
+const ELIDED = /(?<!\p{L})([cdjlmst]|qu)['\u2019](?=\p{L})/giu
+
 /** Words in small letters without accents; the apostrophe of a shortened word falls away. */
 export const wordsOf = (text: string): string[] =>
   text
+    .replaceAll(/(?<!\p{L})n['\u2019](?=\p{L})/giu, 'ne ')
+    .replaceAll(ELIDED, '$1 ')
+    .replaceAll(DOTTED, (letters) => `${letters.replaceAll('.', '')} `)
     .toLowerCase()
     .replaceAll('ß', 'ss')
     .normalize('NFD')
@@ -120,14 +145,41 @@ export const wordsOf = (text: string): string[] =>
 /** The state the words mean; undefined where they mean none, or more than one. */
 export function readOutcome<S extends string>(text: string | undefined, kind: OutcomeKind<S>): S | undefined {
   if (text === undefined || text.includes('?')) return undefined
-  const found = foundIn(wordsOf(text), kind)
+  const { words, figures } = figuresIn(text, kind)
+  if (figures === 'unsure') return undefined
+  const found = foundIn(wordsOf(words), kind)
   if (found.some(({ means }) => 'sign' in means && means.sign === 'unsure')) return undefined
-  const states = new Set(meaningsOf(found, kind))
+  const states = new Set([...meaningsOf(found, kind), ...figures])
+  if (states.size > 1 && kind.givesWay !== undefined) states.delete(kind.givesWay)
   if (states.size === 1) return [...states][0]
   const beside = kind.together ?? []
   return states.size > 1 && [...states].every((s) => beside.includes(s))
     ? beside.find((s) => states.has(s))
     : undefined
+}
+
+/** A change of speed with its sign ("+80 rpm"), and speeds before and behind an arrow ("750 -> 900"). */
+const SIGNED = /(?<![\d.,+\-\u2212])([+\-\u2212])\s*(\d{1,4})(?![\d%])/g
+const ARROW = /(\d{3,4})\s*(?:-+>|=>|\u2192)\s*(\d{3,4})/g
+/** Changes nearer to nothing than this are within what a needle does by itself: asked about, rpm; none at all is none. */
+const LEAST_RPM = 20
+
+/** What figures of speed in the text say, and the text without them. */
+function figuresIn<S extends string>(
+  text: string,
+  { moved, stayed }: OutcomeKind<S>,
+): { words: string; figures: readonly S[] | 'unsure' } {
+  if (moved === undefined || stayed === undefined) return { words: text, figures: [] }
+  const changes: number[] = []
+  const take = (rpm: number): string => {
+    changes.push(Math.abs(rpm))
+    return ' '
+  }
+  const words = text
+    .replaceAll(ARROW, (_, from: string, to: string) => take(Number(to) - Number(from)))
+    .replaceAll(SIGNED, (_, __, rpm: string) => take(Number(rpm)))
+  if (changes.some((rpm) => rpm > 0 && rpm < LEAST_RPM)) return { words, figures: 'unsure' }
+  return { words, figures: changes.map((rpm) => (rpm === 0 ? stayed : moved)) }
 }
 
 function meaningsOf<S extends string>(found: readonly Found<S>[], kind: OutcomeKind<S>): S[] {
@@ -193,12 +245,121 @@ function foundIn<S extends string>(words: readonly string[], { phrases }: Outcom
 }
 
 const isWord = (word: string | undefined, part: string): boolean =>
-  word !== undefined && (part.endsWith('*') ? word.startsWith(part.slice(0, -1)) : word === part)
+  word !== undefined &&
+  [word, withoutUmlauts(word)].some((w) =>
+    part.endsWith('*') ? w.startsWith(part.slice(0, -1)) : w === part,
+  )
 
-/** Whether the engine answered: to a spray, a capped or opened port, a part commanded. */
+/**
+ * Whether the engine answered: to a spray, a part commanded. A speed that stands still is no answer; one that came to a
+ * stand is.
+ */
 export const ANSWER: OutcomeKind<'yes' | 'no'> = {
   phrases: {
     yes: [
+      'positive',
+      'positiv',
+      'positif',
+      'positivo',
+      'positiva',
+      'hit',
+      'climb*',
+      'rev up',
+      'revved',
+      'sped',
+      'speeds',
+      'accelerat*',
+      'accelere*',
+      'acelera*',
+      'acelero',
+      'jump*',
+      'shot up',
+      'shoots up',
+      'misfire*',
+      'hesitat*',
+      'nearly died',
+      'became stable',
+      'now steady',
+      'now stable',
+      'ok now',
+      'stays up',
+      'stayed up',
+      'stay* high*',
+      'stay* low*',
+      'gestiegen',
+      'hoch',
+      'runder',
+      'gleichmassiger',
+      'ausgegangen',
+      'geht * aus',
+      'ging * aus',
+      'undicht*',
+      'schuttelt*',
+      'ruckelt*',
+      'stirbt',
+      'starb',
+      'abgestorben',
+      'abgewurgt',
+      'positiv',
+      'gefallen',
+      'gesunken',
+      'drehzahlander*',
+      'drehzahlanstieg',
+      'drehzahlabfall',
+      'drehzahlerhohung',
+      'anstieg',
+      'abfall',
+      'beruhig*',
+      'stabilis*',
+      'fangt sich',
+      'bleibt oben',
+      'bleibt hoch',
+      'variation*',
+      'varie*',
+      'broute*',
+      'hoquette*',
+      'plus rond',
+      'plus regulier',
+      'plus stable',
+      'plus calme',
+      'a cale',
+      'hesite*',
+      'tousse*',
+      'vibre*',
+      's emballe',
+      'emballe',
+      'ralentit',
+      'accelerait',
+      's etouffe',
+      'etouffe',
+      'diminu*',
+      's ameliore',
+      'amelior*',
+      'se apaga',
+      'se apago',
+      'apago',
+      'apaga',
+      'titube*',
+      'titubea*',
+      'mas suave',
+      'mas estable',
+      'mas fino',
+      'suben',
+      'bajan',
+      'subio',
+      'subieron',
+      'bajaron',
+      'vibra',
+      'tironea',
+      'se ahoga',
+      'ahoga',
+      'varia',
+      'vario',
+      'variacion',
+      'revoluciona',
+      'se para',
+      'se paro',
+      'tose',
       'yes',
       'y',
       'response',
@@ -226,7 +387,6 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
       'smooth*',
       'settl*',
       'steadi*',
-      'steady',
       'calm*',
       'stumbl*',
       'stall*',
@@ -263,7 +423,6 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
       'fallt',
       'fiel',
       'ruhig*',
-      'stabil*',
       'besser',
       'weg',
       'ging aus',
@@ -281,9 +440,7 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
       'augment*',
       'baiss*',
       'chut*',
-      'stable',
       'stabilis*',
-      'regulier',
       'mieux',
       'cale',
       'calee',
@@ -303,7 +460,6 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
       'baja*',
       'bajo',
       'cayo',
-      'estable',
       'estabiliz*',
       'mejor*',
       'se cala',
@@ -314,6 +470,71 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
       'fuga*',
     ],
     no: [
+      'steady',
+      'stable',
+      'stabil',
+      'constant',
+      'konstant',
+      'negative',
+      'negativ',
+      'negatif',
+      'negativo',
+      'negativa',
+      'neg',
+      'nc',
+      'n c',
+      'silent',
+      'quiet',
+      'level',
+      'flat',
+      'no op',
+      'same rpm',
+      'stay* *',
+      'remain* *',
+      'held',
+      'holds',
+      'kept',
+      'unaffected',
+      'unfazed',
+      'ok',
+      'okay',
+      'io',
+      'i o',
+      'in ordnung',
+      'tight',
+      'sealed',
+      'dry',
+      'ob',
+      'o b',
+      'bleibt *',
+      'blieb *',
+      'bleibt',
+      'blieb',
+      'dicht',
+      'gleichbleibend',
+      'unbeeindruckt',
+      'ras',
+      'etanche',
+      'stable',
+      'constant',
+      'constante',
+      'reste *',
+      'regulier',
+      'identique*',
+      'meme',
+      'bon',
+      'neant',
+      'estable',
+      'constante',
+      'invariable',
+      'mismo',
+      'misma',
+      'se mantiene',
+      'se queda igual',
+      'queda igual',
+      'estanco',
+      'estanca',
+      'regular',
       'up and down',
       'auf und ab',
       'monte et descend',
@@ -333,6 +554,8 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
     ],
   },
   no: 'no',
+  moved: 'yes',
+  stayed: 'no',
   denied: { yes: 'no', no: 'yes' },
   still: [
     'respon*',
@@ -350,10 +573,111 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
   ],
 }
 
+/** What says how an idle is, rather than what became of it: after a port was closed it may be the cure or no change at all. */
+const HOW_IT_IDLES: ReadonlySet<string> = new Set([
+  'steady',
+  'stable',
+  'stabil',
+  'constant',
+  'konstant',
+  'level',
+  'flat',
+  'quiet',
+  'ok',
+  'okay',
+  'io',
+  'i o',
+  'in ordnung',
+  'held',
+  'holds',
+  'tight',
+  'sealed',
+  'dry',
+  'dicht',
+  'bon',
+  'regulier',
+  'constante',
+  'estable',
+  'regular',
+  'etanche',
+  'estanco',
+  'estanca',
+])
+
+const withoutHow = ANSWER.phrases.no.filter((phrase) => !HOW_IT_IDLES.has(phrase))
+
+/** The same of a port opened again, where "steady" alone may be the cure or no change at all and is asked about. */
+export const OPENED: OutcomeKind<'yes' | 'no'> = {
+  ...ANSWER,
+  phrases: { yes: ANSWER.phrases.yes, no: withoutHow },
+}
+
+/** The same of a port closed, where an idle that is normal again is an answer. */
+export const CAPPED: OutcomeKind<'yes' | 'no'> = {
+  ...ANSWER,
+  phrases: {
+    yes: [...ANSWER.phrases.yes, 'normal', 'lauft rund', 'runs well', 'runs fine', 'tourne rond'],
+    no: withoutHow,
+  },
+}
+
+/** The same of a part commanded: one that does what it is told is in order. */
+export const COMMANDED: OutcomeKind<'yes' | 'no'> = {
+  ...ANSWER,
+  phrases: {
+    yes: [
+      ...ANSWER.phrases.yes,
+      'ok',
+      'okay',
+      'io',
+      'i o',
+      'in ordnung',
+      'works',
+      'working',
+      'moves',
+      'moved',
+      'opens',
+      'clicks',
+      'normal',
+      'funktioniert',
+      'bewegt sich',
+      'fonctionne',
+      'bon',
+      'funciona',
+      'bien',
+    ],
+    no: withoutHow,
+  },
+}
+
 /** Whether something came out, or blew, at the place. */
 export const LEAK: OutcomeKind<'yes' | 'no'> = {
   phrases: {
     yes: [
+      'positiv',
+      'positif',
+      'positivo',
+      'qualm*',
+      'pierde*',
+      'seep*',
+      'puff*',
+      'wisp*',
+      'plume',
+      'escaping',
+      'escapes',
+      'nio',
+      'n i o',
+      'zieht luft',
+      'sifflement',
+      'siffle*',
+      'porös',
+      'poros',
+      'entweicht',
+      'nebel',
+      'quillt',
+      'echappe*',
+      'silb*',
+      'perd*',
       'yes',
       'y',
       'leak*',
@@ -400,6 +724,20 @@ export const LEAK: OutcomeKind<'yes' | 'no'> = {
       'open',
     ],
     no: [
+      'negativ',
+      'negatif',
+      'negativo',
+      'neg',
+      'nc',
+      'n c',
+      'i o',
+      'ob',
+      'o b',
+      'ras',
+      'hermetic*',
+      'hermetique',
+      'intact',
+      'cerrado',
       'tight',
       'dry',
       'sealed',
@@ -433,10 +771,32 @@ export const LEAK: OutcomeKind<'yes' | 'no'> = {
   denied: { yes: 'no', no: 'yes' },
 }
 
-/** What became of the fault after a repair. */
-export const MENDED: OutcomeKind<'fixed' | 'not fixed'> = {
+/** What became of the fault after a repair; `done`: the work was carried out, and nothing is said of the fault. */
+export const MENDED: OutcomeKind<'fixed' | 'not fixed' | 'done'> = {
   phrases: {
     fixed: [
+      'gut',
+      'fine',
+      'i o',
+      'ok now',
+      'normal',
+      'sorted',
+      'no fault',
+      'no longer leak*',
+      'runs smooth',
+      'runs right',
+      'runs normal',
+      'tourne rond',
+      'tourne bien',
+      'va bien',
+      'funciona',
+      'solucionad*',
+      'corregid*',
+      'eliminad*',
+      'beseitigt',
+      'lauft wieder',
+      'lauft normal',
+      'lauft ruhig',
       'fixed',
       'cured',
       'solved',
@@ -472,6 +832,35 @@ export const MENDED: OutcomeKind<'fixed' | 'not fixed'> = {
       'lauft rund',
     ],
     'not fixed': [
+      'nothing changed',
+      'nothing has changed',
+      'rien change',
+      'nichts geandert',
+      'nada cambio',
+      'no help',
+      'did not help',
+      'hasnt helped',
+      'worse',
+      'still there',
+      'persist*',
+      'remains',
+      'nio',
+      'n i o',
+      'noch da',
+      'immer noch da',
+      'besteht weiter',
+      'besteht noch',
+      'schlechter',
+      'pire',
+      'toujours la',
+      'toujours present',
+      'persiste',
+      'identique',
+      'meme defaut',
+      'peor',
+      'sigue igual',
+      'continua',
+      'sigue fallando',
       'same',
       'unchanged',
       'as before',
@@ -491,7 +880,71 @@ export const MENDED: OutcomeKind<'fixed' | 'not fixed'> = {
       'pas de changement',
       'sin cambio*',
     ],
+    done: [
+      'regle',
+      'reglee',
+      'done',
+      'replaced',
+      'renewed',
+      'fitted',
+      'installed',
+      'refitted',
+      'tightened',
+      'retightened',
+      'cleaned',
+      'resealed',
+      'changed',
+      'new part',
+      'carried out',
+      'completed',
+      'swapped',
+      'clamped',
+      'adjusted',
+      'bypassed',
+      'erledigt',
+      'ersetzt',
+      'erneuert',
+      'getauscht',
+      'ausgetauscht',
+      'gewechselt',
+      'gereinigt',
+      'abgedichtet',
+      'eingebaut',
+      'verbaut',
+      'nachgezogen',
+      'angezogen',
+      'durchgefuhrt',
+      'neu',
+      'remplac*',
+      'fait',
+      'faite',
+      'change',
+      'changee',
+      'changes',
+      'nettoy*',
+      'resserr*',
+      'monte',
+      'montee',
+      'effectu*',
+      'realise',
+      'realisee',
+      'neuf',
+      'neuve',
+      'cambiad*',
+      'sustituid*',
+      'reemplazad*',
+      'hecho',
+      'hecha',
+      'limpiad*',
+      'apretad*',
+      'montad*',
+      'instalad*',
+      'realizad*',
+      'nuevo',
+      'nueva',
+    ],
   },
+  givesWay: 'done',
   no: 'not fixed',
   denied: { fixed: 'not fixed', 'not fixed': 'fixed' },
 }

@@ -544,6 +544,36 @@ export interface Catalogue {
   'report.tests.expected': { low: Arg; high: Arg }
   'report.tests.expected-each': { low: Arg; high: Arg }
   'report.tests.outcome': { words: Arg }
+  'report.outcome.response': NoArgs
+  'report.outcome.no-response': NoArgs
+  'report.outcome.fixed': NoArgs
+  'report.outcome.not-fixed': NoArgs
+  'report.outcome.leak': NoArgs
+  'report.outcome.no-leak': NoArgs
+  'report.outcome.follows': NoArgs
+  'report.outcome.stays': NoArgs
+  'report.outcome.misleads': NoArgs
+  'report.outcome.in-order': NoArgs
+  'report.outcome.low': NoArgs
+  'report.outcome.high': NoArgs
+  'report.outcome.open': NoArgs
+  'report.outcome.worn': NoArgs
+  'report.outcome.cracked': NoArgs
+  'report.outcome.fouled': NoArgs
+  'report.outcome.weak': NoArgs
+  'report.outcome.more': NoArgs
+  'report.outcome.less': NoArgs
+  'report.outcome.stuck-open': NoArgs
+  'report.outcome.shuts': NoArgs
+  'report.outcome.none': NoArgs
+  'report.outcome.wrong': NoArgs
+  'report.outcome.water': NoArgs
+  'report.outcome.intake': NoArgs
+  'report.outcome.exhaust': NoArgs
+  'report.outcome.crankcase': NoArgs
+  'report.outcome.coolant': NoArgs
+  'report.outcome.marks-right': NoArgs
+  'report.outcome.marks-out': NoArgs
   'report.tests.observed': NoArgs
   'report.tests.note': { words: Arg }
   'report.tests.shared': { marks: Arg; words: Arg }
@@ -880,6 +910,7 @@ export interface Catalogue {
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
   'problem.outcome-unread': { found: Arg; step: Arg; words: Arg }
   'problem.row-says-nothing': { step: Arg; words: Arg }
+  'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
@@ -1358,6 +1389,8 @@ export interface Catalogue {
   'explain.outcome-unread': NoArgs
   'meaning.row-says-nothing': NoArgs
   'explain.row-says-nothing': NoArgs
+  'meaning.too-many-places': NoArgs
+  'explain.too-many-places': NoArgs
   'meaning.near-place': NoArgs
   'explain.near-place': NoArgs
   'explain.reading-twice': NoArgs
@@ -1654,8 +1687,18 @@ export interface Catalogue {
   'evidence.burn-all-misfiring': NoArgs
   'evidence.burn-level': { judged: Figure }
   'evidence.firing-high': { cylinders: Arg }
+  'evidence.firing-some-high': { cylinders: Arg }
   'evidence.firing-all-high': NoArgs
   'evidence.firing-low': { cylinders: Arg }
+  'evidence.firing-some-low': { cylinders: Arg }
+  'evidence.firing-all-low': NoArgs
+  'evidence.burn-time-short': { cylinders: Arg }
+  'evidence.burn-time-some-short': { cylinders: Arg }
+  'evidence.burn-time-all-short': NoArgs
+  'evidence.burn-time-long': { cylinders: Arg }
+  'evidence.burn-time-some-long': { cylinders: Arg }
+  'evidence.burn-time-all-long': NoArgs
+  'evidence.oscillations-few': { cylinders: Arg }
   'evidence.code-misfire-cylinder': { code: Arg }
   'evidence.code-misfire-several': { code: Arg }
   'evidence.trims-fall': NoArgs

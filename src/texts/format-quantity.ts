@@ -3,10 +3,13 @@ import type { Figure } from './messages.ts'
 /** Decimal sign and digit group mark by language; never the machine's locale. */
 const HABITS: Readonly<Record<string, { decimal: string; group: string }>> = {
   en: { decimal: '.', group: ',' },
-  es: { decimal: ',', group: '.' },
+  es: { decimal: ',', group: '\u202f' },
   fr: { decimal: ',', group: '\u202f' },
-  de: { decimal: ',', group: '.' },
+  de: { decimal: ',', group: '\u202f' },
 }
+
+/** The language's decimal sign. */
+export const decimalSign = (language: string): string => (HABITS[language] ?? HABITS.en!).decimal
 
 /** Decimals shown for a unit where the text asks for none. */
 const UNIT_DECIMALS: Readonly<Record<string, number>> = {

@@ -288,6 +288,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.row-says-nothing',
     explains: 'explain.row-says-nothing',
   },
+  'too-many-places': {
+    says: 'problem.too-many-places',
+    means: 'meaning.too-many-places',
+    explains: 'explain.too-many-places',
+  },
   'near-place': { says: 'problem.near-place', means: 'meaning.near-place', explains: 'explain.near-place' },
   'implausible-speed': {
     says: 'problem.implausible-speed',

@@ -33,8 +33,6 @@ export interface Evidence {
   fallsFirstPct: Available
   /** Burn time beyond the other cylinders' median, % of theirs; negative is shorter. */
   burnExcessPct: Available
-  /** Firing voltage beyond the other cylinders' median, kV. */
-  firingExcessKv: Available
   /** Share of turns without a spark line, %: nothing burnt, or no event came at all. */
   noLineSharePct: Available
   /** Top of the events without a spark line, kV; where the recorder cut it, at least that. */

@@ -73,12 +73,6 @@ export function gatherEvidence(
       figures.burnMs,
       medianOf((m) => valueOf(m.figures.burnMs), LEAST_OTHERS_MEDIAN),
     ),
-    firingExcessKv: kv(
-      shifted(
-        figures.firingKv,
-        medianOf((m) => valueOf(m.figures.firingKv), LEAST_OTHERS_MEDIAN),
-      ),
-    ),
     earlyDropExcessPct: shifted(
       asSummary(earlyDrop(own)),
       medianOf((m) => valueOf(asSummary(earlyDrop(m))), least),

@@ -25,13 +25,13 @@ describe('descriptions say the figures of their own chart', () => {
       absent: [6],
     }
     expect(alt('late-rise-before-idle-warm', small)).toContain(
-      'the limits are ±20 % of the middle level. Cylinders 1 and 3 rise by 40.0 % to 52.0 % and cylinder 4 falls by 31.0 %; the others stay within 2.0 %; there is no figure for cylinder 6. Verdicts other than level: cylinder 1 lean; cylinder 3 lean; cylinder 4 rich; cylinder 6 not judged.',
+      'the limits are ±20 % of the middle level. Cylinders 1 and 3 rise by 40.0 % to 52.0 % and cylinder 4 falls by 31.0 %; the others stay within 2.0 %; there is no figure for cylinder 6. Verdicts other than “mixture in order”: cylinder 1 lean; cylinder 3 lean; cylinder 4 rich; cylinder 6 not judged.',
     )
   })
 
   test('none stands out', () => {
     expect(alt('late-rise-after-idle-warm')).toMatch(
-      /All cylinders stay within 2\.0 %\. Every verdict is level\.$/,
+      /All cylinders stay within 2\.0 %\. Every verdict is “mixture in order”\.$/,
     )
   })
 

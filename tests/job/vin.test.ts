@@ -1,6 +1,6 @@
-import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { checkVin } from '../../src/job/vin.ts'
+import { referenceJson } from '../maths/reference-data.ts'
 
 describe('check digit, published examples', () => {
   test.each([
@@ -37,16 +37,13 @@ describe('check digit, published examples', () => {
   )
 })
 
-const REFERENCE = new URL('../../../shared/reference-data/vin-dtc-pid.json', import.meta.url)
-const present = existsSync(REFERENCE)
-describe.skipIf(!present)('reference data: 49 CFR 565.15(c)', () => {
-  const { vin } = (present ? JSON.parse(readFileSync(REFERENCE, 'utf8')) : { vin: [] }) as {
-    vin: { vin: string; check: string; sum: number; valid: boolean }[]
-  }
+describe('reference data: 49 CFR 565.15(c)', () => {
+  const { vin } = referenceJson<{ vin: { vin: string; check: string; sum: number; valid: boolean }[] }>(
+    'vin-dtc-pid.json',
+  )
   test.each(vin)('$vin', ({ vin: text, check, sum, valid }) => {
     const found = checkVin(text)
     expect(found.valid).toBe(valid)
     if (found.check !== 'not a VIN') expect(found).toMatchObject({ expected: check, sum })
   })
 })
-if (!present) console.log('skipped: reference data not present')

@@ -22,7 +22,6 @@ test('closed-form ring-downs', () => {
   const file = referenceJson<{
     cases: { log_decrement: number; zeta: number; positive_peaks: { v: number }[] }[]
   }>('damped-ring.json')
-  if (!file) return
   for (const { positive_peaks: peaks, log_decrement: expected, zeta } of file.cases) {
     const { delta } = logDecrement(peaks.map((p) => p.v))!
     expect(relativeGap(delta, expected)).toBeLessThan(1e-9)

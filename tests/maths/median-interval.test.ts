@@ -21,7 +21,6 @@ test('whole table', () => {
   const file = referenceJson<{
     rows: { n: number; r_low: number | null; r_high: number | null; coverage: number }[]
   }>('median-interval-ranks.json')
-  if (!file) return
   for (const row of file.rows) {
     const ranks = medianIntervalRanks(row.n)
     expect(ranks?.low ?? null, `n ${row.n}`).toBe(row.r_low)

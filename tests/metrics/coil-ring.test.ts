@@ -41,7 +41,6 @@ test('closed-form ring-downs', () => {
   const file = referenceJson<{ cases: { fd_hz: number; alpha_per_s: number; log_decrement: number }[] }>(
     'damped-ring.json',
   )
-  if (!file) return
   const cases = file.cases.filter((c) => c.log_decrement < 1)
   expect(cases).toHaveLength(2)
   for (const { fd_hz: fd, alpha_per_s: alpha, log_decrement: expected } of cases) {

@@ -306,12 +306,7 @@ export function concludeTold(told: Told): Conclusion {
   const picture = (state: 'as found' | 'after') => ({
     cylinders: seen.judged
       .filter((c) => c.state === state)
-      .map((c) => ({
-        cylinder: c.cylinder,
-        verdict: c.verdict,
-        firingExcessKv: absent('not-applicable'),
-        firingKv: absent('not-applicable'),
-      })),
+      .map((c) => ({ cylinder: c.cylinder, verdict: c.verdict, apart: c.apart })),
     swing: absent('not-recorded'),
   })
   const { shipped } = loadCauses()

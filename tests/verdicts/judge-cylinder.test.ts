@@ -161,9 +161,7 @@ describe('the circuit is judged before the mixture', () => {
     ).toBe('external resistance')
   })
   test('a worn plug (higher line, no steep start) is not outside resistance', () => {
-    expect(verdict(healthy({ startExcessPct: around(20, 3), firingExcessKv: around(6, 1, 'kV') }))).toBe(
-      'level',
-    )
+    expect(verdict(healthy({ startExcessPct: around(20, 3), firingKv: around(15, 1, 'kV') }))).toBe('level')
   })
 })
 

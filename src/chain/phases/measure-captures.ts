@@ -52,19 +52,48 @@ const KEPT_LIMITS = ['stubBurnMs', 'crankingMostRpm', 'ownSpeedPct', 'idleMostRp
 export async function measureCaptures(
   given: Given,
 ): Promise<{ captures: MeasuredCapture[]; problems: Problem[] }> {
-  const captures: MeasuredCapture[] = []
+  const read: Read[] = []
   const problems: Problem[] = []
   for (const entry of given.jobFolder.job.captures) {
     try {
       const taken = await takeOrFind(entry, given)
-      captures.push(judgeable(taken, entry, { ...given, engine: given.jobFolder.job.engine }))
+      read.push({ entry, taken })
       problems.push(...taken.warnings)
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       problems.push(...cause.problems)
     }
   }
+  const { engine } = given.jobFolder.job
+  const captures = read.map(({ entry, taken }) =>
+    judgeable(taken, entry, { ...given, engine, elsewhere: elsewhereOf(entry, read, given) }),
+  )
   return { captures, problems }
+}
+
+interface Read {
+  entry: CaptureEntry
+  taken: Taken
+}
+
+/** Of a capture of one cylinder: the events of each other cylinder that has captures of its own in that stage. */
+function elsewhereOf(
+  entry: CaptureEntry,
+  read: readonly Read[],
+  { jobFolder, limits }: Given,
+): MeasuredEvent[][] {
+  const { engine } = jobFolder.job
+  const loneOf = (of: CaptureEntry): number | undefined => {
+    const seen = cylindersSeen(of, engine)
+    return seen.length === 1 ? seen[0] : undefined
+  }
+  const own = loneOf(entry)
+  if (own === undefined) return []
+  return read.flatMap(({ entry: other, taken }) => {
+    const lone = loneOf(other)
+    if (other.stage !== entry.stage || lone === undefined || lone === own) return []
+    return [classed(taken.events, limits)]
+  })
 }
 
 async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
@@ -91,16 +120,22 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
 export function judgeable(
   { record, ...taken }: Taken,
   entry: CaptureEntry,
-  { engine, instrument, limits, texts }: Omit<TakeAbout, 'reading'>,
+  {
+    engine,
+    instrument,
+    limits,
+    texts,
+    elsewhere = [],
+  }: Omit<TakeAbout, 'reading'> & { elsewhere?: readonly (readonly MeasuredEvent[])[] },
 ): MeasuredCapture {
-  const classLimits = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
-  const events = taken.events.map((event) => ({ ...event, class: classifyEvent(event, classLimits) }))
+  const events = classed(taken.events, limits)
   const about = {
     stage: entry.stage,
     capture: entry.file,
     engine,
     instrument,
     cylinders: cylindersSeen(entry, engine),
+    elsewhere,
     swingPeriodS: taken.speed.swingPeriod.ok ? taken.speed.swingPeriod.value : undefined,
   }
   const cylinders = summarise(events, about)
@@ -118,6 +153,11 @@ export function judgeable(
     record: { ...record, remarks: remarkRecords(texts, remarks) },
     cylinders,
   }
+}
+
+function classed(events: Taken['events'], limits: Limits): MeasuredEvent[] {
+  const by = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
+  return events.map((event) => ({ ...event, class: classifyEvent(event, by) }))
 }
 
 /** Cylinders the capture's pickups see, so that one without any event gets a row too. */

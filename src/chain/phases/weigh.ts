@@ -2,14 +2,12 @@ import type { RepairConclusion } from '../../conclusion/conclusion.ts'
 import type { Job } from '../../job/schema.ts'
 import { loadCauses } from '../../limits/load-causes.ts'
 import type { Limits } from '../../limits/limits.ts'
-import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
+import type { SpeedMeasures } from '../../metrics/figures.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { absent } from '../../units/measured.ts'
-import { firingExcessKv } from '../../verdicts/causes/firing-excess.ts'
 import { causesInForce, type CausesInForce } from '../../verdicts/causes/override.ts'
 import type { CapturePicture } from '../../verdicts/causes/from-captures.ts'
 import { weighCauses, type WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
-import type { Available } from '../../verdicts/evidence.ts'
 import { standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
@@ -64,37 +62,16 @@ export function weigh(
   )
 }
 
-/** A pickup whose ratio is not known: its kV compare with no limit in kV. */
-const RATIO_UNKNOWN = 'ratio-unknown'
-
-/** The captures of one state: each cylinder's standing verdict, its firing voltage against its fellows', the idle's swing. */
+/** The captures of one state: what stands for each cylinder, and the idle's swing. */
 function pictureOf(
   captures: readonly MeasuredCapture[],
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
 ): CapturePicture {
   const conditions = new Map(captures.map((c) => [c.entry.file, c.entry.condition]))
-  const scaled = new Set(
-    captures.filter((c) => !c.remarks.some((r) => r.code === RATIO_UNKNOWN)).map((c) => c.entry.file),
+  const cylinders = [...standFor(judged, stage, (file) => conditions.get(file)!).values()].map(
+    ({ measures, judgement, apart }) => ({ cylinder: measures.cylinder, verdict: judgement.verdict, apart }),
   )
-  const standing = [...standFor(judged, stage, (file) => conditions.get(file)!).values()]
-  const cylinders = standing.map(({ measures, judgement }) => {
-    const others = standing
-      .filter(
-        (o) =>
-          o.measures !== measures && conditions.get(o.measures.capture) === conditions.get(measures.capture),
-      )
-      .map((o) => o.measures)
-    const excess = scaled.has(measures.capture) ? firingExcessKv(measures, others) : absent('not-applicable')
-    const { firingKv } = measures.figures
-    const atIdle = conditions.get(measures.capture) === 'idle' && scaled.has(measures.capture)
-    return {
-      cylinder: measures.cylinder,
-      verdict: judgement.verdict,
-      firingExcessKv: excess,
-      firingKv: atIdle ? available(firingKv) : absent('not-applicable'),
-    }
-  })
   return {
     cylinders: cylinders.sort((a, b) => a.cylinder - b.cylinder),
     swing: idleSwing(
@@ -102,9 +79,6 @@ function pictureOf(
     ),
   }
 }
-
-const available = (figure: CylinderMeasures['figures']['firingKv']): Available =>
-  figure.ok ? { ok: true, interval: figure } : figure
 
 /** Swing of the idle capture with the most cycles. */
 function idleSwing(speeds: readonly SpeedMeasures[]): CapturePicture['swing'] {

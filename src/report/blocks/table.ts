@@ -58,6 +58,9 @@ const LONGEST_WORD_PT = 84
 /** Against a line break from the last bit of a sum. */
 const SLACK_PT = 0.1
 
+/** Of as many as there are: a log of thousands of rows has more words than a call takes arguments. */
+const widest = (widths: readonly number[]): number => widths.reduce((most, w) => Math.max(most, w), 0)
+
 function needOf(
   { columns, rows }: TableContent,
   i: number,
@@ -73,13 +76,13 @@ function needOf(
     text.split(/ |(?<=\u2026)/).map((part) => width(part, style)),
   )
   const around = 2 * PAD_X_PT + SLACK_PT + (rows.some((row) => asCell(row[i] ?? '').items) ? HANG_PT : 0)
-  const idealPt = Math.max(...texts.map(({ text, style }) => width(text, style))) + around
+  const idealPt = widest(texts.map(({ text, style }) => width(text, style))) + around
   return {
     leastPt: Math.max(
-      Math.min(LONGEST_WORD_PT, Math.max(...words)) + around,
+      Math.min(LONGEST_WORD_PT, widest(words)) + around,
       Math.min(idealPt, leastShare * widthPt),
     ),
-    tightPt: Math.min(LONGEST_WORD_PT, Math.max(...parts)) + around,
+    tightPt: Math.min(LONGEST_WORD_PT, widest(parts)) + around,
     idealPt,
     grow,
     rows: cells.map((cell) => cell.map(({ text, style }) => width(text, style) + around)),

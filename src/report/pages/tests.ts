@@ -1,5 +1,5 @@
 import type { TestRecord } from '../../records/result.ts'
-import { formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
+import { decimalSign, formatArg, formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
 import { isPressureUnit, toKpa } from '../../units/pressure.ts'
@@ -7,6 +7,7 @@ import type { Block } from '../blocks/block.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table, type Cell } from '../blocks/table.ts'
 import { chartBlocks } from './chart-blocks.ts'
+import { OUTCOME_WORDS } from './outcome-words.ts'
 import type { PageInput, Section } from './page-input.ts'
 import {
   computedWord,
@@ -90,14 +91,17 @@ function what(texts: Texts, { step, place, at, condition, stage, instant }: Test
     timeWords(at),
     condition === null ? '' : conditionWord(texts, condition).replaceAll(' ', '\u00a0'),
     stage === 'after' ? say(texts, 'report.tests.after') : '',
-    instant ?? '',
+    instant?.replace('.', decimalSign(texts.language)) ?? '',
   ]
   return { text: pair(texts, stepWord(texts, step), place), note: setting.filter(Boolean).join(', ') }
 }
 
 /** The finding, readings as logged with the maker's limits, and what was computed from them and is not said beside. */
 function finding(texts: Texts, test: TestRecord): Cell {
-  const seen = test.outcome === null ? [] : [say(texts, 'report.tests.outcome', { words: test.outcome })]
+  const seen =
+    test.outcome === null
+      ? []
+      : [say(texts, 'report.tests.outcome', { words: outcomeWords(texts, test.outcome) })]
   const computed = unsaidFigures(test).map(
     ([name, figure]) => `${computedWord(texts, name)} ${figureWords(texts, figure)}`,
   )
@@ -107,6 +111,13 @@ function finding(texts: Texts, test: TestRecord): Cell {
     ...(computed.length > 0 ? { note: series(texts, computed) } : {}),
   }
 }
+
+/** An outcome of the README's list in the reader's words; several joined by semicolons each by itself. */
+const outcomeWords = (texts: Texts, outcome: string): string =>
+  series(
+    texts,
+    outcome.split('; ').map((word) => wordOf(texts, OUTCOME_WORDS, word.trim().toLowerCase())),
+  )
 
 type Figure = TestRecord['computed'][string]
 

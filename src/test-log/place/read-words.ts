@@ -1,4 +1,5 @@
-import { wordsOf } from '../outcome-words.ts'
+import { withoutUmlauts, wordsOf } from '../outcome-words.ts'
+import { onePlace } from './one-place.ts'
 import { JOINING, PLACE_WORDS } from './vocabulary.ts'
 
 /** A place of the log taken apart. */
@@ -21,7 +22,7 @@ const BY_PHRASE = new Map(PHRASES.map(({ parts, means }) => [parts.join(' '), me
 
 /** Taken apart once for every place: a log names the same few over and over. */
 const memo = new Map<string, PlaceWords>()
-const MOST_KEPT = 1000
+const MOST_KEPT = 20_000
 
 /** Reads a place in the technician's words, shorthand and four languages alike. */
 export function readPlaceWords(place: string): PlaceWords {
@@ -37,22 +38,45 @@ function takeApart(place: string): PlaceWords {
   const tokens = translated(tokensOf(place))
   const { bank, rest } = withoutBank(tokens)
   const cylinders = bank !== undefined && !rest.includes('cylinder') ? [] : cylindersOf(rest)
-  const words = rest.filter((w) => !isNumber(w) && w !== 'number').map(singular)
+  const words = rest.filter((w) => !isCylinder(w) && w !== 'number').map(singular)
   const own = rest.some((w, i) => OWN_PARTS.has(w) && isNumber(rest[i + 1]))
   return { words: [...new Set(own ? [...words, 'cylinder'] : words)], cylinders, bank }
 }
 
 /** Words, with a number that is written onto its word parted from it ("cyl2", "B2"), and joining words left out. */
 function tokensOf(place: string): string[] {
-  return withoutCounts(
-    wordsOf(place.replaceAll('#', ' cylinder ').replaceAll(/n\u00b0|n\u00ba/gi, ' number ')),
-  )
+  const spelt = place
+    .replaceAll('#', ' cylinder ')
+    .replaceAll(/n\u00b0|n\u00ba/gi, ' number ')
+    .replaceAll(/\bIM\b/g, ' intake manifold ')
+  const cut = new Set([...spelt.matchAll(CUT_SHORT)].flatMap(([, word]) => wordsOf(word!)))
+  return withoutCounts(wordsOf(spelt))
+    .map((word) => known(word, cut.has(word)))
     .flatMap((word) => {
       const [, letters, digits] = /^([a-z]+)(\d{1,2})$/.exec(word) ?? []
       if (letters === undefined || digits === undefined || word === 'o2' || word === 'co2') return [word]
       return letters === 'b' ? ['bank', digits] : [letters, digits]
     })
     .filter((word) => !JOINING.has(word))
+}
+
+/** A word that a full stop cuts short: "coll.", "Drosselkl.". */
+const CUT_SHORT = /(\p{L}{3,})\./gu
+
+/** Words the vocabulary has by themselves, in order. */
+const SINGLE = [...BY_PHRASE.keys()].filter((phrase) => !phrase.includes(' ')).sort()
+
+/**
+ * The word as the vocabulary has it: with its umlauts in two letters, or cut short where all words it can begin mean
+ * one thing; else as it is.
+ */
+function known(word: string, isCut: boolean): string {
+  if (BY_PHRASE.has(word)) return word
+  const plain = withoutUmlauts(word)
+  if (BY_PHRASE.has(plain) || compound(plain).length > 1) return plain
+  if (!isCut) return word
+  const whole = SINGLE.filter((single) => single.startsWith(word))
+  return new Set(whole.map((w) => BY_PHRASE.get(w)!.join(' '))).size === 1 ? whole[0]! : word
 }
 
 function translated(tokens: readonly string[]): string[] {
@@ -81,11 +105,18 @@ const LEAST_PART = 4
 function compound(word: string): readonly string[] {
   for (let cut = word.length - LEAST_PART; cut >= LEAST_PART; cut--) {
     const [head, tail] = [word.slice(0, cut), word.slice(cut)]
-    const first = BY_PHRASE.get(head) ?? BY_PHRASE.get(head.replace(/(s|n|en|ungs)$/, ''))
+    const first = BY_PHRASE.get(head) ?? BY_PHRASE.get(head.replace(JOINING_SOUND, '')) ?? several(head)
     const second = BY_PHRASE.get(tail)
     if (first && second) return [...first, ...second]
   }
   return [word]
+}
+
+const JOINING_SOUND = /(s|n|en|ungs)$/
+/** A head that is itself written together. */
+function several(head: string): readonly string[] | undefined {
+  const parts = compound(head.replace(JOINING_SOUND, ''))
+  return parts.length > 1 ? parts : undefined
 }
 
 /** Words of plain English lose the s of their plural. */
@@ -102,15 +133,12 @@ function withoutBank(tokens: readonly string[]): { bank: string | undefined; res
 }
 
 const isNumber = (token: string | undefined): token is string => /^\d{1,2}$/.test(token ?? '')
+const isCylinder = (token: string): boolean =>
+  isNumber(token) && Number(token) >= 1 && Number(token) <= MOST_CYLINDERS
 
 /** Every number of a cylinder; "and", "+", "to" part them. */
 const cylindersOf = (tokens: readonly string[]): number[] => [
-  ...new Set(
-    tokens
-      .filter(isNumber)
-      .map(Number)
-      .filter((n) => n >= 1 && n <= MOST_CYLINDERS),
-  ),
+  ...new Set(tokens.filter(isCylinder).map(Number)),
 ]
 
 const ALL: ReadonlySet<string> = new Set(['all', 'alle', 'tous', 'toutes', 'todos', 'todas'])
@@ -143,10 +171,15 @@ export const bankIn = (place: string): string | undefined => readPlaceWords(plac
 /** The same for every way of writing the same place: its words in any order, its cylinders and bank. */
 export function placeKey(place: string): string {
   const { words, cylinders, bank } = readPlaceWords(place)
-  const named = words.filter((w) => w !== 'cylinder')
-  return [
-    ...[...new Set(named)].sort(),
+  const named = onePlace(
+    words.filter((w) => w !== 'cylinder'),
+    cylinders.length > 0,
+  )
+  const key = [
+    ...named,
     ...[...cylinders].sort((a, b) => a - b).map((c) => `c${c}`),
     ...(bank === undefined ? [] : [`b${bank}`]),
   ].join(' ')
+  // Of words that all join others nothing is left: two such places are not one.
+  return key === '' ? place.trim().toLowerCase() : key
 }

@@ -26,34 +26,54 @@ export function withSamePlaces(entries: readonly LogEntry[]): LogEntry[] {
 /** Words so short that a slip makes another word of them, and those in which one slip at most is one. */
 const LEAST_LETTERS = 5
 const LONG = 8
+/** A cell with more words is a tale, and no name of a place. */
+const MOST_WORDS = 20
+/** Places alike but for one word that one is held against: a bound on the work, far beyond what an engine has. */
+const MOST_ALIKE = 100
 
 /** Places that differ from an earlier one by a slip of the pen in one word: asked about, since they count as two places. */
 export function nearPlaces(entries: readonly LogEntry[]): Problem[] {
-  const seen: string[] = []
-  return entries.flatMap(({ place, line }) => {
-    if (place === undefined || seen.some((s) => placeKey(s) === placeKey(place))) return []
-    const near = seen.find((s) => isSlip(s, place))
-    seen.push(place)
+  const seen = new Set<string>()
+  const alike = new Map<string, { order: number; place: string; word: string }[]>()
+  return entries.flatMap(({ place, line }, order) => {
+    if (place === undefined || seen.has(placeKey(place))) return []
+    seen.add(placeKey(place))
+    const near = partsButOne(place)
+      .flatMap(({ key, word }) => (alike.get(key) ?? []).filter((other) => isSlip(other.word, word)))
+      .reduce<{ order: number; place: string } | undefined>(
+        (first, other) => (first === undefined || other.order < first.order ? other : first),
+        undefined,
+      )
+    for (const { key, word } of partsButOne(place)) {
+      const others = alike.get(key) ?? []
+      if (others.length < MOST_ALIKE) others.push({ order, place, word })
+      alike.set(key, others)
+    }
     return near === undefined
       ? []
       : [
           problem(
             'near-place',
             { file: FILE, line, severity: 'warn' },
-            { found: excerpt(place), nearest: excerpt(near) },
+            { found: excerpt(place), nearest: excerpt(near.place) },
           ),
         ]
   })
 }
 
-/** The same cylinders and bank, and all words alike but one, which differs by a slip. */
-function isSlip(a: string, b: string): boolean {
-  const [one, two] = [readPlaceWords(a), readPlaceWords(b)]
-  if (one.bank !== two.bank || String(one.cylinders) !== String(two.cylinders)) return false
-  const only = (of: readonly string[], others: readonly string[]) => of.filter((w) => !others.includes(w))
-  const [left, right] = [only(one.words, two.words), only(two.words, one.words)]
-  if (left.length !== 1 || right.length !== 1) return false
-  const [x, y] = [left[0]!, right[0]!]
-  const letters = Math.min(x.length, y.length)
-  return letters >= LEAST_LETTERS && slips(x, y) <= (letters < LONG ? 1 : 2)
+/** A place without each of its words in turn: two places with the same key differ in that word alone. */
+function partsButOne(place: string): { key: string; word: string }[] {
+  const { words, cylinders, bank } = readPlaceWords(place)
+  if (words.length > MOST_WORDS) return []
+  const sorted = [...words].sort()
+  return words.map((word) => ({
+    key: JSON.stringify([bank, cylinders, sorted.filter((w) => w !== word)]),
+    word,
+  }))
+}
+
+/** Whether two words are one with a slip. */
+function isSlip(one: string, other: string): boolean {
+  const letters = Math.min(one.length, other.length)
+  return one !== other && letters >= LEAST_LETTERS && slips(one, other) <= (letters < LONG ? 1 : 2)
 }

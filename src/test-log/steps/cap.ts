@@ -1,6 +1,6 @@
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
-import { ANSWER, outcomesOf, readOutcome } from '../outcome-words.ts'
+import { CAPPED, outcomesOf, readOutcome } from '../outcome-words.ts'
 import type { StepKind } from '../step-kind.ts'
 import { recorded, type TestGroup } from '../test-group.ts'
 import { saysPlace } from './observed.ts'
@@ -8,7 +8,7 @@ import { saysPlace } from './observed.ts'
 /** A port closed off, by what the technician saw: an engine that changes drew air through it. */
 function readCap(group: TestGroup): TestFinding {
   const base = recorded(group)
-  const answer = readOutcome(base.outcome, ANSWER)
+  const answer = readOutcome(base.outcome, CAPPED)
   if (answer === undefined)
     return { ...base, observed: base.outcome !== undefined, says: [saysPlace('tests.cap.recorded', base)] }
   const changed = answer === 'yes'
@@ -25,7 +25,7 @@ function readCap(group: TestGroup): TestFinding {
 export const cap: StepKind = {
   title: 'report.step.cap',
   needs: { place: true },
-  outcome: outcomesOf(ANSWER, ['response', 'no response', 'fixed', 'not fixed'], false),
+  outcome: outcomesOf(CAPPED, ['response', 'no response', 'fixed', 'not fixed'], false),
   evidence: ['cap-changed', 'cap-unchanged'],
   cautions: ['moving', 'hot'],
   read: readCap,

@@ -3,7 +3,7 @@ import { sentence } from '../../texts/messages.ts'
 import type { WordKey } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
 import type { TestFinding } from '../findings.ts'
-import { LEAK, ANSWER, readOutcome } from '../outcome-words.ts'
+import { LEAK, COMMANDED, readOutcome } from '../outcome-words.ts'
 import { oneOf, type StepKind } from '../step-kind.ts'
 import { recorded, type TestGroup } from '../test-group.ts'
 
@@ -45,7 +45,7 @@ function stateOf(outcome: string | undefined): State | undefined {
     const leak = readOutcome(outcome, LEAK)
     return leak === undefined ? undefined : leak === 'yes' ? 'passes' : 'shuts'
   }
-  const answer = readOutcome(outcome, ANSWER)
+  const answer = readOutcome(outcome, COMMANDED)
   return answer === undefined ? undefined : answer === 'yes' ? 'moves' : 'stuck'
 }
 

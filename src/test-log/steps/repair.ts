@@ -8,7 +8,8 @@ import { saysPlace } from './observed.ts'
 /** What was repaired, and what the technician says became of the fault. */
 function readRepair(group: TestGroup): TestFinding {
   const base = recorded(group)
-  const outcome = readOutcome(base.outcome, MENDED)
+  const read = readOutcome(base.outcome, MENDED)
+  const outcome = read === 'done' ? undefined : read
   const fact: Fact = { kind: 'repair', place: base.place ?? '', outcome, stage: base.stage, sure: false }
   const says: Says =
     outcome === 'fixed'

@@ -98,12 +98,21 @@ function placesWithoutWords(
 }
 
 /** Causes that a kind of evidence can point at by place: those with a value for here and one for elsewhere. */
-export const placeable = (table: CausesTable, kind: string): string[] => {
+export function placeable(table: CausesTable, kind: string): readonly string[] {
+  const ofKinds = PLACEABLE.get(table) ?? new Map<string, readonly string[]>()
+  PLACEABLE.set(table, ofKinds)
   const { likelihood, otherwise } = table.evidence[kind]!
-  return Object.keys(table.causes).filter(
-    (cause) =>
-      cause !== LEAK_AT_PLACE &&
-      cause !== 'other' &&
-      typeof valueFor(table, { of: likelihood, otherwise, cause }) !== 'number',
-  )
+  const known =
+    ofKinds.get(kind) ??
+    Object.keys(table.causes).filter(
+      (cause) =>
+        cause !== LEAK_AT_PLACE &&
+        cause !== 'other' &&
+        typeof valueFor(table, { of: likelihood, otherwise, cause }) !== 'number',
+    )
+  ofKinds.set(kind, known)
+  return known
 }
+
+/** Worked out once for every table and kind. */
+const PLACEABLE = new WeakMap<CausesTable, Map<string, readonly string[]>>()

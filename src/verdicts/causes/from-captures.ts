@@ -1,7 +1,7 @@
 import type { EvidenceKind } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Measured } from '../../units/measured.ts'
-import type { Available } from '../evidence.ts'
+import { APART_FIGURES, type ApartFigure, type ApartFinding } from '../apart/apart-finding.ts'
 import { FAMILY, isJudged, ORDER } from '../kinds/index.ts'
 import { seatOf } from '../pattern.ts'
 import type { VerdictName } from '../verdict-names.ts'
@@ -12,9 +12,8 @@ import { observe, type Observation } from './observation.ts'
 interface BurnPicture {
   cylinder: number
   verdict: VerdictName
-  firingExcessKv: Available
-  /** At idle, where the pickup's ratio is known. */
-  firingKv: Available
+  /** Firing voltage, burn time or oscillations apart, as its verdict says them. */
+  apart: readonly ApartFinding[]
 }
 
 /** What the captures before the repair show; without captures, no cylinders. */
@@ -27,8 +26,7 @@ export interface CapturePicture {
 export function fromCaptures(picture: CapturePicture, engine: EngineLayout, limits: Limits): Observation[] {
   return [
     ...burns(picture.cylinders, engine),
-    ...firingVoltages(picture.cylinders, limits),
-    ...allFiringHigh(picture.cylinders, limits),
+    ...apart(picture.cylinders),
     ...idleSwing(picture.swing, limits),
   ]
 }
@@ -60,43 +58,72 @@ function burns(all: readonly BurnPicture[], engine: EngineLayout): Observation[]
   })
 }
 
-/** One cylinder whose firing voltage stands apart from the others', and only where it is one: several are no outlier. */
-function firingVoltages(cylinders: readonly BurnPicture[], limits: Limits): Observation[] {
-  const apart = limit(limits, 'firingApartKv')
-  const excess = cylinders.flatMap((c) =>
-    c.firingExcessKv.ok ? [{ cylinder: c.cylinder, ...c.firingExcessKv.interval }] : [],
-  )
-  const say = (kind: EvidenceKind, odd: typeof excess) =>
-    odd.length !== 1
-      ? []
-      : [
-          observe(kind, {
-            at: { kind: 'cylinders', cylinders: [odd[0]!.cylinder] },
-            args: { cylinders: String(odd[0]!.cylinder) },
-          }),
-        ]
-  return [
-    ...say(
-      'firing-high',
-      excess.filter((e) => e.low > apart),
-    ),
-    ...say(
-      'firing-low',
-      excess.filter((e) => e.high < -apart),
-    ),
-  ]
+/** What a figure apart is called as evidence: on some cylinders beside the others, beyond what is usual on some, or on all. */
+interface ApartKinds {
+  beside: EvidenceKind
+  unusual?: EvidenceKind
+  all?: EvidenceKind
 }
+
+/** More oscillations than usual are no fault and are never found apart. */
+const APART_KINDS: Readonly<
+  Record<ApartFigure, Readonly<Partial<Record<ApartFinding['direction'], ApartKinds>>>>
+> = {
+  firing_kv: {
+    high: { beside: 'firing-high', unusual: 'firing-some-high', all: 'firing-all-high' },
+    low: { beside: 'firing-low', unusual: 'firing-some-low', all: 'firing-all-low' },
+  },
+  burn_ms: {
+    high: { beside: 'burn-time-long', unusual: 'burn-time-some-long', all: 'burn-time-all-long' },
+    low: { beside: 'burn-time-short', unusual: 'burn-time-some-short', all: 'burn-time-all-short' },
+  },
+  coil_cycles: { low: { beside: 'oscillations-few' } },
+}
+
+/** All that a figure apart may be weighed as. */
+export const apartEvidence = (figure: ApartFigure): EvidenceKind[] =>
+  Object.values(APART_KINDS[figure]).flatMap((kinds) => Object.values(kinds) as EvidenceKind[])
 
 /** Fewer cylinders do not make a set. */
 const LEAST_OF_A_SET = 3
 
-/** Every cylinder needs more than is usual at idle: what they share, or what is fitted and wears as a set. */
-function allFiringHigh(cylinders: readonly BurnPicture[], limits: Limits): Observation[] {
-  const most = limit(limits, 'firingUsualHighKv')
-  const known = cylinders.flatMap((c) => (c.firingKv.ok ? [c.firingKv.interval] : []))
-  const all = known.length >= LEAST_OF_A_SET && known.length === cylinders.length
-  return all && known.every((kv) => kv.low > most) ? [observe('firing-all-high')] : []
+/**
+ * What stands apart beside the mixture, as the table of verdicts says it and by no rule of its own. Where every cylinder
+ * lies beyond what is usual on one side it speaks of what they share or of what wears as a set; one that stands beside
+ * its fellows as well speaks of itself too.
+ */
+function apart(cylinders: readonly BurnPicture[]): Observation[] {
+  return APART_FIGURES.flatMap((figure) =>
+    (['high', 'low'] as const).flatMap((direction) => {
+      const kinds = APART_KINDS[figure][direction]
+      if (!kinds) return []
+      const bearing = (against?: ApartFinding['against']) =>
+        cylinders
+          .filter((c) =>
+            c.apart.some(
+              (a) =>
+                a.figure === figure &&
+                a.direction === direction &&
+                (against === undefined || a.against === against),
+            ),
+          )
+          .map((c) => c.cylinder)
+      const unusual = bearing('usual')
+      const all =
+        unusual.length > 0 && cylinders.length >= LEAST_OF_A_SET && bearing().length === cylinders.length
+      return [
+        ...at(kinds.beside, bearing('fellows')),
+        ...(all && kinds.all ? [observe(kinds.all)] : []),
+        ...(!all && kinds.unusual ? at(kinds.unusual, unusual) : []),
+      ]
+    }),
+  )
 }
+
+const at = (kind: EvidenceKind, cylinders: readonly number[]): Observation[] =>
+  cylinders.length === 0
+    ? []
+    : [observe(kind, { at: { kind: 'cylinders', cylinders }, args: { cylinders: cylinders.join(', ') } })]
 
 function idleSwing(swing: Measured<'rpm'>, limits: Limits): Observation[] {
   return swing.ok && swing.value - 2 * swing.u > limit(limits, 'idleSwingRpm') ? [observe('idle-swings')] : []

@@ -6,7 +6,7 @@ import type { RepairVerdict } from '../verdict-names.ts'
 import type { CapturePicture } from './from-captures.ts'
 import { FAMILY } from '../kinds/index.ts'
 import type { LedgerContext } from './ledger.ts'
-import { readPlace } from './place-words.ts'
+import { NO_CAUSES, readPlace } from './place-words.ts'
 
 /** Which facts speak of the fault the car came in with, and which of the car as it stands now. */
 export interface FactsOfStates {
@@ -86,7 +86,7 @@ function isRepaired(fact: SourcedFact, { tests, context: { table, engine } }: Jo
   if (place !== undefined && places.includes(place)) return true
   const cylinders = fact.kind === 'compression' ? [fact.cylinder] : fact.kind === 'part' ? fact.cylinders : []
   return places.some((p) => {
-    const named = readPlace(p, { table, engine, among: [] }).cylinders
+    const named = readPlace(p, { table, engine, among: NO_CAUSES }).cylinders
     return cylinders.some((c) => named.includes(c))
   })
 }

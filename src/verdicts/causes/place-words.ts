@@ -1,3 +1,4 @@
+import { withAlike } from '../../test-log/place/one-place.ts'
 import { readPlaceWords } from '../../test-log/place/read-words.ts'
 import { bankOf, type EngineLayout } from './engine-layout.ts'
 import type { CausesTable } from './schema.ts'
@@ -11,6 +12,12 @@ export interface PlaceMeaning {
   bank: string | undefined
 }
 
+/** Where only the cylinders and the bank of a place are asked for. */
+export const NO_CAUSES: readonly string[] = []
+
+/** Read once for every table, engine and set of causes: a ledger asks for the same few places over and over. */
+const memo = new WeakMap<readonly string[], WeakMap<EngineLayout, Map<string, PlaceMeaning>>>()
+
 /**
  * Reads a place in the technician's words, shorthand and four languages alike. A cause fits where every word of one of
  * its phrases is there; the causes whose phrase has the most words are meant, several where they tie (a plug may be worn
@@ -20,11 +27,23 @@ export interface PlaceMeaning {
  */
 export function readPlace(
   place: string,
+  about: { table: CausesTable; engine: EngineLayout; among: readonly string[] },
+): PlaceMeaning {
+  const ofCauses = memo.get(about.among) ?? new WeakMap<EngineLayout, Map<string, PlaceMeaning>>()
+  const known = ofCauses.get(about.engine) ?? new Map<string, PlaceMeaning>()
+  memo.set(about.among, ofCauses.set(about.engine, known))
+  const read = known.get(place) ?? meaningOf(place, about)
+  known.set(place, read)
+  return read
+}
+
+function meaningOf(
+  place: string,
   { table, engine, among }: { table: CausesTable; engine: EngineLayout; among: readonly string[] },
 ): PlaceMeaning {
   const read = readPlaceWords(place)
   const cylinders = read.cylinders.filter((c) => engine.cylinders.includes(c))
-  const words = new Set(read.words)
+  const words = withAlike(read.words)
   const scored = among.map((cause) => ({
     cause,
     score: Math.max(0, ...table.causes[cause]!.places.map((p) => phraseScore(p, words))),

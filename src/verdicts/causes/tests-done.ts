@@ -7,7 +7,7 @@ import type { Candidate } from './candidates.ts'
 import type { LedgerContext } from './ledger.ts'
 import { observe } from './observation.ts'
 import { pointedAt } from './pointed-at.ts'
-import { readPlace } from './place-words.ts'
+import { NO_CAUSES, readPlace } from './place-words.ts'
 import type { CauseTest } from './schema.ts'
 
 /** Whether a test of the table was done already, at this target. */
@@ -97,7 +97,8 @@ const isTold = ({ finding, facts, readings }: TestFinding): boolean =>
 /** The cylinders a test names by reading or place are the target's; one that names none was of all. */
 function names(test: TestFinding, target: Candidate | undefined, { table, engine }: LedgerContext): boolean {
   if (!target) return true
-  const meaning = test.place === undefined ? undefined : readPlace(test.place, { table, engine, among: [] })
+  const meaning =
+    test.place === undefined ? undefined : readPlace(test.place, { table, engine, among: NO_CAUSES })
   const cylinders = [
     ...test.readings.flatMap((r) => cylinderOf(r.reading) ?? []),
     ...(meaning?.cylinders ?? []),

@@ -21,6 +21,7 @@ import { nextTest, type NextTest } from './next-test.ts'
 import type { Observation } from './observation.ts'
 import { factsOfStates, standingTests } from './of-state.ts'
 import type { CausesInForce } from './override.ts'
+import { ofWeighedPlaces } from '../../test-log/place/weighed-places.ts'
 import { standingOf, type Standing } from './standing.ts'
 import { followUpDone, testsDone, workedOn } from './tests-done.ts'
 
@@ -38,7 +39,11 @@ export interface CauseInput {
 /** A step that changes the first cause's share by less is no link of the chain. */
 const LEAST_MOVE = 0.005
 
-/** First place after a step: the captures, each test that bears on causes, the check of the repair. */
+/** Of a log with more tests than any work on one car has, the chain is told in so many stretches: a bound on the work. */
+const EACH_TEST_UP_TO = 200
+const STRETCHES = 40
+
+/** First place after a step: the captures, each test that bears on causes (of an endless log each stretch of tests, by its last), the check of the repair. */
 interface ChainLink {
   after: 'captures' | 'repair check' | { test: number }
   first: Candidate
@@ -66,10 +71,11 @@ export interface WeighedCauses extends Weighed {
  * The same observations in another order give the same result.
  */
 export function weighCauses(
-  input: CauseInput,
+  whole: CauseInput,
   { table, changed }: CausesInForce,
   limits: Limits,
 ): WeighedCauses {
+  const input = { ...whole, tests: ofWeighedPlaces(whole.tests) }
   const context = { table, engine: input.engine }
   const seen = observationsOf(input, context, limits)
   const asFound = weighed(seen.asFound, context, limits)
@@ -153,6 +159,12 @@ function observationsOf(
   }
 }
 
+/** The tests after which the ledger is told, by index. */
+const toldTests = (count: number): number[] =>
+  count <= EACH_TEST_UP_TO
+    ? Array.from({ length: count }, (_, i) => i)
+    : Array.from({ length: STRETCHES }, (_, i) => Math.ceil(((i + 1) * count) / STRETCHES) - 1)
+
 /** How the first place came about: the ledger again with the captures, then with each further test, then with the repair check. */
 function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): ChainLink[] {
   const unchecked: RepairPicture = { verdict: 'not checked', restsOn: 'nothing' }
@@ -163,7 +175,7 @@ function chainOf(input: CauseInput, context: LedgerContext, limits: Limits): Cha
     )
   const stages: { after: ChainLink['after']; ledger: Ledger }[] = [
     ...(input.captures.cylinders.length ? [{ after: 'captures' as const, ledger: upTo(0, unchecked) }] : []),
-    ...input.tests.map((_, i) => ({ after: { test: i }, ledger: upTo(i + 1, unchecked) })),
+    ...toldTests(input.tests.length).map((i) => ({ after: { test: i }, ledger: upTo(i + 1, unchecked) })),
     ...(input.repair.verdict === 'not checked'
       ? []
       : [{ after: 'repair check' as const, ledger: upTo(input.tests.length, input.repair) }]),

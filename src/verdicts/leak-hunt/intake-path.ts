@@ -1,3 +1,4 @@
+import { placeWordsOf } from '../../test-log/place/read-words.ts'
 import { readPlace } from '../causes/place-words.ts'
 import type { EngineLayout } from '../causes/engine-layout.ts'
 import type { CausesTable } from '../causes/schema.ts'
@@ -92,9 +93,9 @@ export function seatOf(
   place: string,
   { table, engine }: { table: CausesTable; engine: EngineLayout },
 ): Seat | undefined {
-  const among = Object.keys(SEAT_OF).filter((cause) => table.causes[cause])
-  const { causes, bank, cylinder } = readPlace(place, { table, engine, among })
-  const seats = causes.map((cause) => SEAT_OF[cause]!)
+  // Of all causes: what fits a part off the path better (an exhaust manifold) is no seat of it.
+  const { causes, bank, cylinder } = readPlace(place, { table, engine, among: Object.keys(table.causes) })
+  const seats = causes.flatMap((cause) => SEAT_OF[cause] ?? [])
   const first = seats[0]
   if (!first || seats.some((s) => s.station !== first.station)) return undefined
   const station = first.station === 'throttle' && isPlenum(place) ? 'plenum' : first.station
@@ -109,7 +110,10 @@ export function seatOf(
 }
 
 /** The plenum's own joint: named without the throttle it carries. */
-const isPlenum = (place: string): boolean => /plenum/i.test(place) && !/throttle|\btb\b/i.test(place)
+function isPlenum(place: string): boolean {
+  const words = placeWordsOf(place)
+  return words.includes('plenum') && !words.includes('throttle')
+}
 
 /** Every seat of an engine, in the order of the path. */
 export function seatsOf(engine: EngineLayout): Seat[] {

@@ -58,7 +58,13 @@ export function leakHunt(
   const named = [
     ...new Set(tests.flatMap((t) => (HUNT_STEPS.has(t.step) && t.place !== undefined ? [t.place] : []))),
   ]
-  const places = named.map((place) => triedPlace(place, tests, { ...about, capped }))
+  const of = new Map<string, number[]>(named.map((place) => [place, []]))
+  tests.forEach(({ step, place }, index) => {
+    if (place !== undefined && HUNT_STEPS.has(step)) of.get(place)!.push(index)
+  })
+  const places = [...of].map(([place, indices]) =>
+    triedPlace(place, { indices, tests }, { ...about, capped }),
+  )
   return {
     places,
     untried: seatsOf(about.engine).filter(
@@ -74,10 +80,11 @@ interface About {
   capped: readonly (readonly string[])[]
 }
 
-function triedPlace(place: string, tests: readonly TestFinding[], about: About): TriedPlace {
-  const of = tests.flatMap((test, index) =>
-    test.place === place && HUNT_STEPS.has(test.step) ? [index] : [],
-  )
+function triedPlace(
+  place: string,
+  { indices: of, tests }: { indices: readonly number[]; tests: readonly TestFinding[] },
+  about: About,
+): TriedPlace {
   const before = of.filter((i) => tests[i]!.stage === 'before')
   const after = of.filter((i) => tests[i]!.stage === 'after')
   return {

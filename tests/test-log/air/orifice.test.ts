@@ -71,8 +71,8 @@ test('the whole chain: 0.7 g/s at 35 kPa (computed by hand, tolerance 0.1 %)', (
 test('no drop, no hole', () => expect(effectiveAreaMm2(0.5, 101.325)).toBeUndefined())
 
 const table = referenceText('orifice-flow.csv')
-test.skipIf(!table)('reference table (relative 1e-4)', () => {
-  const rows = table!
+test('reference table (relative 1e-4)', () => {
+  const rows = table
     .split('\n')
     .filter((l) => /^\d/.test(l))
     .map((l) => l.split(',').map(Number))

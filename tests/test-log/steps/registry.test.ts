@@ -43,7 +43,7 @@ test('every proposed test and every piece of evidence of a log belongs to a step
   const proposed = Object.entries(table.tests).filter(([, t]) => t.step === undefined || !steps.has(t.step))
   expect(proposed.map(([id]) => id)).toEqual([])
   const shown = new Set(kinds.flatMap(([, { evidence }]) => evidence))
-  const ofCaptures = /^(burn-|firing-|idle-swings)/
+  const ofCaptures = /^(burn-|firing-|oscillations-|idle-swings)/
   expect(
     Object.keys(table.evidence).filter((e) => !shown.has(e as EvidenceKind) && !ofCaptures.test(e)),
   ).toEqual([])

@@ -3,7 +3,10 @@ import { loadCauses } from '../../../src/limits/load-causes.ts'
 import { loadLimits } from '../../../src/limits/limits.ts'
 import type { TestFinding } from '../../../src/test-log/findings.ts'
 import { readTests } from '../../../src/test-log/read-tests.ts'
+import type { CylinderSummaries } from '../../../src/metrics/figures.ts'
 import { absent, measured } from '../../../src/units/measured.ts'
+import { standsApart } from '../../../src/verdicts/apart/index.ts'
+import type { ReadCylinder } from '../../../src/verdicts/apart/reading.ts'
 import { candidateKey } from '../../../src/verdicts/causes/candidates.ts'
 import { causesInForce } from '../../../src/verdicts/causes/override.ts'
 import type { EngineLayout } from '../../../src/verdicts/causes/engine-layout.ts'
@@ -32,8 +35,12 @@ export interface WorkedCase {
     | undefined
   /** Firing voltage apart from the others', kV. */
   firing?: Readonly<Record<number, number>>
-  /** Firing voltage of every cylinder at idle, kV. */
+  /** Firing voltage of every cylinder at idle, kV; 10 where not told. */
   firingKv?: number
+  /** Burn time, ms, where it is not 1.4; for all, or by cylinder. */
+  burnMs?: number | Readonly<Record<number, number>>
+  /** Coil oscillations, where they are not 4. */
+  cycles?: Readonly<Record<number, number>>
   swingRpm?: number
   /** Verdicts after the work; undefined: no captures then. */
   after?: WorkedCase['burn']
@@ -156,21 +163,24 @@ export function weighCase(
   { log = of.log, order }: { log?: readonly Row[]; order?: (rows: number[]) => number[] } = {},
 ): WeighedCauses {
   const { burn, engine } = of
-  const picture = (of: WorkedCase, burn: WorkedCase['burn']) =>
-    burn === undefined
-      ? []
-      : engine.cylinders.map((cylinder) => ({
-          cylinder,
-          verdict: typeof burn === 'string' ? ALL[burn]! : (burn[cylinder] ?? 'level'),
-          firingExcessKv: of.firing
-            ? { ok: true as const, interval: excess(of.firing[cylinder] ?? 0) }
-            : absent('not-applicable'),
-          firingKv:
-            of.firingKv === undefined
-              ? absent('not-applicable')
-              : { ok: true as const, interval: excess(of.firingKv) },
-        }))
-  const plain = { ...of, firing: undefined, firingKv: undefined }
+  const picture = (of: WorkedCase, burn: WorkedCase['burn']) => {
+    if (burn === undefined) return []
+    const read = engine.cylinders.map((cylinder): ReadCylinder => readAs(cylinder, of, burn))
+    return read.map((own) => ({
+      cylinder: own.cylinder,
+      verdict: own.verdict,
+      apart: standsApart({
+        own,
+        fellows: read.filter((r) => r !== own),
+        pickup: 'common lead',
+        running: 'idle',
+        kvKnown: true,
+        firingKnown: true,
+        limits: LIMITS,
+      }),
+    }))
+  }
+  const plain: WorkedCase = { ...of, firing: {}, firingKv: 10, burnMs: {}, cycles: {} }
   const tests = testsOf(log, order)
   return weighCauses(
     {
@@ -188,7 +198,26 @@ export function weighCase(
   )
 }
 
-const excess = (kv: number) => ({ value: kv, low: kv - 0.5, high: kv + 0.5, unit: 'kV' as const })
+/** Summaries of a cylinder as a case tells them, each within 3 % (k = 1). */
+function readAs(cylinder: number, of: WorkedCase, burn: NonNullable<WorkedCase['burn']>): ReadCylinder {
+  const summary = (value: number, unit: 'kV' | 'ms' | 'cycles') => {
+    const u = 0.03 * value
+    const budget = [{ source: 'scatter', u }]
+    return { ok: true, value, low: value - 2 * u, high: value + 2 * u, unit, mad: u, n: 40, budget }
+  }
+  const burnMs = typeof of.burnMs === 'number' ? of.burnMs : (of.burnMs?.[cylinder] ?? 1.4)
+  return {
+    cylinder,
+    capture: 'captures/idle.csv',
+    verdict: typeof burn === 'string' ? ALL[burn]! : (burn[cylinder] ?? 'level'),
+    polarity: undefined,
+    figures: {
+      firingKv: summary((of.firingKv ?? 10) + (of.firing?.[cylinder] ?? 0), 'kV'),
+      burnMs: summary(burnMs, 'ms'),
+      coilCycles: summary(of.cycles?.[cylinder] ?? 4, 'cycles'),
+    } as unknown as CylinderSummaries,
+  }
+}
 
 /** Key of the cause that stands first. */
 export const firstOf = (weighed: WeighedCauses): string => candidateKey(ranked(weighed.ledger)[0]!.candidate)
