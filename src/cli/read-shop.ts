@@ -1,8 +1,7 @@
 import { JobError } from '../problems/problem.ts'
 import { readShopFile, type ShopFile } from '../job/shop-file.ts'
-import { LANGUAGES, loadTexts, type Language } from '../texts/load-texts.ts'
-import { sayProblem } from '../texts/say-problem.ts'
-import { UsageError } from './usage-error.ts'
+import { LANGUAGES, type Language } from '../texts/load-texts.ts'
+import { refusedFile } from './refused-file.ts'
 
 /** How the reports of a call are written, as its command line and its shop file have it. */
 export interface Written {
@@ -45,10 +44,6 @@ async function readShop(path: string): Promise<ShopFile> {
     return await readShopFile(path)
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
-    const texts = loadTexts('en')
-    throw new UsageError(
-      `--shop: ${cause.problems.map((p) => `${sayProblem(texts, p)} [${p.code}]`).join('\n  ')}`,
-      { cause },
-    )
+    throw refusedFile('shop', cause)
   }
 }

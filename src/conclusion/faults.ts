@@ -5,11 +5,15 @@ import { ranked, type Ledger, type LedgerEntry } from '../verdicts/causes/ledger
 import type { Robustness } from '../verdicts/causes/robustness.ts'
 import type { StandingKind } from '../verdicts/causes/standing.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
+import type { EvidenceKind } from '../limits/keys.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
 import { isMeasure, type NamedFinding } from './finding.ts'
+import { APART_FIGURES, type ApartFigure } from '../verdicts/apart/apart-finding.ts'
+import { apartEvidence } from '../verdicts/causes/from-captures.ts'
+import { FAMILIES, shownByFamily } from '../verdicts/kinds/index.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import { standingSays } from './standing-says.ts'
 import { isOpen } from './states.ts'
@@ -199,15 +203,25 @@ const seatsOf = (
     ),
   ].sort((a, b) => a - b)
 
-/** Kinds of finding that evidence of captures speaks of, by the words its kinds begin or end with. */
-const CAPTURED: readonly { of: RegExp; kind: FindingKind }[] = [
-  { of: /^burn-.*-(lean|falling)$/, kind: 'mixture' },
-  { of: /^burn-.*-falling$/, kind: 'compression' },
-  { of: /^burn-.*-circuit$/, kind: 'circuit' },
-  { of: /^burn-.*-misfiring$/, kind: 'misfire' },
-  { of: /^firing-/, kind: 'firing-voltage' },
-  { of: /^idle-swings$/, kind: 'idle-speed' },
-]
+const APART_SHOWN: Readonly<Record<ApartFigure, FindingKind>> = {
+  firing_kv: 'firing-voltage',
+  burn_ms: 'burn-time',
+  coil_cycles: 'oscillation',
+}
+
+/** Kinds of finding that evidence of captures speaks of: those its family's verdicts show as, and figures beside them. */
+const CAPTURED: ReadonlyMap<EvidenceKind, readonly FindingKind[]> = new Map<
+  EvidenceKind,
+  readonly FindingKind[]
+>([
+  ...FAMILIES.flatMap((family) =>
+    Object.values(family.weighs).map((kind) => [kind, shownByFamily(family)] as const),
+  ),
+  ...APART_FIGURES.flatMap((figure) =>
+    apartEvidence(figure).map((kind) => [kind, [APART_SHOWN[figure]]] as const),
+  ),
+  ['idle-swings', ['idle-speed']],
+])
 
 /** The findings that entries of the ledger were made from: those of the same tests, or of the same cylinders' captures. */
 function findingsOf(
@@ -220,7 +234,7 @@ function findingsOf(
       return findings.filter(
         (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f, state)),
       )
-    const kinds = CAPTURED.filter((c) => c.of.test(o.kind)).map((c) => c.kind)
+    const kinds = CAPTURED.get(o.kind) ?? []
     return findings.filter(
       (f) =>
         f.state === state &&
@@ -233,9 +247,27 @@ function findingsOf(
   return [...new Set(of.map((f) => f.id))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))
 }
 
+/** What the trims of several readings are weighed as. */
+const TRIM_EVIDENCE: ReadonlySet<EvidenceKind> = new Set([
+  'trims-fall',
+  'trims-fall-bank',
+  'trims-rise',
+  'trims-rise-bank',
+  'trims-lean-throughout',
+  'trims-lean-throughout-bank',
+  'trims-rich',
+  'trims-rich-bank',
+  'trims-in-order',
+  'trim-idle-lean',
+  'trim-idle-lean-bank',
+  'trim-idle-rich',
+  'trim-idle-rich-bank',
+  'trim-idle-in-order',
+])
+
 /** A pattern of trims stands with the last of its tests, and speaks of all of them. */
 const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding, state: FindingState): boolean =>
-  o.kind.startsWith('trim') &&
+  TRIM_EVIDENCE.has(o.kind) &&
   f.kind === 'trim' &&
   f.state === state &&
   (o.at.kind !== 'bank' || f.where.bank === o.at.bank)

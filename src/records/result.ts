@@ -523,6 +523,8 @@ export const resultSchema = z.strictObject({
     work: z.array(z.string()),
     /** What else changed between before and after, and so limits what may be said. */
     conditions: z.array(statementSchema),
+    /** What that forbids: any comparison of the stages, or one of voltages. Left out where it forbids nothing. */
+    forbids: z.enum(['all', 'voltage']).optional(),
     /** Readings of the whole engine taken in both stages: trims, lambda, manifold pressure, swing of the idle. */
     readings: z.array(
       z.strictObject({

@@ -46,6 +46,8 @@ export interface RepairCheck {
   says: Says
   /** What else changed between the stages, and so limits what may be said. */
   conditions: readonly Says[]
+  /** What that forbids, the most of them: any comparison, one of voltages, or nothing. */
+  forbids: ConditionChange['forbids']
   /** False where the conditions before and after are too different to compare. */
   comparable: boolean
   cylinders: readonly CylinderRepair[]
@@ -68,16 +70,18 @@ export function checkRepair(
 ): RepairCheck {
   const { before, after } = stages
   const conditions = changes.map((c) => c.says)
-  if (changes.some((c) => c.forbids === 'all')) {
+  const forbids = (['all', 'voltage'] as const).find((f) => changes.some((c) => c.forbids === f)) ?? 'none'
+  if (forbids === 'all') {
     return {
       verdict: 'not checked',
       says: sentence('repair.not-comparable'),
       conditions,
+      forbids,
       comparable: false,
       cylinders: [],
     }
   }
-  const twoRecorders = changes.some((c) => c.forbids === 'voltage')
+  const twoRecorders = forbids === 'voltage'
   const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
   const both = [...before.keys()].filter((c) => after.has(c)).sort((a, b) => a - b)
   const confidence = 1 - 0.05 / Math.max(1, both.length)
@@ -92,7 +96,7 @@ export function checkRepair(
       .map((c) => c.cylinder)
       .join(', ')
   const says = sentence(SAYS[verdict], { confirmed: list('repair confirmed'), worse: list('worse') })
-  return { verdict, says, conditions, comparable: true, cylinders }
+  return { verdict, says, conditions, forbids, comparable: true, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */

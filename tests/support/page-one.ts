@@ -294,6 +294,7 @@ export function concludeTold(told: Told): Conclusion {
     check: {
       verdict: 'not checked',
       says: sentence('repair.not-checked'),
+      forbids: 'none',
       comparable,
       conditions: [],
       cylinders: comparable && captures.length === 2 ? CYLINDERS.map((n) => checked(told, n)) : [],

@@ -1,4 +1,5 @@
 import { limit } from '../../limits/limits.ts'
+import { verdictOf } from '../../verdicts/kinds/index.ts'
 import { burnFinding, burnGroups } from './burns.ts'
 import type { FindingReader } from './reader.ts'
 
@@ -11,7 +12,7 @@ export const misfire: FindingReader = {
   directions: ['missing'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) => {
-      const of = group.cylinders.filter((c) => c.verdict === 'misfiring')
+      const of = group.cylinders.filter((c) => verdictOf(c.verdict).shows?.kind === 'misfire')
       const shares = of.flatMap((c) => c.missesPct ?? [])
       const most = Math.max(...shares)
       return of.length === 0
