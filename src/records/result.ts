@@ -597,6 +597,10 @@ export const resultSchema = z.strictObject({
       }),
     )
     .optional(),
+  /** Sentences the shop says its own way, beside those shipped; left out where there are none. */
+  own_texts: z
+    .array(z.strictObject({ key: z.string(), sentence: z.string(), shipped: z.string() }))
+    .optional(),
   /** What was taken out of a redacted copy; left out in an original. */
   redacted: z.array(z.string()).optional(),
 })

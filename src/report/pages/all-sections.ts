@@ -9,6 +9,7 @@ import { evidence } from './evidence.ts'
 import { limits } from './limits.ts'
 import { method } from './method.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { ownTexts } from './own-texts.ts'
 import { tests } from './tests.ts'
 
 /** The report in reading order: first the customer, then the claim, then the evidence. */
@@ -21,6 +22,7 @@ const SECTIONS = [
   causes,
   method,
   limits,
+  ownTexts,
   cautions,
   evidence,
   declaration,
