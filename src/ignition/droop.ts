@@ -28,18 +28,21 @@ const MOST_WORSE = 3
 const MOST_MISFIT = 9
 /** Droop counts, and is undone, when it is this many standard uncertainties from nothing; else it is left in doubt ... */
 const LEAST_SURENESS = 4
-/** Beyond so many there is a hint of it, and all of it is left in doubt. */
+/** Beyond so many there is a hint of it: anything from none to all of it is as likely. */
 const LEAST_HINT = 2
 /** ... explains this share of how the rest moves after an event, noise taken out ... */
 const LEAST_SHARE = 0.8
 /** ... and its time constant lies between these, s: a shorter one leaves no line, a longer one bends none. */
 const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
+/** Pickups with a shorter one are not in use. From memory. */
+const SHORTEST_USUAL_S = 3e-3
 /**
- * Most that is left in doubt where nothing shows, 1/s: most pickups hold, and a record too short or too coarse to show
- * droop speaks neither for nor against it. A time constant of half a second.
+ * What is known of a pickup before its record is looked at, 1/s (standard deviation about no droop): about one capture in
+ * seven comes from an AC-coupled one, of 3 to 50 ms. A record of coarse and quiet steps shows no droop and excludes none.
+ * This project's judgement.
  */
-const MOST_DOUBT = 2
+const KNOWN_BEFORE = 30
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
@@ -80,15 +83,28 @@ export function findDroop(signal: Signal, rests: readonly RestAfter[], steps: St
   const curve = meanTrail(trails)
   const byCurve = curve.moved.length >= LEAST_POINTS && together.u < MOST_WORSE * apart.u
   const { perS, u: eventsU } = byCurve ? together : apart
-  const u = Math.hypot(
-    eventsU,
-    stepsU(curve, { ...steps, noiseKv: Math.hypot(steps.noiseKv, spreadOf(rests)) }),
-  )
-  const explains = !byCurve || shareOf(curve, perS) >= LEAST_SHARE
-  const isDroop = explains && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
-  if (isDroop && perS > LEAST_SURENESS * u) return { perS, u, meanKv }
-  return { perS: 0, u: Math.hypot(Math.min(u, MOST_DOUBT), perS > LEAST_HINT * u ? perS : 0), meanKv }
+  const spread = spreadOf(rests)
+  const carried = (noiseKv: number): number =>
+    stepsU(curve, { ...steps, noiseKv: Math.hypot(noiseKv, spread) })
+  const u = Math.hypot(eventsU, carried(steps.noiseKv))
+  const share = shareOf(curve, perS)
+  const isDroop = (!byCurve || share >= LEAST_SHARE) && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
+  if (isDroop && perS > LEAST_SURENESS * u) {
+    // How large it is, is known less well than that it is there: hum and rings in step with the events pull at it.
+    const misfit = byCurve ? perS * Math.sqrt(1 - share) : 0
+    return { perS, u: Math.hypot(eventsU, carried(withoutSteps(steps)), misfit), meanKv }
+  }
+  if (perS < LEAST_HINT * u) return { perS: 0, u: leftInDoubt(u), meanKv }
+  const most = Math.min(perS, 1 / SHORTEST_USUAL_S)
+  return { perS: most / 2, u: most / Math.sqrt(12), meanKv }
 }
+
+/** Noise before the recorder, kV, at the least: the steps themselves look like noise. @source Sheppard's correction, see `metrics/zero.ts` */
+const withoutSteps = ({ noiseKv, quantumKv }: Steps): number =>
+  Math.sqrt(Math.max(0, noiseKv ** 2 - quantumKv ** 2 / 12))
+
+/** Doubt after the record was looked at and nothing sure was found, 1/s. @source product of two normal densities */
+const leftInDoubt = (u: number): number => (u * KNOWN_BEFORE) / Math.hypot(u, KNOWN_BEFORE)
 
 /** How far the rests before the events lie apart, kV: as noise does, that carries them across a recorder's steps. */
 const spreadOf = (rests: readonly RestAfter[]): number => MAD_TO_SD * (mad(rests.map((r) => r.restKv)) ?? 0)

@@ -100,6 +100,9 @@ export interface Catalogue {
   'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
   'headline.found.idle-swings': { size: Figure }
+  'headline.found.of-fellows': { found: Arg; condition: Arg }
+  'headline.found.of-limit': { found: Arg; condition: Arg }
+  'condition.cold': { condition: Arg }
   'headline.not-recorded': NoArgs
   'headline.in-order': NoArgs
   'headline.not-judged': NoArgs
@@ -135,6 +138,8 @@ export interface Catalogue {
   'page.found.in-order': NoArgs
   'page.found.not-judged': NoArgs
   'page.found.unsure': { cylinders: Arg }
+  'page.found.of-fellows': { condition: Arg }
+  'page.found.of-limit': { condition: Arg }
   'page.found.near-one': { cylinders: Arg }
   'page.found.near': { cylinders: Arg }
   'page.found.near-all': NoArgs
@@ -501,6 +506,8 @@ export interface Catalogue {
   'report.cylinders.why.rich': { limitPct: Figure }
   'report.cylinders.why.low-compression': { limitPct: Figure }
   'report.cylinders.events': { count: Figure }
+  'report.cylinders.of-fellows': { condition: Arg }
+  'report.cylinders.of-limit': { condition: Arg }
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
@@ -1999,6 +2006,8 @@ export interface Catalogue {
   'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
+  'meaning.whole-coil': NoArgs
+  'explain.whole-coil': NoArgs
   'meaning.clock-jumps': NoArgs
   'explain.clock-jumps': NoArgs
   'meaning.frames': NoArgs
@@ -2080,6 +2089,7 @@ export interface Catalogue {
   'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
+  'remark.whole-coil': { fallPct: Figure; sharePct: Figure }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
   'gate.few-events': NoArgs

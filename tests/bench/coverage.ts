@@ -22,9 +22,12 @@ const CAPTURES = Number(process.env['BURNLINE_CAPTURES'] ?? 200)
 const FIRST_SEED = Number(process.env['BURNLINE_SEED'] ?? 1)
 /** The table so far is printed after so many captures. */
 const TELL_EVERY = 200
+/** Row of the table for AC-coupled pickups on any recorder. */
+const AC = 'AC-coupled'
 interface Row extends Held {
   figure: string
   recorder: string
+  acCoupled: boolean
 }
 type Result = { refused: true } | { rows: Row[] }
 
@@ -40,7 +43,12 @@ function runPart({ part: own, of }: { part: number; of: number }): void {
       stated === 'refused'
         ? { refused: true }
         : ({
-            rows: stated.map((s) => ({ figure: s.figure, recorder: s.recorder, ...held(s, truthOf(s)) })),
+            rows: stated.map((s) => ({
+              figure: s.figure,
+              recorder: s.recorder,
+              acCoupled: s.droopS < Infinity,
+              ...held(s, truthOf(s)),
+            })),
           } satisfies Result),
     )
   }
@@ -112,8 +120,10 @@ function report(rows: readonly Row[], { captures, refused }: { captures: number;
   console.log(`captures ${captures} of ${CAPTURES}, refused ${refused}, intervals ${rows.length}`)
   console.log('figure       recorder              n  held %  without instrument  half width      bias')
   for (const figure of COVERED) {
-    for (const recorder of [...TRIAL_RECORDERS.map((r) => r.name), 'all']) {
-      const own = rows.filter((r) => r.figure === figure && (recorder === 'all' || r.recorder === recorder))
+    for (const recorder of [...TRIAL_RECORDERS.map((r) => r.name), AC, 'all']) {
+      const isOf = (r: Row): boolean =>
+        recorder === 'all' || (recorder === AC ? r.acCoupled : r.recorder === recorder)
+      const own = rows.filter((r) => r.figure === figure && isOf(r))
       if (own.length === 0) continue
       const share = (held: (r: Row) => boolean): string =>
         ((100 * own.filter(held).length) / own.length).toFixed(1)

@@ -12,9 +12,9 @@ import { readFixture, type TruthEvent } from '../support/fixture-captures.ts'
 
 /**
  * Truth: circuit simulations of six coil families by others (tests/support/fixture-captures.ts), whose pickups hold, sent
- * through a first-order high-pass and a recorder of 8 or 12 bits over the channel's range, with half a step of noise.
+ * through a first-order high-pass and a recorder of 8 or 12 bits over the channel's range, with half a step of noise or less.
  */
-function acCoupled(capture: Capture, tauS: number, bits: number): Capture {
+function acCoupled(capture: Capture, tauS: number, bits: number, noiseSteps = 0.5): Capture {
   const random = makeRandom(17)
   return {
     ...capture,
@@ -23,7 +23,10 @@ function acCoupled(capture: Capture, tauS: number, bits: number): Capture {
       const faded = droop(Float64Array.from(channel.data), tauS, capture.sampleS)
       const top = faded.reduce((most, v) => Math.max(most, Math.abs(v)), 0)
       const step = (2 * top) / 2 ** bits
-      const data = Float32Array.from(faded, (v) => step * Math.round(v / step + 0.5 * random.gaussian()))
+      const data = Float32Array.from(
+        faded,
+        (v) => step * Math.round(v / step + noiseSteps * random.gaussian()),
+      )
       return { ...channel, data, quantum: step, limits: undefined, limitsFrom: 'none', clippedSamples: 0 }
     }),
   }
@@ -84,6 +87,15 @@ describe('late rise under an AC-coupled pickup', () => {
     expect(all.filter((c) => c.held).length / all.length).toBeGreaterThan(0.93)
     // Without the correction the same cylinders read 2 to 18 points too low.
     expect(Math.abs(median(all.map((c) => c.more))!)).toBeLessThan(0.8)
+  })
+
+  // A step four times the height of what droop leaves at rest, and no noise to carry it across: nothing shows.
+  test.each(NAMES)('%s on coarse, quiet steps: what cannot be found is in the interval', async (name) => {
+    const { engine, captures } = await readFixture(name)
+    const { capture, truth } = captures[0]!
+    const shown = rises(acCoupled(capture, 0.02, 7, 0.05), engine, truth)
+    expect(shown.isFound).toBe(false)
+    expect(shown.cylinders.filter((c) => c.held).length).toBeGreaterThanOrEqual(shown.cylinders.length - 1)
   })
 
   test('the recorded one of 10 ms and 8 bits: all level, all held', async () => {

@@ -30,6 +30,9 @@ export const TRIAL_RECORDERS = [
 ] as const
 const DRAWN = TRIAL_RECORDERS.flatMap((recorder) => Array.from({ length: recorder.often }, () => recorder))
 const SPEEDS = [750, 1100, 2000] as const
+/** One pickup in so many is AC-coupled, with a time constant between these, s (evenly in its logarithm). Our choice, no source. */
+const AC_ONE_IN = 7
+const AC_S = [0.003, 0.05] as const
 const MIXTURES_KV: readonly number[] = [0, 0.35]
 const CYLINDERS = 4
 /** Expanded uncertainties (k = 2) that the job would state; gain and clock of every trial are drawn from them. */
@@ -46,6 +49,8 @@ export interface Stated {
   figure: Covered
   gain: number
   clock: number
+  /** Time constant of the pickup's droop, s; Infinity where it holds. */
+  droopS: number
   summary: Extract<Summary, { ok: true }>
 }
 
@@ -69,7 +74,7 @@ function engineRun(about: {
 }
 
 /**
- * One capture with luck of its own: condition, recorder (kind, noise, hum), gain and clock within the stated
+ * One capture with luck of its own: condition, pickup, recorder (kind, noise, hum), gain and clock within the stated
  * uncertainty, and 10 to 13 events a cylinder, measured by the whole chain from samples to summaries.
  *
  * @returns every interval stated, or nothing where the capture is refused
@@ -81,10 +86,13 @@ export function runTrial(seed: number): Stated[] | 'refused' {
   const mixtureKv = pick(MIXTURES_KV, random)
   const gain = 1 + (INSTRUMENT.voltageUncertaintyPercent / 200) * random.gaussian()
   const clock = 1 + (INSTRUMENT.timeUncertaintyPpm / 2e6) * random.gaussian()
+  const [shortestS, longestS] = AC_S
+  const droopS =
+    random.integer(AC_ONE_IN) === 0 ? shortestS * (longestS / shortestS) ** random.uniform() : Infinity
   const base = engineRun({ seed, durationS: (120 / rpm) * (10.3 + 3 * random.uniform()), rpm, mixtureKv })
   const simulated = simulateCapture({
     ...base,
-    pickups: base.pickups.map((p) => ({ ...p, gain })),
+    pickups: base.pickups.map((p) => ({ ...p, gain, droopS })),
     recorder: {
       ...base.recorder,
       sampleHz: recorder.sampleHz,
@@ -109,7 +117,7 @@ export function runTrial(seed: number): Stated[] | 'refused' {
   } as Engine
   const capture = asCapture(simulated)
   const about = { stage: 'before', capture: capture.file, engine, instrument: INSTRUMENT } as const
-  const trial = { seed, recorder: recorder.name, rpm, mixtureKv, gain, clock }
+  const trial = { seed, recorder: recorder.name, rpm, mixtureKv, gain, clock, droopS }
   try {
     // A clock that is off stretches all times alike.
     const events = measureEvents(findEvents({ ...capture, sampleS: capture.sampleS * clock }, engine), {
