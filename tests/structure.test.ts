@@ -123,7 +123,7 @@ describe('every rule', () => {
 
   test('every limit has an origin that is listed', () => {
     const unknown = Object.entries(limits)
-      .filter(([, l]) => sources[l.origin] === undefined)
+      .filter(([, l]) => !(l.origin in sources))
       .map(([key, l]) => `${key}: ${l.origin}`)
     expect(unknown).toEqual([])
   })

@@ -9,6 +9,7 @@ import { LongestFirst } from './support/longest-first.ts'
 const APART = [
   'tests/batch/report-job.test.ts',
   'tests/chain/made-up-step.test.ts',
+  'tests/chain/made-up-verdict.test.ts',
   'tests/job/hostile.test.ts',
 ]
 

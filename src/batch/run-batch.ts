@@ -59,7 +59,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
     ended.set(job, outcome)
     settings.told(outcome)
   }
-  const made = madeForCall(options, texts.language)
+  const made = madeForCall(options, texts)
   await clearLeftovers(outRoot, 'dead')
 
   const due = await findDue(

@@ -24,12 +24,14 @@ export function readHandedIn({
     ...(causes === undefined
       ? {}
       : {
-          causes: readAs(causes, (text) => {
+          causes: readAs({ path: causes, option: 'causes' }, (text) => {
             const own = z.record(z.string(), z.unknown()).parse(parse(text))
             causesInForce({ shipped: loadCauses().shipped, overrides: own })
             return own
           }),
         }),
-    ...(proof === undefined ? {} : { proof: readAs(proof, (text) => proofSchema.parse(JSON.parse(text))) }),
+    ...(proof === undefined
+      ? {}
+      : { proof: readAs({ path: proof, option: 'proof' }, (text) => proofSchema.parse(JSON.parse(text))) }),
   }
 }

@@ -1,12 +1,16 @@
-import { parse } from 'yaml'
 import { z } from 'zod'
-import { loadLimits, withValues } from '../limits/limits.ts'
+import { loadLimits } from '../limits/limits.ts'
 import {
   loadReadingLimits,
   readingLimits,
   type OwnReadingLimits,
   type ReadingLimits,
 } from '../limits/reading-limits.ts'
+import type { Place } from '../job/place.ts'
+import { readYaml, type YamlFile } from '../job/yaml-document.ts'
+import { nearest } from '../problems/nearest.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { refusedFile } from './refused-file.ts'
 import { UsageError } from './usage-error.ts'
 import { readRegularText } from '../files/regular-file.ts'
 
@@ -26,12 +30,11 @@ export interface LimitsGiven {
 
 /** Reads the file named by --limits: limits of judging and of reading, one file for all commands. @throws UsageError */
 export function readLimits(path: string): LimitsGiven {
-  return readAs(path, (text) => {
-    const values = z.record(z.string(), z.number()).parse(parse(text))
+  return readAs({ path, option: 'limits' }, (text) => {
     const ofReading = loadReadingLimits()
-    withValues({ ...loadLimits(), ...ofReading }, values)
+    const values = valuesIn(readYaml(path, text), Object.keys({ ...loadLimits(), ...ofReading }))
     const part = (reading: boolean) =>
-      Object.fromEntries(Object.entries(values).filter(([key]) => (ofReading[key] !== undefined) === reading))
+      Object.fromEntries(Object.entries(values).filter(([key]) => Object.hasOwn(ofReading, key) === reading))
     const [limits, reading] = [part(false), part(true)]
     readingLimits(reading)
     return { ...(isEmpty(limits) ? {} : { limits }), ...(isEmpty(reading) ? {} : { reading }) }
@@ -42,13 +45,39 @@ export function readLimits(path: string): LimitsGiven {
 export const readingGiven = (path: string | undefined): ReadingLimits =>
   readingLimits(path === undefined ? {} : readLimits(path).reading)
 
+/** @throws JobError with every key that is no limit, and every value that is no number, each at its line */
+function valuesIn(yaml: YamlFile, keys: readonly string[]): Readonly<Record<string, number>> {
+  const wrong = (place: Place, key: string): Problem =>
+    problem('wrong-value', place, { key, found: yaml.written([]), expected: 'phrase.mapping' })
+  const data = yaml.data ?? {}
+  if (typeof data !== 'object' || Array.isArray(data))
+    throw new JobError([wrong(yaml.valuePlace([]), 'limits')])
+  const problems = Object.entries(data).flatMap(([key, value]: [string, unknown]) =>
+    !keys.includes(key)
+      ? [problem('unknown-key', yaml.keyPlace([key]), { key, nearest: nearest(key, keys) ?? '' })]
+      : typeof value !== 'number' || !Number.isFinite(value)
+        ? [
+            problem('wrong-value', yaml.valuePlace([key]), {
+              key,
+              found: yaml.written([key]),
+              expected: 'phrase.number',
+            }),
+          ]
+        : [],
+  )
+  const all = [...yaml.problems, ...problems]
+  if (all.length > 0) throw new JobError(all)
+  return data as Readonly<Record<string, number>>
+}
+
 const isEmpty = (values: object): boolean => Object.keys(values).length === 0
 
 /** Reads a file named on the command line. @throws UsageError naming the file and what is wrong with it */
-export function readAs<T>(path: string, read: (text: string) => T): T {
+export function readAs<T>({ path, option }: { path: string; option: string }, read: (text: string) => T): T {
   try {
     return read(readRegularText(path))
   } catch (cause) {
+    if (cause instanceof JobError) throw refusedFile(option, cause)
     const why =
       cause instanceof z.ZodError
         ? cause.issues.map((i) => `${i.path.join('.')}: ${i.message}`).join('; ')

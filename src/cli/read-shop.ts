@@ -1,12 +1,13 @@
 import { JobError } from '../problems/problem.ts'
 import { readShopFile, type ShopFile } from '../job/shop-file.ts'
 import { LANGUAGES, loadTexts, type Language } from '../texts/load-texts.ts'
-import { sayProblem } from '../texts/say-problem.ts'
-import { UsageError } from './usage-error.ts'
+import type { Texts } from '../texts/messages.ts'
+import { readOwnTexts } from './read-texts.ts'
+import { refusedFile } from './refused-file.ts'
 
 /** How the reports of a call are written, as its command line and its shop file have it. */
 export interface Written {
-  language: Language
+  texts: Texts
   page: 'A4' | 'LETTER'
   shop?: ShopFile
 }
@@ -19,24 +20,39 @@ export const WRITING_OPTIONS = {
     type: 'string',
     describe: 'The shop’s own file: letterhead, logo, language and paper of its reports',
   },
+  texts: {
+    type: 'string',
+    describe:
+      'YAML file of sentences the shop says its own way (language: { key: sentence }); the report lists them',
+  },
 } as const
 
 export interface WritingArgs {
   page: 'A4' | 'LETTER' | undefined
   language: Language | undefined
   shop: string | undefined
+  texts: string | undefined
 }
 
 /**
- * Language and paper: what the command line says goes before the shop file, and the shop file before English on A4.
- * @throws UsageError with every problem of the shop file
+ * Language, sentences and paper: what the command line says goes before the shop file, and the shop file before English on A4.
+ * @throws UsageError with every problem of the shop file, or of the shop's sentences
  */
-export async function readWriting({ page, language, shop: path }: WritingArgs): Promise<Written> {
+export async function readWriting({ page, language, shop: path, texts }: WritingArgs): Promise<Written> {
   const shop = path === undefined ? undefined : await readShop(path)
   return {
-    language: language ?? shop?.language ?? 'en',
+    texts: await readTexts(texts, language ?? shop?.language ?? 'en'),
     page: page ?? shop?.page ?? 'A4',
     ...(shop === undefined ? {} : { shop }),
+  }
+}
+
+async function readTexts(path: string | undefined, language: Language): Promise<Texts> {
+  if (path === undefined) return loadTexts(language)
+  try {
+    return await readOwnTexts(path, language)
+  } catch (cause) {
+    throw cause instanceof JobError ? refusedFile('texts', cause) : cause
   }
 }
 
@@ -45,10 +61,6 @@ async function readShop(path: string): Promise<ShopFile> {
     return await readShopFile(path)
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
-    const texts = loadTexts('en')
-    throw new UsageError(
-      `--shop: ${cause.problems.map((p) => `${sayProblem(texts, p)} [${p.code}]`).join('\n  ')}`,
-      { cause },
-    )
+    throw refusedFile('shop', cause)
   }
 }

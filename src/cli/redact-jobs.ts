@@ -4,7 +4,6 @@ import type { PageOptions } from '../chain/run-job.ts'
 import { visible } from '../problems/control-characters.ts'
 import { JobError } from '../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../records/redact/fields.ts'
-import { loadTexts } from '../texts/load-texts.ts'
 import { say } from '../texts/say.ts'
 import { exitCodeOf, printProblems } from './print-problems.ts'
 import { readHandedIn, type HandedIn } from './read-handed-in.ts'
@@ -44,15 +43,15 @@ export async function redactJobs({
   key,
   out,
   page,
-  language: asked,
+  language,
   shop,
+  texts: ownTexts,
   replaces,
   near = 'ask',
   ...handedIn
 }: RedactCall): Promise<void> {
   const fields = readFields(redact)
-  const { language, ...written } = await readWriting({ page, language: asked, shop })
-  const texts = loadTexts(language)
+  const { texts, ...written } = await readWriting({ page, language, shop, texts: ownTexts })
   const { redactJob } = await import('../evidence/redact-job.ts')
   const signing = readSigning({ key, signedAt: handedIn['signed-at'] })
   const options: PageOptions = {

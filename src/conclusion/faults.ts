@@ -11,6 +11,9 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
 import { isMeasure, type NamedFinding } from './finding.ts'
+import { APART_FIGURES, type ApartFigure } from '../verdicts/apart/apart-finding.ts'
+import { apartEvidence } from '../verdicts/causes/from-captures.ts'
+import { FAMILIES, shownByFamily } from '../verdicts/kinds/index.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import { standingSays } from './standing-says.ts'
 import { isOpen } from './states.ts'
@@ -200,30 +203,52 @@ const seatsOf = (
     ),
   ].sort((a, b) => a - b)
 
-/** Kinds of finding that evidence of captures speaks of; evidence of the log names its tests itself. */
-const CAPTURED: Readonly<Partial<Record<EvidenceKind, readonly FindingKind[]>>> = {
-  'burn-all-lean': ['mixture'],
-  'burn-bank-lean': ['mixture'],
-  'burn-some-lean': ['mixture'],
-  'burn-cylinder-lean': ['mixture'],
-  'burn-all-falling': ['mixture', 'compression'],
-  'burn-bank-falling': ['mixture', 'compression'],
-  'burn-some-falling': ['mixture', 'compression'],
-  'burn-cylinder-falling': ['mixture', 'compression'],
-  'burn-all-circuit': ['circuit'],
-  'burn-some-circuit': ['circuit'],
-  'burn-cylinder-circuit': ['circuit'],
-  'burn-all-misfiring': ['misfire'],
-  'burn-some-misfiring': ['misfire'],
-  'burn-cylinder-misfiring': ['misfire'],
-  'firing-high': ['firing-voltage'],
-  'firing-low': ['firing-voltage'],
-  'firing-all-high': ['firing-voltage'],
-  'idle-swings': ['idle-speed'],
+const APART_SHOWN: Readonly<Record<ApartFigure, FindingKind>> = {
+  firing_kv: 'firing-voltage',
+  burn_ms: 'burn-time',
+  coil_cycles: 'oscillation',
 }
 
-/** Evidence of trims: a pattern of them speaks of every test it was made from. */
-const OF_TRIMS: ReadonlySet<string> = new Set<EvidenceKind>([
+/** Kinds of finding that evidence of captures speaks of: those its family's verdicts show as, and figures beside them. */
+const CAPTURED: ReadonlyMap<EvidenceKind, readonly FindingKind[]> = new Map<
+  EvidenceKind,
+  readonly FindingKind[]
+>([
+  ...FAMILIES.flatMap((family) =>
+    Object.values(family.weighs).map((kind) => [kind, shownByFamily(family)] as const),
+  ),
+  ...APART_FIGURES.flatMap((figure) =>
+    apartEvidence(figure).map((kind) => [kind, [APART_SHOWN[figure]]] as const),
+  ),
+  ['idle-swings', ['idle-speed']],
+])
+
+/** The findings that entries of the ledger were made from: those of the same tests, or of the same cylinders' captures. */
+function findingsOf(
+  entries: readonly LedgerEntry[],
+  findings: readonly NamedFinding[],
+  state: FindingState,
+): string[] {
+  const of = entries.flatMap(({ observation: o }) => {
+    if (o.tests.length > 0)
+      return findings.filter(
+        (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f, state)),
+      )
+    const kinds = CAPTURED.get(o.kind) ?? []
+    return findings.filter(
+      (f) =>
+        f.state === state &&
+        isOpen(f) &&
+        kinds.includes(f.kind) &&
+        (o.at.kind !== 'cylinders' ||
+          f.where.cylinders.some((c) => (o.at as { cylinders: readonly number[] }).cylinders.includes(c))),
+    )
+  })
+  return [...new Set(of.map((f) => f.id))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))
+}
+
+/** What the trims of several readings are weighed as. */
+const TRIM_EVIDENCE: ReadonlySet<EvidenceKind> = new Set([
   'trims-fall',
   'trims-fall-bank',
   'trims-rise',
@@ -240,33 +265,9 @@ const OF_TRIMS: ReadonlySet<string> = new Set<EvidenceKind>([
   'trim-idle-in-order',
 ])
 
-/** The findings that entries of the ledger were made from: those of the same tests, or of the same cylinders' captures. */
-function findingsOf(
-  entries: readonly LedgerEntry[],
-  findings: readonly NamedFinding[],
-  state: FindingState,
-): string[] {
-  const of = entries.flatMap(({ observation: o }) => {
-    if (o.tests.length > 0)
-      return findings.filter(
-        (f) => isOpen(f) && (f.tests.some((t) => o.tests.includes(t)) || sameTrims(o, f, state)),
-      )
-    const kinds = CAPTURED[o.kind as EvidenceKind] ?? []
-    return findings.filter(
-      (f) =>
-        f.state === state &&
-        isOpen(f) &&
-        kinds.includes(f.kind) &&
-        (o.at.kind !== 'cylinders' ||
-          f.where.cylinders.some((c) => (o.at as { cylinders: readonly number[] }).cylinders.includes(c))),
-    )
-  })
-  return [...new Set(of.map((f) => f.id))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))
-}
-
 /** A pattern of trims stands with the last of its tests, and speaks of all of them. */
 const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding, state: FindingState): boolean =>
-  OF_TRIMS.has(o.kind) &&
+  TRIM_EVIDENCE.has(o.kind) &&
   f.kind === 'trim' &&
   f.state === state &&
   (o.at.kind !== 'bank' || f.where.bank === o.at.bank)

@@ -1,10 +1,11 @@
 import { signerOf, type Signer } from '../seal/signing-key.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { madeWith, type MadeWith } from './made-with.ts'
+import type { Texts } from '../texts/messages.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
-export function madeForCall(options: PageOptions, language: string): MadeWith {
+export function madeForCall(options: PageOptions, { language, own }: Texts): MadeWith {
   const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, signedAt, shop } = options
   return madeWith(
     {
@@ -18,6 +19,7 @@ export function madeForCall(options: PageOptions, language: string): MadeWith {
       ...(reading === undefined ? {} : { reading: JSON.stringify(reading) }),
       ...(causes === undefined ? {} : { causes: sha256(JSON.stringify(causes)) }),
       ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
+      ...(own === undefined ? {} : { texts: sha256(JSON.stringify(own)) }),
       ...(shop === undefined ? {} : { shop: shop.files.map((file) => file.sha256).join(' ') }),
     },
     language,

@@ -11,6 +11,7 @@ import { readSeal, sealManifest } from '../seal/seal-manifest.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
 import { signerOf, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
+import { withoutOwnTexts } from '../texts/own-texts.ts'
 import { say } from '../texts/say.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { madeForCall } from './made-for-call.ts'
@@ -51,7 +52,7 @@ export async function redactJob(
 ): Promise<{ output: string; workOrder: string }> {
   const { outRoot, fields, near, options, texts } = settings
   const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
-  const made = madeForCall(options, texts.language)
+  const made = madeForCall(options, texts)
   const original = await sealedReport(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'report.withheld')
   const { job } = original.result
@@ -64,7 +65,7 @@ export async function redactJob(
     result,
     drawn: masked(original.drawn),
     events: masked(original.files.get('events.csv') as string),
-    texts,
+    texts: withoutOwnTexts(texts, (sentence) => masked(sentence) !== sentence),
     signer,
     logo: fields.includes('shop') ? undefined : options.shop?.logo,
   })

@@ -1,4 +1,5 @@
-import { limit, parseLimits, withValues, type Limits } from './limits.ts'
+import type { ReadingLimitKey } from './keys.ts'
+import { limit, parseLimits, withValues, type LimitTable } from './limits.ts'
 import { readTemplate } from './read-template.ts'
 
 /** How much is read at most. A file beyond a limit is refused with a code, never cut silently. */
@@ -26,11 +27,24 @@ export interface ReadingLimits {
 /** Some reading limits set by the caller: key of templates/reading-limits.yaml -> value in its own unit. */
 export type OwnReadingLimits = Readonly<Record<string, number>>
 
+const READING_KEYS = Object.keys({
+  captureMostMib: 0,
+  captureMostRatio: 0,
+  captureMostRows: 0,
+  captureMostColumns: 0,
+  rowMostKib: 0,
+  headMostKib: 0,
+  jobMostKib: 0,
+  logMostKib: 0,
+  photoMostMib: 0,
+} satisfies Record<ReadingLimitKey, 0>) as ReadingLimitKey[]
+
 const KIB = 1024
 const MIB = 1024 * KIB
 
 /** Reads templates/reading-limits.yaml. @throws ZodError when a limit lacks its unit or origin. */
-export const loadReadingLimits = (): Limits => parseLimits(readTemplate('reading-limits.yaml'))
+export const loadReadingLimits = (): LimitTable<ReadingLimitKey> =>
+  parseLimits(readTemplate('reading-limits.yaml'), READING_KEYS)
 
 /**
  * The limits of reading in force.
@@ -38,11 +52,9 @@ export const loadReadingLimits = (): Limits => parseLimits(readTemplate('reading
  */
 export function readingLimits(own: OwnReadingLimits = {}): ReadingLimits {
   const limits = withValues(loadReadingLimits(), own)
-  const wrong = Object.entries(limits)
-    .filter(([, { value }]) => !(value > 0))
-    .map(([key]) => key)
+  const wrong = READING_KEYS.filter((key) => !(limits[key].value > 0))
   if (wrong.length > 0) throw new RangeError(`${wrong.join(', ')}: a limit of reading is above 0`)
-  const bytes = (key: string, unit: number): number => Math.floor(limit(limits, key) * unit)
+  const bytes = (key: ReadingLimitKey, unit: number): number => Math.floor(limit(limits, key) * unit)
   return {
     textBytes: bytes('captureMostMib', MIB),
     ratio: limit(limits, 'captureMostRatio'),

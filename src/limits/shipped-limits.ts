@@ -1,5 +1,7 @@
+import type { LimitKey } from './keys.ts'
+
 /** Values of templates/limits.yaml as shipped, by key; a test holds the two equal. Only to find what a shop has changed. */
-export const SHIPPED_LIMITS: Readonly<Record<string, number>> = {
+export const SHIPPED_LIMITS: Readonly<Record<LimitKey, number>> = {
   lateRisePct: 20,
   minEvents: 10,
   offIdleBendPct: 10,

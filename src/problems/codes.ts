@@ -142,6 +142,10 @@ export interface ProblemArgs {
   /** The shop of job.yaml and that of the shop file. */
   'shop-differs': { job: string; file: string }
   'no-signing-date': Record<never, never>
+  /** A sentence of the shop's own in the place of one that stays as shipped. */
+  'text-kept': { key: string }
+  /** What a shop's own sentence lacks of what is put into it, and what it has beyond. */
+  'text-misfit': { key: string; lacks: string; unknown: string; shipped: string }
   'near-form': { field: string; found: string }
   'copies-of-one-name': { path: string }
   /** A report that is to be replaced: none there, no result, another output's place (codes of phrases). */

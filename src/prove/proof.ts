@@ -1,4 +1,4 @@
-import type { Limits } from '../limits/limits.ts'
+import type { LimitTable } from '../limits/limits.ts'
 import type { Proof } from '../records/proof.ts'
 import type { Score } from './score-reading.ts'
 
@@ -23,16 +23,16 @@ export interface ScoredCapture {
 /** Puts scores together: the worst of each figure, and whether all hold. */
 export function makeProof(
   scored: readonly ScoredCapture[],
-  limits: Limits,
+  limits: LimitTable<(typeof PROVED)[number]>,
   about: { version: string; programSha256: string; date: string },
 ): Proof {
   const worst = PROVED.map((figure) => {
     const most = scored.reduce((a, b) => (b.score[figure] > a.score[figure] ? b : a))
     return {
       figure,
-      unit: limits[figure]!.unit,
+      unit: limits[figure].unit,
       error: rounded(most.score[figure]),
-      limit: limits[figure]!.value,
+      limit: limits[figure].value,
       capture: most.name,
     }
   })

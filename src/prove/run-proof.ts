@@ -1,15 +1,18 @@
 import { readFileSync } from 'node:fs'
 import { parse } from 'yaml'
-import { loadLimits, parseLimits, type Limits } from '../limits/limits.ts'
+import { loadLimits, parseLimits, type LimitTable } from '../limits/limits.ts'
 import { circuitCaptures } from './circuit-captures.ts'
 import { measureKnown } from './measure-known.ts'
 import { modelCaptures } from './model-captures.ts'
-import type { ScoredCapture } from './proof.ts'
+import { PROVED, type ScoredCapture } from './proof.ts'
 import { scoreReading } from './score-reading.ts'
 
 /** Limits of the proof, from templates/proof-limits.yaml. */
-export const proofLimits = (): Limits =>
-  parseLimits(parse(readFileSync(new URL('../../templates/proof-limits.yaml', import.meta.url), 'utf8')))
+export const proofLimits = (): LimitTable<(typeof PROVED)[number]> =>
+  parseLimits(
+    parse(readFileSync(new URL('../../templates/proof-limits.yaml', import.meta.url), 'utf8')),
+    PROVED,
+  )
 
 /** Runs the measuring chain on every capture with known truth and scores it. @param told called as each one stands */
 export async function runProof(told: (scored: ScoredCapture) => void): Promise<ScoredCapture[]> {

@@ -118,6 +118,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
       text: problemSentence(texts, p),
     })),
     inputs: found.inputs,
+    ...(texts.own === undefined ? {} : { own_texts: texts.own.map((own) => ({ ...own })) }),
     ...(found.handedIn === undefined ? {} : { handed_in: found.handedIn }),
   }
   return { ...partial, summary: summaryOf(partial.conclusion) }

@@ -526,6 +526,8 @@ export const resultSchema = z.strictObject({
     work: z.array(z.string()),
     /** What else changed between before and after, and so limits what may be said. */
     conditions: z.array(statementSchema),
+    /** What that forbids: any comparison of the stages, or one of voltages. Left out where it forbids nothing. */
+    forbids: z.enum(['all', 'voltage']).optional(),
     /** Readings of the whole engine taken in both stages: trims, lambda, manifold pressure, swing of the idle. */
     readings: z.array(
       z.strictObject({
@@ -597,6 +599,10 @@ export const resultSchema = z.strictObject({
         bytes: z.int(),
       }),
     )
+    .optional(),
+  /** Sentences the shop says its own way, beside those shipped; left out where there are none. */
+  own_texts: z
+    .array(z.strictObject({ key: z.string(), sentence: z.string(), shipped: z.string() }))
     .optional(),
   /** What was taken out of a redacted copy; left out in an original. */
   redacted: z.array(z.string()).optional(),

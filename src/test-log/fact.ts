@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../limits/keys.ts'
 /**
  * What a test says, in a form that causes can be weighed with: no sentences, no judgement of causes.
  * A fact is about one stage; `sure` is false where the finding rests on eye or ear, or its interval reaches the limit.
@@ -42,7 +43,7 @@ export type Fact = { stage: 'before' | 'after'; sure: boolean } & (
   /** A test of a part, with the kind of evidence (templates/causes.yaml) it weighs as and the cylinders or bank it names. */
   | {
       kind: 'part'
-      evidence: string
+      evidence: EvidenceKind
       cylinders: readonly number[]
       bank?: number
       place: string | undefined

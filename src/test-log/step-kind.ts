@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../limits/keys.ts'
 import type { WordKey } from '../texts/messages.ts'
 import type { Danger } from '../job/dangers.ts'
 import type { TestFinding } from './findings.ts'
@@ -47,7 +48,7 @@ export interface StepKind {
    */
   outcome?: { reads: (words: string) => boolean; words: readonly string[]; needed: boolean }
   /** Kinds of evidence its facts can weigh as. */
-  evidence: readonly string[]
+  evidence: readonly EvidenceKind[]
   /** Dangers of the work; a proposed test that is logged as this step carries at least these. */
   cautions: readonly Danger[]
   /** Texts for what it found, where the usual words do not fit. */

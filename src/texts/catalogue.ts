@@ -273,6 +273,7 @@ export interface Catalogue {
   'revision.program': { before: Arg; after: Arg }
   'revision.limit': { meaning: Arg; before: Arg; after: Arg }
   'revision.language': { before: Arg; after: Arg }
+  'revision.own-texts': { keys: Arg }
   'revision.verdict': { mark: Arg; before: Arg; after: Arg }
   'revision.repair': { before: Arg; after: Arg }
   'conditions.condition': { before: Arg; after: Arg }
@@ -830,6 +831,10 @@ export interface Catalogue {
   'report.method.cannot-ring': NoArgs
   'report.method.cannot-future': NoArgs
   'report.limits.title': NoArgs
+  'report.own-texts.title': NoArgs
+  'report.own-texts.intro': NoArgs
+  'report.own-texts.own': NoArgs
+  'report.own-texts.shipped': NoArgs
   'report.limits.as-shipped': NoArgs
   'report.limits.whole': { count: Figure }
   'report.limits.some-changed': { count: Figure }
@@ -901,6 +906,7 @@ export interface Catalogue {
   'report.declaration.deviations-none': NoArgs
   'report.declaration.deviations-limits': NoArgs
   'report.declaration.deviations-causes': NoArgs
+  'report.declaration.deviations-texts': NoArgs
   'report.declaration.others': NoArgs
   'report.declaration.others-words': NoArgs
   'report.declaration.opinions': NoArgs
@@ -1014,6 +1020,8 @@ export interface Catalogue {
   'problem.logo-unsupported': { path: Arg; why: Arg }
   'problem.shop-differs': { job: Arg; file: Arg }
   'problem.no-signing-date': NoArgs
+  'problem.text-kept': { key: Arg }
+  'problem.text-misfit': { key: Arg; lacks: Arg; unknown: Arg; shipped: Arg }
   'problem.near-form': { found: Arg; field: Arg }
   'problem.copies-of-one-name': { path: Arg }
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
@@ -1532,9 +1540,13 @@ export interface Catalogue {
   'meaning.shop-differs': NoArgs
   'explain.shop-differs': NoArgs
   'meaning.no-signing-date': NoArgs
+  'meaning.text-kept': NoArgs
+  'meaning.text-misfit': NoArgs
   'meaning.near-form': NoArgs
   'meaning.copies-of-one-name': NoArgs
   'explain.no-signing-date': NoArgs
+  'explain.text-kept': NoArgs
+  'explain.text-misfit': NoArgs
   'explain.near-form': NoArgs
   'explain.copies-of-one-name': NoArgs
   'meaning.replaced-report': NoArgs

@@ -33,4 +33,13 @@ export const listOf = (list: readonly Arg[], joined: ArgList['joined']): ArgList
 export interface Texts {
   language: string
   templates: Readonly<Record<string, string>>
+  /** Sentences of the shop's own that stand in place of those shipped; left out where there are none. */
+  own?: readonly OwnSentence[]
+}
+
+/** A sentence of the shop's own, and the one in whose place it stands. */
+export interface OwnSentence {
+  key: string
+  sentence: string
+  shipped: string
 }

@@ -397,6 +397,12 @@ export const PROBLEM_WORDS = {
     means: 'meaning.no-signing-date',
     explains: 'explain.no-signing-date',
   },
+  'text-kept': { says: 'problem.text-kept', means: 'meaning.text-kept', explains: 'explain.text-kept' },
+  'text-misfit': {
+    says: 'problem.text-misfit',
+    means: 'meaning.text-misfit',
+    explains: 'explain.text-misfit',
+  },
   'near-form': { says: 'problem.near-form', means: 'meaning.near-form', explains: 'explain.near-form' },
   'copies-of-one-name': {
     says: 'problem.copies-of-one-name',

@@ -2,6 +2,7 @@ import { sentence, sentenceOf } from '../texts/messages.ts'
 import { ABSENT_WORDS } from '../texts/absent-words.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Interval } from '../units/measured.ts'
+import type { LimitKey, SourceKey } from '../limits/keys.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { Basis, Rule } from './define-rule.ts'
 import type { Circumstances, Evidence, EvidenceName } from './evidence.ts'
@@ -14,8 +15,8 @@ export interface Judgement {
   rule: string
   /** What decided; absent where nothing is stated of the cylinder. */
   basis?: Basis
-  limits: readonly string[]
-  sources: readonly string[]
+  limits: readonly LimitKey[]
+  sources: readonly SourceKey[]
   reason: Says
 }
 

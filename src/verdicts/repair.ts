@@ -36,6 +36,8 @@ export interface RepairCheck {
   verdict: RepairVerdict
   /** What else changed between the stages, and so limits what may be said. */
   conditions: readonly Says[]
+  /** What that forbids, the most of them: any comparison, one of voltages, or nothing. */
+  forbids: ConditionChange['forbids']
   /** False where the conditions before and after are too different to compare. */
   comparable: boolean
   cylinders: readonly CylinderRepair[]
@@ -58,10 +60,11 @@ export function checkRepair(
 ): RepairCheck {
   const { before, after } = stages
   const conditions = changes.map((c) => c.says)
-  if (changes.some((c) => c.forbids === 'all')) {
-    return { verdict: 'not checked', conditions, comparable: false, cylinders: [] }
+  const forbids = (['all', 'voltage'] as const).find((f) => changes.some((c) => c.forbids === f)) ?? 'none'
+  if (forbids === 'all') {
+    return { verdict: 'not checked', conditions, forbids, comparable: false, cylinders: [] }
   }
-  const twoRecorders = changes.some((c) => c.forbids === 'voltage')
+  const twoRecorders = forbids === 'voltage'
   const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
   const both = [...before.keys()].filter((c) => after.has(c)).sort((a, b) => a - b)
   const confidence = 1 - 0.05 / Math.max(1, both.length)
@@ -70,7 +73,7 @@ export function checkRepair(
     compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how),
   )
   const verdict = overall(cylinders)
-  return { verdict, conditions, comparable: true, cylinders }
+  return { verdict, conditions, forbids, comparable: true, cylinders }
 }
 
 /** `left`: figures that may not be compared, since the conditions changed. */

@@ -16,16 +16,14 @@ import type { MadeWith } from '../../src/evidence/made-with.ts'
 import { sealManifest } from '../../src/seal/seal-manifest.ts'
 import { shop } from '../seal/keys.ts'
 import { standingOf, type Wanted } from '../../src/batch/up-to-date.ts'
-import type { Limits } from '../../src/limits/limits.ts'
+import { loadLimits, withValues, type Limits } from '../../src/limits/limits.ts'
 
 const MADE: MadeWith = {
   program: 'p1',
   templates: { 'limits.yaml': 'l1', 'texts/en.yaml': 't1' },
   options: { page: 'A4', captures: false },
 }
-const limits = (lateRisePct: number): Limits => ({
-  lateRisePct: { value: lateRisePct, unit: '%', origin: 'shop-practice', meaning: '' },
-})
+const limits = (lateRisePct: number): Limits => withValues(loadLimits(), { lateRisePct })
 const INPUTS: Record<string, string> = {
   'job.yaml': 'work_order: A-1\n',
   'captures/one.csv': 'time,kv\n0,1\n',

@@ -71,7 +71,7 @@ beforeAll(async () => {
   }
   const outcome = await reportJob(
     { folder, why: [] },
-    { outRoot: join(root, 'outputs'), options, made: madeForCall(options, 'en'), texts },
+    { outRoot: join(root, 'outputs'), options, made: madeForCall(options, texts), texts },
   )
   if (outcome.state !== 'reported') throw new Error(JSON.stringify(outcome))
   original = outcome.output

@@ -25,7 +25,7 @@ test('units are those the template states', () => {
 test('no key is a limit of judging as well, and every origin is listed', () => {
   const reading = loadReadingLimits()
   expect(Object.keys(reading).filter((key) => key in loadLimits())).toEqual([])
-  expect(Object.values(reading).filter(({ origin }) => loadSources()[origin] === undefined)).toEqual([])
+  expect(Object.values(reading).filter(({ origin }) => !(origin in loadSources()))).toEqual([])
 })
 
 test.each([{ rows: 5 }, { captureMostRows: 0 }, { captureMostRows: -1 }, { captureMostRows: Number.NaN }])(

@@ -310,6 +310,7 @@ export function concludeTold(told: Told): Conclusion {
     work,
     check: {
       verdict: 'not checked',
+      forbids: 'none',
       comparable,
       conditions: [],
       cylinders: comparable && captures.length === 2 ? CYLINDERS.map((n) => checked(told, n)) : [],

@@ -2,7 +2,6 @@ import { resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import type { SurveyedJob } from '../../batch/survey.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { readPart } from '../part.ts'
@@ -136,8 +135,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const machine = machineLimits()
     const workers = args.jobs ?? machine.cpus
     const outRoot = resolve(args.out ?? OUTPUTS)
-    const { language, ...written } = await readWriting(args)
-    const texts = loadTexts(language)
+    const { texts, ...written } = await readWriting(args)
     const { runBatch } = await import('../../batch/run-batch.ts')
     const signing = readSigning({ key: args.key, signedAt: args['signed-at'] })
     const teller = tellerOf(args, jobs, texts)

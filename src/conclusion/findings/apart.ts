@@ -1,3 +1,4 @@
+import type { LimitKey } from '../../limits/keys.ts'
 import { limit } from '../../limits/limits.ts'
 import type { FigureName } from '../../metrics/figures.ts'
 import type { ApartFigure, ApartFinding } from '../../verdicts/apart/apart-finding.ts'
@@ -11,7 +12,7 @@ interface Beside {
   kind: FindingKind
   apart: ApartFigure
   figure: FigureName
-  usual?: { low: string; high: string }
+  usual?: { low: LimitKey; high: LimitKey }
 }
 
 /** Cylinders that stand apart in one figure, those of one side together: from their fellows, or from what is usual. */

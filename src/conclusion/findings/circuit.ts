@@ -1,16 +1,10 @@
-import type { VerdictName } from '../../verdicts/verdict-names.ts'
-import type { Direction } from '../words.ts'
 import { limit } from '../../limits/limits.ts'
 import { median } from '../../maths/median.ts'
+import { shownAs } from '../../verdicts/kinds/index.ts'
 import type { Size } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, farthest, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
-
-const DIRECTIONS = {
-  'open secondary': 'open',
-  'external resistance': 'resistance',
-} as const satisfies Partial<Record<VerdictName, Direction>>
 
 /** The ignition circuit outside the cylinder: open, or with resistance where none belongs. */
 export const circuit: FindingReader = {
@@ -21,16 +15,16 @@ export const circuit: FindingReader = {
   directions: ['open', 'resistance'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) =>
-      (Object.keys(DIRECTIONS) as (keyof typeof DIRECTIONS)[]).flatMap((verdict) => {
-        const of = group.cylinders.filter((c) => c.verdict === verdict)
+      [...shownAs('circuit')].flatMap(([direction, verdicts]) => {
+        const of = group.cylinders.filter((c) => verdicts.includes(c.verdict))
         return of.length === 0
           ? []
           : [
               burnFinding(seen, group, {
                 kind: 'circuit',
                 of,
-                direction: DIRECTIONS[verdict],
-                size: verdict === 'open secondary' ? missesOf(seen, of) : startOf(seen, group, of),
+                direction,
+                size: direction === 'open' ? missesOf(seen, of) : startOf(seen, group, of),
               }),
             ]
       }),

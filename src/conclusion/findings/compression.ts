@@ -1,3 +1,4 @@
+import { verdictOf } from '../../verdicts/kinds/index.ts'
 import { limit } from '../../limits/limits.ts'
 import { whereOf, type JobFinding, type Size } from '../finding.ts'
 import type { Seen } from '../seen.ts'
@@ -88,7 +89,7 @@ function sizeFor(seen: Seen, kpa: Interval | undefined, highest: number): Size |
 function ofLines(seen: Seen): JobFinding[] {
   const edge = limit(seen.limits, 'lateRisePct')
   return burnGroups(seen).flatMap((group) => {
-    const of = group.cylinders.filter((c) => c.verdict === 'low compression')
+    const of = group.cylinders.filter((c) => verdictOf(c.verdict).shows?.kind === 'compression')
     const direction: Direction = 'low compression'
     return of.length === 0
       ? []

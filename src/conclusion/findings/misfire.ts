@@ -1,4 +1,5 @@
 import { limit } from '../../limits/limits.ts'
+import { verdictOf } from '../../verdicts/kinds/index.ts'
 import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, type BurnGroup } from './burns.ts'
@@ -13,7 +14,7 @@ export const misfire: FindingReader = {
   directions: ['missing'],
   read: (seen) =>
     burnGroups(seen).flatMap((group) => {
-      const sure = group.cylinders.filter((c) => c.verdict === 'misfiring')
+      const sure = group.cylinders.filter((c) => verdictOf(c.verdict).shows?.kind === 'misfire')
       const near = group.cylinders.filter(isMisfireUnsure)
       if (sure.length > 0) return [missing(seen, group, sure, near)]
       return near.length > 0

@@ -1,19 +1,16 @@
 import { sentence } from '../../texts/messages.ts'
 import type { Says } from '../../test-log/findings.ts'
 import { limit } from '../../limits/limits.ts'
-import type { VerdictName } from '../../verdicts/verdict-names.ts'
+import type { Verdict } from '../../verdicts/kinds/define-verdict.ts'
+import { isJudged, ORDER, shownAs } from '../../verdicts/kinds/index.ts'
 import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
-import type { Direction } from '../words.ts'
 import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
 import { isMisfireUnsure } from './misfire.ts'
 import type { FindingReader } from './reader.ts'
 
-const DIRECTIONS = { lean: 'lean', rich: 'rich', falling: 'falling' } as const satisfies Partial<
-  Record<VerdictName, Direction>
->
-type Odd = keyof typeof DIRECTIONS
-const ODD = Object.keys(DIRECTIONS) as Odd[]
+/** In the order they are told. */
+const DIRECTIONS = ['lean', 'rich', 'falling'] as const
 
 /** How the cylinders burn by the late rise of their spark lines: lean, falling, rich, level, at the limit, or not judged. */
 export const mixture: FindingReader = {
@@ -21,7 +18,7 @@ export const mixture: FindingReader = {
   side: 'captures',
   makes: 'fault',
   newAfter: 'worse',
-  directions: ['lean', 'rich', 'falling'],
+  directions: DIRECTIONS,
   read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
 }
 
@@ -29,24 +26,26 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
   const edge = limit(seen.limits, 'lateRisePct')
   const sizes = (of: readonly SeenCylinder[]) =>
     farthest(of.map((c) => figureSize(c.figures.lateRisePct, { low: -edge, high: edge })))
-  const bearing = (verdict: VerdictName) => group.cylinders.filter((c) => c.verdict === verdict)
-  const atLimit = bearing('borderline').filter((c) => !isMisfireUnsure(c))
+  const standing = (order: Verdict['order']) => group.cylinders.filter((c) => ORDER[c.verdict] === order)
+  const atLimit = standing('unsure').filter((c) => !isMisfireUnsure(c))
   const taken = new Set<SeenCylinder>()
-  const odd = ODD.flatMap((verdict) => {
-    const own = bearing(verdict)
+  const shown = shownAs('mixture')
+  const odd = DIRECTIONS.flatMap((direction) => {
+    const verdicts = shown.get(direction) ?? []
+    const own = group.cylinders.filter((c) => verdicts.includes(c.verdict))
     if (own.length === 0) return []
     const joined = joins(
       seen,
       group,
       own,
-      atLimit.filter((c) => leansTo(c) === (verdict === 'lean' ? 1 : -1)),
+      atLimit.filter((c) => leansTo(c) === (direction === 'lean' ? 1 : -1)),
     )
     joined.forEach((c) => taken.add(c))
     return [
       burnFinding(seen, group, {
         kind: 'mixture',
         of: [...own, ...joined],
-        direction: DIRECTIONS[verdict],
+        direction,
         size: sizes(own),
         unsure: joined.map((c) => c.cylinder),
       }),
@@ -68,7 +67,7 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
           }),
         ]
   })
-  const level = bearing('level')
+  const level = standing('in order')
   return [
     ...odd,
     ...leaning,
@@ -77,7 +76,7 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
       : group.engine === 'cold'
         ? [notKnown(seen, group, level, sentence('conclusion.cold-level'))]
         : [burnFinding(seen, group, { kind: 'mixture', of: level, direction: 'none', size: sizes(level) })]),
-    ...unjudged(seen, group, bearing('not judged')),
+    ...unjudged(seen, group, standing('not known')),
   ]
 }
 
@@ -94,7 +93,7 @@ function joins(
   own: readonly SeenCylinder[],
   near: readonly SeenCylinder[],
 ): SeenCylinder[] {
-  const judged = cylinders.filter((c) => c.verdict !== 'not judged')
+  const judged = cylinders.filter((c) => isJudged(c.verdict))
   const wholes = [
     judged,
     ...Object.values(banks ?? {}).map((of) => judged.filter((c) => of.includes(c.cylinder))),

@@ -19,6 +19,7 @@ export function repairRecord(
     says: statement(texts, reason),
     work: [...work],
     conditions: check.conditions.map((c) => statement(texts, c)),
+    ...(check.forbids === 'none' ? {} : { forbids: check.forbids }),
     readings: readings.map(({ name, condition, before, after, change }) => ({
       name,
       condition: condition ?? null,

@@ -73,7 +73,14 @@ function settingChanges(before: EarlierResult, after: Result): Says[] {
     before.language === after.language
       ? []
       : [sentence('revision.language', { before: before.language, after: after.language })]
-  return [...program, ...limits, ...language]
+  return [...program, ...limits, ...ownTexts(before, after), ...language]
+}
+
+/** Sentences of the shop's own that are new, changed or gone, by their keys. */
+function ownTexts(before: EarlierResult, after: Result): Says[] {
+  const [old, now] = [before, after].map((r) => new Map((r.own_texts ?? []).map((o) => [o.key, o.sentence])))
+  const keys = [...new Set([...old!.keys(), ...now!.keys()])].filter((key) => old!.get(key) !== now!.get(key))
+  return keys.length === 0 ? [] : [sentence('revision.own-texts', { keys: keys.sort().join(', ') })]
 }
 
 function verdictChanges(before: EarlierResult, after: Result): Says[] {

@@ -8,6 +8,7 @@ import { evidence } from './evidence.ts'
 import { limits } from './limits.ts'
 import { method } from './method.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { ownTexts } from './own-texts.ts'
 import { record } from './record.ts'
 import { recordings } from './recordings.ts'
 import { tests } from './tests.ts'
@@ -18,7 +19,7 @@ import { weighing } from './weighing.ts'
 const EVIDENCE = [recordings, tests, causes, signatures] as const
 
 /** Figures, method and proof, to look things up in. */
-const ANNEX = [cylinders, testFigures, weighing, method, limits, cautions, evidence, declaration] as const
+const ANNEX = [cylinders, testFigures, weighing, method, limits, ownTexts, cautions, evidence, declaration] as const
 
 /** Every section that has something to say, in the order a reader needs it: first the customer, then the record, the evidence, and the annex. */
 export function allSections(input: PageInput): readonly Section[] {

@@ -121,10 +121,11 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
 }
 
 /** What the shop has set in place of what the program was shipped with. */
-function deviations({ limits, ledger }: PageInput['result'], t: Sayer): string {
+function deviations({ limits, ledger, own_texts }: PageInput['result'], t: Sayer): string {
   const own = [
     ...(limits.some((limit) => limit.changed) ? [t('report.declaration.deviations-limits')] : []),
     ...(ledger.overridden ? [t('report.declaration.deviations-causes')] : []),
+    ...(own_texts ? [t('report.declaration.deviations-texts')] : []),
   ]
   return own.length === 0 ? t('report.declaration.deviations-none') : own.join('; ')
 }

@@ -133,11 +133,12 @@ function captureRemarks(captures: readonly Capture[], texts: PageInput['texts'])
   const groups = new Map<string, Remark[]>()
   for (const remark of captures.flatMap((capture) => capture.remarks.map((each) => ({ ...each, capture })))) {
     const {
-      says: { key, args, text },
+      code,
+      says: { args, text },
       capture: { file },
     } = remark
     const group = togetherKey(remark)
-      ? JSON.stringify([key, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))])
+      ? JSON.stringify([code, ...Object.entries(args).filter(([name]) => !OWN_ARGS.has(name))])
       : `${file}: ${text}`
     groups.set(group, [...(groups.get(group) ?? []), remark])
   }

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { sentence } from '../../texts/messages.ts'
 import type { WordKey } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
@@ -10,7 +11,7 @@ const PARTS = ['idle-valve', 'EGR', 'purge'] as const
 type Part = (typeof PARTS)[number]
 type State = 'passes' | 'shuts' | 'stuck' | 'moves'
 
-const EVIDENCE: Readonly<Record<Part, Readonly<Record<State, string | undefined>>>> = {
+const EVIDENCE: Readonly<Record<Part, Readonly<Record<State, EvidenceKind>>>> = {
   'idle-valve': {
     passes: 'idle-valve-stuck',
     shuts: 'idle-valve-moves',
@@ -61,16 +62,20 @@ function readCommand(group: TestGroup): TestFinding {
   if (part === undefined || state === undefined)
     return { ...base, says: [sentence('tests.command.recorded')] }
   const fine = state === 'shuts' || state === 'moves'
-  const evidence = EVIDENCE[part][state]
-  const facts: Fact[] =
-    evidence === undefined
-      ? []
-      : [{ kind: 'part', evidence, cylinders: [], place: base.place, fine, stage: base.stage, sure: false }]
+  const fact: Fact = {
+    kind: 'part',
+    evidence: EVIDENCE[part][state],
+    cylinders: [],
+    place: base.place,
+    fine,
+    stage: base.stage,
+    sure: false,
+  }
   return {
     ...base,
     observed: true,
     finding: fine ? 'in limits' : 'out of limits',
-    facts,
+    facts: [fact],
     says: [sentence(SAYS[state])],
   }
 }
@@ -85,7 +90,7 @@ export const command: StepKind = {
     words: ['response', 'no response', 'stuck open', 'shuts'],
     needed: true,
   },
-  evidence: Object.values(EVIDENCE).flatMap((of) => Object.values(of).flatMap((e) => e ?? [])),
+  evidence: Object.values(EVIDENCE).flatMap((of) => Object.values(of)),
   cautions: ['moving', 'hot', 'exhaust'],
   read: readCommand,
 }

@@ -1,4 +1,5 @@
 import { sentence } from '../../texts/messages.ts'
+import type { LimitKey } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import { toPercentVol, toPpm, type ConcentrationUnit } from '../../units/concentration.ts'
 import type { Interval } from '../../units/measured.ts'
@@ -132,7 +133,7 @@ function gasOf(group: TestGroup): ExhaustGas | { missing: string } {
 /** Permitted error of each reading, the larger of absolute and relative, as a standard uncertainty. */
 function analyserUncertainty(gas: ExhaustGas, limits: Limits): ExhaustGas {
   const share = limit(limits, 'gasReadingPct') / 100
-  const u = (value: number, least: string) => Math.max(limit(limits, least), share * value) / RECTANGULAR
+  const u = (value: number, least: LimitKey) => Math.max(limit(limits, least), share * value) / RECTANGULAR
   return {
     coPct: u(gas.coPct, 'gasCoReadingPct'),
     co2Pct: u(gas.co2Pct, 'gasCo2ReadingPct'),

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { ownWords, sentence } from '../../texts/messages.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 import type { LogEntry } from '../entry.ts'
@@ -26,7 +27,7 @@ export interface PartReader<S extends string> {
   /** Cylinder of a row; the one its reading names where left out. */
   cylinder?: (row: LogEntry) => number | undefined
   states: Readonly<
-    Record<S, { says: PartKey; evidence: string | undefined; finding: 'in limits' | 'out of limits' }>
+    Record<S, { says: PartKey; evidence: EvidenceKind | undefined; finding: 'in limits' | 'out of limits' }>
   >
   /** Said where no state could be read. */
   recorded: WordKey

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import type { LogEntry } from '../entry.ts'
 import { ownWords, sentence } from '../../texts/messages.ts'
 import type { Fact } from '../fact.ts'
@@ -10,7 +11,7 @@ import { recorded, type TestGroup } from '../test-group.ts'
 const PARTS = ['coil', 'lead', 'plug', 'injector'] as const
 type Part = (typeof PARTS)[number]
 
-const EVIDENCE: Readonly<Record<Part, { followed: string; stayed: string }>> = {
+const EVIDENCE: Readonly<Record<Part, { followed: EvidenceKind; stayed: EvidenceKind }>> = {
   coil: { followed: 'swap-coil-followed', stayed: 'swap-coil-stayed' },
   lead: { followed: 'swap-lead-followed', stayed: 'swap-lead-stayed' },
   plug: { followed: 'swap-plug-followed', stayed: 'swap-plug-stayed' },

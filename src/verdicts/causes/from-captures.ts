@@ -80,6 +80,10 @@ const APART_KINDS: Readonly<
   coil_cycles: { low: { beside: 'oscillations-few' } },
 }
 
+/** All that a figure apart may be weighed as. */
+export const apartEvidence = (figure: ApartFigure): EvidenceKind[] =>
+  Object.values(APART_KINDS[figure]).flatMap((kinds) => Object.values(kinds) as EvidenceKind[])
+
 /** Fewer cylinders do not make a set. */
 const LEAST_OF_A_SET = 3
 

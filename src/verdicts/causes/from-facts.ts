@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { ownWords, listOf } from '../../texts/messages.ts'
 import type { Fact } from '../../test-log/fact.ts'
 import type { SourcedFact } from '../../test-log/facts.ts'
@@ -39,17 +40,19 @@ function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
     case 'trim-pattern':
       return trims(fact)
     case 'lambda':
-      return [bare(`lambda-${slug(fact.side)}`)]
+      return [bare(LAMBDA[fact.side])]
     case 'gas-doubt':
       return fact.why === 'air after the engine' ? [bare('gas-air-after-engine')] : []
     case 'lambda-trims':
       return [bare(TOGETHER[fact.together])]
     case 'unmetered-air':
-      return fact.at2500 === 'not checked' ? [] : [bare(`air-${fact.at2500}`)]
+      return fact.at2500 === 'not checked'
+        ? []
+        : [bare(fact.at2500 === 'agrees' ? 'air-agrees' : 'air-disagrees')]
     case 'fuel-pressure':
       return fuelPressure(fact)
     case 'vacuum':
-      return fact.state === 'high' ? [] : [bare(`vacuum-${slug(fact.state)}`)]
+      return fact.state === 'high' ? [] : [bare(fact.state === 'low' ? 'vacuum-low' : 'vacuum-in-order')]
     case 'code':
       return code(fact, engine)
     case 'part':
@@ -63,16 +66,21 @@ function observationsOf(fact: SourcedFact, engine: EngineLayout): Bare[] {
   }
 }
 
-const bare = (kind: string, at: Pointing = { kind: 'engine' }, args: Observation['args'] = {}): Bare => ({
-  kind,
-  at,
-  args,
-})
-const atPlace = (kind: string, place: string): Bare =>
+const bare = (
+  kind: EvidenceKind,
+  at: Pointing = { kind: 'engine' },
+  args: Observation['args'] = {},
+): Bare => ({ kind, at, args })
+const atPlace = (kind: EvidenceKind, place: string): Bare =>
   bare(kind, { kind: 'places', places: [place] }, { place: ownWords(place) })
-const slug = (words: string): string => words.replaceAll(' ', '-')
 
-const TOGETHER: Readonly<Record<Extract<Fact, { kind: 'lambda-trims' }>['together'], string>> = {
+const LAMBDA: Readonly<Record<SourcedFact<'lambda'>['side'], EvidenceKind>> = {
+  lean: 'lambda-lean',
+  rich: 'lambda-rich',
+  'in order': 'lambda-in-order',
+}
+
+const TOGETHER: Readonly<Record<SourcedFact<'lambda-trims'>['together'], EvidenceKind>> = {
   'both lean': 'gas-both-lean',
   compensated: 'gas-compensated',
   'gas lean, trims in order': 'gas-lean-only',
@@ -95,21 +103,32 @@ function isolation({ place, capped, drawsAir }: SourcedFact<'isolation'>): Bare[
   ]
 }
 
-function trims({ pattern, banks, bank }: SourcedFact<'trim-pattern'>): Bare[] {
-  const kind = {
-    'falls with speed': 'trims-fall',
-    'rises with load': 'trims-rise',
-    'lean throughout': 'trims-lean-throughout',
-    rich: 'trims-rich',
-    'in order': 'trims-in-order',
-  }[pattern]
-  if (banks === 'all' || bank === undefined) return [bare(kind)]
-  return pattern === 'in order' ? [] : [bare(`${kind}-bank`, { kind: 'bank', bank: String(bank) }, { bank })]
+/** Patterns of the trims, of the engine and of one bank; one bank in order says nothing. */
+const TRIMS: Readonly<
+  Record<SourcedFact<'trim-pattern'>['pattern'], { all: EvidenceKind; bank: EvidenceKind | undefined }>
+> = {
+  'falls with speed': { all: 'trims-fall', bank: 'trims-fall-bank' },
+  'rises with load': { all: 'trims-rise', bank: 'trims-rise-bank' },
+  'lean throughout': { all: 'trims-lean-throughout', bank: 'trims-lean-throughout-bank' },
+  rich: { all: 'trims-rich', bank: 'trims-rich-bank' },
+  'in order': { all: 'trims-in-order', bank: undefined },
 }
+
+function trims({ pattern, banks, bank }: SourcedFact<'trim-pattern'>): Bare[] {
+  const kind = TRIMS[pattern]
+  if (banks === 'all' || bank === undefined) return [bare(kind.all)]
+  return kind.bank === undefined ? [] : [bare(kind.bank, { kind: 'bank', bank: String(bank) }, { bank })]
+}
+
+const FUEL_PRESSURE = {
+  low: 'fuel-pressure-low',
+  high: 'fuel-pressure-high',
+  'in order': 'fuel-pressure-in-order',
+} as const
 
 function fuelPressure({ reading, state }: SourcedFact<'fuel-pressure'>): Bare[] {
   if (state === 'falls' || (reading === 'hold' && state === 'low')) return [bare('fuel-pressure-falls')]
-  return reading === 'hold' ? [] : [bare(`fuel-pressure-${slug(state)}`)]
+  return reading === 'hold' ? [] : [bare(FUEL_PRESSURE[state])]
 }
 
 /** The letter of a coil's code. @source SAE J2012: P0351 is coil A; that A is the coil of cylinder 1 where each has its own is common practice, no source */
@@ -131,22 +150,28 @@ function part({ evidence, cylinders, bank, place }: SourcedFact<'part'>, engine:
   return bare(evidence, banked ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }, args)
 }
 
+const MIXTURE_CODE = {
+  lean: { engine: 'code-lean', bank: 'code-lean-bank' },
+  rich: { engine: 'code-rich', bank: 'code-rich-bank' },
+} as const
+const PART_CODE = {
+  'air meter': 'code-air-meter',
+  purge: 'code-purge',
+  'idle control': 'code-idle-control',
+  'valve timing': 'code-valve-timing',
+} as const
+
 /** Codes about one bank of an engine with two point at it; with one bank, at the engine. */
 function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine: EngineLayout): Bare[] {
   const args = { code: text }
-  const onBank: Pointing =
+  const onBank: Extract<Pointing, { kind: 'bank' | 'engine' }> =
     bank !== undefined && engine.banks ? { kind: 'bank', bank: String(bank) } : { kind: 'engine' }
   const onCylinder: Pointing =
     cylinder === undefined ? { kind: 'engine' } : { kind: 'cylinders', cylinders: [cylinder] }
   switch (about) {
     case 'lean':
     case 'rich':
-      return [
-        bare(onBank.kind === 'bank' ? `code-${about}-bank` : `code-${about}`, onBank, {
-          ...args,
-          bank: bank ?? 1,
-        }),
-      ]
+      return [bare(MIXTURE_CODE[about][onBank.kind], onBank, { ...args, bank: bank ?? 1 })]
     case 'misfire':
       return [
         bare(cylinder === undefined ? 'code-misfire-several' : 'code-misfire-cylinder', onCylinder, args),
@@ -165,7 +190,7 @@ function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine
     case 'purge':
     case 'idle control':
     case 'valve timing':
-      return [bare(`code-${slug(about)}`, undefined, args)]
+      return [bare(PART_CODE[about], undefined, args)]
     case 'exhaust recirculation':
       return [bare('code-egr', undefined, args)]
     case 'manifold pressure':
@@ -180,13 +205,13 @@ function bothBanks(all: readonly Observation[], engine: EngineLayout): Observati
   const banks = Object.keys(engine.banks ?? {})
   return (['lean', 'rich'] as const).reduce(
     (rest, side): Observation[] => {
-      const of = rest.filter((o) => o.kind === `code-${side}-bank`)
+      const of = rest.filter((o) => o.kind === MIXTURE_CODE[side].bank)
       if (banks.length === 0 || !banks.every((b) => of.some((o) => o.at.kind === 'bank' && o.at.bank === b)))
         return rest
       const codes = [...new Set(of.map((o) => String(o.args['code'])))].sort().join(', ')
       return [
         ...rest.filter((o) => !of.includes(o)),
-        observe(`code-${side}`, { args: { code: codes }, tests: of.flatMap((o) => o.tests) }),
+        observe(MIXTURE_CODE[side].engine, { args: { code: codes }, tests: of.flatMap((o) => o.tests) }),
       ]
     },
     [...all],
@@ -201,7 +226,7 @@ function compression(facts: readonly SourcedFact[]): Observation[] {
   const tests = [...new Set(of.flatMap((f) => f.tests))]
   const torn = (cylinder: number) =>
     facts.some((f) => f.kind === 'contradiction' && f.step === 'compression' && f.place === String(cylinder))
-  const say = (kind: string, cylinders: readonly number[]): Observation =>
+  const say = (kind: EvidenceKind, cylinders: readonly number[]): Observation =>
     observe(kind, {
       at: { kind: 'cylinders', cylinders },
       args: { cylinders: cylinders.join(', ') },

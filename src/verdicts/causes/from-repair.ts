@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { ownWords, listOf } from '../../texts/messages.ts'
 import type { Limits } from '../../limits/limits.ts'
 import { factsOf, type SourcedFact } from '../../test-log/facts.ts'
@@ -31,7 +32,7 @@ export function fromRepair(
   const failed = repairs.filter((r) => r.outcome === 'not fixed')
   const others = repairs.filter((r) => r.outcome !== 'not fixed')
   const about = (
-    kind: string,
+    kind: EvidenceKind,
     of: readonly SourcedFact<'repair'>[],
     more: { sure: boolean; tests?: readonly number[] },
   ): Observation[] => {
@@ -65,7 +66,7 @@ export function fromRepair(
 }
 
 /** The kind of evidence a judged repair is; undefined where nothing was read that could show it. */
-function repairKind({ verdict, restsOn }: RepairPicture, wasOdd: boolean): string | undefined {
+function repairKind({ verdict, restsOn }: RepairPicture, wasOdd: boolean): EvidenceKind | undefined {
   switch (verdict) {
     case 'repair confirmed':
       return restsOn === 'captures' ? 'repair-confirmed' : 'repair-confirmed-by-log'

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { trimOf } from '../../test-log/steps/trim.ts'
@@ -6,6 +7,11 @@ import type { EngineLayout } from './engine-layout.ts'
 import { observe, type Observation } from './observation.ts'
 
 type Side = 'lean' | 'rich' | 'in-order'
+/** What trims at idle are weighed as: both banks alike, and one bank alone. */
+const IDLE = {
+  lean: { engine: 'trim-idle-lean', bank: 'trim-idle-lean-bank' },
+  rich: { engine: 'trim-idle-rich', bank: 'trim-idle-rich-bank' },
+} as const satisfies Record<Exclude<Side, 'in-order'>, Record<string, EvidenceKind>>
 
 /**
  * Trims at idle where they were not read at speed as well, so that no pattern is known: less than a pattern says.
@@ -26,20 +32,16 @@ export function fromIdleTrims(
     bank,
     ...sideOf(total, limit(limits, 'trimHighPct')),
   }))
-  const odd = sides.filter((s) => s.side !== 'in-order')
+  const odd = sides.flatMap((s) => (s.side === 'in-order' ? [] : [{ ...s, side: s.side }]))
   const common = { tests: [idle.index], sure: sides.every((s) => s.sure) }
   if (sides.length > 1 && odd.length === 1 && engine.banks) {
     const { bank, side } = odd[0]!
-    return [
-      observe(`trim-idle-${side}-bank`, {
-        ...common,
-        at: { kind: 'bank', bank: String(bank) },
-        args: { bank },
-      }),
-    ]
+    return [observe(IDLE[side].bank, { ...common, at: { kind: 'bank', bank: String(bank) }, args: { bank } })]
   }
   const all = new Set(sides.map((s) => s.side))
-  return all.size === 1 ? [observe(`trim-idle-${sides[0]!.side}`, common)] : []
+  if (all.size !== 1) return []
+  const { side } = sides[0]!
+  return [observe(side === 'in-order' ? 'trim-idle-in-order' : IDLE[side].engine, common)]
 }
 
 /** Side of a total trim; not sure where its interval reaches the limit. */

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import type { Says } from '../../test-log/findings.ts'
 
 /** Where on the engine an observation points. */
@@ -10,7 +11,7 @@ export type Pointing =
 
 /** One thing seen, ready to be weighed: its kind is a key of the table's evidence. */
 export interface Observation {
-  kind: string
+  kind: EvidenceKind
   at: Pointing
   /** False where it rests on eye or ear, or its interval reaches the limit. */
   sure: boolean
@@ -27,7 +28,7 @@ export interface Observation {
 const onEngine: Pointing = { kind: 'engine' }
 
 /** An observation of the whole engine unless told otherwise, sure, resting on no test of the log. */
-export const observe = (kind: string, more: Partial<Omit<Observation, 'kind'>> = {}): Observation => ({
+export const observe = (kind: EvidenceKind, more: Partial<Omit<Observation, 'kind'>> = {}): Observation => ({
   kind,
   at: onEngine,
   sure: true,

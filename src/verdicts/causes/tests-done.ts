@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../limits/keys.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
 import { cylinderOf } from '../../test-log/step-kind.ts'
 import { swappedPart } from '../../test-log/steps/swap.ts'
@@ -13,7 +14,7 @@ import type { CauseTest } from './schema.ts'
 export type TestsDone = (id: string, test: CauseTest, target: Candidate | undefined) => boolean
 
 /** Steps of places, and the kind of evidence by whose words they are read. */
-const PLACE_KINDS: Readonly<Record<string, string>> = { spray: 'spray-silent', cap: 'cap-unchanged' }
+const PLACE_KINDS: Readonly<Record<string, EvidenceKind>> = { spray: 'spray-silent', cap: 'cap-unchanged' }
 
 /** A cause of the engine, whichever. */
 const WHOLE_ENGINE = { cylinder: undefined, bank: undefined, place: undefined, prior: 0 }
@@ -28,7 +29,7 @@ const PLACES_OF_A_ROUND = 3
  * @param tests  those that speak of the state in question
  */
 export function testsDone(tests: readonly TestFinding[], context: LedgerContext): TestsDone {
-  const at = (target: Candidate, kind: string, place: string | undefined) =>
+  const at = (target: Candidate, kind: EvidenceKind, place: string | undefined) =>
     place !== undefined &&
     pointedAt(target, observe(kind, { at: { kind: 'places', places: [place] } }), context) === 1
   const worked = workedOn(tests, context)

@@ -1,5 +1,6 @@
 import type { QualityRemark } from '../../ignition/event.ts'
 import type { CaptureEntry, Engine } from '../../job/schema.ts'
+import type { LimitKey, SourceKey } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
 import type { PickupKind } from '../evidence.ts'
@@ -24,9 +25,9 @@ export interface GateInput {
 export interface Gate {
   id: RemarkCode
   /** Keys of templates/limits.yaml. */
-  limits: readonly string[]
+  limits: readonly LimitKey[]
   /** Keys of templates/sources.yaml. */
-  sources: readonly string[]
+  sources: readonly SourceKey[]
   /** Remarks, one a channel or group of cylinders concerned; none where the capture passes. */
   look: (input: GateInput, limits: Limits) => QualityRemark[]
 }
@@ -35,7 +36,7 @@ export interface Gate {
 export type Finding = Omit<QualityRemark, 'code'>
 
 /** Narrows `look` to the limits the gate declares. */
-export function defineGate<L extends string>(
+export function defineGate<L extends LimitKey>(
   gate: Omit<Gate, 'limits' | 'look'> & {
     limits: readonly L[]
     look: (input: GateInput, limits: Readonly<Record<L, number>>) => Finding[]

@@ -6,6 +6,7 @@ export const borderline = defineVerdict({
   order: 'unsure',
   family: undefined,
   repairs: undefined,
+  shows: undefined,
   burn: 'in order',
   measuresOthers: true,
   shaped: false,

@@ -8,6 +8,12 @@ type Burn = 'in order' | 'lean' | 'falling'
 /** Ink of a mark: hollow is in order or open, filled is not in order. */
 type Ink = 'paper' | 'ink' | 'accent'
 
+/** What page one and the records say is found where a cylinder bears the verdict. */
+export interface Shown {
+  kind: 'mixture' | 'compression' | 'circuit' | 'misfire'
+  direction: 'lean' | 'rich' | 'falling' | 'low compression' | 'open' | 'resistance' | 'missing'
+}
+
 interface Common<Name extends string> {
   /** The word of the records (fixed). */
   name: Name
@@ -32,6 +38,7 @@ export interface OddVerdict<Name extends string = string> extends Common<Name> {
   family: Family
   /** What a repair has to put back. */
   repairs: OddKind
+  shows: Shown
 }
 
 /** A verdict that finds nothing wrong: in order, too near a limit to say, or not judged. */
@@ -39,6 +46,7 @@ interface CalmVerdict<Name extends string = string> extends Common<Name> {
   order: 'in order' | 'unsure' | 'not known'
   family: undefined
   repairs: undefined
+  shows: undefined
 }
 
 /** One verdict on a cylinder and all that belongs to it. Adding one is a file like this, its rule and its texts. */

@@ -7,6 +7,7 @@ export const externalResistance = defineVerdict({
   order: 'out of order',
   family: circuit,
   repairs: 'circuit',
+  shows: { kind: 'circuit', direction: 'resistance' },
   burn: undefined,
   measuresOthers: false,
   shaped: false,

@@ -7,6 +7,7 @@ export const falling = defineVerdict({
   order: 'out of order',
   family: fallingFamily,
   repairs: 'mixture',
+  shows: { kind: 'mixture', direction: 'falling' },
   burn: 'falling',
   measuresOthers: true,
   shaped: true,

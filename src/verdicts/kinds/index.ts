@@ -1,30 +1,8 @@
 import type { Family } from '../families/define-family.ts'
-import type { Verdict } from './define-verdict.ts'
-import { borderline } from './borderline.ts'
-import { externalResistance } from './external-resistance.ts'
-import { falling } from './falling.ts'
-import { lean } from './lean.ts'
-import { level } from './level.ts'
-import { lowCompression } from './low-compression.ts'
-import { misfiring } from './misfiring.ts'
-import { notJudged } from './not-judged.ts'
-import { openSecondary } from './open-secondary.ts'
-import { rich } from './rich.ts'
+import type { Shown, Verdict } from './define-verdict.ts'
+import { VERDICTS, type VerdictName } from './all.ts'
 
-/** Every verdict on a cylinder, in the order of the records' words. */
-export const VERDICTS = [
-  level,
-  lean,
-  falling,
-  rich,
-  lowCompression,
-  borderline,
-  externalResistance,
-  openSecondary,
-  misfiring,
-  notJudged,
-] as const
-export type VerdictName = (typeof VERDICTS)[number]['name']
+export { VERDICTS, type VerdictName }
 
 const BY_NAME: ReadonlyMap<string, Verdict> = new Map(VERDICTS.map((v) => [v.name, v]))
 
@@ -43,3 +21,16 @@ export const isJudged = (name: VerdictName): boolean => ORDER[name] !== 'not kno
 export const FAMILY: Readonly<Record<VerdictName, Family | undefined>> = ofVerdicts((v) => v.family)
 /** Every family that a verdict belongs to, in the order of the verdicts. */
 export const FAMILIES: readonly Family[] = [...new Set(VERDICTS.flatMap((v: Verdict) => v.family ?? []))]
+
+/** Verdicts that show as findings of one kind, by the way these lie, in the order of the verdicts. */
+export const shownAs = (kind: Shown['kind']): ReadonlyMap<Shown['direction'], VerdictName[]> => {
+  const of = new Map<Shown['direction'], VerdictName[]>()
+  for (const { name, shows } of VERDICTS as readonly Verdict<VerdictName>[])
+    if (shows?.kind === kind) of.set(shows.direction, [...(of.get(shows.direction) ?? []), name])
+  return of
+}
+
+/** Kinds of finding that a family's verdicts show as. */
+export const shownByFamily = (family: Family): Shown['kind'][] => [
+  ...new Set(VERDICTS.flatMap((v: Verdict) => (v.family === family && v.shows ? v.shows.kind : []))),
+]

@@ -7,6 +7,7 @@ export const lean = defineVerdict({
   order: 'out of order',
   family: leanFamily,
   repairs: 'mixture',
+  shows: { kind: 'mixture', direction: 'lean' },
   burn: 'lean',
   measuresOthers: true,
   shaped: true,

@@ -6,6 +6,7 @@ export const level = defineVerdict({
   order: 'in order',
   family: undefined,
   repairs: undefined,
+  shows: undefined,
   burn: 'in order',
   measuresOthers: true,
   shaped: false,

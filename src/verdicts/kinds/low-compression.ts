@@ -7,6 +7,7 @@ export const lowCompression = defineVerdict({
   order: 'out of order',
   family: falling,
   repairs: 'mixture',
+  shows: { kind: 'compression', direction: 'low compression' },
   burn: 'falling',
   measuresOthers: true,
   shaped: true,

@@ -7,6 +7,7 @@ export const misfiring = defineVerdict({
   order: 'out of order',
   family: misfiringFamily,
   repairs: 'firing',
+  shows: { kind: 'misfire', direction: 'missing' },
   burn: 'in order',
   measuresOthers: false,
   shaped: false,

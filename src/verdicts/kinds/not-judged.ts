@@ -6,6 +6,7 @@ export const notJudged = defineVerdict({
   order: 'not known',
   family: undefined,
   repairs: undefined,
+  shows: undefined,
   burn: 'in order',
   measuresOthers: true,
   shaped: false,

@@ -7,6 +7,7 @@ export const openSecondary = defineVerdict({
   order: 'out of order',
   family: circuit,
   repairs: 'firing',
+  shows: { kind: 'circuit', direction: 'open' },
   burn: undefined,
   measuresOthers: false,
   shaped: false,

@@ -7,6 +7,7 @@ export const rich = defineVerdict({
   order: 'out of order',
   family: falling,
   repairs: 'mixture',
+  shows: { kind: 'mixture', direction: 'rich' },
   burn: 'falling',
   measuresOthers: true,
   shaped: true,

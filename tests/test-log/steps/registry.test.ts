@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../../src/limits/keys.ts'
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
@@ -43,5 +44,7 @@ test('every proposed test and every piece of evidence of a log belongs to a step
   expect(proposed.map(([id]) => id)).toEqual([])
   const shown = new Set(kinds.flatMap(([, { evidence }]) => evidence))
   const ofCaptures = /^(burn-|firing-|oscillations-|idle-swings)/
-  expect(Object.keys(table.evidence).filter((e) => !shown.has(e) && !ofCaptures.test(e))).toEqual([])
+  expect(
+    Object.keys(table.evidence).filter((e) => !shown.has(e as EvidenceKind) && !ofCaptures.test(e)),
+  ).toEqual([])
 })

@@ -1,3 +1,4 @@
+import type { EvidenceKind } from '../../../src/limits/keys.ts'
 import { describe, expect, test } from 'vitest'
 import { loadCauses } from '../../../src/limits/load-causes.ts'
 import { makeRandom } from '../../../src/maths/random.ts'
@@ -182,7 +183,7 @@ describe('the next step changes something', () => {
 
 describe('standing with weights and priors off', () => {
   const context = { table, engine: inline(4) }
-  const ledgerOf = (...kinds: readonly string[]) =>
+  const ledgerOf = (...kinds: readonly EvidenceKind[]) =>
     weigh(
       kinds.map((k) => observe(k)),
       context,

@@ -30,7 +30,7 @@ describe('the shipped table', () => {
   })
 
   test('names its origin, and every cause, kind of evidence and test has its words', () => {
-    expect(loadSources()[table.origin]).toBeDefined()
+    expect(Object.keys(loadSources())).toContain(table.origin)
     for (const language of LANGUAGES) {
       const { templates } = loadTexts(language)
       const keys = [
