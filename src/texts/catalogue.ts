@@ -207,6 +207,7 @@ export interface Catalogue {
   'page.unchecked.cold': NoArgs
   'page.unchecked.road': NoArgs
   'page.driving.brake': NoArgs
+  'page.driving.servo-shut': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
