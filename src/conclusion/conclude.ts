@@ -1,4 +1,4 @@
-import { sentence, sentenceOf } from '../texts/messages.ts'
+import { sentence } from '../texts/messages.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
@@ -17,7 +17,7 @@ import { headlineOf, leadingFindings } from './headline.ts'
 import { pageOneOf, type PageOneInput } from './page-one.ts'
 import { remarksOf } from './remarks.ts'
 import { concludeRepair, REASON_SAYS } from './repair.ts'
-import { argsOf, SHORT_SAYS } from './say-finding.ts'
+import { shortSays } from './say-finding.ts'
 import type { Seen } from './seen.ts'
 import { isOpen, stateOf } from './states.ts'
 import { statedOf } from './stated.ts'
@@ -171,7 +171,7 @@ function nowOf(
 function stateSays(findings: readonly NamedFinding[], { cylinders }: Seen): Says[] {
   if (findings.length === 0) return [sentence('state.nothing')]
   const leading = leadingFindings(findings)
-  if (leading.length) return leading.map((f) => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
+  if (leading.length) return leading.map(shortSays)
   const { class: is } = stateOf(findings[0]!.state, findings, cylinders)
   return [sentence(is === 'in order' ? 'state.in-order' : 'state.not-known')]
 }

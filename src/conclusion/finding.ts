@@ -1,4 +1,6 @@
 import type { Says } from '../test-log/findings.ts'
+import type { Basis } from '../verdicts/define-rule.ts'
+import type { Running } from '../verdicts/running.ts'
 import type { Certainty, Direction, FindingKind, FindingOrder, FindingState, Scope } from './words.ts'
 
 /** Where on the engine a finding lies; the cylinders are named for every scope that has them. */
@@ -29,6 +31,8 @@ export interface JobFinding {
   direction: Direction
   /** `idle`, `2500 rpm`, `cranking`; undefined where it bears on nothing. */
   condition: string | undefined
+  /** How the engine ran and what decided, of cylinders judged off a warm idle. */
+  offIdle?: { running: Running; basis: Basis } | undefined
   /** What was read, where one kind has several readings: a code, `key-on`, `manifold`. */
   reading: string | undefined
   size: Size | undefined

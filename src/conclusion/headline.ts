@@ -1,12 +1,12 @@
 import { placeArg } from '../texts/place-words.ts'
 import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
-import { sentence, sentenceOf } from '../texts/messages.ts'
+import { sentence } from '../texts/messages.ts'
 import type { Arg, KeyNeeding } from '../texts/messages.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Fault, HeadlinePart, RepairConclusion } from './conclusion.ts'
 import type { EngineState } from './conclusion.ts'
 import type { NamedFinding } from './finding.ts'
-import { argsOf, SHORT_SAYS } from './say-finding.ts'
+import { shortSays } from './say-finding.ts'
 import { isOpen } from './states.ts'
 import type { FindingKind, StandingWord } from './words.ts'
 import type { Work } from './work.ts'
@@ -66,7 +66,7 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
 }
 
 function foundParts(found: readonly NamedFinding[], { asFound, work }: HeadlineInput): Says[] {
-  const leading = leadingFindings(found).map((f): Says => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
+  const leading = leadingFindings(found).map(shortSays)
   const captured = found.some((f) => f.captures.length > 0)
   const notRecorded: Says[] = !captured && work.onRecord ? [sentence('headline.not-recorded')] : []
   if (leading.length) return [...notRecorded, ...leading]
@@ -95,7 +95,7 @@ const causeParts = (faults: readonly Fault[]): Says[] =>
 
 function mendedParts({ repair, faults, findings, work, now }: HeadlineInput): Says[] {
   const left = repair.opposes.flatMap((id) => findings.find((f) => f.id === id) ?? [])
-  const still = leadingFindings(left).map((f): Says => sentenceOf(SHORT_SAYS[f.kind](f), argsOf(f)))
+  const still = leadingFindings(left).map(shortSays)
   switch (repair.verdict) {
     case 'repair confirmed':
       return [

@@ -4,7 +4,7 @@ import type { Says } from '../test-log/findings.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
 import type { JobFinding, NamedFinding } from './finding.ts'
 import { CARRYING, causeName, leadingFindings } from './headline.ts'
-import { argsOf, PLAIN_SAYS, FIGURE_SAYS } from './say-finding.ts'
+import { argsOf, FIGURE_SAYS, offIdleSays, PLAIN_SAYS } from './say-finding.ts'
 import { isOpen } from './states.ts'
 import type { FaultStatus, FindingKind, RepairReason, StandingWord, StatedStand } from './words.ts'
 import type { Work } from './work.ts'
@@ -55,6 +55,7 @@ function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): S
     ...(captured ? [] : [says(work.onRecord ? 'page.found.not-recorded' : 'page.found.no-captures')]),
     ...[...leading, ...tested].slice(0, MOST_FOUND).map(plain),
     ...unsureSays(leading),
+    ...onceEach(leading.flatMap(offIdleSays)),
     ...(asFound.class === 'in order' ? [says('page.found.in-order')] : []),
     ...(captured && leading.length === 0 && asFound.class === 'not known'
       ? [says('page.found.not-judged')]
@@ -65,6 +66,10 @@ function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): S
       .map((s) => says(STATED_SAYS[s.stand], { words: ownWords(s.words) })),
   ]
 }
+
+const onceEach = (all: readonly Says[]): Says[] => [
+  ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
+]
 
 /** Cylinders at the limit within a pattern that stands all the same. */
 const unsureSays = (leading: readonly NamedFinding[]): Says[] =>

@@ -1,5 +1,7 @@
-import { ownWords, sentence, type Sentence, type TextKey } from '../texts/messages.ts'
+import { ownWords, sentence, sentenceOf, type Sentence, type TextKey } from '../texts/messages.ts'
+import { CONDITION_WORDS } from '../job/job-words.ts'
 import type { Step } from '../job/log-steps.ts'
+import type { Basis } from '../verdicts/define-rule.ts'
 import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { JobFinding } from './finding.ts'
@@ -53,7 +55,7 @@ const byDirection =
     keys[direction] ?? other
 
 /** A finding in a few words, for the headline. */
-export const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
+const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   mixture: (f) =>
     f.order === 'unsure'
       ? MIXTURE_NEAR[f.direction === 'lean' ? 'lean' : 'falling']
@@ -79,6 +81,32 @@ export const SHORT_SAYS: Readonly<Record<FindingKind, Saying>> = {
   part: () => 'headline.found.part',
   'idle-speed': () => 'headline.found.idle-swings',
 }
+
+/** A finding in a few words; off a warm idle with its condition and what decided. */
+export function shortSays(finding: JobFinding): Says {
+  const found = sentenceOf(SHORT_SAYS[finding.kind](finding), argsOf(finding))
+  const { offIdle } = finding
+  return offIdle
+    ? sentence(OFF_IDLE[offIdle.basis].short, { found, condition: conditionSays(finding) })
+    : found
+}
+
+const OFF_IDLE = {
+  fellows: { short: 'headline.found.of-fellows', plain: 'page.found.of-fellows' },
+  limit: { short: 'headline.found.of-limit', plain: 'page.found.of-limit' },
+} as const satisfies Readonly<Record<Basis, object>>
+
+/** Condition of a finding of the captures, a cold engine named. */
+function conditionSays({ condition, offIdle }: JobFinding): Sentence {
+  const said = sentence(CONDITION_WORDS[condition as keyof typeof CONDITION_WORDS])
+  return offIdle?.running === 'cold' ? sentence('condition.cold', { condition: said }) : said
+}
+
+/** Under which condition a finding off a warm idle was made and what decided, in plain words. */
+export const offIdleSays = (finding: JobFinding): Says[] =>
+  finding.offIdle
+    ? [sentence(OFF_IDLE[finding.offIdle.basis].plain, { condition: conditionSays(finding) })]
+    : []
 
 /** Verdict words that page one has whole sentences for, by where they lie. */
 const BURN = {

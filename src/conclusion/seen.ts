@@ -3,6 +3,8 @@ import type { CylinderSummaries } from '../metrics/figures.ts'
 import type { Says, TestFinding } from '../test-log/findings.ts'
 import type { Measured } from '../units/measured.ts'
 import type { ApartFinding } from '../verdicts/apart/apart-finding.ts'
+import type { Basis } from '../verdicts/define-rule.ts'
+import type { Running } from '../verdicts/running.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
 import type { FindingState } from './words.ts'
 
@@ -13,6 +15,9 @@ export interface SeenCylinder {
   capture: string
   condition: string
   verdict: VerdictName
+  /** How the engine ran, and what the verdict rests on. */
+  running: Running
+  basis: Basis | undefined
   reason: Says
   figures: CylinderSummaries
   /** Misfiring turns of all turns, %; undefined where nothing was counted. */

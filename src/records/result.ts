@@ -15,6 +15,7 @@ import {
 } from '../conclusion/words.ts'
 import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
 import { BASES } from '../verdicts/define-rule.ts'
+import { RUNNINGS } from '../verdicts/running.ts'
 import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
 import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
 import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
@@ -150,6 +151,8 @@ const cylinderRecord = z.strictObject({
   figures: z.record(z.string(), figureSchema),
   /** Condition of the capture; left out in older results, as are the keys below. */
   condition: z.string().optional(),
+  /** How the engine ran, as the verdict took it: `idle` is a warm one. */
+  running: z.enum(RUNNINGS).default('idle'),
   /** What the verdict rests on: a limit, or the comparison with its fellows; null where nothing is stated. */
   basis: z.enum(BASES).nullable().default(null),
   /** Figures beside the mixture that stand apart from the other cylinders of the capture, or from what is usual. */

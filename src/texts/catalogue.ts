@@ -100,6 +100,9 @@ export interface Catalogue {
   'headline.found.part': { test: Arg; where: Arg }
   'headline.found.code': { reading: Arg }
   'headline.found.idle-swings': { size: Figure }
+  'headline.found.of-fellows': { found: Arg; condition: Arg }
+  'headline.found.of-limit': { found: Arg; condition: Arg }
+  'condition.cold': { condition: Arg }
   'headline.not-recorded': NoArgs
   'headline.in-order': NoArgs
   'headline.not-judged': NoArgs
@@ -135,6 +138,8 @@ export interface Catalogue {
   'page.found.in-order': NoArgs
   'page.found.not-judged': NoArgs
   'page.found.unsure': { cylinders: Arg }
+  'page.found.of-fellows': { condition: Arg }
+  'page.found.of-limit': { condition: Arg }
   'page.found.near-one': { cylinders: Arg }
   'page.found.near': { cylinders: Arg }
   'page.found.near-all': NoArgs
@@ -501,6 +506,8 @@ export interface Catalogue {
   'report.cylinders.why.rich': { limitPct: Figure }
   'report.cylinders.why.low-compression': { limitPct: Figure }
   'report.cylinders.events': { count: Figure }
+  'report.cylinders.of-fellows': { condition: Arg }
+  'report.cylinders.of-limit': { condition: Arg }
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
@@ -854,6 +861,7 @@ export interface Catalogue {
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
+  'problem.list-in-one-line': { key: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -1289,6 +1297,8 @@ export interface Catalogue {
   'explain.duplicate-entry': NoArgs
   'meaning.inconsistent': NoArgs
   'explain.inconsistent': NoArgs
+  'meaning.list-in-one-line': NoArgs
+  'explain.list-in-one-line': NoArgs
   'meaning.vin-check-digit': NoArgs
   'explain.vin-check-digit': NoArgs
   'meaning.vin-shape': NoArgs
@@ -1999,6 +2009,8 @@ export interface Catalogue {
   'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
   'explain.ratio-unknown': NoArgs
+  'meaning.whole-coil': NoArgs
+  'explain.whole-coil': NoArgs
   'meaning.clock-jumps': NoArgs
   'explain.clock-jumps': NoArgs
   'meaning.frames': NoArgs
@@ -2020,6 +2032,7 @@ export interface Catalogue {
   'peek.clock': { rate: Arg; duration: Arg }
   'peek.clock-uneven': { rate: Arg; duration: Arg }
   'peek.no-clock': NoArgs
+  'peek.clock-preamble': { line: Figure; text: Arg }
   'peek.time-unit-guessed': { unit: Arg }
   'peek.column': { number: Figure; name: Arg; role: Arg }
   'peek.because': { reasons: Arg }
@@ -2056,18 +2069,58 @@ export interface Catalogue {
   'peek.per-pulse': { count: Figure; percent: Figure }
   'peek.refuse': NoArgs
   'peek.warn': NoArgs
-  'new.ask.work-order': NoArgs
   'new.ask.shop': NoArgs
   'new.ask.technician': NoArgs
-  'new.ask.make': NoArgs
-  'new.ask.model': NoArgs
+  'new.ask.instrument': NoArgs
+  'new.ask.work-order': { guess: Arg }
+  'new.ask.vehicle': NoArgs
   'new.ask.complaint': NoArgs
-  'new.ask.cylinders': { guess: Arg }
-  'new.ask.firing-order': { guess: Arg }
-  'new.ask.ignition': { guess: Arg }
-  'new.ask.fuel': { guess: Arg }
+  'new.ask.engine': { guess: Arg }
+  'new.ask.rate': { files: Arg }
+  'new.ask.after': { files: Arg }
+  'new.kept': { file: Arg }
+  'new.not-stated': NoArgs
   'new.no-guess': NoArgs
   'new.made': { folder: Arg; count: Figure }
+  'new.added': { folder: Arg; files: Arg }
+  'new.granted': { file: Arg }
+  'new.granted-line': { line: Arg; why: Arg }
+  'new.open': NoArgs
+  'new.next': { commands: Arg }
+  'new.taken-as': { found: Arg; taken: Arg }
+  'new.refused.words': { found: Arg }
+  'new.refused.diesel': NoArgs
+  'new.refused.order': { found: Arg; count: Figure }
+  'new.refused.order-length': { found: Arg; count: Figure }
+  'new.refused.cylinders': { found: Arg }
+  'new.refused.rate': { found: Arg }
+  'new.refused.numbers': { found: Arg }
+  'new.refused.percent': { found: Arg }
+  'new.why.stage-name': NoArgs
+  'new.why.stage-repair': NoArgs
+  'new.why.stage-first': NoArgs
+  'new.why.condition': NoArgs
+  'new.why.warm': NoArgs
+  'new.why.file-date': NoArgs
+  'new.why.preamble-date': NoArgs
+  'new.why.over-range': NoArgs
+  'new.why.time-unit': NoArgs
+  'new.why.preamble-rate': { line: Figure; text: Arg }
+  'new.why.sync-cylinder': NoArgs
+  'new.why.role-and-unit': NoArgs
+  'new.why.role': NoArgs
+  'new.why.unit': NoArgs
+  'new.why.per-pulse': { count: Figure }
+  'new.why.pickups': { count: Figure }
+  'new.why.one-pickup': NoArgs
+  'new.why.own-pickup': NoArgs
+  'new.why.usual-order': { count: Figure }
+  'new.why.pairs': NoArgs
+  'new.why.folder': NoArgs
+  'new.why.opened': NoArgs
+  'new.why.not-said': NoArgs
+  'new.why.fuel': NoArgs
+  'new.why.as-before': { file: Arg }
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
@@ -2080,6 +2133,7 @@ export interface Catalogue {
   'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
+  'remark.whole-coil': { fallPct: Figure; sharePct: Figure }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
   'gate.few-events': NoArgs

@@ -147,6 +147,7 @@ export const REMARK_WORDS = {
     means: 'meaning.ratio-unknown',
     explains: 'explain.ratio-unknown',
   },
+  'whole-coil': { says: 'remark.whole-coil', means: 'meaning.whole-coil', explains: 'explain.whole-coil' },
   'clock-jumps': {
     says: 'remark.clock-jumps',
     means: 'meaning.clock-jumps',

@@ -5,7 +5,6 @@ import type { CylinderMeasures, Summary } from '../metrics/figures.ts'
 import type { AbsenceCode, Interval, Unit } from '../units/measured.ts'
 import type { Available, Evidence, PickupKind } from './evidence.ts'
 import type { AgainstFellows } from './fellows/rise-against-fellows.ts'
-import { firingGapRise } from './firing-gap-rise.ts'
 
 /**
  * Fewest other cylinders for the figures of the line. One is enough: resistance outside raises the start and steepens
@@ -50,9 +49,7 @@ export function gatherEvidence(
   const least = wholeCoil ? LEAST_OTHERS_WHOLE_COIL : LEAST_OTHERS
   const kv = (figure: Available): Available => (about.kvKnown ? figure : missing('not-applicable'))
   return {
-    lateRisePct: wholeCoil
-      ? firingGapRise(figures.lateRisePct, about.limits)
-      : available(figures.lateRisePct),
+    lateRisePct: available(figures.lateRisePct),
     againstLevelPct: about.against.fellowsLevel ? about.against.difference : missing('not-applicable'),
     firingKv: kv(available(figures.firingKv)),
     burnMs: available(figures.burnMs),

@@ -12,7 +12,7 @@ import { ownRise } from './fellows/own-rise.ts'
 import { riseAgainstFellows, type AgainstFellows } from './fellows/rise-against-fellows.ts'
 import { gatherEvidence } from './gather-evidence.ts'
 import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
-import { runningOf } from './running.ts'
+import { runningOf, type Running } from './running.ts'
 import type { VerdictName } from './verdict-names.ts'
 
 /** The remark of a pickup whose ratio is not known: its kV compare with nothing outside the capture. */
@@ -26,6 +26,7 @@ export interface JudgedCylinder {
   measures: CylinderMeasures
   judgement: Judgement
   condition: string
+  running: Running
   /** Late rise against the level ones among the other cylinders of the capture. */
   againstFellows: Available
   /** Firing voltage, burn time or oscillations apart from the fellows or from what is usual. */
@@ -64,22 +65,24 @@ export function judgeEngine(
     const here = situation.get(own.capture)!
     const pickup = pickupOf(own, situation)
     const others = fellows(own)
-    const rises = [own, ...others].flatMap((m) => ownRise(m, pickup, limits))
+    const rises = [own, ...others].flatMap(ownRise)
     const against = riseAgainstFellows(rises, limits).get(own.cylinder) ?? ALONE
     const remarks = here.remarks.filter((r) => !r.cylinders || r.cylinders.includes(own.cylinder))
     const kvKnown = !remarks.some((r) => r.code === RATIO_UNKNOWN)
+    const running = runningOf(here.entry, here.speed, limit(limits, 'idleMostRpm'))
     const judgement = judgeCylinder(
       gatherEvidence(own, others, { pickup, kvKnown, sampleRateHz: here.sampleRateHz, limits, against }),
       {
         cylinder: own.cylinder,
-        running: runningOf(here.entry, here.speed, limit(limits, 'idleMostRpm')),
+        running,
         compression: about.compression.get(own.cylinder),
         noLineTopsClipped: own.noLineTop?.clipped ?? false,
         remarks,
       },
       limits,
     )
-    return { measures: own, judgement, condition: here.entry.condition, againstFellows: against.difference }
+    const { condition } = here.entry
+    return { measures: own, judgement, condition, running, againstFellows: against.difference }
   })
   const verdictOf = new Map(judged.map((j) => [j.measures, j.judgement.verdict]))
   const read = (m: CylinderMeasures): ReadCylinder => ({
@@ -100,7 +103,7 @@ export function judgeEngine(
       own: read(own),
       fellows: fellows(own).map(read),
       pickup: pickupOf(own, situation),
-      running: runningOf(here.entry, here.speed, limit(limits, 'idleMostRpm')),
+      running: one.running,
       kvKnown: !remarks.some((r) => r.code === RATIO_UNKNOWN),
       firingKnown: noFiring.length === 0,
       limits,

@@ -2,7 +2,8 @@ import type { CaptureEntry } from '../job/schema.ts'
 import type { SpeedMeasures } from '../metrics/figures.ts'
 
 /** How the engine ran, as far as it bears on what a line may be held against. `idle` is a warm one. */
-export type Running = 'idle' | 'cold' | 'off idle' | 'snap' | 'cranking'
+export const RUNNINGS = ['idle', 'cold', 'off idle', 'snap', 'cranking'] as const
+export type Running = (typeof RUNNINGS)[number]
 
 /** Where the limits of an idle do not hold by themselves, and the fellows are the measure. */
 export const BESIDE_FELLOWS = ['cold', 'off idle', 'snap'] as const satisfies readonly Running[]

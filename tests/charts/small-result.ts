@@ -52,6 +52,7 @@ function cylinderOf(cylinder: number, stage: 'before' | 'after', job: Required<S
     classes: {},
     figures,
     condition: 'idle',
+    running: 'idle',
     basis: 'limit',
     apart: [],
     against_fellows: { absent: 'not-recorded' },

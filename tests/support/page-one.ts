@@ -358,6 +358,8 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     capture: `captures/idle-${stage}.csv`,
     condition: 'idle',
     verdict,
+    running: 'idle',
+    basis: 'limit',
     reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),
     figures: {
       ...none,

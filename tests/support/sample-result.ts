@@ -304,6 +304,7 @@ function cylinderOf(
     wasted: 0,
     classes: { level: lean ? 0.1 : 0.95, lean: lean ? 0.9 : 0.05 },
     condition: 'idle',
+    running: 'idle',
     basis: 'limit',
     apart: [],
     against_fellows: { absent: 'not-recorded' },

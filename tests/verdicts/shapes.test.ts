@@ -67,6 +67,21 @@ test('a whole coil: the lean cylinder of a pair, not its partner; two healthy ga
   expect(cylinders.map((c) => c.judgement.verdict)).toEqual(['lean', 'level', 'level', 'level'])
 })
 
+test('a whole coil: the late rise given of a cylinder is the one it is judged by, and so are those of its events', () => {
+  const parameters = wastedSparkCapture({ cylinders: 4, seed: 1, durationS: DURATION_S, on: 'coil' })
+  const simulated = judgeSimulated(parameters)
+  if (simulated.refused) throw new Error(simulated.refused.join())
+  expect(simulated.remarks.map((r) => r.code)).toContain('whole-coil')
+  for (const { measures, judgement } of simulated.judged) {
+    const given = measures.figures.lateRisePct
+    expect(given).toMatchObject({ ok: true })
+    expect(judgement.reason.args['lateRisePct']).toMatchObject({ value: given.ok && given.value })
+    // The sum of two healthy gaps falls by 8 % of its middle; the firing gap by itself keeps its height.
+    expect(Math.abs(given.ok ? given.value : Infinity)).toBeLessThan(6)
+    expect(measures.classShares.level).toBeGreaterThan(0.5)
+  }
+})
+
 test('resistance outside every cylinder shows though no cylinder differs', () => {
   const parameters = distributorCapture({ cylinders: 4, seed: 1, durationS: DURATION_S })
   const { judged: cylinders } = judged(

@@ -77,6 +77,8 @@ function seenCylinders(
       capture: measures.capture,
       condition: capture.entry.condition,
       verdict: judgement.verdict,
+      running: one.running,
+      basis: judgement.basis,
       reason: judgement.reason,
       figures: measures.figures,
       missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,

@@ -13,6 +13,7 @@ import { remarkRecords } from '../../records/parts/capture-record.ts'
 import type { CaptureRecord } from '../../records/result.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { PickupKind } from '../../verdicts/evidence.ts'
+import { firingGapRise } from '../../verdicts/firing-gap-rise.ts'
 import { lookThrough } from '../../verdicts/gates/index.ts'
 import { pickupKinds } from '../../verdicts/pickup-kind.ts'
 import type { MeasuredStore } from '../measured-store.ts'
@@ -92,7 +93,7 @@ function elsewhereOf(
   return read.flatMap(({ entry: other, taken }) => {
     const lone = loneOf(other)
     if (other.stage !== entry.stage || lone === undefined || lone === own) return []
-    return [classed(taken.events, limits)]
+    return [classed(taken.events, { pickups: pickupKinds(other, engine), limits })]
   })
 }
 
@@ -128,7 +129,8 @@ export function judgeable(
     elsewhere = [],
   }: Omit<TakeAbout, 'reading'> & { elsewhere?: readonly (readonly MeasuredEvent[])[] },
 ): MeasuredCapture {
-  const events = classed(taken.events, limits)
+  const pickups = pickupKinds(entry, engine)
+  const events = classed(taken.events, { pickups, limits })
   const about = {
     stage: entry.stage,
     capture: entry.file,
@@ -141,7 +143,7 @@ export function judgeable(
   const cylinders = summarise(events, about)
   const remarks = [
     ...taken.remarks,
-    ...lookThrough({ entry, engine, facts: taken.quality, speed: taken.speed, cylinders }, limits),
+    ...lookThrough({ entry, engine, pickups, facts: taken.quality, speed: taken.speed, cylinders }, limits),
   ]
   return {
     entry,
@@ -149,15 +151,26 @@ export function judgeable(
     remarks,
     speed: taken.speed,
     drawn: taken.drawn,
-    pickups: pickupKinds(entry, engine),
+    pickups,
     record: { ...record, remarks: remarkRecords(texts, remarks) },
     cylinders,
   }
 }
 
-function classed(events: Taken['events'], limits: Limits): MeasuredEvent[] {
+/** Every event with the late rise it is judged by, its firing gap's alone, and its class by that. */
+function classed(
+  events: Taken['events'],
+  { pickups, limits }: { pickups: ReadonlyMap<number, PickupKind>; limits: Limits },
+): MeasuredEvent[] {
   const by = { lateRisePct: limit(limits, 'lateRisePct'), stubBurnMs: limit(limits, 'stubBurnMs') }
-  return events.map((event) => ({ ...event, class: classifyEvent(event, by) }))
+  return events.map((event) => {
+    const { cylinder, figures } = event
+    const ownGap =
+      cylinder !== undefined && pickups.get(cylinder) === 'whole coil'
+        ? { ...event, figures: { ...figures, lateRisePct: firingGapRise(figures.lateRisePct, limits) } }
+        : event
+    return { ...ownGap, class: classifyEvent(ownGap, by) }
+  })
 }
 
 /** Cylinders the capture's pickups see, so that one without any event gets a row too. */

@@ -26,6 +26,7 @@ export function standingApart(seen: Seen, it: Beside): JobFinding[] {
               kind: it.kind,
               of,
               direction,
+              basis: of.some((c) => apartIn(c, it, direction)!.against === 'usual') ? 'limit' : 'fellows',
               size: farthest(of.map((c) => sizeOf(seen, c, { it, direction }))),
             }),
           ]

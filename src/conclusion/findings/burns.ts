@@ -1,4 +1,5 @@
 import type { Summary } from '../../metrics/figures.ts'
+import type { Basis } from '../../verdicts/define-rule.ts'
 import { whereOf, type JobFinding, type Size } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { findingStates, type Direction, type FindingKind } from '../words.ts'
@@ -61,6 +62,8 @@ export const burnFinding = (
     of: readonly SeenCylinder[]
     direction: Direction
     size?: Size | undefined
+    /** What decided, where it was not the cylinders' verdict. */
+    basis?: Basis
   } & Partial<Pick<JobFinding, 'order' | 'sure' | 'why' | 'unsure'>>,
 ): JobFinding => ({
   kind: it.kind,
@@ -72,6 +75,7 @@ export const burnFinding = (
   ),
   direction: it.direction,
   condition: group.condition,
+  offIdle: offIdleOf(it.of, it.basis),
   reading: undefined,
   size: it.size,
   sure: it.sure ?? 'measured',
@@ -80,3 +84,11 @@ export const burnFinding = (
   tests: [],
   captures: [...new Set(it.of.map((c) => c.capture))].sort(),
 })
+
+/** How cylinders off a warm idle were judged: one that had no fellow to be held against speaks for all of a finding. */
+function offIdleOf(of: readonly SeenCylinder[], basis: Basis | undefined): JobFinding['offIdle'] {
+  const running = of.find((c) => c.running !== 'idle')?.running
+  const bases = of.flatMap((c) => basis ?? c.basis ?? [])
+  if (running === undefined || bases.length === 0) return undefined
+  return { running, basis: bases.includes('limit') ? 'limit' : 'fellows' }
+}

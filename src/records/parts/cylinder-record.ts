@@ -11,7 +11,7 @@ import { statement } from './statement.ts'
 /** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
 export function cylinderRecord(
   texts: Texts,
-  { measures, judgement, condition, againstFellows, apart }: JudgedCylinder,
+  { measures, judgement, condition, running, againstFellows, apart }: JudgedCylinder,
   captureMark: string,
 ): CylinderRecord {
   return {
@@ -38,6 +38,7 @@ export function cylinderRecord(
       ]),
     ),
     condition,
+    running,
     basis: judgement.basis ?? null,
     apart: apart.map((a) => ({
       figure: a.figure,

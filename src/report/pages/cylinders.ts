@@ -1,7 +1,8 @@
 import { settingWords, verdictWord } from '../../charts/words.ts'
+import { CONDITION_WORDS } from '../../job/job-words.ts'
 import type { CaptureRecord, CylinderRecord } from '../../records/result.ts'
 import type { Figure, KeyNeeding } from '../../texts/messages.ts'
-import { say, sayer } from '../../texts/say.ts'
+import { say, sayer, wordOf } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
 import { paragraph } from '../blocks/paragraph.ts'
@@ -137,8 +138,22 @@ function verdictCell(texts: Texts, row: CylinderRecord): Cell {
   return {
     text: `${verdictSign(row.verdict)}\u00a0${verdictWord(texts, row.verdict)}`,
     strong: ORDER[row.verdict] !== 'in order',
-    note: [say(texts, 'report.cylinders.events', { count: row.events }), ...missed].join(', '),
+    note: [
+      say(texts, 'report.cylinders.events', { count: row.events }),
+      ...missed,
+      ...offIdleWords(texts, row),
+    ].join(', '),
   }
+}
+
+const OFF_IDLE = { fellows: 'report.cylinders.of-fellows', limit: 'report.cylinders.of-limit' } as const
+
+/** Of a verdict off a warm idle: the condition, and what it rests on. */
+function offIdleWords(texts: Texts, { running, basis, condition }: CylinderRecord): string[] {
+  if (running === 'idle' || basis === null || condition === undefined) return []
+  const said = wordOf(texts, CONDITION_WORDS, condition)
+  const under = running === 'cold' ? say(texts, 'condition.cold', { condition: said }) : said
+  return [say(texts, OFF_IDLE[basis], { condition: under })]
 }
 
 /** Rules that look at the late rise alone: the table above gives the figure, so their reason is said once for all its cylinders. */

@@ -2,6 +2,7 @@ import type { QualityRemark } from '../../ignition/event.ts'
 import type { CaptureEntry, Engine } from '../../job/schema.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { CylinderMeasures, SpeedMeasures } from '../../metrics/figures.ts'
+import type { PickupKind } from '../evidence.ts'
 import type { RemarkCode } from '../../texts/remark-words.ts'
 import type { QualityFacts } from '../../metrics/quality/facts.ts'
 
@@ -9,6 +10,8 @@ import type { QualityFacts } from '../../metrics/quality/facts.ts'
 export interface GateInput {
   entry: Pick<CaptureEntry, 'condition' | 'engine'>
   engine: Pick<Engine, 'strokes'>
+  /** Where each cylinder's pickup sits; a common lead where not stated. */
+  pickups?: ReadonlyMap<number, PickupKind>
   facts: QualityFacts
   speed: SpeedMeasures
   cylinders: readonly CylinderMeasures[]

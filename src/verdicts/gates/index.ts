@@ -14,6 +14,7 @@ import { ratioUnknown } from './ratio-unknown.ts'
 import { recordingOnly } from './recording-only.ts'
 import { classWithSpeed, riseWithSpeed } from './rise-with-speed.ts'
 import { stepsCoarse } from './steps-coarse.ts'
+import { wholeCoil } from './whole-coil.ts'
 
 /**
  * What a capture must pass before it is judged, in the order the remarks are shown: the gravest first, since the first
@@ -29,6 +30,7 @@ export const GATES = [
   cranking,
   notAtIdle,
   ratioUnknown,
+  wholeCoil,
   recordingOnly,
   classWithSpeed,
   riseWithSpeed,
