@@ -149,7 +149,10 @@ function likenessOf(runs: readonly (readonly number[])[]): number {
   }
   const r = squares > 0 ? products / squares : 0
   // A mean taken from few blocks makes neighbours look less alike than they are.
-  const kept = Math.min(MOST_ALIKE, Math.max(LEAST_ALIKE, r + (1 + 3 * r) / Math.max(1, blocks / runs.length)))
+  const kept = Math.min(
+    MOST_ALIKE,
+    Math.max(LEAST_ALIKE, r + (1 + 3 * r) / Math.max(1, blocks / runs.length)),
+  )
   return (1 + kept) / (1 - kept)
 }
 const MOST_ALIKE = 0.8
