@@ -401,6 +401,7 @@ export interface Catalogue {
   'chart.customer.means.misfiring': NoArgs
   'chart.customer.means.not-judged': NoArgs
   'chart.customer.means.level-where-judged': NoArgs
+  'chart.customer.means.level-but': { who: Arg }
   'chart.customer.means.several': NoArgs
   'chart.causes.title': NoArgs
   'chart.causes.at': { cause: Arg; place: Arg }
