@@ -28,6 +28,7 @@ const CAUTIONS: Readonly<Record<Danger, WordKey>> = {
   vapour: 'report.cautions.vapour',
   'high-voltage': 'report.cautions.high-voltage',
   exhaust: 'report.cautions.exhaust',
+  'compressed-air': 'report.cautions.compressed-air',
   moving: 'report.cautions.moving',
   hot: 'report.cautions.hot',
 }
@@ -36,6 +37,7 @@ const CAUTION_TITLES: Readonly<Record<Danger, WordKey>> = {
   vapour: 'report.cautions.vapour-title',
   'high-voltage': 'report.cautions.high-voltage-title',
   exhaust: 'report.cautions.exhaust-title',
+  'compressed-air': 'report.cautions.compressed-air-title',
   moving: 'report.cautions.moving-title',
   hot: 'report.cautions.hot-title',
 }

@@ -149,10 +149,15 @@ function likenessOf(runs: readonly (readonly number[])[]): number {
   }
   const r = squares > 0 ? products / squares : 0
   // A mean taken from few blocks makes neighbours look less alike than they are.
-  const kept = Math.min(MOST_ALIKE, Math.max(0, r + (1 + 3 * r) / Math.max(1, blocks / runs.length)))
+  const kept = Math.min(
+    MOST_ALIKE,
+    Math.max(LEAST_ALIKE, r + (1 + 3 * r) / Math.max(1, blocks / runs.length)),
+  )
   return (1 + kept) / (1 - kept)
 }
 const MOST_ALIKE = 0.8
+/** A dozen blocks cannot show that they are not alike: so much is always taken. From simulated idles other than those of the bench. */
+const LEAST_ALIKE = 0.2
 
 /** Half width of the 95 % interval of the difference, blocks taken as independent. */
 function halfWidth(strata: readonly Sides[]): number {

@@ -130,7 +130,7 @@ function standingOf(
 }
 
 /** Caps that no later row opens. Work at the very place takes the cap off with it. */
-function leftCapped(
+export function leftCapped(
   tests: readonly TestFinding[],
   about: { engine: EngineLayout; table: CausesTable },
 ): LeftCapped[] {
