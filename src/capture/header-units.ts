@@ -36,6 +36,8 @@ const WRITTEN: Readonly<Record<string, string>> = {
   '1/min': 'rpm',
   'min-1': 'rpm',
   'r/min': 'rpm',
+  'u/min': 'rpm',
+  'tr/min': 'rpm',
   hz: 'Hz',
   khz: 'kHz',
   mhz: 'MHz',

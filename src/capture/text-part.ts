@@ -22,18 +22,23 @@ export class TextPart {
     expectedBytes,
   }: Pick<ByteSource, 'chunks' | 'expectedBytes'>): AsyncGenerator<Uint8Array> {
     this.expected = expectedBytes
+    // The unfinished line of a chunk waits for its end: the text may be cut within it.
+    let waiting = new Uint8Array(0)
     for await (const chunk of chunks) {
-      if (this.bytes + chunk.length <= this.most) {
-        this.bytes += chunk.length
-        yield chunk
-        continue
-      }
-      const part = chunk.subarray(0, this.most - this.bytes)
+      const part = chunk.subarray(0, this.most - this.bytes - waiting.length)
       const end = Math.max(part.lastIndexOf(LF), part.lastIndexOf(CR)) + 1
-      this.bytes += end
-      this.whole = false
-      yield part.subarray(0, end)
-      return
+      if (end > 0) {
+        yield waiting
+        yield part.subarray(0, end)
+        this.bytes += waiting.length + end
+      }
+      if (part.length < chunk.length) {
+        this.whole = false
+        return
+      }
+      waiting = end > 0 ? new Uint8Array(part.subarray(end)) : Buffer.concat([waiting, part])
     }
+    this.bytes += waiting.length
+    yield waiting
   }
 }

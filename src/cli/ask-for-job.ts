@@ -1,73 +1,143 @@
-import { engineSchema } from '../job/schema.ts'
 import type { Answers, EngineGuess } from '../peek/drafted.ts'
-import type { Arg, KeyNeeding, Texts, WordKey } from '../texts/messages.ts'
+import { NO_FACTS, readFacts, withFacts, type Facts } from '../peek/facts.ts'
+import type { Stage } from '../job/schema.ts'
+import type { Sentence, Texts } from '../texts/messages.ts'
+import { sentence } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import type { AskLine } from './talk.ts'
 
-const IGNITIONS = engineSchema.shape.ignition.options
-const FUELS = engineSchema.shape.fuel.options
 /** A wrong answer is asked for again this often, then left open. */
 const MOST_TURNS = 3
 
+/** What the conversation is about. */
+export interface Talk {
+  texts: Texts
+  /** Name of the job folder: the work order where none is said. */
+  folder: string
+  /** The engine as guessed from the captures and the facts said so far. */
+  guessed: (facts: Facts) => EngineGuess
+  /** Files whose stage is not clear. */
+  unclear: readonly string[]
+  /** Says a sentence to whoever answers. */
+  tell: (line: string) => void
+}
+
 /**
- * Asks for what no capture shows. An empty answer leaves the guess, or the gap.
+ * Asks for what no capture shows and nobody has said yet: the shop's own once, then work order, vehicle, complaint,
+ * engine. An empty answer leaves the guess, or the gap.
  *
- * @param guessed  the engine as guessed from the captures and what was answered so far
+ * @param said  what the command line and the shop file say
  */
-export async function askForJob(
-  ask: AskLine,
-  { texts, guessed }: { texts: Texts; guessed: (answers: Answers) => EngineGuess },
-): Promise<Answers> {
-  const answers: Answers = {}
-  const words = async (key: WordKey): Promise<string | undefined> => (await ask(say(texts, key))) || undefined
-  const choice = async <T>(
-    key: KeyNeeding<{ guess: Arg }>,
-    guess: string | undefined,
-    read: (text: string) => T | undefined,
-  ): Promise<T | undefined> => {
-    for (let turn = 0; turn < MOST_TURNS; turn++) {
-      const text = await ask(say(texts, key, { guess: guess ?? say(texts, 'new.no-guess') }))
-      const answer = text === '' ? undefined : read(text)
-      if (text === '' || answer !== undefined) return answer
-    }
-    return undefined
-  }
-  answers.workOrder = await words('new.ask.work-order')
-  answers.shop = await words('new.ask.shop')
-  answers.technician = await words('new.ask.technician')
-  answers.make = await words('new.ask.make')
-  answers.model = await words('new.ask.model')
-  answers.complaint = await words('new.ask.complaint')
-  answers.cylinders = await choice(
-    'new.ask.cylinders',
-    guessed(answers).cylinders.value?.toString(),
-    wholeNumber,
-  )
-  answers.firingOrder = await choice(
-    'new.ask.firing-order',
-    guessed(answers).firingOrder.value?.join(' '),
-    order(guessed(answers).cylinders.value),
-  )
-  answers.ignition = await choice('new.ask.ignition', guessed(answers).ignition.value, oneOf(IGNITIONS))
-  answers.fuel = await choice('new.ask.fuel', undefined, oneOf(FUELS))
+export async function askForJob(ask: AskLine, said: Answers, talk: Talk): Promise<Answers> {
+  const { texts } = talk
+  const answers: Answers = { ...said }
+  const words = async (question: string): Promise<string | undefined> => (await ask(question)) || undefined
+  if (answers.shop === undefined) fill(answers, { shop: await words(say(texts, 'new.ask.shop')) })
+  if (answers.technician === undefined)
+    fill(answers, { technician: technicianOf(await words(say(texts, 'new.ask.technician'))) })
+  if (answers.instrument === undefined)
+    fill(answers, { instrument: instrumentOf(await words(say(texts, 'new.ask.instrument')), talk) })
+  if (answers.workOrder === undefined)
+    fill(answers, { workOrder: await words(say(texts, 'new.ask.work-order', { guess: talk.folder })) })
+  if (!hasVehicle(answers.facts))
+    answers.facts = await askFacts(ask, answers.facts ?? NO_FACTS, {
+      talk,
+      question: () => say(texts, 'new.ask.vehicle'),
+      free: true,
+    })
+  if (answers.complaint === undefined)
+    fill(answers, { complaint: await words(say(texts, 'new.ask.complaint')) })
+  if (!isWholeEngine(answers.facts))
+    answers.facts = await askFacts(ask, answers.facts ?? NO_FACTS, {
+      talk,
+      question: (facts) => say(texts, 'new.ask.engine', { guess: engineWords(facts, talk) }),
+      free: false,
+    })
+  if (talk.unclear.length > 0 && answers.stages === undefined) answers.stages = await askStages(ask, talk)
   return answers
 }
 
-const wholeNumber = (text: string): number | undefined =>
-  /^\d{1,2}$/.test(text) && Number(text) >= 1 && Number(text) <= 16 ? Number(text) : undefined
+function fill(answers: Answers, given: { [K in keyof Answers]?: Answers[K] | undefined }): void {
+  for (const [key, value] of Object.entries(given))
+    if (value !== undefined) Object.assign(answers, { [key]: value })
+}
 
-/** Each cylinder once, parted by blanks, commas or hyphens. */
-const order =
-  (cylinders: number | undefined) =>
-  (text: string): number[] | undefined => {
-    const numbers = text.split(/[\s,-]+/).map(wholeNumber)
-    const whole =
-      numbers.every((n) => n !== undefined && n <= (cylinders ?? numbers.length)) &&
-      new Set(numbers).size === numbers.length
-    return whole && numbers.length === (cylinders ?? numbers.length) ? (numbers as number[]) : undefined
+const hasVehicle = (facts: Facts | undefined): boolean =>
+  facts !== undefined && (facts.make !== undefined || facts.year !== undefined || facts.vin !== undefined)
+
+const isWholeEngine = (facts: Facts | undefined): boolean =>
+  facts?.cylinders !== undefined &&
+  facts.firingOrder !== undefined &&
+  facts.ignition !== undefined &&
+  facts.fuel !== undefined
+
+/** The engine as it will be taken where nothing is answered. */
+function engineWords(facts: Facts, { texts, guessed }: Talk): string {
+  const { cylinders, firingOrder, ignition } = guessed(facts)
+  const known = [
+    cylinders.value === undefined ? undefined : `${cylinders.value} cyl`,
+    firingOrder.value?.join('-'),
+    ignition.value,
+    facts.fuel ?? 'E10',
+  ].filter((part) => part !== undefined)
+  return cylinders.value === undefined ? say(texts, 'new.no-guess') : known.join(', ')
+}
+
+async function askFacts(
+  ask: AskLine,
+  known: Facts,
+  { talk, question, free }: { talk: Talk; question: (facts: Facts) => string; free: boolean },
+): Promise<Facts> {
+  let facts = known
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const line = await ask(question(facts))
+    if (line === '') break
+    const read = readFacts(line, { known: facts, free })
+    facts = withFacts(facts, read.facts)
+    for (const each of [...read.facts.taken, ...read.refused]) talk.tell(say(talk.texts, each))
+    if (read.refused.length === 0) break
   }
+  return facts
+}
 
-const oneOf =
-  <T extends string>(choices: readonly T[]) =>
-  (text: string): T | undefined =>
-    choices.find((c) => c.toLowerCase() === text.toLowerCase())
+async function askStages(ask: AskLine, { texts, unclear, tell }: Talk): Promise<ReadonlyMap<string, Stage>> {
+  const files = unclear.map((file, i) => `${i + 1} ${file.replace(/^.*\//, '')}`).join(', ')
+  const before = new Map(unclear.map((file): [string, Stage] => [file, 'before']))
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const line = await ask(say(texts, 'new.ask.after', { files }))
+    if (line === '' || /^(?:none|no|0|-)$/i.test(line)) return before
+    const numbers = line
+      .split(/[^\d]+/)
+      .filter((n) => n !== '')
+      .map(Number)
+    if (numbers.length > 0 && numbers.every((n) => n >= 1 && n <= unclear.length))
+      return new Map([...before, ...numbers.map((n): [string, Stage] => [unclear[n - 1]!, 'after'])])
+    tell(say(texts, 'new.refused.numbers', { found: { words: line } }))
+  }
+  return before
+}
+
+/** Name and certificate, parted by a comma. */
+export function technicianOf(line: string | undefined): Answers['technician'] {
+  const [name, ...rest] = line?.split(',') ?? []
+  const certificate = rest.join(',').trim()
+  return name?.trim() ? { name: name.trim(), ...(certificate === '' ? {} : { certificate }) } : undefined
+}
+
+/** What it is, and the share its kV may be off by. */
+export function instrumentOf(
+  line: string | undefined,
+  { texts, tell }: Pick<Talk, 'texts' | 'tell'>,
+): Answers['instrument'] {
+  if (line === undefined) return undefined
+  const share = /(?:\u00b1|\+\/?-)?\s*(\d+(?:[.,]\d+)?)\s*%/.exec(line)
+  const description = line.replace(share?.[0] ?? '', '').replace(/^[\s,;]+|[\s,;]+$/g, '')
+  const refused: Sentence | undefined = share
+    ? undefined
+    : sentence('new.refused.percent', { found: { words: line } })
+  if (refused) tell(say(texts, refused))
+  return {
+    ...(description === '' ? {} : { description }),
+    ...(share ? { voltage_uncertainty_percent: Number(share[1]!.replace(',', '.')) } : {}),
+  }
+}

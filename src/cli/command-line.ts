@@ -1,6 +1,7 @@
 import { visible } from '../problems/control-characters.ts'
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
+import { addCommand } from './commands/add.ts'
 import { checkCommand } from './commands/check.ts'
 import { explainCommand } from './commands/explain.ts'
 import { fleetCommand } from './commands/fleet.ts'
@@ -22,6 +23,7 @@ const cli = yargs(process.argv.slice(2))
   .command(checkCommand)
   .command(explainCommand)
   .command(newCommand)
+  .command(addCommand)
   .command(peekCommand)
   .command(listCommand)
   .command(proveCommand)

@@ -1,10 +1,10 @@
 import { constants } from 'node:fs'
-import { copyFile, lstat, stat, writeFile } from 'node:fs/promises'
+import { copyFile, lstat, rename, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { makeFolder } from './make-folder.ts'
 
-/** A capture to copy: where it is, what it is called in the job folder, its own date (UTC, ISO 8601). */
+/** A capture to copy: where it is, what it is called in the job folder, its own date (ISO 8601, in the zone of this machine). */
 export interface NewCapture {
   path: string
   file: string
@@ -18,8 +18,12 @@ const REFUSED = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u206
  * What each capture will be called; two of one name are told apart by a number.
  * @throws JobError `missing-file`, `unreadable-file` with every capture that cannot be copied
  */
-export async function namedCaptures(paths: readonly string[]): Promise<NewCapture[]> {
-  const taken = new Set<string>()
+export async function namedCaptures(
+  paths: readonly string[],
+  /** Names that are taken in the folder already. */
+  there: readonly string[] = [],
+): Promise<NewCapture[]> {
+  const taken = new Set(there.map((file) => basename(file).toLowerCase()))
   const problems: Problem[] = []
   const named: NewCapture[] = []
   for (const path of paths) {
@@ -37,11 +41,19 @@ export async function namedCaptures(paths: readonly string[]): Promise<NewCaptur
       named.push({
         path,
         file: `captures/${freeName(basename(path).replace(REFUSED, '-'), taken)}`,
-        taken: `${found.mtime.toISOString().slice(0, 19)}Z`,
+        taken: inZone(found.mtime),
       })
   }
   if (problems.length > 0) throw new JobError(problems)
   return named
+}
+
+/** A moment as the clock on the wall shows it, with how far that is from UTC. */
+export function inZone(at: Date): string {
+  const minutes = -at.getTimezoneOffset()
+  const local = new Date(at.getTime() + minutes * 60_000).toISOString().slice(0, 19)
+  const two = (n: number) => String(Math.floor(Math.abs(n))).padStart(2, '0')
+  return `${local}${minutes < 0 ? '-' : '+'}${two(minutes / 60)}:${two(minutes % 60)}`
 }
 
 /** Capitals do not tell names apart on every disk. */
@@ -84,5 +96,30 @@ export async function writeNewFolder(
   } catch (cause) {
     const why = (cause as NodeJS.ErrnoException).code ?? String(cause)
     throw new JobError([problem('cannot-write', { file: folder }, { path: folder, why })], { cause })
+  }
+}
+
+/**
+ * Copies files into a job that is there, then replaces its job.yaml by one that names them: in this order, so that a
+ * call cut short leaves a job that runs as before.
+ * @throws JobError `output-exists` for a file in the way; `cannot-write`
+ */
+export async function addFiles(
+  folder: string,
+  { text, captures }: { text: string; captures: readonly NewCapture[] },
+): Promise<void> {
+  await writeNewFolder(folder, { texts: new Map(), captures })
+  await replaceText(join(folder, 'job.yaml'), text)
+}
+
+/** Replaces a text file as a whole. @throws JobError `cannot-write` */
+export async function replaceText(path: string, text: string): Promise<void> {
+  const beside = `${path}.new`
+  try {
+    await writeFile(beside, text)
+    await rename(beside, path)
+  } catch (cause) {
+    const why = (cause as NodeJS.ErrnoException).code ?? String(cause)
+    throw new JobError([problem('cannot-write', { file: path }, { path, why })], { cause })
   }
 }

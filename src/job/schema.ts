@@ -112,13 +112,15 @@ export const shopSchema = keys({
   registration: text.optional(),
 })
 
+export const technicianSchema = keys({ name: text, certificate: text.optional() })
+
 export const jobSchema = keys({
   format: z.literal(1),
   work_order: text.describe('Unique for the shop.'),
   opened: isoDate,
   closed: isoDate.optional(),
   shop: shopSchema,
-  technician: keys({ name: text, certificate: text.optional() }),
+  technician: technicianSchema,
   customer: keys({ name: text.optional(), contact: text.optional(), reference: text.optional() }).optional(),
   vehicle: keys({
     vin: text.optional(),

@@ -5,7 +5,7 @@ import { readPictureHead } from '../pictures/picture-head.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { LANGUAGES, type Language } from '../texts/load-texts.ts'
-import { shopSchema } from './schema.ts'
+import { instrumentSchema, shopSchema, technicianSchema } from './schema.ts'
 import { readBounded, readText } from './read-text.ts'
 import { schemaProblems } from './schema-problems.ts'
 import { readYaml } from './yaml-document.ts'
@@ -19,6 +19,10 @@ export const shopFileSchema = z.strictObject(
     ...shopSchema.partial().shape,
     logo: text.optional().describe('PNG, JPEG or plain SVG, relative to this file.'),
     language: z.enum(LANGUAGES).optional().describe('Language of the reports; --language goes before it.'),
+    technician: technicianSchema.optional().describe('Put into each new job by `burnline new`.'),
+    instrument: instrumentSchema
+      .optional()
+      .describe('Scope and pickup; put into each new job by `burnline new`.'),
     page: z.enum(['A4', 'LETTER']).optional().describe('Paper of the reports; --page goes before it.'),
   },
   'phrase.mapping',
@@ -30,6 +34,8 @@ export interface ShopFile {
   logo: Uint8Array | undefined
   language: Language | undefined
   page: 'A4' | 'LETTER' | undefined
+  /** What a new job takes from here; a report says what job.yaml says. */
+  forNewJobs: Pick<z.infer<typeof shopFileSchema>, 'technician' | 'instrument'>
   /** By name alone: where a shop keeps them is no business of the report. */
   files: readonly HandedIn[]
 }
@@ -59,13 +65,14 @@ export async function readShopFile(path: string): Promise<ShopFile> {
   const parsed = shopFileSchema.safeParse(yaml.data)
   if (!parsed.success || problems.length > 0) throw new JobError(problems)
   const { name: shopName, address, phone, email, registration, logo: name, language, page } = parsed.data
+  const forNewJobs = { technician: parsed.data.technician, instrument: parsed.data.instrument }
   const shop = given({ name: shopName, address, phone, email, registration })
-  if (name === undefined) return { shop, logo: undefined, language, page, files: [written] }
+  if (name === undefined) return { shop, logo: undefined, language, page, forNewJobs, files: [written] }
   const logoPath = join(dirname(path), name)
   const logo = await readBounded({ file: name, path: logoPath, limit: MOST_LOGO_BYTES })
   const found = logoProblem(name, logo)
   if (found) throw new JobError([{ ...found, ...yaml.valuePlace(['logo']) }])
-  return { shop, logo, language, page, files: [written, handedIn('logo', logoPath, logo)] }
+  return { shop, logo, language, page, forNewJobs, files: [written, handedIn('logo', logoPath, logo)] }
 }
 
 const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): HandedIn => ({

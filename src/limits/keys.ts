@@ -35,6 +35,8 @@ export type LimitKey =
   | 'sprayMinStretches'
   | 'sprayLeastRpm'
   | 'sprayExcludeRpm'
+  | 'capSwingLeastPct'
+  | 'capSwingExcludePct'
   | 'throttleRpm'
   | 'trimHighPct'
   | 'trimChangePct'

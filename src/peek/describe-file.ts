@@ -1,5 +1,6 @@
 import type { FileColumn, FileColumns } from '../capture/read-columns.ts'
 import { UNIT_S } from '../capture/columns.ts'
+import type { PreambleFacts } from '../capture/preamble.ts'
 import type { Drawable } from './draw-columns.ts'
 import { likelyUnit, writtenUnit, type TimeGuess } from './guess-time.ts'
 import { lookAtColumn, type Look } from './look-at-column.ts'
@@ -12,6 +13,9 @@ interface About {
   file: string
   time: TimeGuess
   sampleRateHz: number | undefined
+  /** What tells `sampleRateHz`. */
+  rateFrom: 'preamble' | 'said'
+  preamble: PreambleFacts
 }
 
 /** Puts together what a file shows. */
@@ -42,6 +46,7 @@ export function describeFile(read: ReadLeniently, about: About): { peeked: Peeke
       dialect: file.dialect,
       rows: file.rows,
       rowsEstimated,
+      preamble: about.preamble,
       clock,
       columns: inFileOrder(
         found.map((f) => f.column),
@@ -65,10 +70,11 @@ const dataBytes = ({ textBytes, dialect }: FileColumns): number => Math.max(1, t
 /** The clock, once the unit of its column is settled; null where rows were only counted. */
 function clockOf(
   file: FileColumns,
-  { time, sampleRateHz, even, rows }: About & { even: boolean; rows: number },
+  { time, sampleRateHz, rateFrom, even, rows }: About & { even: boolean; rows: number },
 ): Peeked['clock'] {
   if (sampleRateHz !== undefined)
     return {
+      from: rateFrom,
       sampleS: 1 / sampleRateHz,
       durationS: rows / sampleRateHz,
       unit: null,
@@ -78,7 +84,14 @@ function clockOf(
   if (time.kind !== 'column') return null
   const unit = time.unit ?? likelyUnit(file.sampleS, rows)
   const sampleS = file.sampleS * (time.unit === undefined ? UNIT_S[unit] : 1)
-  return { sampleS, durationS: rows * sampleS, unit, unitWritten: time.unit !== undefined, even }
+  return {
+    from: 'column',
+    sampleS,
+    durationS: rows * sampleS,
+    unit,
+    unitWritten: time.unit !== undefined,
+    even,
+  }
 }
 
 interface Seen {

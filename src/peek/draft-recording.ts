@@ -1,6 +1,17 @@
 import { UNITS_OF } from '../job/checks/channels.ts'
 import type { ChannelEntry, Engine } from '../job/schema.ts'
-import { mark, marked, quoted, type DraftedFile, type EngineGuess } from './drafted.ts'
+import { sentence, type Sentence } from '../texts/messages.ts'
+import {
+  indented,
+  marked,
+  plain,
+  quoted,
+  type Answers,
+  type DraftedFile,
+  type DraftLine,
+  type EngineGuess,
+} from './drafted.ts'
+import { stageOf } from './guess-stage.ts'
 import { surenessWord } from './sureness.ts'
 import type { Peeked, PeekedColumn } from './peeked.ts'
 
@@ -16,38 +27,65 @@ const carrying = (peeked: Peeked | undefined, role: PeekedColumn['role']): Peeke
 export const isTrace = (file: DraftedFile): boolean =>
   secondariesOf(file).length === 0 && carrying(file.peeked, 'speed').length > 0
 
-/** One sync channel is all that a capture may have: the surest. */
+/** One sync channel is all that a capture may have, the surest; beside pickups of their own cylinders only where it counts cycles. */
 function channelsOf(file: DraftedFile): PeekedColumn[] {
-  const syncs = carrying(file.peeked, 'sync').sort((a, b) => b.sureness - a.sureness)
+  const secondaries = secondariesOf(file)
+  const own = secondaries.length > 1
+  const onceACycle = secondaries.some(
+    ({ events }) => events?.perPulse?.count === 1 && events.perPulse.share > 0.8,
+  )
+  const sync = carrying(file.peeked, 'sync').sort((a, b) => b.sureness - a.sureness)[0]
   const kept = (file.peeked?.columns ?? []).filter(
-    (c) => ['secondary', 'primary-voltage', 'primary-current', 'speed'].includes(c.role) || c === syncs[0],
+    (c) =>
+      ['secondary', 'primary-voltage', 'primary-current', 'speed'].includes(c.role) ||
+      (c === sync && (!own || onceACycle)),
   )
   return isTrace(file) ? kept.filter((c) => c.role === 'speed') : kept
 }
 
+/** What is known beside a file. */
+export interface AboutJob {
+  engine: EngineGuess
+  stages: Answers['stages']
+  /** Of a repair in the log, where the job has one already. */
+  repairedAt?: string | undefined
+}
+
 /** Lines of one entry under captures or traces. */
-export function draftRecording(file: DraftedFile, engine: EngineGuess): string[] {
-  const channels = channelsOf(file)
-  const about = isTrace(file)
+export function draftRecording(file: DraftedFile, about: AboutJob): DraftLine[] {
+  const said = about.stages?.get(file.file)
+  const of = isTrace(file)
     ? []
     : [
-        marked('stage', { value: 'before', why: 'change it for a capture after the repair' }, String),
-        marked('condition', { value: conditionOf(file), why: 'by the speed, where it shows' }, String),
-        marked('engine', { value: 'warm', why: 'most captures are' }, String),
-        marked('taken', { value: file.taken, why: "the file's own date" }, String),
+        marked('stage', said ? { value: said, why: undefined } : stageOf(file, about), String),
+        marked(
+          'condition',
+          { value: conditionOf(file) ?? 'idle', why: sentence('new.why.condition') },
+          String,
+        ),
+        marked('engine', { value: 'warm', why: sentence('new.why.warm') }, String),
+        marked(
+          'taken',
+          {
+            value: file.taken,
+            why:
+              file.takenFrom === 'file' ? sentence('new.why.file-date') : sentence('new.why.preamble-date'),
+          },
+          String,
+        ),
       ]
   const words = file.peeked?.overRange ?? []
   return [
-    `  - file: ${quoted(file.file)}`,
+    plain(`  - file: ${quoted(file.file)}`),
     ...[
-      ...about,
+      ...of,
       timeLine(file.peeked),
       ...(words.length > 0
-        ? [marked('over_range', { value: words, why: 'these words stand among the figures' })]
+        ? [marked('over_range', { value: words, why: sentence('new.why.over-range') })]
         : []),
-      'channels:',
-      ...channels.map((column) => `  - ${channelLine(column, file, engine)}`),
-    ].map((line) => `    ${line}`),
+      plain('channels:'),
+      ...channelsOf(file).map((column) => indented(2, channelLine(column, file, about.engine))),
+    ].map((line) => indented(4, line)),
   ]
 }
 
@@ -63,14 +101,22 @@ function conditionOf({ peeked }: DraftedFile): string | undefined {
   return rpm <= IDLE_RPM ? 'idle' : rpm >= HELD_RPM[0] && rpm <= HELD_RPM[1] ? '2500 rpm' : undefined
 }
 
-function timeLine(peeked: Peeked | undefined): string {
+function timeLine(peeked: Peeked | undefined): DraftLine {
   const column = peeked?.columns.find((c) => c.role === 'time')
-  const { clock } = peeked ?? { clock: null }
-  if (column && clock?.unit) {
-    const why = clock.unitWritten ? undefined : 'the unit is not written; this one gives a usual rate'
-    return `time: { column: ${nameOf(column, peeked!)}, unit: ${clock.unit} }${mark(why)}`
+  const clock = peeked?.clock ?? null
+  if (column && clock?.unit)
+    return {
+      text: `time: { column: ${nameOf(column, peeked!)}, unit: ${clock.unit} }`,
+      ...(clock.unitWritten ? {} : { why: sentence('new.why.time-unit') }),
+    }
+  if (!clock) return plain('time: { sample_rate_hz: }')
+  const rate = peeked?.preamble.rate
+  return {
+    text: `time: { sample_rate_hz: ${Number((1 / clock.sampleS).toPrecision(12))} }`,
+    ...(clock.from === 'preamble' && rate
+      ? { why: sentence('new.why.preamble-rate', { line: rate.line, text: { words: rate.text } }) }
+      : {}),
   }
-  return clock ? `time: { sample_rate_hz: ${1 / clock.sampleS} }` : 'time: { sample_rate_hz: }'
 }
 
 /** By name, where the file has a header and the name stands in it once; else by number. */
@@ -82,35 +128,44 @@ function nameOf(column: PeekedColumn, { columns, dialect }: Peeked): string {
   return own ? quoted(column.name) : String(column.number)
 }
 
-function channelLine(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): string {
+function channelLine(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): DraftLine {
   const fitting: readonly string[] = UNITS_OF[column.role as ChannelEntry['carries']]
   const written = column.unit !== null && fitting.includes(column.unit)
-  const scale = column.events && column.events.scale !== 1 ? `, scale: ${column.events.scale}` : ''
   const whose =
     column.role === 'secondary' ? seenBy(column, file, engine) : column.role === 'sync' ? ', cylinder: 1' : ''
-  const reasons = [
-    ...(surenessWord(column.sureness) === 'sure' ? [] : ['what it carries']),
-    ...(written ? [] : ['unit']),
-    ...(scale === '' ? [] : ['scale']),
-    ...(column.role === 'secondary' ? ['cylinders'] : []),
-    ...(column.role === 'sync' ? ['cylinder'] : []),
-  ]
-  const entry = `{ column: ${nameOf(column, file.peeked!)}, carries: ${column.role}${whose}, unit: ${written ? column.unit : fitting[0]}${scale} }`
-  return entry + mark(reasons.length > 0 ? reasons.join(', ') : undefined)
+  const why = becauseOf(column, written)
+  return {
+    text: `- { column: ${nameOf(column, file.peeked!)}, carries: ${column.role}${whose}, unit: ${written ? column.unit : fitting[0]} }`,
+    ...(why ? { why } : {}),
+  }
 }
 
-/** All cylinders where a sync tells them apart; else the number in the column's name, or its place among the pickups. */
+/** What of a channel is a guess; nothing where the file says it all. */
+function becauseOf(column: PeekedColumn, written: boolean): Sentence | undefined {
+  const role = surenessWord(column.sureness) === 'sure'
+  if (column.role === 'sync') return sentence('new.why.sync-cylinder')
+  if (!role && !written) return sentence('new.why.role-and-unit')
+  if (!role) return sentence('new.why.role')
+  return written ? undefined : sentence('new.why.unit')
+}
+
+/** Cylinder in a name: `cyl 3`, `Zylinder_2`, `coil 4`. */
+const IN_NAME =
+  /(?:cyl(?:inder|indre)?|zyl(?:inder)?|cil(?:indro)?|coil|spule|bobine|bobina|cop)[ _.-]*(\d{1,2})(?!\d)/i
+
+/** All cylinders where a sync tells them apart; else the number in the column's name, the file's, or its place among the pickups. */
 function seenBy(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): string {
   const secondaries = secondariesOf(file)
   const several = secondaries.length > 1
   if (!several && carrying(file.peeked, 'sync').length > 0 && isShared(engine.ignition.value))
     return ', cylinders: all'
-  const numbered = Number(/(\d{1,2})(?!.*\d)/.exec(column.name)?.[1] ?? Number.NaN)
   const most = engine.cylinders.value ?? 16
+  const inColumn = IN_NAME.exec(column.name)?.[1] ?? /(\d{1,2})(?!.*\d)/.exec(column.name)?.[1]
+  const numbered = Number((several ? undefined : IN_NAME.exec(file.file)?.[1]) ?? inColumn ?? Number.NaN)
   const own =
     numbered >= 1 &&
     numbered <= most &&
-    secondaries.filter((c) => c.name.includes(String(numbered))).length === 1
+    secondaries.filter((c) => c.name.includes(String(numbered))).length <= 1
   return `, cylinders: ${own ? numbered : secondaries.indexOf(column) + 1}`
 }
 

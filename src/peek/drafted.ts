@@ -1,11 +1,14 @@
-import { GUESS_MARK } from '../job/guesses.ts'
-import type { Engine } from '../job/schema.ts'
+import type { Engine, Stage } from '../job/schema.ts'
+import type { Sentence } from '../texts/messages.ts'
+import type { Facts } from './facts.ts'
 import type { Peeked } from './peeked.ts'
 
 /** A file of the new job and what was seen in it; `peeked` is undefined where it could not be read. */
 export interface DraftedFile {
   file: string
   taken: string
+  /** Whether `taken` is the file's own date, or what its preamble says. */
+  takenFrom: 'file' | 'preamble'
   peeked: Peeked | undefined
 }
 
@@ -13,20 +16,19 @@ export interface DraftedFile {
 export interface Answers {
   workOrder?: string
   shop?: string
-  technician?: string
-  make?: string
-  model?: string
+  technician?: { name: string; certificate?: string | undefined }
+  instrument?: { description?: string | undefined; voltage_uncertainty_percent?: number | undefined }
   complaint?: string
-  cylinders?: number
-  firingOrder?: readonly number[]
-  ignition?: Engine['ignition']
-  fuel?: Engine['fuel']
+  /** Vehicle and engine, as said in a line or more. */
+  facts?: Facts
+  /** Stages said, by file; a file that is not here has its guess. */
+  stages?: ReadonlyMap<string, Stage>
 }
 
 /** A value with why it was guessed; said values have no reason, missing ones no value. */
 export interface Guess<T> {
   value: T | undefined
-  why: string | undefined
+  why: Sentence | undefined
 }
 
 /** What the captures let one guess about the engine. */
@@ -36,15 +38,27 @@ export interface EngineGuess {
   ignition: Guess<Engine['ignition']>
 }
 
-/** The remark behind a guess; nothing behind what was said. */
-export const mark = (why: string | undefined): string => (why === undefined ? '' : `  ${GUESS_MARK} ${why}`)
+/** A line of the draft, with why its value was taken where nobody said it. */
+export interface DraftLine {
+  text: string
+  why?: Sentence
+}
 
-/** A value with its mark; nothing behind the colon where there is none, which the check reports as missing. */
+export const plain = (text: string): DraftLine => ({ text })
+export const indented = (by: number, { text, ...rest }: DraftLine): DraftLine => ({
+  text: `${' '.repeat(by)}${text}`,
+  ...rest,
+})
+
+/** A key with its value; nothing behind the colon where there is none, which the check reports as missing. */
 export const marked = <T>(
   key: string,
   { value, why }: Guess<T>,
   write: (value: T) => string = quoted,
-): string => `${key}:${value === undefined ? '' : ` ${write(value)}`}${value === undefined ? '' : mark(why)}`
+): DraftLine => ({
+  text: `${key}:${value === undefined ? '' : ` ${write(value)}`}`,
+  ...(value === undefined || why === undefined ? {} : { why }),
+})
 
 /** JSON strings are YAML strings, whatever they hold. */
 export const quoted = (value: unknown): string => JSON.stringify(value)

@@ -1,6 +1,7 @@
 import { classOf, plainCell } from '../capture/cell-text.ts'
 import type { Dialect } from '../capture/capture.ts'
 import { dialectOfFile } from '../capture/find-dialect.ts'
+import { preambleOf } from '../capture/preamble.ts'
 import { firstRows } from '../capture/first-rows.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { describeFile } from './describe-file.ts'
@@ -32,18 +33,23 @@ export async function peekFile(
   const { head, dialect } = await dialectOfFile(path, { file: about.file, names: [], words: [] }, limits)
   const rows = firstRows({ head, dialect }, FIRST_ROWS)
   const time = guessTime(dialect, rows)
+  const preamble = preambleOf({ head, dialect })
+  // A rate that is said goes before the file's own; the file's own only where no column tells the time.
+  const written = time.kind === 'column' ? undefined : preamble.rate?.hz
+  const sampleRateHz = about.sampleRateHz ?? written
   const figures = figureColumns(dialect, rows).filter(
     ({ index }) => time.kind === 'none' || index !== time.index,
   )
   const read = await readLeniently(path, {
     file: about.file,
     time,
-    sampleRateHz: about.sampleRateHz,
+    sampleRateHz,
     columns: figures,
     overRange: [],
     limits,
   })
-  return describeFile(read, { file: about.file, time, sampleRateHz: about.sampleRateHz })
+  const rateFrom = about.sampleRateHz === undefined ? 'preamble' : 'said'
+  return describeFile(read, { file: about.file, time, sampleRateHz, rateFrom, preamble })
 }
 
 /** Columns whose cells are figures more often than words. */

@@ -1,5 +1,6 @@
 import type { BecauseCode } from './because.ts'
 import type { Dialect } from '../capture/capture.ts'
+import type { PreambleFacts } from '../capture/preamble.ts'
 import type { QualityRemark } from '../ignition/event.ts'
 import type { ChannelEntry } from '../job/schema.ts'
 import type { Problem } from '../problems/problem.ts'
@@ -60,8 +61,11 @@ export interface Peeked {
   rows: number
   /** Rows of the whole file by its length; null where it was read whole. */
   rowsEstimated: number | null
-  /** Null where nothing tells the rate. */
+  /** What the lines above the data say of the recording. */
+  preamble: PreambleFacts
+  /** Null where nothing tells the rate. `from` is what tells it. */
   clock: {
+    from: 'column' | 'preamble' | 'said'
     sampleS: number
     durationS: number
     unit: 's' | 'ms' | 'us' | null

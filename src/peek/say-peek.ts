@@ -78,6 +78,14 @@ function fileLines(texts: Texts, p: Peeked): string[] {
           rate: withUnit(1 / clock.sampleS, 'S/s'),
           duration: withUnit(clock.durationS, 's'),
         }),
+    ...(clock?.from === 'preamble' && p.preamble.rate
+      ? [
+          say(texts, 'peek.clock-preamble', {
+            line: p.preamble.rate.line,
+            text: { words: p.preamble.rate.text },
+          }),
+        ]
+      : []),
     ...(clock !== null && clock.unit !== null && !clock.unitWritten
       ? [say(texts, 'peek.time-unit-guessed', { unit: clock.unit })]
       : []),

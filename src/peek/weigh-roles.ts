@@ -28,11 +28,12 @@ interface Sign {
 }
 
 const NAMES: Readonly<Record<Carries, RegExp>> = {
-  secondary: /sec|(?:^|[^a-z])(?:kv|hv|ht)(?:[^a-z]|$)|spark|coil lead|ignition/i,
-  sync: /sync|trig|(?:^|[^a-z])cyl|pulse|ref\b/i,
+  secondary:
+    /sec|sekund|(?:^|[^a-z])(?:kv|hv|ht|cop)(?:[^a-z]|$)|spark|(?:coil|spule|bobine|bobina)(?!.*(?:cur|amp|strom|courant|corriente))|ignition|z\u00fcnd|allumage|encendido/i,
+  sync: /sync|trig|(?:^|[^a-z])(?:cyl|zyl|cam|came|leva|cmp|tdc|ot)(?:[^a-z]|$)|nocken|camshaft|pulse|impuls|ref\b/i,
   'primary-voltage': /prim.*v|primary$/i,
-  'primary-current': /prim.*(?:cur|amp|_a\b)|coil cur/i,
-  speed: /rpm|speed|n_eng|1\/min/i,
+  'primary-current': /prim.*(?:cur|amp|_a\b)|coil cur|prim.*strom/i,
+  speed: /rpm|speed|n_eng|1\/min|u\/min|tr\/min|drehzahl|r[e\u00e9]gime|vueltas/i,
 }
 /** Ignition events a second from one pickup: a single cylinder at cranking speed, twelve at the red line. */
 const EVENTS_HZ: readonly [number, number] = [0.8, 800]

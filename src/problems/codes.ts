@@ -22,6 +22,8 @@ export interface ProblemArgs {
   'wrong-value': { key: string; found: string; expected: string }
   'duplicate-entry': { key: string; found: string }
   inconsistent: { key: string; found: string; expected: string }
+  /** A list written between brackets, which `add` cannot put lines into. */
+  'list-in-one-line': { key: string }
   'vin-check-digit': { vin: string; expected: string }
   'vin-shape': { vin: string }
   'default-uncertainty': { percent: number }

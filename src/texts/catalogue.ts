@@ -214,7 +214,7 @@ export interface Catalogue {
   'page.unchecked.unread': { rows: Arg }
   'log-row.at': { step: Arg; place: Arg }
   'page.driving.brake': NoArgs
-  'page.driving.capped': { place: Arg }
+  'page.driving.servo-shut': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
@@ -404,6 +404,7 @@ export interface Catalogue {
   'chart.customer.means.misfiring': NoArgs
   'chart.customer.means.not-judged': NoArgs
   'chart.customer.means.level-where-judged': NoArgs
+  'chart.customer.means.level-but': { who: Arg }
   'chart.customer.means.several': NoArgs
   'chart.causes.title': NoArgs
   'chart.causes.at': { cause: Arg; place: Arg }
@@ -675,6 +676,7 @@ export interface Catalogue {
   'report.computed.change': NoArgs
   'report.computed.change-together': NoArgs
   'report.computed.swing': NoArgs
+  'report.computed.swing-change': NoArgs
   'report.computed.latency': NoArgs
   'report.computed.stretches': NoArgs
   'report.before-after.readings': NoArgs
@@ -863,6 +865,7 @@ export interface Catalogue {
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
+  'problem.list-in-one-line': { key: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -1083,6 +1086,16 @@ export interface Catalogue {
   'tests.cap.changed': { place: Arg }
   'tests.cap.unchanged': { place: Arg }
   'tests.cap.recorded': { place: Arg }
+  'tests.cap.traced-speed': { place: Arg; change: Arg }
+  'tests.cap.traced-swing': { place: Arg; swing: Arg }
+  'tests.cap.traced-none': { place: Arg; change: Arg }
+  'tests.cap.traced-unclear': { place: Arg; change: Arg }
+  'tests.cap.traced-swung': { swing: Arg }
+  'tests.cap.basis': { p: Figure; ports: Figure }
+  'tests.cap.spoilt-early': { place: Arg }
+  'tests.cap.spoilt-throttle': { place: Arg }
+  'tests.cap.spoilt-short': { place: Arg }
+  'tests.cap.spoilt-slow': { place: Arg }
   'tests.uncap.recorded': { place: Arg }
   'tests.uncap.changed': { place: Arg }
   'tests.uncap.unchanged': { place: Arg }
@@ -1289,6 +1302,8 @@ export interface Catalogue {
   'explain.duplicate-entry': NoArgs
   'meaning.inconsistent': NoArgs
   'explain.inconsistent': NoArgs
+  'meaning.list-in-one-line': NoArgs
+  'explain.list-in-one-line': NoArgs
   'meaning.vin-check-digit': NoArgs
   'explain.vin-check-digit': NoArgs
   'meaning.vin-shape': NoArgs
@@ -2026,6 +2041,7 @@ export interface Catalogue {
   'peek.clock': { rate: Arg; duration: Arg }
   'peek.clock-uneven': { rate: Arg; duration: Arg }
   'peek.no-clock': NoArgs
+  'peek.clock-preamble': { line: Figure; text: Arg }
   'peek.time-unit-guessed': { unit: Arg }
   'peek.column': { number: Figure; name: Arg; role: Arg }
   'peek.because': { reasons: Arg }
@@ -2062,18 +2078,58 @@ export interface Catalogue {
   'peek.per-pulse': { count: Figure; percent: Figure }
   'peek.refuse': NoArgs
   'peek.warn': NoArgs
-  'new.ask.work-order': NoArgs
   'new.ask.shop': NoArgs
   'new.ask.technician': NoArgs
-  'new.ask.make': NoArgs
-  'new.ask.model': NoArgs
+  'new.ask.instrument': NoArgs
+  'new.ask.work-order': { guess: Arg }
+  'new.ask.vehicle': NoArgs
   'new.ask.complaint': NoArgs
-  'new.ask.cylinders': { guess: Arg }
-  'new.ask.firing-order': { guess: Arg }
-  'new.ask.ignition': { guess: Arg }
-  'new.ask.fuel': { guess: Arg }
+  'new.ask.engine': { guess: Arg }
+  'new.ask.rate': { files: Arg }
+  'new.ask.after': { files: Arg }
+  'new.kept': { file: Arg }
+  'new.not-stated': NoArgs
   'new.no-guess': NoArgs
   'new.made': { folder: Arg; count: Figure }
+  'new.added': { folder: Arg; files: Arg }
+  'new.granted': { file: Arg }
+  'new.granted-line': { line: Arg; why: Arg }
+  'new.open': NoArgs
+  'new.next': { commands: Arg }
+  'new.taken-as': { found: Arg; taken: Arg }
+  'new.refused.words': { found: Arg }
+  'new.refused.diesel': NoArgs
+  'new.refused.order': { found: Arg; count: Figure }
+  'new.refused.order-length': { found: Arg; count: Figure }
+  'new.refused.cylinders': { found: Arg }
+  'new.refused.rate': { found: Arg }
+  'new.refused.numbers': { found: Arg }
+  'new.refused.percent': { found: Arg }
+  'new.why.stage-name': NoArgs
+  'new.why.stage-repair': NoArgs
+  'new.why.stage-first': NoArgs
+  'new.why.condition': NoArgs
+  'new.why.warm': NoArgs
+  'new.why.file-date': NoArgs
+  'new.why.preamble-date': NoArgs
+  'new.why.over-range': NoArgs
+  'new.why.time-unit': NoArgs
+  'new.why.preamble-rate': { line: Figure; text: Arg }
+  'new.why.sync-cylinder': NoArgs
+  'new.why.role-and-unit': NoArgs
+  'new.why.role': NoArgs
+  'new.why.unit': NoArgs
+  'new.why.per-pulse': { count: Figure }
+  'new.why.pickups': { count: Figure }
+  'new.why.one-pickup': NoArgs
+  'new.why.own-pickup': NoArgs
+  'new.why.usual-order': { count: Figure }
+  'new.why.pairs': NoArgs
+  'new.why.folder': NoArgs
+  'new.why.opened': NoArgs
+  'new.why.not-said': NoArgs
+  'new.why.fuel': NoArgs
+  'new.why.as-before': { file: Arg }
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
   'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }

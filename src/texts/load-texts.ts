@@ -14,7 +14,18 @@ export const TEMPLATES = new URL('../../templates/', import.meta.url)
  * First parts of keys that stay English in every language: what only the command line says, to who installs and runs the
  * program. All else can be printed in a report and has to be there in each language.
  */
-const ENGLISH_ONLY = ['explain', 'batch', 'why', 'new', 'peek', 'prove', 'redact', 'key', 'seal'] as const
+const ENGLISH_ONLY = [
+  'explain',
+  'batch',
+  'why',
+  'new',
+  'log',
+  'peek',
+  'prove',
+  'redact',
+  'key',
+  'seal',
+] as const
 
 export const staysEnglish = (key: string): boolean =>
   (ENGLISH_ONLY as readonly string[]).includes(key.split('.')[0]!)

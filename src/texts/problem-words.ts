@@ -64,6 +64,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.inconsistent',
     explains: 'explain.inconsistent',
   },
+  'list-in-one-line': {
+    says: 'problem.list-in-one-line',
+    means: 'meaning.list-in-one-line',
+    explains: 'explain.list-in-one-line',
+  },
   'vin-check-digit': {
     says: 'problem.vin-check-digit',
     means: 'meaning.vin-check-digit',

@@ -53,13 +53,23 @@ describe('burnline peek', () => {
 })
 
 describe('burnline new', () => {
-  test('makes the folder, asks nothing without a terminal, and says what is missing', () => {
+  test('makes a folder that runs, asks nothing without a terminal, and says what it took for granted', () => {
     const run = burnline('new', 'job', capture)
-    expect(run.status).toBe(0)
+    expect([run.status, run.stderr]).toEqual([0, ''])
     expect(run.stdout.split('\n')[0]).toMatch(/^job is made/)
-    expect(run.stderr).toMatch(/job\/job\.yaml:\d+:\d+: “complaint” is missing.*\[missing-key\]/)
-    expect(readdirSync(join(work, 'job')).sort()).toEqual(['captures', 'job.yaml', 'test-log.csv'])
+    expect(run.stdout).toContain('cylinders: 4: 4 events to a sync pulse')
+    expect(run.stdout).toContain('complaint: "not stated": nobody said it')
+    expect(run.stdout.trimEnd().split('\n').at(-1)).toBe(
+      'Next: burnline check job, burnline log job, burnline report job',
+    )
+    expect(readdirSync(join(work, 'job')).sort()).toEqual([
+      'captures',
+      'job.schema.json',
+      'job.yaml',
+      'test-log.csv',
+    ])
     expect(readFileSync(join(work, 'job', 'captures', 'idle.csv.gz'))).toEqual(readFileSync(capture))
+    expect(burnline('check', 'job').stdout).toBe('job  in order\n')
   })
   test('a second time: nothing is replaced, exit 73', () => {
     const before = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
@@ -70,17 +80,48 @@ describe('burnline new', () => {
     expect(burnline('new', 'other', 'no-such.csv').status).toBe(65)
     expect(existsSync(join(work, 'other'))).toBe(false)
   })
+  test('an engine that cannot be is refused with its reason, exit 64', () => {
+    const run = burnline('new', 'third', capture, '--engine', '4 cyl 1-3-4')
+    expect([run.status, run.stderr]).toEqual([
+      64,
+      'burnline: \u201c1-3-4\u201d is no firing order of 4 cylinders.\n',
+    ])
+  })
+})
+
+describe('burnline add', () => {
+  test('a later capture gets the channels of one with the same columns, and the stage its name says', () => {
+    const after = join(work, 'idle after.csv.gz')
+    const rows = gunzipSync(readFileSync(capture))
+      .toString('latin1')
+      .split('\n', ROWS - 10)
+    writeFileSync(after, gzipSync(`${rows.join('\n')}\n`, { level: 1 }))
+    const before = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
+    const run = burnline('add', 'job', after)
+    expect([run.status, run.stderr]).toEqual([0, ''])
+    const text = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
+    expect(text.startsWith(before)).toBe(true)
+    expect(text.slice(before.length)).toMatch(/file: "captures\/idle after.csv.gz"\n {4}stage: after/)
+    expect(burnline('check', 'job').status).toBe(0)
+  })
+  test('a folder that is no job: exit 65 or 66, nothing copied', () => {
+    expect(burnline('add', 'nowhere', capture).status).toBe(66)
+  })
 })
 
 test('burnline check --json: every problem with its place and sentence', () => {
+  const job = join(work, 'job', 'job.yaml')
+  const good = readFileSync(job, 'utf8')
+  writeFileSync(job, good.replace(/^complaint: .*$/m, 'complain: odd'))
   const run = burnline('check', 'job', '--json')
+  writeFileSync(job, good)
   expect(run.status).toBe(65)
   const [one] = json(run.stdout) as {
     inOrder: boolean
     problems: { code: string; file: string; line: number | null; sentence: string }[]
   }[]
   expect(one!.inOrder).toBe(false)
-  expect(one!.problems.map((p) => p.code)).toContain('guess-left')
+  expect(one!.problems.map((p) => p.code)).toContain('unknown-key')
   expect(one!.problems.every((p) => p.sentence.length > 10 && p.file.length > 0)).toBe(true)
 })
 

@@ -7,8 +7,10 @@ import { plainStyle } from '../../src/demo/scenario.ts'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { distributorCapture } from '../../src/model/capture-parameters.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
-import { DRAFT_LOG, draftJob } from '../../src/peek/draft-job.ts'
+import { draftJob } from '../../src/peek/draft-job.ts'
 import type { Answers, DraftedFile } from '../../src/peek/drafted.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
+import { say } from '../../src/texts/say.ts'
 import { peekFile } from '../../src/peek/peek-file.ts'
 
 let work: string
@@ -34,6 +36,7 @@ beforeAll(async () => {
       return {
         file: file as string,
         taken: '2026-03-04T09:12:00Z',
+        takenFrom: 'file' as const,
         peeked: (await peekFile(path, { file: file as string, sampleRateHz: undefined })).peeked,
       }
     }),
@@ -41,52 +44,61 @@ beforeAll(async () => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-async function inspected(answers: Answers, log = DRAFT_LOG) {
-  writeFileSync(join(work, 'job.yaml'), draftJob(files, answers, '2026-03-05'))
-  writeFileSync(join(work, 'test-log.csv'), log)
+const texts = loadTexts('en')
+const drafted = (answers: Answers, of: readonly DraftedFile[] = files) =>
+  draftJob(texts, of, {
+    answers,
+    about: { folder: 'KB-26-0001', opened: '2026-03-04', schema: 'job.schema.json' },
+  })
+
+async function inspected(answers: Answers) {
+  writeFileSync(join(work, 'job.yaml'), drafted(answers).text)
+  writeFileSync(join(work, 'test-log.csv'), 'at,step\n')
   return inspectJob(work)
 }
 const ALL: Answers = {
   workOrder: '24-1 # no remark',
   shop: 'Invented: Garage',
-  technician: 'A. Invented',
-  make: '- Invented',
-  model: '2020',
+  technician: { name: 'A. Invented' },
   complaint: "it's {odd}",
-  cylinders: 4,
-  firingOrder: [1, 3, 4, 2],
-  ignition: 'distributor',
-  fuel: 'E10',
+  facts: {
+    make: '- Invented',
+    model: '2020',
+    cylinders: 4,
+    firingOrder: [1, 3, 4, 2],
+    ignition: 'distributor',
+    fuel: 'E10',
+    taken: [],
+  },
 }
 
 describe('a draft without answers', () => {
-  test('what is missing is missing, and nothing else is wrong in job.yaml', async () => {
+  test('is a job that runs: nothing refuses it, and nothing is told of it a second time', async () => {
     const { problems } = await inspected({})
-    const refused = problems.filter((p) => p.file === 'job.yaml' && p.severity === 'refuse')
-    expect(refused.map((p) => [p.code, 'key' in p.args && p.args.key])).toEqual(
-      ['work_order', 'shop.name', 'technician.name', 'engine.fuel', 'complaint'].map((key) => [
-        'missing-key',
-        key,
-      ]),
-    )
+    expect(problems.filter((p) => p.severity === 'refuse')).toEqual([])
+    expect(problems.map((p) => p.code)).toEqual(['default-uncertainty'])
   })
-  test('each guess is told of', async () => {
-    const { problems } = await inspected({})
-    expect(problems.filter((p) => p.code === 'guess-left').length).toBeGreaterThanOrEqual(9)
+  test('what was taken for granted is listed once, each with its reason', () => {
+    const granted = drafted({}).granted.map(({ line, why }) => `${line}: ${say(texts, why)}`)
+    expect(granted).toContain('engine.cylinders: 4: 4 events to a sync pulse')
+    expect(granted.length).toBeGreaterThanOrEqual(9)
+    expect(granted.length).toBe(new Set(granted).size)
   })
-  test('no example row of the log passes for a test', async () => {
-    const { problems } = await inspected({})
-    expect(problems.filter((p) => p.file === 'test-log.csv').map((p) => `${p.line} ${p.code}`)).toEqual([
-      '2 wrong-cell',
-      '3 wrong-cell',
-      '4 wrong-cell',
-      '5 wrong-cell',
+  test('what cannot be guessed is left open', () => {
+    const { text } = drafted({}, [
+      { file: 'captures/a.csv', taken: '2026-03-04T09:12:00Z', takenFrom: 'file', peeked: undefined },
     ])
+    expect(text).toMatch(/^ {2}cylinders:$/m)
+    expect(text).toMatch(/^ {4}time: \{ sample_rate_hz: \}$/m)
   })
 })
 
+test('an editor is told of the schema in the first line', () => {
+  expect(drafted({}).text.split('\n')[0]).toBe('# yaml-language-server: $schema=job.schema.json')
+})
+
 test('a draft with every answer is a whole job; the captures say the rest', async () => {
-  const { job, problems } = await inspected(ALL, DRAFT_LOG.split('\n').slice(0, 1).join('\n'))
+  const { job, problems } = await inspected(ALL)
   expect(problems.filter((p) => p.severity === 'refuse')).toEqual([])
   expect(job).toMatchObject({
     work_order: '24-1 # no remark',
@@ -97,6 +109,7 @@ test('a draft with every answer is a whole job; the captures say the rest', asyn
   expect(job!.captures[0]).toMatchObject({
     time: { column: 'time_us', unit: 'us' },
     condition: 'idle',
+    stage: 'before',
     channels: [
       { column: 'secondary_kv', carries: 'secondary', cylinders: 'all', unit: 'kV' },
       { column: 'sync_v', carries: 'sync', cylinder: 1, unit: 'V' },
@@ -108,25 +121,19 @@ test('a draft with every answer is a whole job; the captures say the rest', asyn
   })
 }, 10_000)
 
-test('answers are not marked as guesses; the number of cylinders comes from the events to a pulse', () => {
-  expect(draftJob(files, ALL, '2026-03-05')).toMatch(/^ {2}cylinders: 4$/m)
-  expect(draftJob(files, {}, '2026-03-05')).toMatch(
-    /^ {2}cylinders: 4 {2}# guess: 4 events to a sync pulse$/m,
-  )
+test('what was said has no remark behind it', () => {
+  expect(drafted(ALL).text).toMatch(/^ {2}cylinders: 4$/m)
 })
 
 test('wasted spark: pairs from the order', () => {
-  expect(draftJob(files, { ...ALL, ignition: 'wasted-spark' }, '2026-03-05')).toContain(
-    '  pairs: [[1, 4], [3, 2]]  # guess',
+  expect(drafted({ ...ALL, facts: { ...ALL.facts!, ignition: 'wasted-spark' } }).text).toContain(
+    '  pairs: [[1, 4], [3, 2]]  # half the order apart',
   )
 })
 
-test('a file that cannot be read is still named', () => {
-  expect(
-    draftJob(
-      [{ file: 'captures/a.csv', taken: '2026-03-04T09:12:00Z', peeked: undefined }],
-      {},
-      '2026-03-05',
-    ),
-  ).toContain('- file: "captures/a.csv"')
+test('stages by the names of the files', () => {
+  const stages = ['idle before.csv', 'Leerlauf nach.csv', 'ralenti apr\u00e8s.csv', 'x.csv'].map(
+    (name) => /stage: (\w+)/.exec(drafted({}, [{ ...files[0]!, file: `captures/${name}` }]).text)![1],
+  )
+  expect(stages).toEqual(['before', 'after', 'after', 'before'])
 })

@@ -1,28 +1,49 @@
-import { basename, join, resolve } from 'node:path'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { basename, dirname, join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
+import { readShopFile, type ShopFile } from '../../job/shop-file.ts'
+import { loadTexts, TEMPLATES } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
+import { shellWord } from '../shell-word.ts'
 import type { Answers, DraftedFile } from '../../peek/drafted.ts'
-import { rateGiven } from '../rate-given.ts'
+import type { Draft } from '../../peek/draft-job.ts'
+import { instrumentOf, technicianOf } from '../ask-for-job.ts'
+import { lookAtFiles, type LookedAt } from '../look-at-files.ts'
+import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
-import { Interrupted, talkOn } from '../talk.ts'
+import { Interrupted, talkOn, type AskLine } from '../talk.ts'
+import { UsageError } from '../usage-error.ts'
 
 interface NewArgs {
   folder: string
   captures: string[]
-  rate: number | undefined
+  rate: string | undefined
+  'work-order': string | undefined
+  vehicle: string | undefined
+  engine: string | undefined
+  complaint: string | undefined
+  technician: string | undefined
+  instrument: string | undefined
+  stage: 'before' | 'after' | undefined
+  shop: string | undefined
+  ask: boolean | undefined
   limits: string | undefined
 }
 
-/** `burnline new <folder> [captures...]`: makes a job folder, its job.yaml drafted from what the captures show. */
+/** The shop's own file, where none is named: beside the job folders. */
+const SHOP_FILE = 'shop.yaml'
+const LOG_HEAD =
+  'at,step,place,stage,condition,reading,value,unit,expected_low,expected_high,trace,from_s,to_s,outcome,note\n'
+
+/** `burnline new <folder> [captures...]`: makes a job folder that runs, from what the captures show and a few answers. */
 export const newCommand: CommandModule<object, NewArgs> = {
   command: 'new <folder> [captures..]',
-  describe: 'Make a job folder and draft its job.yaml from captures.',
+  describe: 'Make a job folder from captures, and ask what they do not show.',
   builder: (y) =>
     y
       .positional('folder', {
@@ -36,86 +57,188 @@ export const newCommand: CommandModule<object, NewArgs> = {
         default: [],
         describe: 'Captures and traces to copy into it',
       })
-      .option('rate', { type: 'number', describe: 'Samples a second, for captures without a time column' })
-      .options(LIMITS_OPTION) as never,
-  handler: async ({ folder, captures, rate, limits }) => {
-    const sampleRateHz = rateGiven(rate)
-    const reading = readingGiven(limits)
+      .options(RATE_OPTION)
+      .option('work-order', { type: 'string', describe: 'Work order; default: the name of the folder' })
+      .option('vehicle', {
+        type: 'string',
+        describe: 'The vehicle in one line: 2009 Demo Carrier V6 98123 mi E10',
+      })
+      .option('engine', {
+        type: 'string',
+        describe: 'The engine in one line: 4 cyl, 1-3-4-2, distributor, E10',
+      })
+      .option('complaint', { type: 'string', describe: 'The complaint, in the customer’s words' })
+      .option('technician', { type: 'string', describe: 'Your name, and certificate if any' })
+      .option('instrument', {
+        type: 'string',
+        describe: 'Scope and pickup, and how far their kV may be off, in %',
+      })
+      .option('stage', { choices: ['before', 'after'], describe: 'Of all captures; default: by their names' })
+      .option('shop', {
+        type: 'string',
+        describe: `The shop’s own file: read, or made; default: ${SHOP_FILE} beside the folder`,
+      })
+      .option('ask', {
+        type: 'boolean',
+        describe: 'Ask, though input or output is no terminal; --no-ask: never',
+      })
+      .options(LIMITS_OPTION)
+      .example('$0 new KB-26-0417 before.csv after.csv', 'ask the rest')
+      .example(
+        '$0 new KB-26-0417 idle.csv --engine "4 cyl, 1-3-4-2, distributor, E10" --no-ask',
+        'ask nothing',
+      ) as never,
+  handler: async (args) => {
+    const { folder } = args
     const texts = loadTexts('en')
     try {
-      await makeFolder(texts, { folder, captures, sampleRateHz, reading })
+      const { draft, files } = await makeFolder(texts, args)
       const { checkJob } = await import('../../chain/check-job.ts')
-      const problems = await checkJob(resolve(folder), { captures: false, reading })
-      process.stdout.write(`${say(texts, 'new.made', { folder, count: problems.length })}\n`)
-      printProblems(texts, folder, problems)
-    } catch (cause) {
-      if (cause instanceof Interrupted) {
-        process.exitCode = EXIT.interrupted
-        return
+      const problems = await checkJob(resolve(folder), {
+        captures: false,
+        reading: readingGiven(args.limits),
+      })
+      process.stdout.write(`${say(texts, 'new.made', { folder, count: files.length })}\n`)
+      sayGranted(texts, { file: join(folder, 'job.yaml'), draft })
+      const open = problems.filter((p) => p.severity === 'refuse')
+      if (open.length > 0) {
+        process.stdout.write(`${say(texts, 'new.open')}\n`)
+        printProblems(texts, folder, open)
       }
-      if (!(cause instanceof JobError)) throw cause
-      printProblems(texts, folder, cause.problems)
-      process.exitCode = exitCodeOf([{ folder, state: 'invalid', problems: cause.problems }])
+      const name = shellWord(folder)
+      const commands = `burnline check ${name}, burnline log ${name}, burnline report ${name}`
+      process.stdout.write(`${say(texts, 'new.next', { commands })}\n`)
+    } catch (cause) {
+      failNew(texts, folder, cause)
     }
   },
 }
 
-interface Wanted {
-  folder: string
-  captures: readonly string[]
-  sampleRateHz: number | undefined
-  reading: ReadingLimits
+/** What ends a call that makes or extends a folder. */
+export function failNew(texts: Texts, folder: string, cause: unknown): void {
+  if (cause instanceof Interrupted) {
+    process.exitCode = EXIT.interrupted
+    return
+  }
+  if (!(cause instanceof JobError)) throw cause
+  printProblems(texts, folder, cause.problems)
+  process.exitCode = exitCodeOf([{ folder, state: 'invalid', problems: cause.problems }])
 }
 
-async function makeFolder(texts: Texts, { folder, captures, ...how }: Wanted): Promise<void> {
-  const { DRAFT_LOG, draftJob, guessEngine, inItsFolder } = await import('../../peek/draft-job.ts')
-  const { namedCaptures, writeNewFolder } = await import('../../files/new-folder.ts')
-  const named = await namedCaptures(captures.map((path) => resolve(path)))
-  const files: DraftedFile[] = []
-  for (const { path, file, taken } of named)
-    files.push(inItsFolder({ file, taken, peeked: await look(texts, path, how) }))
-  const answers = await answersFor(texts, (said) => guessEngine(files, said))
-  const drafted = new Map([
-    ['job.yaml', draftJob(files, answers, today())],
-    ['test-log.csv', DRAFT_LOG],
-  ])
-  await writeNewFolder(resolve(folder), {
-    texts: drafted,
-    captures: named.map((c, i) => ({ ...c, file: files[i]!.file })),
-  })
-}
-
-/** What is in a capture; one that cannot be read is copied all the same, and what is wrong with it is said. */
-async function look(
+/** Everything taken for granted, once. */
+export function sayGranted(
   texts: Texts,
-  path: string,
-  { sampleRateHz, reading }: Pick<Wanted, 'sampleRateHz' | 'reading'>,
-): Promise<DraftedFile['peeked']> {
-  const { peekFile } = await import('../../peek/peek-file.ts')
-  try {
-    return (await peekFile(path, { file: basename(path), sampleRateHz }, reading)).peeked
-  } catch (cause) {
-    if (!(cause instanceof JobError)) throw cause
-    printProblems(texts, join(path, '..'), cause.problems)
-    return undefined
+  { file, draft }: { file: string; draft: Pick<Draft, 'granted'> },
+): void {
+  if (draft.granted.length === 0) return
+  process.stdout.write(`${say(texts, 'new.granted', { file })}\n`)
+  for (const { line, why } of draft.granted)
+    process.stdout.write(`  ${say(texts, 'new.granted-line', { line: { words: line }, why })}\n`)
+}
+
+async function makeFolder(
+  texts: Texts,
+  args: NewArgs,
+): Promise<{ draft: Draft; files: readonly DraftedFile[] }> {
+  const { folder } = args
+  const reading: ReadingLimits = readingGiven(args.limits)
+  const { draftJob, guessEngine } = await import('../../peek/draft-job.ts')
+  const { stagesToAsk } = await import('../../peek/guess-stage.ts')
+  const { inZone, writeNewFolder } = await import('../../files/new-folder.ts')
+  const tell = (line: string) => void process.stderr.write(`${line}\n`)
+  const shopPath = args.shop ?? join(dirname(resolve(folder)), SHOP_FILE)
+  const shop = existsSync(shopPath) ? await readShopFile(shopPath) : undefined
+  const known = await saidBy(args, { shop, texts, tell })
+  const made = async (ask: AskLine | undefined) => {
+    const looked = await lookAtFiles(texts, args.captures, { rateHz: rateGiven(args.rate), reading, ask })
+    const staged = { ...known, ...stagesGiven(args.stage, looked.files) }
+    if (!ask) return { looked, answers: staged }
+    const { askForJob } = await import('../ask-for-job.ts')
+    const answers = await askForJob(ask, staged, {
+      texts,
+      folder: basename(resolve(folder)),
+      guessed: (facts) => guessEngine(looked.files, facts),
+      unclear: stagesToAsk(looked.files.filter(({ file }) => file.startsWith('captures/'))),
+      tell,
+    })
+    return { looked, answers }
+  }
+  const { looked, answers } = await askingIf(args.ask, made)
+  const opened = looked.files.map((f) => f.taken.slice(0, 10)).sort()[0] ?? inZone(new Date()).slice(0, 10)
+  const draft = draftJob(texts, looked.files, {
+    answers,
+    about: { folder: basename(resolve(folder)), opened, schema: 'job.schema.json' },
+  })
+  await writeNewFolder(resolve(folder), {
+    texts: new Map([
+      ['job.yaml', draft.text],
+      ['job.schema.json', readFileSync(new URL('job.schema.json', TEMPLATES), 'utf8')],
+      ['test-log.csv', LOG_HEAD],
+    ]),
+    captures: looked.captures,
+  })
+  if (shop === undefined && keepShop(shopPath, answers)) tell(say(texts, 'new.kept', { file: shopPath }))
+  return { draft, files: looked.files }
+}
+
+/** Talks where somebody can answer, or where asked to. */
+export async function askingIf<T>(
+  asked: boolean | undefined,
+  talk: (ask: AskLine | undefined) => Promise<T>,
+): Promise<T> {
+  const terminal = process.stdin.isTTY === true && process.stderr.isTTY === true
+  if (!(asked ?? terminal)) return talk(undefined)
+  return talkOn({ input: process.stdin, output: process.stderr, ...(terminal ? { terminal } : {}) }, talk)
+}
+
+const stagesGiven = (stage: NewArgs['stage'], files: LookedAt['files']): Pick<Answers, 'stages'> =>
+  stage === undefined ? {} : { stages: new Map(files.map(({ file }) => [file, stage])) }
+
+/** What the command line and the shop file say. @throws UsageError for a vehicle or engine that cannot be */
+async function saidBy(
+  args: NewArgs,
+  { shop, texts, tell }: { shop: ShopFile | undefined; texts: Texts; tell: (line: string) => void },
+): Promise<Answers> {
+  const { NO_FACTS, readFacts, withFacts } = await import('../../peek/facts.ts')
+  let facts = NO_FACTS
+  for (const [line, free] of [
+    [args.vehicle, true],
+    [args.engine, false],
+  ] as const) {
+    if (line === undefined) continue
+    const read = readFacts(line, { known: facts, free })
+    if (read.refused.length > 0) throw new UsageError(read.refused.map((each) => say(texts, each)).join(' '))
+    for (const each of read.facts.taken) tell(say(texts, each))
+    facts = withFacts(facts, read.facts)
+  }
+  const technician = technicianOf(args.technician) ?? shop?.forNewJobs.technician
+  const instrument = instrumentOf(args.instrument, { texts, tell }) ?? shop?.forNewJobs.instrument
+  return {
+    ...(shop?.shop.name === undefined ? {} : { shop: shop.shop.name }),
+    ...(technician ? { technician } : {}),
+    ...(instrument ? { instrument } : {}),
+    ...(args['work-order'] === undefined ? {} : { workOrder: args['work-order'] }),
+    ...(args.complaint === undefined ? {} : { complaint: args.complaint }),
+    ...(facts === NO_FACTS ? {} : { facts }),
   }
 }
 
-async function answersFor(
-  texts: Texts,
-  guessed: (answers: Answers) => ReturnType<typeof import('../../peek/draft-job.ts').guessEngine>,
-): Promise<Answers> {
-  if (!process.stdin.isTTY || !process.stderr.isTTY) return {}
-  const { askForJob } = await import('../ask-for-job.ts')
-  return talkOn({ input: process.stdin, output: process.stderr, terminal: true }, (ask) =>
-    askForJob(ask, { texts, guessed }),
-  )
-}
-
-/** The day where this computer stands, ISO 8601. */
-function today(): string {
-  const now = new Date()
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()]
-    .map((n) => String(n).padStart(2, '0'))
-    .join('-')
+/** Keeps what does not change from job to job, where somebody said it; never writes over a file. */
+function keepShop(path: string, { shop, technician, instrument }: Answers): boolean {
+  if (shop === undefined && technician === undefined) return false
+  const lines = [
+    'format: 1',
+    ...(shop === undefined ? [] : [`name: ${JSON.stringify(shop)}`]),
+    ...(technician ? [`technician: ${JSON.stringify(technician)}`] : []),
+    ...(instrument && Object.keys(instrument).length > 0
+      ? [`instrument: ${JSON.stringify(instrument)}`]
+      : []),
+    '',
+  ]
+  try {
+    writeFileSync(path, lines.join('\n'), { flag: 'wx' })
+    return true
+  } catch {
+    return false // it is asked again next time
+  }
 }

@@ -5,13 +5,13 @@ import { loadTexts } from '../../texts/load-texts.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
-import { rateGiven } from '../rate-given.ts'
+import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shownOn } from '../terminal.ts'
 
 interface PeekArgs {
   file: string
-  rate: number | undefined
+  rate: string | undefined
   limits: string | undefined
   json: boolean
 }
@@ -23,7 +23,7 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
   builder: (y) =>
     y
       .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
-      .option('rate', { type: 'number', describe: 'Samples a second, for a file without a time column' })
+      .options(RATE_OPTION)
       .options(LIMITS_OPTION)
       .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
   handler: async ({ file, rate, limits, json }) => {

@@ -33,6 +33,15 @@ function sprayed(simulated: SimulatedIdle, sprays: readonly string[], outcome = 
 const response = (fromS: number, rpm: number, lateS = 0.8, lastsS = 3) => ({ fromS, rpm, lateS, lastsS })
 const keys = (test: { says: readonly { key: string }[] }) => test.says.map((s) => s.key)
 
+test('a change that is sure and yet too small to count is no response', () => {
+  const still = (rpm: number) =>
+    sprayed(idle({ swingRpm: 2, noiseRpm: 0.3, responses: [response(30, rpm)] }), ['joint@30'])[0]!
+  // The least that counts is 15 rpm (templates/limits.yaml): common practice knows no such figure, no source.
+  expect(still(40).finding).toBe('response')
+  expect(Math.abs(still(9).effect!.low)).toBeGreaterThan(0)
+  expect(still(9).finding).not.toBe('response')
+})
+
 describe('one spray on a swinging idle', () => {
   test('a response: found, its size and latency near the truth, its probability small', () => {
     const [found] = sprayed(idle({ responses: [response(30, 60)] }), ['joint@30'])

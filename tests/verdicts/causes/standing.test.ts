@@ -1,4 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { BLIND_CASES } from './blind-cases.ts'
+import { CASES } from './cases.ts'
+import { FURTHER_CASES } from './further-cases.ts'
 import {
   cap,
   code,
@@ -169,4 +172,13 @@ describe('repairs', () => {
       firstOf(weighed),
     )
   })
+})
+
+test('a first place is called more than short only from the stated share on', () => {
+  const stands = [...CASES, ...FURTHER_CASES, ...BLIND_CASES].map((c) => weighCase(c).standing)
+  const short = stands.filter(({ kind }) => kind === 'leading-short')
+  expect(short.length).toBeGreaterThan(0)
+  for (const { share } of short) expect(share).toBeLessThan(0.8)
+  for (const { kind, share } of stands)
+    if (/^(clear|leading-(on|disputed))/.test(kind)) expect(share).toBeGreaterThanOrEqual(0.8)
 })
