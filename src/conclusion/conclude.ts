@@ -5,7 +5,6 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
-import { leakHunt } from '../verdicts/leak-hunt/leak-hunt.ts'
 import type { LedgerContext } from '../verdicts/causes/ledger.ts'
 import { readPlace } from '../verdicts/causes/place-words.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
@@ -153,7 +152,7 @@ export function conclude(
       servoShut: leftCapped(seen.tests, it.weighed.context).flatMap((l) => (l.brakes ? [l.place] : [])),
       observed: seen.tests.some((t) => t.observed),
       unread: seen.tests.filter(bearsOnNothing).map(rowSays),
-      leftCapped: leakHunt(seen.tests, it.weighed.context)?.leftCapped ?? [],
+      leftCapped: leftCapped(seen.tests, it.weighed.context),
       isBrakes: brakesIn(it.weighed.context),
       back: new Set(comparison.back.map((f) => f.id)),
     }),
