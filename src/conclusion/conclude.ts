@@ -5,11 +5,11 @@ import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
-import { leakHunt } from '../verdicts/leak-hunt/leak-hunt.ts'
 import type { LedgerContext } from '../verdicts/causes/ledger.ts'
 import { readPlace } from '../verdicts/causes/place-words.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
+import { leftCapped } from '../verdicts/leak-hunt/leak-hunt.ts'
 import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
 import { compareStates, type Comparison } from './back-in-order.ts'
 import type { Conclusion, EngineState, Fault, NextStep, RepairConclusion } from './conclusion.ts'
@@ -149,9 +149,10 @@ export function conclude(
       cylinders: seen.cylinders,
       captures: it.captures,
       events: it.events,
+      servoShut: leftCapped(seen.tests, it.weighed.context).flatMap((l) => (l.brakes ? [l.place] : [])),
       observed: seen.tests.some((t) => t.observed),
       unread: seen.tests.filter(bearsOnNothing).map(rowSays),
-      leftCapped: leakHunt(seen.tests, it.weighed.context)?.leftCapped ?? [],
+      leftCapped: leftCapped(seen.tests, it.weighed.context),
       isBrakes: brakesIn(it.weighed.context),
       back: new Set(comparison.back.map((f) => f.id)),
     }),

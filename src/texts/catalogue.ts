@@ -214,7 +214,7 @@ export interface Catalogue {
   'page.unchecked.unread': { rows: Arg }
   'log-row.at': { step: Arg; place: Arg }
   'page.driving.brake': NoArgs
-  'page.driving.capped': { place: Arg }
+  'page.driving.servo-shut': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
