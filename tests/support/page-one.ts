@@ -230,6 +230,14 @@ const OTHERS: readonly Told[] = [
     coldFound: true,
   },
   {
+    name: 'recorded cold alone, and lean by the limit, rich by the others',
+    before: { 2: 'lean', 5: 'rich' },
+    after: 'not captured',
+    check: 'not checked',
+    log: [],
+    coldFound: true,
+  },
+  {
     name: 'ports left closed, and rows that bear on nothing',
     before: of(CYLINDERS, () => 'lean'),
     after: 'not captured',
@@ -379,8 +387,8 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     condition: 'idle',
     engine: engineIn(told, stage),
     verdict,
-    running: 'idle',
-    basis: 'limit',
+    running: engineIn(told, stage) === 'cold' ? 'cold' : 'idle',
+    basis: engineIn(told, stage) === 'cold' && verdict === 'rich' ? 'fellows' : 'limit',
     reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),
     figures: {
       ...none,
