@@ -36,12 +36,16 @@ function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   const verdicts = [...new Set(speaking.map(verdictOf))]
   const sure = verdicts.filter((v) => ORDER[v] !== 'unsure' && isJudged(v))
   if (verdicts.length === 1) return say(texts, verdictTraits(verdicts[0]!).means)
-  return say(
+  if (sure.length === 0 || sure.some((v) => ORDER[v] !== 'in order'))
+    return say(texts, 'chart.customer.means.several')
+  // A line at the limit was judged, and does not stay level.
+  const near = speaking.filter((c) => isJudged(verdictOf(c)) && ORDER[verdictOf(c)] === 'unsure')
+  if (near.length === 0) return say(texts, 'chart.customer.means.level-where-judged')
+  const who = cylindersWords(
     texts,
-    sure.length > 0 && sure.every((v) => ORDER[v] === 'in order')
-      ? 'chart.customer.means.level-where-judged'
-      : 'chart.customer.means.several',
+    near.map((c) => c.cylinder),
   )
+  return say(texts, 'chart.customer.means.level-but', { who })
 }
 
 function panelOf(

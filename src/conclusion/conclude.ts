@@ -6,6 +6,7 @@ import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
+import { leftCapped } from '../verdicts/leak-hunt/leak-hunt.ts'
 import type { CylinderRepair, RepairCheck } from '../verdicts/repair.ts'
 import { compareStates, type Comparison } from './back-in-order.ts'
 import type { Conclusion, EngineState, Fault, NextStep, RepairConclusion } from './conclusion.ts'
@@ -143,6 +144,7 @@ export function conclude(
       cylinders: seen.cylinders,
       captures: it.captures,
       events: it.events,
+      servoShut: leftCapped(seen.tests, it.weighed.context).flatMap((l) => (l.brakes ? [l.place] : [])),
       observed: seen.tests.some((t) => t.observed),
     }),
   }

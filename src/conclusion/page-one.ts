@@ -22,6 +22,8 @@ export interface PageOneInput {
   captures: readonly { stage: 'before' | 'after'; condition: string; engine: 'warm' | 'cold' }[]
   /** Ignition events recorded. */
   events: number
+  /** Ports of the brake servo that the log closes and never opens again. */
+  servoShut: readonly string[]
   /** Whether a test rests on what was seen or heard. */
   observed: boolean
 }
@@ -246,7 +248,7 @@ function conditionSays(captures: PageOneInput['captures']): Says[] {
 const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'contradicted'])
 
 /** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
-function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
+function drivingSays({ findings, faults, now, work, servoShut }: PageOneInput): Says[] {
   const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
   const open = faults.filter((f) => OPEN_STATUS.has(f.status))
   const here = findings.filter((f) => f.state === state && f.order === 'out of order')
@@ -255,6 +257,7 @@ function drivingSays({ findings, faults, now, work }: PageOneInput): Says[] {
   )
   const dead = here.some((f) => (f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire')
   return [
+    ...servoShut.map((place) => says('page.driving.servo-shut', { place: ownWords(place) })),
     ...(open.some((f) => f.cause === 'leak-brake-booster') ? [says('page.driving.brake')] : []),
     ...(escapes || open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
       ? [says('page.driving.fuel')]

@@ -34,6 +34,8 @@ export type LimitKey =
   | 'sprayMinStretches'
   | 'sprayLeastRpm'
   | 'sprayExcludeRpm'
+  | 'capSwingLeastPct'
+  | 'capSwingExcludePct'
   | 'throttleRpm'
   | 'trimHighPct'
   | 'trimChangePct'

@@ -34,6 +34,8 @@ export const SHIPPED_LIMITS: Readonly<Record<LimitKey, number>> = {
   sprayMinStretches: 6,
   sprayLeastRpm: 15,
   sprayExcludeRpm: 60,
+  capSwingLeastPct: 25,
+  capSwingExcludePct: 40,
   throttleRpm: 200,
   trimHighPct: 10,
   trimChangePct: 5,

@@ -12,6 +12,8 @@ export interface CylinderState {
   /** Gap voltage that the mixture adds by 90 % of the burn, kV: above 0 lean, below 0 rich or low compression. */
   mixtureKv: number
   mixtureScatterKv: number
+  /** What the mixture adds from turn to turn besides, each turn like the one before: standard deviation, and correlation with the turn before. */
+  mixtureWander?: { kv: number; kept: number }
   /** Relative standard deviation of the glow voltage from event to event. */
   glowScatter: number
   seriesKohm: number

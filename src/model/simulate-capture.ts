@@ -43,7 +43,7 @@ interface CaptureTruth {
 }
 
 /** Streams of luck kept apart, so that another recorder gets the same events. */
-const STREAMS = { firings: 1, events: 2, sync: 3, noise: 4 }
+const STREAMS = { firings: 1, events: 2, sync: 3, noise: 4, wander: 5 }
 const stream = (seed: number, which: number): Random => makeRandom(Math.imul(seed, 64) + which)
 
 /** Events before the file's start and after its end still reach into it. */
@@ -60,20 +60,42 @@ function drawAll(parameters: CaptureParameters): Event[] {
     stream(seed, STREAMS.firings),
     lit,
   )
-  return firings.flatMap((firing) => drawEvents(ignition, firing, statesAt(parameters, firing), luck))
+  const wander = wanderOf(cylinders, stream(seed, STREAMS.wander))
+  return firings.flatMap((firing) => {
+    const addedKv = speedKv(parameters, firing) + wander(firing.cylinder)
+    return drawEvents(ignition, firing, withMixture(cylinders, firing.cylinder, addedKv), luck)
+  })
 }
 
-/** Cylinders as they are at one ignition: the mixture may follow the speed. */
-function statesAt(
-  { engine, cylinders }: CaptureParameters,
-  firing: Firing,
-): ReadonlyMap<number, CylinderState> {
+/** What every cylinder's mixture wanders by, kV, turn by turn: first-order correlated. */
+function wanderOf(cylinders: CaptureParameters['cylinders'], luck: Random): (cylinder: number) => number {
+  const now = new Map<number, number>()
+  return (cylinder) => {
+    const wander = stateOf(cylinders, cylinder).mixtureWander
+    if (!wander) return 0
+    const before = now.get(cylinder) ?? luck.gaussian()
+    const next = wander.kept * before + Math.sqrt(1 - wander.kept ** 2) * luck.gaussian()
+    now.set(cylinder, next)
+    return wander.kv * next
+  }
+}
+
+/** What the speed of the moment adds to the mixture, kV: nothing unless it follows the speed. */
+function speedKv({ engine }: CaptureParameters, firing: Firing): number {
   const { rpm, mixtureKvPerRpm } = engine.speed
-  if (mixtureKvPerRpm === undefined) return cylinders
-  const state = stateOf(cylinders, firing.cylinder)
+  if (mixtureKvPerRpm === undefined) return 0
   const ownRpm = (30 * engine.strokes) / engine.firingOrder.length / firing.intervalS
-  const mixtureKv = state.mixtureKv + mixtureKvPerRpm * (rpm - ownRpm)
-  return new Map(cylinders).set(firing.cylinder, { ...state, mixtureKv })
+  return mixtureKvPerRpm * (rpm - ownRpm)
+}
+
+function withMixture(
+  cylinders: ReadonlyMap<number, CylinderState>,
+  cylinder: number,
+  addedKv: number,
+): ReadonlyMap<number, CylinderState> {
+  if (addedKv === 0) return cylinders
+  const state = stateOf(cylinders, cylinder)
+  return new Map(cylinders).set(cylinder, { ...state, mixtureKv: state.mixtureKv + addedKv })
 }
 
 /** Largest noise-free sample around the breakdown. */

@@ -1,5 +1,5 @@
 import { toCsv } from './csv.ts'
-import type { Result } from './result.ts'
+import type { Result, TestRecord } from './result.ts'
 
 /** tests.csv: one row per test of the log, with what it was found to mean. */
 export function testsCsv(result: Result): string {
@@ -16,6 +16,9 @@ export function testsCsv(result: Result): string {
     'unit',
     'p_value',
     'meaning',
+    'swing_change_percent',
+    'swing_change_percent_low',
+    'swing_change_percent_high',
   ]
   return toCsv(
     columns,
@@ -32,6 +35,13 @@ export function testsCsv(result: Result): string {
       t.effect?.unit ?? null,
       t.p_value,
       t.meaning.map((m) => m.text).join(' '),
+      ...swingOf(t),
     ]),
   )
+}
+
+/** Change of the idle's swing with a port closed, as its trace shows it. */
+function swingOf({ computed }: TestRecord): (number | null)[] {
+  const swing = computed['swingChange']
+  return swing ? [swing.value, swing.low, swing.high] : [null, null, null]
 }

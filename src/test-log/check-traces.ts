@@ -23,9 +23,10 @@ export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
   const declared = [...(source.job.traces ?? []), ...source.job.captures].map((t) => t.file)
   if (!declared.includes(trace))
     return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
-  if (step !== 'spray') return []
+  const isCap = (step === 'cap' || step === 'uncap') && entry.fromS !== undefined
+  if (step !== 'spray' && !isCap) return []
   const problems: Problem[] = []
-  for (const column of ['from_s', 'to_s'] as const) {
+  for (const column of isCap ? [] : (['from_s', 'to_s'] as const)) {
     if ((column === 'from_s' ? entry.fromS : entry.toS) === undefined)
       problems.push(problem('missing-cell', place, { column, step }))
   }
@@ -53,23 +54,25 @@ export function seriesOf(trace: string, source: TraceSource): SpeedSeries | unde
   return series && series.timesS.length > 0 ? series : undefined
 }
 
-function checkTimes({ fromS, toS, line }: LogEntry, series: SpeedSeries): Problem[] {
+/** A cap has one instant, or two; a spray has a start and an end. */
+function checkTimes({ step, fromS, toS: end, line }: LogEntry, series: SpeedSeries): Problem[] {
+  const toS = end ?? (step === 'spray' ? undefined : fromS)
   if (fromS === undefined || toS === undefined) return []
   const place = { file: FILE, line }
-  if (toS <= fromS)
+  if (end !== undefined && toS <= fromS)
     return [
       problem('wrong-cell', place, { column: 'to_s', found: String(toS), expected: 'phrase.after-from' }),
     ]
-  const start = series.timesS[0] ?? 0
-  const end = series.timesS[series.timesS.length - 1] ?? 0
-  if (fromS >= start && toS <= end) return []
+  const first = series.timesS[0] ?? 0
+  const last = series.timesS[series.timesS.length - 1] ?? 0
+  if (fromS >= first && toS <= last) return []
   const shown = (s: number) => s.toFixed(2)
   return [
     problem('spray-outside-trace', place, {
       from: shown(fromS),
       to: shown(toS),
-      start: shown(start),
-      end: shown(end),
+      start: shown(first),
+      end: shown(last),
     }),
   ]
 }

@@ -16,11 +16,27 @@ export function cappedDuring(tests: readonly TestFinding[]): string[][] {
     if (stage !== undefined && stage !== test.stage) capped.clear()
     stage = test.stage
     if (test.step === 'uncap') capped.delete(test.place ?? '')
-    found[index] = [...capped].sort()
-    if (test.step === 'cap') capped.add(test.place ?? '')
+    found[index] = [...new Set([...capped, ...closedOnTrace(test, tests)])].sort()
+    // A cap with both instants on its trace is off again at the second.
+    if (test.step === 'cap' && test.toS === undefined) capped.add(test.place ?? '')
   }
   return found
 }
+
+/** Ports closed and opened again on the trace of a test, and closed at its instant. */
+const closedOnTrace = (
+  { step, stage, trace, fromS, place }: TestFinding,
+  tests: readonly TestFinding[],
+): string[] =>
+  step !== 'spray' || trace === undefined || fromS === undefined
+    ? []
+    : tests.flatMap((t) =>
+        t.step === 'cap' && t.stage === stage && t.trace === trace && t.place !== place && isWithin(t, fromS)
+          ? [t.place ?? '']
+          : [],
+      )
+const isWithin = ({ fromS, toS }: TestFinding, atS: number): boolean =>
+  fromS !== undefined && toS !== undefined && fromS <= atS && atS < toS
 
 /**
  * Isolation: a place that still responds with neighbouring ports capped is itself drawing air; one that no longer does

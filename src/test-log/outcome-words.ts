@@ -27,6 +27,9 @@ export interface OutcomeKind<S extends string> {
 }
 
 const NO = [
+  'nowhere',
+  'nirgend*',
+  'nulle part',
   'zero',
   '0',
   'null',
@@ -85,7 +88,7 @@ const NO_LONGER = [
   'ya no',
 ] as const
 /** Denials that stand behind what they deny ("reagiert nicht"). */
-const BEHIND: ReadonlySet<string> = new Set(['nicht', 'pas'])
+const BEHIND: ReadonlySet<string> = new Set(['nicht', 'pas', 'nulle'])
 const UNSURE = [
   // "ne réagit plus" and "ne cale plus" deny opposite things
   'ne * plus',
@@ -258,6 +261,8 @@ export const ANSWER: OutcomeKind<'yes' | 'no'> = {
   phrases: {
     yes: [
       'positive',
+      'asient*',
+      'asent*',
       'positiv',
       'positif',
       'positivo',
@@ -633,6 +638,11 @@ export const COMMANDED: OutcomeKind<'yes' | 'no'> = {
       'i o',
       'in ordnung',
       'works',
+      'follow*',
+      'folgt',
+      'suit',
+      'obedece*',
+      'gehorcht',
       'working',
       'moves',
       'moved',
@@ -654,6 +664,9 @@ export const COMMANDED: OutcomeKind<'yes' | 'no'> = {
 export const LEAK: OutcomeKind<'yes' | 'no'> = {
   phrases: {
     yes: [
+      'durchlass*',
+      'passe',
+      'pasa',
       'positiv',
       'positif',
       'positivo',
@@ -724,6 +737,11 @@ export const LEAK: OutcomeKind<'yes' | 'no'> = {
       'open',
     ],
     no: [
+      'ferme',
+      'schliesst',
+      'cierran',
+      'tiennent',
+      'fermes',
       'negativ',
       'negatif',
       'negativo',
@@ -953,6 +971,13 @@ export const MENDED: OutcomeKind<'fixed' | 'not fixed' | 'done'> = {
 export const SWAPPED: OutcomeKind<'followed' | 'stayed'> = {
   phrases: {
     followed: [
+      'mitwandert',
+      'geht mit',
+      'ging mit',
+      'part avec',
+      'parti avec',
+      'se va con',
+      'va con',
       'follow*',
       'moved',
       'moves',
@@ -1002,6 +1027,22 @@ export const SWAPPED: OutcomeKind<'followed' | 'stayed'> = {
 }
 
 const FINE = [
+  'like the others',
+  'as the others',
+  'same as the others',
+  'wie die anderen',
+  'wie bei den anderen',
+  'comme les autres',
+  'como las demas',
+  'como los demas',
+  'como las otras',
+  'parej*',
+  'egaux',
+  'en ordre',
+  'juste*',
+  'coinciden',
+  'coincide',
+  'richtig',
   'ok',
   'okay',
   'good',
@@ -1011,7 +1052,8 @@ const FINE = [
   'in limits',
   'in spec',
   'within spec',
-  'pass*',
+  'pass',
+  'passed',
   'even',
   'equal',
   'alike',

@@ -18,7 +18,9 @@ import { momentS } from './moment.ts'
 import { withSamePlaces } from './place/same-places.ts'
 import { placeCells } from './place-cells.ts'
 import type { SpeedSeries } from './spray/speed-grid.ts'
-import { judgeTracedSprays } from './spray/traced-sprays.ts'
+import { capEvents, judgeTracedCaps, type TracedCap } from './spray/traced-caps.ts'
+import { readEvents } from './spray/trace-events.ts'
+import { judgeTracedSprays, sprayEvents } from './spray/traced-sprays.ts'
 import { STEP_KINDS } from './steps/index.ts'
 import { groupEntries, recorded, type StepContext, type TestGroup } from './test-group.ts'
 import { isDoubtful } from './usual-readings.ts'
@@ -74,8 +76,12 @@ function withoutFigure(entry: LogEntry): LogEntry {
 /** What tests say together, added to the tests it stands with. */
 function readTogether(single: readonly TestFinding[], source: TraceSource, limits: Limits): TestFinding[] {
   const cappedAt = cappedDuring(single)
-  const traced = judgeTracedSprays(single, source, { cappedAt, limits })
+  const read = readEvents([...sprayEvents(single, cappedAt), ...capEvents(single)], source, limits)
+  const traced = judgeTracedSprays(single, read, limits)
+  const caps = judgeTracedCaps(single, read, limits)
   const sprayed = single.map((test, index) => {
+    const cap = caps.get(index)
+    if (cap) return withCap(test, cap)
     const judged = traced.get(index)
     const bare = judged ? { ...test, says: [], observed: false, finding: judged.finding } : test
     const read = judged ? withAdditions([bare], [{ ...judged.addition, index: 0 }])[0]! : bare
@@ -92,6 +98,22 @@ function readTogether(single: readonly TestFinding[], source: TraceSource, limit
     ...contradictions(sprayed),
   ]
   return withAdditions(sprayed, additions)
+}
+
+/** What the trace says of a port stands for what was seen; where it says nothing clear, what was seen stands beside it. */
+function withCap(test: TestFinding, { addition, finding, pValue }: TracedCap): TestFinding {
+  const p = pValue === undefined ? {} : { pValue }
+  if (finding === 'unclear') {
+    const seen = test.finding === 'response' || test.finding === 'no response'
+    return {
+      ...withAdditions([seen ? test : { ...test, says: [], finding }], [{ ...addition, index: 0 }])[0]!,
+      ...p,
+    }
+  }
+  const { place = '', stage } = test
+  const fact: Fact = { kind: 'cap', place, changed: finding === 'response', stage, sure: true }
+  const bare: TestFinding = { ...test, says: [], observed: false, finding, facts: [fact] }
+  return { ...withAdditions([bare], [{ ...addition, index: 0 }])[0]!, ...p }
 }
 
 function withSprayFact(test: TestFinding, capped: readonly string[]): TestFinding {

@@ -212,6 +212,7 @@ export interface Catalogue {
   'page.unchecked.cold': NoArgs
   'page.unchecked.road': NoArgs
   'page.driving.brake': NoArgs
+  'page.driving.servo-shut': { place: Arg }
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
@@ -401,6 +402,7 @@ export interface Catalogue {
   'chart.customer.means.misfiring': NoArgs
   'chart.customer.means.not-judged': NoArgs
   'chart.customer.means.level-where-judged': NoArgs
+  'chart.customer.means.level-but': { who: Arg }
   'chart.customer.means.several': NoArgs
   'chart.causes.title': NoArgs
   'chart.causes.at': { cause: Arg; place: Arg }
@@ -672,6 +674,7 @@ export interface Catalogue {
   'report.computed.change': NoArgs
   'report.computed.change-together': NoArgs
   'report.computed.swing': NoArgs
+  'report.computed.swing-change': NoArgs
   'report.computed.latency': NoArgs
   'report.computed.stretches': NoArgs
   'report.before-after.readings': NoArgs
@@ -1087,6 +1090,16 @@ export interface Catalogue {
   'tests.cap.changed': { place: Arg }
   'tests.cap.unchanged': { place: Arg }
   'tests.cap.recorded': { place: Arg }
+  'tests.cap.traced-speed': { place: Arg; change: Arg }
+  'tests.cap.traced-swing': { place: Arg; swing: Arg }
+  'tests.cap.traced-none': { place: Arg; change: Arg }
+  'tests.cap.traced-unclear': { place: Arg; change: Arg }
+  'tests.cap.traced-swung': { swing: Arg }
+  'tests.cap.basis': { p: Figure; ports: Figure }
+  'tests.cap.spoilt-early': { place: Arg }
+  'tests.cap.spoilt-throttle': { place: Arg }
+  'tests.cap.spoilt-short': { place: Arg }
+  'tests.cap.spoilt-slow': { place: Arg }
   'tests.uncap.recorded': { place: Arg }
   'tests.uncap.changed': { place: Arg }
   'tests.uncap.unchanged': { place: Arg }

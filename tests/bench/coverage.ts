@@ -31,6 +31,17 @@ interface Row extends Held {
 }
 type Result = { refused: true } | { rows: Row[] }
 
+/** Engines of the trials of the long run: independent and alike, four and six cylinders, alone and moving together. */
+const LONG_RUNS: readonly LongRunKind[] = [
+  ...[0, 0.5, 0.8, 0.9].flatMap((correlation) => [15, 20, 30, 60].map((n) => ({ correlation, n }))),
+  { correlation: 0.8, n: 20, cylinders: 4 },
+  { correlation: 0.8, n: 20, cylinders: 1 },
+  { correlation: 0.8, n: 20, together: 0.5 },
+  { correlation: 0.8, n: 20, together: 1 },
+  { correlation: 0, n: 20, unit: 'kV' },
+  { correlation: 0.8, n: 20, unit: 'kV' },
+]
+
 const part = partOfBench()
 if (part) runPart(part)
 else await gather()
@@ -66,17 +77,6 @@ async function gather(): Promise<void> {
   })
   tellLongRuns()
 }
-
-/** Engines of the trials of the long run: independent and alike, four and six cylinders, alone and moving together. */
-const LONG_RUNS: readonly LongRunKind[] = [
-  ...[0, 0.5, 0.8, 0.9].flatMap((correlation) => [15, 20, 30, 60].map((n) => ({ correlation, n }))),
-  { correlation: 0.8, n: 20, cylinders: 4 },
-  { correlation: 0.8, n: 20, cylinders: 1 },
-  { correlation: 0.8, n: 20, together: 0.5 },
-  { correlation: 0.8, n: 20, together: 1 },
-  { correlation: 0, n: 20, unit: 'kV' },
-  { correlation: 0.8, n: 20, unit: 'kV' },
-]
 
 /** Intervals where neighbouring events are alike: the truth is the median reached in the long run. */
 function tellLongRuns(): void {

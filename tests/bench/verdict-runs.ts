@@ -25,6 +25,18 @@ export function tellRuns(all: readonly RunCylinder[]): void {
       ]),
     )
   }
+  const clear = all.filter((c) => c.clear)
+  const called = clear.filter(isRight).length
+  console.log(
+    row('all', [
+      all.length,
+      clear.length,
+      called,
+      clear.length - called - clear.filter(isWrong).length,
+      all.filter(isWrong).length,
+      `${((100 * called) / clear.length).toFixed(1)} %`,
+    ]),
+  )
   console.log(`\n${row('gate', ['refused', 'clear', 'right', 'unsure', 'wrong'])}   had it let through`)
   for (const gate of new Set(all.flatMap((c) => c.gate ?? []))) {
     const own = all

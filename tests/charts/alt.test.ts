@@ -74,4 +74,9 @@ describe('descriptions say the figures of their own chart', () => {
       "Lines of the spark's voltage over time, cylinder 5 drawn to stand out. Before the work: The line climbs at its end: too much air for the fuel. After the work: The line stays level: the mixture burns as it should.",
     )
   })
+
+  test('the customer: a line at the limit does not stay level', () => {
+    const words = alt('customer', { verdicts: { 2: 'borderline' }, risesPct: { 2: 22 }, stages: ['before'] })
+    expect(words).toContain('The lines stay level, except cylinder 2: too near the limit to say.')
+  })
 })

@@ -71,7 +71,7 @@ export function smallResult(given: SmallJob = {}): Result {
   }
   const numbers = Array.from({ length: job.cylinders }, (_, i) => i + 1)
   const odd = Object.entries(job.verdicts)
-    .filter(([, v]) => v !== 'level')
+    .filter(([, v]) => v !== 'level' && v !== 'borderline')
     .map(([c]) => Number(c))
   return {
     captures: job.stages.map((stage) => ({

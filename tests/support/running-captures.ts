@@ -5,6 +5,8 @@ import {
   type CaptureParameters,
 } from '../../src/model/capture-parameters.ts'
 import type { SpeedModel } from '../../src/model/engine.ts'
+import type { CylinderState } from '../../src/model/cylinder-state.ts'
+import type { Pickup } from '../../src/model/pickup.ts'
 import type { Digitiser } from '../../src/model/recorder.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { judgeSimulated } from './judge-simulated.ts'
@@ -16,6 +18,11 @@ export interface RunKind {
   speed?: Partial<SpeedModel>
   sampleHz?: number
   digitiser?: Partial<Digitiser>
+  pickup?: Partial<Pickup>
+  /** What all cylinders are like beside their mixture. */
+  cylinders?: Partial<CylinderState>
+  /** Beside that, what each is like: cylinders of one engine that differ. */
+  each?: ReadonlyMap<number, Partial<CylinderState>>
   change?: (capture: Capture) => Capture
 }
 
@@ -36,11 +43,66 @@ export const RUN_KINDS: readonly RunKind[] = [
   { name: 'half a second', durationS: 0.6 },
   { name: 'cold engine', change: (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } }) },
   { name: 'called 2500 rpm', change: (c) => ({ ...c, entry: { ...c.entry, condition: '2500 rpm' } }) },
+  {
+    name: 'hunts, leak, AC 20 ms',
+    speed: { swingRpm: 330, swingPeriodS: 1.5, mixtureKvPerRpm: 0.0008 },
+    pickup: { droopS: 0.02 },
+  },
+  { name: 'AC 5 ms', pickup: { droopS: 0.005 } },
+  { name: 'AC 20 ms', pickup: { droopS: 0.02 } },
+  { name: 'AC 20 ms, 8 bits', pickup: { droopS: 0.02 }, digitiser: { bits: 8, noiseRms: 0.04 } },
+  { name: 'AC 20 ms, 8 quiet bits', pickup: { droopS: 0.02 }, digitiser: { bits: 8, noiseRms: 0.008 } },
+  { name: 'frames of 0.26 s', durationS: 5, change: (c) => framed(c, { lengthS: 0.26, pauseS: 0.14 }) },
+  {
+    name: 'frames, not a cycle each',
+    durationS: 5,
+    change: (c) => framed(c, { lengthS: 0.06, pauseS: 0.11 }),
+  },
+  { name: 'goes out early', cylinders: { holdA: 0.012 } },
+  { name: 'neighbours alike, 0.5', durationS: 5, cylinders: { mixtureWander: { kv: 0.1, kept: 0.5 } } },
+  { name: 'neighbours alike, 0.8', durationS: 5, cylinders: { mixtureWander: { kv: 0.1, kept: 0.8 } } },
+  { name: 'hash and restrikes', cylinders: { turbulenceKv: 0.08, restrikes: 0.5 } },
+  {
+    name: 'cylinders that differ',
+    each: new Map([
+      [1, { breakdownFactor: 1.3 }],
+      [2, { seriesKohm: 9, glowScatter: 0.04 }],
+      [4, { holdA: 4e-3, breakdownScatter: 0.12 }],
+    ]),
+  },
+  {
+    name: 'starter alone',
+    durationS: 6,
+    speed: { rpm: 210 },
+    change: (c) => ({ ...c, entry: { ...c.entry, condition: 'cranking' } }),
+  },
   { name: '12 kS/s', sampleHz: 12_000 },
   { name: '6 bits', digitiser: { bits: 6 } },
   { name: 'level that jumps', digitiser: { driftRms: 0.6, driftS: 0.03 } },
   { name: 'lines clipped', digitiser: { low: -1.5, high: 1.5 } },
 ]
+
+/** The record as a triggered recorder would have kept it: stretches with pauses between them, times as they were. */
+function framed(whole: Capture, { lengthS, pauseS }: { lengthS: number; pauseS: number }): Capture {
+  const rows = Math.round(lengthS / whole.sampleS)
+  const apart = Math.round((lengthS + pauseS) / whole.sampleS)
+  const count = Math.floor((whole.rows - rows) / apart) + 1
+  const frames = Array.from({ length: count }, (_, k) => ({
+    row: k * rows,
+    clockS: whole.startS + k * apart * whole.sampleS,
+  }))
+  return {
+    ...whole,
+    rows: count * rows,
+    frames,
+    jumps: frames.slice(1).map(({ row }) => ({ row, extraS: (apart - rows) * whole.sampleS })),
+    channels: whole.channels.map((channel) => {
+      const data = new Float32Array(count * rows)
+      frames.forEach(({ row }, k) => data.set(channel.data.subarray(k * apart, k * apart + rows), row))
+      return { ...channel, data }
+    }),
+  }
+}
 
 /** One cylinder of a run: what is so, what was said, and what would have been said without gates. */
 export interface RunCylinder {
@@ -86,7 +148,7 @@ export function judgeRun(kind: RunKind, seed: number): RunCylinder[] {
 }
 
 function parametersOf(
-  { durationS = 2.6, speed, sampleHz, digitiser }: RunKind,
+  { durationS = 2.6, speed, sampleHz, digitiser, pickup, cylinders, each }: RunKind,
   seed: number,
   random: ReturnType<typeof makeRandom>,
 ): CaptureParameters {
@@ -98,12 +160,13 @@ function parametersOf(
       const u = shared ?? random.uniform()
       const mixtureKv =
         u < 0.45 ? 0.75 + 0.3 * random.uniform() : u < 0.6 ? -0.75 - 0.1 * random.uniform() : 0
-      return [cylinder, { mixtureKv }] as const
+      return [cylinder, { ...cylinders, ...each?.get(cylinder), mixtureKv }] as const
     }),
   )
   const set = withCylinders(base, mixtures)
   return {
     ...set,
+    pickups: set.pickups.map((p) => ({ ...p, ...pickup })),
     engine: { ...set.engine, speed: { ...set.engine.speed, ...speed } },
     recorder: {
       ...base.recorder,

@@ -31,6 +31,8 @@ export interface SimulatedIdle {
   /** Step of the speed reading, rpm. */
   quantumRpm: number
   responses: readonly SimulatedResponse[]
+  /** Ports closed for a while: what that does to the speed, rpm, and the factor on the swing. */
+  closed?: readonly { fromS: number; toS: number; rpm: number; swing: number }[]
   /** Throttle openings: start, length, height. */
   blips?: readonly { fromS: number; lastsS: number; rpm: number }[]
 }
@@ -71,11 +73,20 @@ export function simulateSpeed(
     wander += idle.wander * Math.sqrt(dt) * random.gaussian()
     const drift = (idle.driftRpmPerMin * t) / 60
     const value =
-      MEAN_RPM + drift + wander + swing() + noise + control(t) + idle.readingRpm * random.gaussian()
+      MEAN_RPM +
+      drift +
+      wander +
+      swing() * swingFactor(idle, t) +
+      noise +
+      control(t) +
+      idle.readingRpm * random.gaussian()
     return idle.quantumRpm > 0 ? Math.round(value / idle.quantumRpm) * idle.quantumRpm : value
   })
   return { timesS, rpm }
 }
+
+const swingFactor = ({ closed = [] }: SimulatedIdle, t: number): number =>
+  closed.reduce((factor, c) => (t >= c.fromS && t < c.toS ? factor * c.swing : factor), 1)
 
 function swingOf(idle: SimulatedIdle, random: Random, dt: number): () => number {
   let phase = random.uniform() * 2 * Math.PI
@@ -101,6 +112,7 @@ function controlOf(idle: SimulatedIdle, dt: number): (t: number) => number {
     let drive = 0
     for (const r of idle.responses)
       if (t >= r.fromS + r.lateS && t < r.fromS + r.lateS + r.lastsS) drive += r.rpm
+    for (const c of idle.closed ?? []) if (t >= c.fromS && t < c.toS) drive += c.rpm
     for (const b of idle.blips ?? []) if (t >= b.fromS && t < b.fromS + b.lastsS) drive += b.rpm
     speed += ((drive - push - speed) * dt) / idle.lagS
     if (idle.pushS !== undefined) push += (speed * dt) / idle.pushS

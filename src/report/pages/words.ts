@@ -55,6 +55,7 @@ const COMPUTED: Readonly<Record<string, KeyNeeding<{ n: Arg }>>> = {
   change: 'report.computed.change',
   changeTogether: 'report.computed.change-together',
   swing: 'report.computed.swing',
+  swingChange: 'report.computed.swing-change',
   latency: 'report.computed.latency',
   stretches: 'report.computed.stretches',
 }

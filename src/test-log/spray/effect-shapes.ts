@@ -37,6 +37,21 @@ interface Constants {
 export const effectShapes = (stepS: number): readonly EffectShape[] =>
   every().map((constants) => ({ within: constants.within, height: heightOf(constants, stepS) }))
 
+/** A port closed or opened is followed for so long, and the change does not end within it, s. */
+const STEP_FOR_S = 5
+
+/** The same of a port closed or opened. */
+export const steppedEffectShapes = (stepS: number): readonly EffectShape[] =>
+  RISE_S.flatMap((riseS) =>
+    STEP_PULL_S.flatMap((pullS) =>
+      WITHIN.map((within) => {
+        const height = heightOf({ lastsS: STEP_FOR_S + AFTER_S, riseS, fallS: riseS, pullS, within }, stepS)
+        return { within, height: height.subarray(0, Math.round(STEP_FOR_S / stepS)) }
+      }),
+    ),
+  )
+const STEP_PULL_S = [Infinity, 9, 5, 3, 2]
+
 const every = (): Constants[] =>
   LASTS_S.flatMap((lastsS) =>
     RISE_S.flatMap((riseS) =>

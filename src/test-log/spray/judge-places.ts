@@ -67,7 +67,7 @@ export function judgePlaces(
   traces: ReadonlyMap<string, ReadTrace>,
   limits: SprayLimits,
 ): JudgedSpray[] {
-  return families(sprays).flatMap((family) => judgeFamily(family, traces, limits))
+  return families(sprays).flatMap((family) => judgeTogether(family, traces, { limits, beside: [] }).judged)
 }
 
 interface Group {
@@ -75,11 +75,16 @@ interface Group {
   contradictory: boolean
 }
 
-function judgeFamily(
+/**
+ * Judges sprays that are corrected together, and corrects other tests of the same places along with them.
+ *
+ * @param beside  p-values of those others
+ */
+export function judgeTogether(
   family: readonly CountingSpray[],
   traces: ReadonlyMap<string, ReadTrace>,
-  limits: SprayLimits,
-): JudgedSpray[] {
+  { limits, beside }: { limits: SprayLimits; beside: readonly number[] },
+): { judged: JudgedSpray[]; beside: number[] } {
   const places = [...new Set(family.map((s) => s.place))]
   const bound = new Map([...traces].map(([file, t]) => [file, t.chanceScore]))
   const groups: Group[] = places.flatMap((place): readonly Group[] => {
@@ -89,15 +94,16 @@ function judgeFamily(
       ? repeats.map((s) => ({ sprays: [s], contradictory }))
       : [{ sprays: repeats, contradictory }]
   })
-  const tests = groups.map((g) => testGroup(g, { traces, places: groups.length, limits }))
-  const corrected = holm(tests.map((t) => t.p))
+  const tests = groups.map((g) => testGroup(g, { traces, places: groups.length + beside.length, limits }))
+  const corrected = holm([...tests.map((t) => t.p), ...beside])
   const shuffled = holm(tests.map((t) => t.shuffled))
-  return groups.flatMap((group, i) => {
+  const judged = groups.flatMap((group, i) => {
     const certain =
       corrected[i]! <= limits.level * (1 + 1e-9) && shuffled[i]! <= limits.shuffledLevel * (1 + 1e-9)
     const test = { ...tests[i]!, p: corrected[i]!, shuffled: shuffled[i]!, certain, places: places.length }
     return group.sprays.map((spray) => describe(spray, { group, test, limits }))
   })
+  return { judged, beside: corrected.slice(groups.length) }
 }
 
 /** Connected by traces: sprays of places that share a trace, directly or over others. */

@@ -1,5 +1,5 @@
 import { effectOf, effectPatterns, type Effect } from './effect-interval.ts'
-import { effectShapes } from './effect-shapes.ts'
+import { effectShapes, steppedEffectShapes } from './effect-shapes.ts'
 import type { IdleModel } from './idle-model.ts'
 import type { ResponseShape } from './response-shapes.ts'
 import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
@@ -27,6 +27,8 @@ export interface Bench {
   grid: SpeedGrid
   model: IdleModel
   shapes: readonly ResponseShape[]
+  /** The events are ports closed or opened, whose change stays. */
+  steps: boolean
   /** Steps after the start of a spray within which a response begins. */
   onsets: { from: number; to: number }
   /** 1 where the throttle was opened. */
@@ -91,10 +93,10 @@ function afterStart(
 }
 
 /** Both looks at the rows after a spray, up to the next one: for a response, and for its size. */
-function lookerAt({ grid, model, shapes, onsets }: Bench, sprays: readonly PlacedSpray[]) {
+function lookerAt({ grid, model, shapes, steps, onsets }: Bench, sprays: readonly PlacedSpray[]) {
   const prediction = model.without(undefined)
   const patterns = patternsFor(shapes, prediction)
-  const shapesOfSize = effectShapes(grid.stepS)
+  const shapesOfSize = steps ? steppedEffectShapes(grid.stepS) : effectShapes(grid.stepS)
   const sized = effectPatterns(shapesOfSize, prediction.lags)
   const surprisesAt = (
     spray: PlacedSpray,

@@ -11,13 +11,16 @@ import {
   type ReadSpray,
   type SprayTime,
 } from './read-sprays.ts'
-import { responseShapes } from './response-shapes.ts'
+import { responseShapes, steppedShapes } from './response-shapes.ts'
 import { longestOf, patternsFor, scanWindow, stronger, surprisesOf, type WindowScan } from './scan-window.ts'
 import { SLOWEST_STEP_S, stepFor, toGrid, type SpeedGrid, type SpeedSeries } from './speed-grid.ts'
 
 /** All that a trace says about its sprays, before they are judged. */
 export interface ReadTrace {
   stepS: number
+  grid: SpeedGrid
+  /** 1 where a row was read and the throttle left alone. */
+  calm: Uint8Array
   /** Length of one stretch, s. */
   stretchS: number
   sigmaRpm: number
@@ -44,31 +47,36 @@ const SEED = 20260304
  * Scans the sprays of one trace, and the unsprayed rest in the same way.
  *
  * @param throttleRpm  change of speed beyond the idle's own range that counts as a throttle opening
+ * @param stepsS       instants at which the idle may have stepped to another level, ports closed or opened; those among
+ *                     the events are looked at as steps, and the whole trace with them
  */
 export function readTrace(
   series: SpeedSeries,
   sprays: readonly SprayTime[],
   throttleRpm: number,
+  { stepsS = [], steps = false }: { stepsS?: readonly number[]; steps?: boolean } = {},
 ): ReadTrace | UnreadTrace {
   const stepS = stepFor(series)
   if (stepS === undefined) return { why: 'too-short' }
   if (stepS > SLOWEST_STEP_S) return { why: 'too-slow' }
   const grid = toGrid(series, stepS)
-  const opened = throttleRows(grid, throttleRpm)
+  const opened = throttleRows(grid, throttleRpm, stepsS)
   const quiet = Uint8Array.from(grid.known, (k, i) =>
     k && !opened[i] && !isSprayed(grid, sprays, i) ? 1 : 0,
   )
   const model = fitIdleModel(grid, quiet)
   if (!model) return { why: 'too-short' }
-  const shapes = responseShapes(stepS)
+  const shapes = steps ? steppedShapes(stepS) : responseShapes(stepS)
   const onsets = { from: Math.ceil(ONSET_FROM_S / stepS), to: Math.max(1, Math.round(ONSET_TO_S / stepS)) }
-  const bench: Bench = { grid, model, shapes, onsets, opened }
+  const bench: Bench = { grid, model, shapes, steps, onsets, opened }
   const stretches = scanStretches(bench, Math.max(0, ...sprays.map((s) => s.toS - s.fromS)))
   const shuffled = scanShuffled(bench)
   const evenScore = chanceBound(shuffled)
   const chanceScore = Math.max(evenScore, chanceBound(stretches))
   return {
     stepS,
+    grid,
+    calm: Uint8Array.from(grid.known, (k, i) => (k && !opened[i] ? 1 : 0)),
     sigmaRpm: model.sigmaRpm,
     stretchS: (onsets.to - onsets.from + 1) * stepS,
     chanceScore,
@@ -89,9 +97,45 @@ function isSprayed(grid: SpeedGrid, sprays: readonly SprayTime[], row: number): 
   return sprays.some((s) => timeS > s.fromS - grid.stepS && timeS < s.toS + AFTERMATH_S)
 }
 
+/** A stretch between two steps shorter than this has no middle of its own, s. */
+const LEAST_LEVEL_S = 8
+
+/** After a step the idle control takes this long to bring the speed back, s; only more than several times a throttle's worth is one. */
+const SETTLES_S = 8
+const SETTLING_TIMES = 4
+
+/** 1 where the throttle was opened, level by level: a port that is closed may leave the idle elsewhere for good. */
+function throttleRows(grid: SpeedGrid, throttleRpm: number, stepsS: readonly number[]): Uint8Array {
+  const ends = [...stepsS]
+    .map((s) => Math.round((s - grid.firstS) / grid.stepS))
+    .filter((row) => row > 0 && row < grid.rpm.length)
+    .sort((a, b) => a - b)
+  const opened = new Uint8Array(grid.rpm.length)
+  let from = 0
+  for (const to of [...ends, grid.rpm.length]) {
+    if (to - from < LEAST_LEVEL_S / grid.stepS && ends.length > 0) {
+      from = to
+      continue
+    }
+    const level = throttleRowsOf(
+      { ...grid, rpm: grid.rpm.subarray(from, to), known: grid.known.subarray(from, to) },
+      { throttleRpm, settlesS: from === 0 ? 0 : SETTLES_S },
+    )
+    level.forEach((o, i) => {
+      if (o) opened[from + i] = 1
+    })
+    from = to
+  }
+  return opened
+}
+
 /** 1 where the speed is further from its middle than the idle's own range and a throttle's worth. */
-function throttleRows(grid: SpeedGrid, throttleRpm: number): Uint8Array {
+function throttleRowsOf(
+  grid: SpeedGrid,
+  { throttleRpm, settlesS }: { throttleRpm: number; settlesS: number },
+): Uint8Array {
   const known = grid.rpm.filter((_, i) => grid.known[i] === 1)
+  if (known.length === 0) return new Uint8Array(grid.rpm.length)
   const middle = median(known)!
   const range =
     1.5 *
@@ -102,7 +146,8 @@ function throttleRows(grid: SpeedGrid, throttleRpm: number): Uint8Array {
   const margin = Math.round(THROTTLE_MARGIN_S / grid.stepS)
   const opened = new Uint8Array(grid.rpm.length)
   grid.rpm.forEach((v, i) => {
-    if (grid.known[i] === 1 && Math.abs(v - middle) > range + throttleRpm)
+    const most = i * grid.stepS < settlesS ? SETTLING_TIMES * throttleRpm : throttleRpm
+    if (grid.known[i] === 1 && Math.abs(v - middle) > range + most)
       opened.fill(1, Math.max(0, i - margin), i + margin + 1)
   })
   return opened

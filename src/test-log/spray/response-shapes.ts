@@ -18,6 +18,16 @@ const PUSH_S = [undefined, 3]
 /** How long after the change the shape is followed, s. */
 const AFTER_S = 1.5
 const SUBSTEPS = 10
+/** A port that is closed stays closed: the change is followed for so long and does not end within it, s. */
+const STEP_FOR_S = 5
+
+/** Shapes of a port closed or opened, on steps of `stepS`: the speed goes and stays, or the idle control brings it back. */
+export const steppedShapes = (stepS: number): readonly ResponseShape[] =>
+  STEP_PUSH_S.map((pushS) => {
+    const height = follow({ lastsS: STEP_FOR_S, pushS, stepS }).subarray(0, Math.round(STEP_FOR_S / stepS))
+    return { lastsS: STEP_FOR_S, height }
+  })
+const STEP_PUSH_S = [undefined, 6, 3]
 
 /** All shapes on steps of `stepS`. */
 export const responseShapes = (stepS: number): readonly ResponseShape[] =>

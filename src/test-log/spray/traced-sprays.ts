@@ -2,22 +2,12 @@ import { sentence, ownWords } from '../../texts/messages.ts'
 import type { TextKey } from '../../texts/messages.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Addition } from '../addition.ts'
-import { seriesOf, type TraceSource } from '../check-traces.ts'
 import type { Finding, Says, TestFinding } from '../findings.ts'
 import { ANSWER, readOutcome } from '../outcome-words.ts'
-import { judgePlaces, type CountingSpray, type JudgedSpray } from './judge-places.ts'
+import { judgePlaces, type CountingSpray, type JudgedSpray, type SprayLimits } from './judge-places.ts'
 import type { Spoilt } from './read-sprays.ts'
-import { readTrace, type ReadTrace, type UnreadTrace } from './read-trace.ts'
-
-/** A spray test with the trace it was taken on; `index` in the list of tests. */
-interface Traced {
-  index: number
-  test: TestFinding
-  trace: string
-  fromS: number
-  toS: number
-  key: string
-}
+import type { UnreadTrace } from './read-trace.ts'
+import { isRead, tracesOf, type ReadEvent, type TraceEvent } from './trace-events.ts'
 
 /** What the traces say about one spray test. */
 export interface TracedSpray {
@@ -27,46 +17,45 @@ export interface TracedSpray {
 }
 
 /**
- * Judges every spray with a trace. Sprays of one place, stage and state of the caps are repeats and count together;
- * a place sprayed with a port capped is another test than without.
+ * Sprays with a trace. Sprays of one place, stage and state of the caps are repeats and count together; a place sprayed
+ * with a port capped is another test than without.
  *
  * @param cappedAt  ports capped at the time of a test, by its index
  */
-export function judgeTracedSprays(
+export const sprayEvents = (
   tests: readonly TestFinding[],
-  source: TraceSource,
-  it: { cappedAt: readonly (readonly string[])[]; limits: Limits },
-): Map<number, TracedSpray> {
-  const sprays = tests.flatMap((test, index): Traced[] => {
+  cappedAt: readonly (readonly string[])[],
+): TraceEvent[] =>
+  tests.flatMap((test, index): TraceEvent[] => {
     const { step, trace, fromS, toS } = test
     if (step !== 'spray' || trace === undefined || fromS === undefined || toS === undefined) return []
-    return [
-      { index, test, trace, fromS, toS, key: JSON.stringify([test.stage, test.place, it.cappedAt[index]]) },
-    ]
+    const key = JSON.stringify([test.stage, test.place, cappedAt[index]])
+    return [{ index, kind: 'spray', trace, fromS, toS, key }]
   })
-  const read = readTraces(sprays, source, it.limits)
-  const counting = sprays.flatMap((s) => countingSpray(s, read.get(s.index)))
-  const traces = new Map(
-    [...read.values()].flatMap((r) => (isRead(r.trace) ? [[r.file, r.trace] as const] : [])),
+
+/**
+ * Judges every spray with a trace.
+ *
+ * @param read  every event of every trace
+ */
+export function judgeTracedSprays(
+  tests: readonly TestFinding[],
+  read: readonly ReadEvent[],
+  limits: Limits,
+): Map<number, TracedSpray> {
+  const sprays = read.filter((r) => r.event.kind === 'spray')
+  const judged = new Map(
+    judgePlaces(sprays.flatMap(countingSpray), tracesOf(sprays), sprayLimits(limits)).map((j) => [j.id, j]),
   )
-  const judged = new Map(judgePlaces(counting, traces, sprayLimits(it.limits)).map((j) => [j.id, j]))
   return new Map(
-    sprays.flatMap((s) => {
-      const from = read.get(s.index)
-      return from ? [[s.index, describe(s, from, judged.get(s.index))] as const] : []
+    sprays.map((s) => {
+      const { index } = s.event
+      return [index, describe({ index, test: tests[index]! }, s, judged.get(index))]
     }),
   )
 }
 
-interface Read {
-  file: string
-  trace: ReadTrace | UnreadTrace
-  at: number
-  blurS: number
-}
-const isRead = (trace: ReadTrace | UnreadTrace): trace is ReadTrace => !('why' in trace)
-
-const sprayLimits = (limits: Limits) => ({
+export const sprayLimits = (limits: Limits): SprayLimits => ({
   level: limit(limits, 'sprayLevel'),
   shuffledLevel: limit(limits, 'sprayShuffledLevel'),
   minStretches: limit(limits, 'sprayMinStretches'),
@@ -74,33 +63,19 @@ const sprayLimits = (limits: Limits) => ({
   excludeRpm: limit(limits, 'sprayExcludeRpm'),
 })
 
-/** Each trace read once, with all its sprays; by the index of the test. Traces without a speed are left out. */
-function readTraces(sprays: readonly Traced[], source: TraceSource, limits: Limits): Map<number, Read> {
-  const files = [...new Set(sprays.map((s) => s.trace))]
-  return new Map(
-    files.flatMap((file) => {
-      const series = seriesOf(file, source)
-      if (!series) return []
-      const on = sprays.filter((s) => s.trace === file)
-      const trace = readTrace(
-        series,
-        on.map((s) => ({ place: s.key, fromS: s.fromS, toS: s.toS })),
-        limit(limits, 'throttleRpm'),
-      )
-      return on.map((s, at) => [s.index, { file, trace, at, blurS: series.blurS ?? 0 }] as const)
-    }),
-  )
-}
-
-function countingSpray(spray: Traced, from: Read | undefined): CountingSpray[] {
-  if (!from || !isRead(from.trace)) return []
-  const seen = from.trace.sprays[from.at]!
+function countingSpray({ event, file, trace, at }: ReadEvent): CountingSpray[] {
+  if (!isRead(trace)) return []
+  const seen = trace.sprays[at]!
   return seen.spoilt
     ? []
-    : [{ id: spray.index, place: spray.key, trace: from.file, scan: seen.scan, effect: seen.effect }]
+    : [{ id: event.index, place: event.key, trace: file, scan: seen.scan, effect: seen.effect }]
 }
 
-function describe(spray: Traced, from: Read, judged: JudgedSpray | undefined): TracedSpray {
+function describe(
+  spray: { index: number; test: TestFinding },
+  from: ReadEvent,
+  judged: JudgedSpray | undefined,
+): TracedSpray {
   const { index, test } = spray
   const place = test.place ?? ''
   if (!isRead(from.trace)) return spoiltSpray(index, from.trace.why, place)

@@ -12,6 +12,7 @@ const byFigure = (row: LogEntry): State | undefined => {
 const reader: PartReader<State> = {
   outcomes: partState({
     low: [
+      'de menos',
       'low',
       'too low',
       'too little',

@@ -35,7 +35,7 @@ const SAYS: Readonly<Record<State, WordKey>> = {
 
 /** Whether the words speak of what passes while shut, rather than of the engine's answer. */
 const OF_LEAK =
-  /leak|passes|tight|seals|shuts|holds|open|leck|dicht|undicht|fuit|etanche|fuga|estanc|cierra|abiert/i
+  /leak|passes|durchl|schlie|ferm|passe|pasa|cerrad|tight|seals|shuts|holds|open|leck|dicht|undicht|fuit|etanche|fuga|estanc|cierra|abiert/i
 
 function stateOf(outcome: string | undefined): State | undefined {
   if (outcome === undefined) return undefined

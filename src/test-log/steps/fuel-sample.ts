@@ -8,6 +8,11 @@ import { partOutcomes, readParts, type PartReader } from './part.ts'
 
 const outcomes = partState({
   wrong: [
+    'not the fuel',
+    'not right',
+    'nicht der richtige',
+    'pas le carburant',
+    'no es el combustible',
     'wrong',
     'water',
     'diesel',

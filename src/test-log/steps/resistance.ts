@@ -20,6 +20,10 @@ const LEAST_OTHERS = 2
 
 const outcomes = partState({
   off: [
+    'fort',
+    'forte',
+    'elevee',
+    'hoch',
     'high',
     'higher',
     'too high',

@@ -130,14 +130,14 @@ function standingOf(
 }
 
 /** Caps that no later row opens. Work at the very place takes the cap off with it. */
-function leftCapped(
+export function leftCapped(
   tests: readonly TestFinding[],
   about: { engine: EngineLayout; table: CausesTable },
 ): LeftCapped[] {
   const shut = new Map<string, number>()
-  tests.forEach(({ step, place = '' }, index) => {
-    if (step === 'cap') shut.set(place, index)
-    else if (step === 'uncap' || step === 'repair') shut.delete(place)
+  tests.forEach(({ step, place = '', toS }, index) => {
+    if (step === 'cap' && toS === undefined) shut.set(place, index)
+    else if (step === 'cap' || step === 'uncap' || step === 'repair') shut.delete(place)
   })
   return [...shut].map(([place, test]) => ({
     place,

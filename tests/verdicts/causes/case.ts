@@ -124,7 +124,7 @@ export const table = TABLE.table
 export const limits = LIMITS
 
 /** The log of a case read as any log is; rows with the same `at` are one moment. `order` shuffles the rows, not their times. */
-function testsOf(log: readonly Row[], order: (rows: number[]) => number[] = (r) => r): TestFinding[] {
+export function testsOf(log: readonly Row[], order: (rows: number[]) => number[] = (r) => r): TestFinding[] {
   const moments = [...new Set(log.map((r, i) => r.cells['at'] ?? `row ${i}`))]
   const at = (r: Row, i: number) => {
     const minute = moments.indexOf(r.cells['at'] ?? `row ${i}`)
