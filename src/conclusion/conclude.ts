@@ -1,3 +1,4 @@
+import type { Sentence } from '../texts/args.ts'
 import { ownWords, sentence } from '../texts/messages.ts'
 import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Limits } from '../limits/limits.ts'
@@ -169,7 +170,7 @@ const bearsOnNothing = ({ step, facts = [], finding }: TestFinding): boolean =>
   STEP_KINDS[step].evidence.length > 0 &&
   !NO_EVIDENCE.has(step)
 
-const rowSays = ({ step, place }: TestFinding): Says => {
+const rowSays = ({ step, place }: TestFinding): Sentence => {
   const title = sentence(STEP_KINDS[step].title)
   return place === undefined ? title : sentence('log-row.at', { step: title, place: ownWords(place) })
 }

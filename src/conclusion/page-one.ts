@@ -1,3 +1,4 @@
+import type { Sentence } from '../texts/args.ts'
 import { listOf, ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
 import { placeArg } from '../texts/place-words.ts'
 import type { Says } from '../test-log/findings.ts'
@@ -27,7 +28,7 @@ export interface PageOneInput {
   /** Whether a test rests on what was seen or heard. */
   observed: boolean
   /** Rows of the log that could weigh and do not: not understood, or without the limits they need. */
-  unread: readonly Says[]
+  unread: readonly Sentence[]
   /** Ports the log closes and never opens. */
   leftCapped: readonly { place: string; brakes: boolean }[]
   /** Whether a place of the log means the brake servo or its hose. */
@@ -223,16 +224,7 @@ function uncheckedSays({
     ),
     ...repair.remarks,
     ...[...again].flatMap((kind) => says(AGAIN_SAYS[kind])),
-    ...(unread.length
-      ? [
-          says('page.unchecked.unread', {
-            rows: listOf(
-              unread.map(({ key, args }) => sentenceOf(key as TextKey, args)),
-              'semicolon',
-            ),
-          }),
-        ]
-      : []),
+    ...(unread.length ? [says('page.unchecked.unread', { rows: listOf(unread, 'semicolon') })] : []),
     ...leftCapped.flatMap(({ place, brakes }) =>
       brakes ? [] : [says('page.unchecked.capped', { place: placeArg(place) })],
     ),

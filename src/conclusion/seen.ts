@@ -17,6 +17,8 @@ export interface SeenCylinder {
   /** Level lines of a cold engine, which is fed rich on purpose, do not show it to be in order. */
   engine: 'warm' | 'cold'
   verdict: VerdictName
+  /** Id of the rule that decided. */
+  rule: string
   /** How the engine ran, and what the verdict rests on. */
   running: Running
   basis: Basis | undefined

@@ -8,7 +8,9 @@ import { isMoment } from './iso-time.ts'
 
 const ISO_LIKE = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/
 const POINTS = /^(\d{1,2})\.(\d{1,2})\.(\d{2}|\d{4})$/
-const STROKES = /^(\d{1,2})[/-](\d{1,2})[/-](\d{2}|\d{4})$/
+const STROKES = /^(\d{1,2})\/(\d{1,2})\/(\d{2}|\d{4})$/
+/** With a year in full: of 26-03-04 nobody can tell which is the year. */
+const HYPHENS = /^(\d{1,2})-(\d{1,2})-(\d{4})$/
 const TIME = /^(\d{1,2})[:.h](\d{2})(?::(\d{2}))?(?:[.,]\d+)?\s*(?:([ap])\.?m\.?|uhr|h)?$/i
 /** Date and time in either order, a blank, a comma or a T between. */
 const DATE_FIRST = /^([\d./-]{6,10})(?:,?\s+|T)(\d{1,2}[:.h]\d{2}\b.*)$/
@@ -22,7 +24,7 @@ export function daysMeant(date: string): string[] {
   if (iso) return days([iso[1]!, iso[2]!, iso[3]!])
   const points = POINTS.exec(date)
   if (points) return days([points[3]!, points[2]!, points[1]!])
-  const strokes = STROKES.exec(date)
+  const strokes = STROKES.exec(date) ?? HYPHENS.exec(date)
   if (!strokes) return []
   const [, first = '', second = '', year = ''] = strokes
   return [...new Set([...days([year, first, second]), ...days([year, second, first])])]

@@ -52,7 +52,7 @@ beforeEach(() => {
       made_with: MADE,
       inputs: listed(INPUTS),
       outputs: listed({ 'cylinders.csv': 'a,b\n' }),
-      limits: [{ key: 'lateRisePct', value: 20 }],
+      limits: Object.entries(limits(20)).map(([key, { value }]) => ({ key, value })),
     }),
   )
 })

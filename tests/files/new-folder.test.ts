@@ -55,7 +55,7 @@ test('every capture that is not there is named in one pass', async () => {
   const found = await problemsOf(
     namedCaptures([join(work, 'no.csv'), source('yes.csv'), work, join(work, 'neither.csv')]),
   )
-  expect(found.map((p) => p.code)).toEqual(['missing-file', 'unreadable-file', 'missing-file'])
+  expect(found.map((p) => p.code)).toEqual(['no-such-file', 'unreadable-file', 'no-such-file'])
 })
 
 test('a file that is there is never replaced, and nothing is written beside it', async () => {

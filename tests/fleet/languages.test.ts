@@ -90,9 +90,9 @@ afterAll(() => rmSync(root, { recursive: true, force: true }))
 // Days and figures as each language writes them. @source Unicode CLDR, short dates and numbers of es, fr and de, from memory; English in ISO 8601, since its readers do not share one order
 const HABITS: Record<Language, readonly string[]> = {
   en: ['2024-09-09', '125,000', 'unit 9 (Ex)', 'VIN 1M8GDM9AXKP042788', 'January 2021'],
-  es: ['09/09/2024', '125.000', 'unidad 9 (Ex)', 'VIN 1M8GDM9AXKP042788', 'enero de 2021'],
+  es: ['09/09/2024', '125\u202f000', 'unidad 9 (Ex)', 'VIN 1M8GDM9AXKP042788', 'enero de 2021'],
   fr: ['09/09/2024', '125\u202f000', 'unité 9 (Ex)', 'VIN 1M8GDM9AXKP042788', 'janvier 2021'],
-  de: ['09.09.2024', '125.000', 'Wagen 9 (Ex)', 'FIN 1M8GDM9AXKP042788', 'Januar 2021'],
+  de: ['09.09.2024', '125\u202f000', 'Wagen 9 (Ex)', 'FIN 1M8GDM9AXKP042788', 'Januar 2021'],
 }
 
 describe.each(LANGUAGES)('a fleet report in %s', (language) => {

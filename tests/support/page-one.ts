@@ -387,6 +387,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
     condition: 'idle',
     engine: engineIn(told, stage),
     verdict,
+    rule: 'late-rise',
     running: engineIn(told, stage) === 'cold' ? 'cold' : 'idle',
     basis: engineIn(told, stage) === 'cold' && verdict === 'rich' ? 'fellows' : 'limit',
     reason: sentence('verdict.figure-absent', { why: sentence('report.absent.clipped') }),

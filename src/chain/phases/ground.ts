@@ -79,6 +79,7 @@ function seenCylinders(
       condition: capture.entry.condition,
       engine: capture.entry.engine,
       verdict: judgement.verdict,
+      rule: judgement.rule,
       running: one.running,
       basis: judgement.basis,
       reason: judgement.reason,

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { readRegularText } from '../../files/regular-file.ts'
 import { extname, join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { withEntry, type JobList } from '../../job/extend-job.ts'
@@ -108,7 +108,7 @@ async function extended(
 ) {
   const { draftRecording, isTrace } = await import('../../peek/draft-recording.ts')
   const { guessEngine, written } = await import('../../peek/draft-job.ts')
-  let text = readFileSync(join(folder, JOB_FILE), 'utf8')
+  let text = readRegularText(join(folder, JOB_FILE))
   const granted: { line: string; why: ReturnType<typeof sentence> }[] = []
   const engine = guessEngine(looked.files, {
     taken: [],

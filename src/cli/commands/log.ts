@@ -226,8 +226,10 @@ class LogBook {
   }
 
   async #text(): Promise<string> {
-    const { readFile } = await import('node:fs/promises')
-    return existsSync(join(this.#folder, LOG_FILE)) ? readFile(join(this.#folder, LOG_FILE), 'utf8') : ''
+    const path = join(this.#folder, LOG_FILE)
+    if (!existsSync(path)) return ''
+    const { readRegular } = await import('../../files/regular-file.ts')
+    return (await readRegular(path)).toString('utf8')
   }
 
   async #write(job: Inspection, text: string): Promise<void> {

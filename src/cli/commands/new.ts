@@ -1,4 +1,6 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { readRegularText } from '../../files/regular-file.ts'
 import { basename, dirname, join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
@@ -171,7 +173,7 @@ async function makeFolder(
   await writeNewFolder(resolve(folder), {
     texts: new Map([
       ['job.yaml', draft.text],
-      ['job.schema.json', readFileSync(new URL('job.schema.json', TEMPLATES), 'utf8')],
+      ['job.schema.json', readRegularText(fileURLToPath(new URL('job.schema.json', TEMPLATES)))],
       ['test-log.csv', LOG_HEAD],
     ]),
     captures: looked.captures,

@@ -1,5 +1,6 @@
 import { limit } from '../../limits/limits.ts'
 import { verdictOf } from '../../verdicts/kinds/index.ts'
+import { misfireUnsure } from '../../verdicts/rules/misfire-unsure.ts'
 import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, type BurnGroup } from './burns.ts'
@@ -24,8 +25,7 @@ export const misfire: FindingReader = {
 }
 
 /** More turns without a spark line than the limit, in too few turns to rule out chance. */
-export const isMisfireUnsure = ({ verdict, reason }: SeenCylinder): boolean =>
-  verdict === 'borderline' && reason.key === 'verdict.misfire-unsure'
+export const isMisfireUnsure = ({ rule }: SeenCylinder): boolean => rule === misfireUnsure.id
 
 /** Cylinders that miss, those that may be missing too named with them. */
 function missing(

@@ -19,7 +19,17 @@ import { weighing } from './weighing.ts'
 const EVIDENCE = [recordings, tests, causes, signatures] as const
 
 /** Figures, method and proof, to look things up in. */
-const ANNEX = [cylinders, testFigures, weighing, method, limits, ownTexts, cautions, evidence, declaration] as const
+const ANNEX = [
+  cylinders,
+  testFigures,
+  weighing,
+  method,
+  limits,
+  ownTexts,
+  cautions,
+  evidence,
+  declaration,
+] as const
 
 /** Every section that has something to say, in the order a reader needs it: first the customer, then the record, the evidence, and the annex. */
 export function allSections(input: PageInput): readonly Section[] {

@@ -872,7 +872,7 @@ export const FURTHER_JOBS: readonly WorkshopJob[] = [
       notStanding: ['clear'],
       notRuledOut: ['leak-throttle-body'],
       repair: ['not checked'],
-      page: [/contradict|opposite|both|once|do not agree/i],
+      page: [/contradict|disagree|opposite|both|once|do not agree/i],
       nextNot: [null, 'repair-and-capture', 'capture-after'],
     },
   },
