@@ -5,7 +5,7 @@ import { open, stat, type FileHandle } from 'node:fs/promises'
 const NO_WAIT = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0)
 
 /** Why a path is not read: `code` is said in words like the codes of the system. */
-export class NotRegular extends Error {
+class NotRegular extends Error {
   readonly code = 'phrase.not-a-regular-file'
   constructor(path: string) {
     super(`${path}: a folder, pipe or device, no regular file`)

@@ -1,9 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 
-/** Stands behind what a draft of job.yaml guessed; whoever has checked the value takes the remark out. */
-export const GUESS_MARK = '# guess:'
-
 /** Warns of each guess in job.yaml that nobody has confirmed. */
 export function guessesLeft(file: string, text: string): Problem[] {
   return text.split(/\r\n?|\n/).flatMap((line, i) => {

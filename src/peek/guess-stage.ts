@@ -8,7 +8,7 @@ const AFTER =
   /(?:^|[^\p{L}])(?:after|post|nach(?:her)?|apr[e\u00e8]s|despu[e\u00e9]s|fixed|repaired|neu)(?=[^\p{L}]|$)/iu
 
 /** The stage a file's name says; undefined where it says none, or both. */
-export function stageNamed(file: string): Stage | undefined {
+function stageNamed(file: string): Stage | undefined {
   const name = file.normalize().replace(/^.*\//, '')
   const [before, after] = [BEFORE.test(name), AFTER.test(name)]
   return before === after ? undefined : before ? 'before' : 'after'

@@ -38,7 +38,7 @@ export interface Texts {
 }
 
 /** A sentence of the shop's own, and the one in whose place it stands. */
-export interface OwnSentence {
+interface OwnSentence {
   key: string
   sentence: string
   shipped: string

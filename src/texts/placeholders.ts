@@ -2,7 +2,7 @@
 const FORMAT = /^(?:d\d|value|signed|bare|interval|whole)$/
 
 /** A placeholder: {name}, {name:format}, or {.} for a full stop that only stands where the sentence stands alone. */
-export const PLACEHOLDER = /\{(\w+|\.)(?::([\w.]+))?\}/g
+const PLACEHOLDER = /\{(\w+|\.)(?::([\w.]+))?\}/g
 
 /** How a sentence differs from the one in whose place it stands, in what is put into it. */
 export interface Misfit {

@@ -12,7 +12,7 @@ import { simulateCapture, type SimulatedCapture } from '../../src/model/simulate
  * Files as recorders of several habits export them, of invented engines from the model: nothing but the export, no job.
  */
 
-export interface RawExport {
+interface RawExport {
   /** Name as a technician leaves it. */
   name: string
   bytes: Uint8Array
@@ -39,7 +39,7 @@ const style = (columns: FileStyle['columns'], rest: Partial<FileStyle> = {}): Fi
 })
 
 /** A time column, names in the header, before and after in the files' names. */
-export function plainExports(): RawExport[] {
+function plainExports(): RawExport[] {
   const plain = style([kv('secondary_kv'), volts('sync_v')], {
     time: { name: 'time_s', unit: 's', perS: 1, decimals: 6 },
   })
@@ -50,7 +50,7 @@ export function plainExports(): RawExport[] {
 }
 
 /** Semicolons, decimal commas, a German preamble with the interval, no time column, lettered channels, units in a row. */
-export function germanExports(): RawExport[] {
+function germanExports(): RawExport[] {
   const german = style([kv('Kanal A'), volts('Kanal B')], {
     separator: ';',
     decimal: ',',
@@ -76,7 +76,7 @@ export function germanExports(): RawExport[] {
 }
 
 /** Four coils side by side, a cam signal, a speed; the interval in the preamble. */
-export function coilExports(): RawExport[] {
+function coilExports(): RawExport[] {
   const coils = (seed: number, faulty: boolean): Uint8Array => {
     const healthy = { ...plugTopCapture({ cylinders: 4, seed, durationS: 2.6, rpm: 780 }), recorder }
     const capture = simulateCapture(faulty ? lean(healthy, 4) : healthy)
@@ -111,7 +111,7 @@ function table(
 }
 
 /** A triggered recorder: tables one below the other, each with its title, the time starting anew. */
-export function segmentExports(): RawExport[] {
+function segmentExports(): RawExport[] {
   const capture = (p: CaptureParameters): Uint8Array => {
     const made = simulateCapture(p)
     const rows = Math.round(0.17 * RATE)
@@ -132,7 +132,7 @@ export function segmentExports(): RawExport[] {
 }
 
 /** Raw counts in hex, what one count is and the rate above them. */
-export function countExports(): RawExport[] {
+function countExports(): RawExport[] {
   const capture = (p: CaptureParameters): Uint8Array => {
     const made = simulateCapture(p)
     const hex = (value: number, step: number) =>

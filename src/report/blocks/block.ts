@@ -32,7 +32,7 @@ export interface Laid {
 }
 
 /** Room a block is laid out in. `heightPt` is the most a piece may take: the body of one page. */
-export interface Room {
+interface Room {
   widthPt: number
   heightPt: number
   /** Type of running text; small unless said. */

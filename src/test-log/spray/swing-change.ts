@@ -14,7 +14,7 @@ export interface ClosedSpan {
   during: Span
   after: Span | undefined
 }
-export interface Span {
+interface Span {
   fromS: number
   toS: number
 }

@@ -2,7 +2,7 @@ import type { EvidenceKind } from '../../limits/keys.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 
 /** Where the cylinders of one family lie: one alone, several in no group, those of a bank, all. */
-export type FamilyScope = 'cylinder' | 'some' | 'bank' | 'all'
+type FamilyScope = 'cylinder' | 'some' | 'bank' | 'all'
 
 /** Verdicts that speak of the same thing when several cylinders bear them, and what is said and weighed of it then. */
 export interface Family<Name extends string = string> {

@@ -33,7 +33,7 @@ interface Common<Name extends string> {
 }
 
 /** A verdict that says what is wrong. */
-export interface OddVerdict<Name extends string = string> extends Common<Name> {
+interface OddVerdict<Name extends string = string> extends Common<Name> {
   order: 'out of order'
   family: Family
   /** What a repair has to put back. */
