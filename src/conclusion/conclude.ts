@@ -150,7 +150,6 @@ export function conclude(
       cylinders: seen.cylinders,
       captures: it.captures,
       events: it.events,
-      servoShut: leftCapped(seen.tests, it.weighed.context).flatMap((l) => (l.brakes ? [l.place] : [])),
       observed: seen.tests.some((t) => t.observed),
       unread: seen.tests.filter(bearsOnNothing).map(rowSays),
       leftCapped: leftCapped(seen.tests, it.weighed.context),

@@ -8,6 +8,7 @@ import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import type { EvidenceKind } from '../limits/keys.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
+import { TRIM_PATTERNS } from '../test-log/steps/trim.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
 import { isMeasure, type NamedFinding } from './finding.ts'
@@ -247,23 +248,7 @@ function findingsOf(
   return [...new Set(of.map((f) => f.id))].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)))
 }
 
-/** What the trims of several readings are weighed as. */
-const TRIM_EVIDENCE: ReadonlySet<EvidenceKind> = new Set([
-  'trims-fall',
-  'trims-fall-bank',
-  'trims-rise',
-  'trims-rise-bank',
-  'trims-lean-throughout',
-  'trims-lean-throughout-bank',
-  'trims-rich',
-  'trims-rich-bank',
-  'trims-in-order',
-  'trim-idle-lean',
-  'trim-idle-lean-bank',
-  'trim-idle-rich',
-  'trim-idle-rich-bank',
-  'trim-idle-in-order',
-])
+const TRIM_EVIDENCE: ReadonlySet<EvidenceKind> = new Set(TRIM_PATTERNS)
 
 /** A pattern of trims stands with the last of its tests, and speaks of all of them. */
 const sameTrims = (o: LedgerEntry['observation'], f: NamedFinding, state: FindingState): boolean =>

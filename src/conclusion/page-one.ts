@@ -23,8 +23,6 @@ export interface PageOneInput {
   captures: readonly { stage: 'before' | 'after'; condition: string; engine: 'warm' | 'cold' }[]
   /** Ignition events recorded. */
   events: number
-  /** Ports of the brake servo that the log closes and never opens again. */
-  servoShut: readonly string[]
   /** Whether a test rests on what was seen or heard. */
   observed: boolean
   /** Rows of the log that could weigh and do not: not understood, or without the limits they need. */
@@ -271,7 +269,7 @@ const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'con
 
 /** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
 function drivingSays(input: PageOneInput): Says[] {
-  const { findings, faults, now, work, servoShut } = input
+  const { findings, faults, now, work, leftCapped } = input
   const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
   const open = faults.filter((f) => OPEN_STATUS.has(f.status))
   const here = findings.filter((f) => f.state === state && f.order === 'out of order')
@@ -280,7 +278,9 @@ function drivingSays(input: PageOneInput): Says[] {
   )
   const dead = here.some((f) => (f.kind === 'circuit' && f.direction === 'open') || f.kind === 'misfire')
   return [
-    ...servoShut.map((place) => says('page.driving.servo-shut', { place: ownWords(place) })),
+    ...leftCapped.flatMap(({ place, brakes }) =>
+      brakes ? [says('page.driving.servo-shut', { place: ownWords(place) })] : [],
+    ),
     ...(open.some((f) => f.cause === 'leak-brake-booster') || brakeLeak(input)
       ? [says('page.driving.brake')]
       : []),

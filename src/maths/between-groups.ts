@@ -1,6 +1,6 @@
 import { mad, MAD_TO_SD } from './mad.ts'
 import { median } from './median.ts'
-import { normalCdf } from './normal.ts'
+import { K95, normalCdf } from './normal.ts'
 
 /** Standard error of a median of n normal values, in units of sd / sqrt(n). */
 const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
@@ -8,7 +8,6 @@ const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
 const GRID = Array.from({ length: 60 }, (_, i) => 4 * 1.12 ** (i - 59))
 /** Groups are taken to differ by about this share of what their members scatter, until they show otherwise. */
 const USUAL_SHARE = 0.5
-const K95 = 1.959963984540054
 const HALVINGS = 50
 
 /**

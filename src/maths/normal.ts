@@ -16,6 +16,9 @@ function normalDensity(z: number): number {
   return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)
 }
 
+/** Standard uncertainties in half a two-sided interval of 95 %, normal. @source JCGM 100:2008, table G.1 (1.960) */
+export const K95 = 1.959963984540054
+
 /** Value below which the share p of a standard normal distribution lies. @throws RangeError unless 0 < p < 1. */
 export function normalQuantile(p: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`a normal quantile needs 0 < p < 1, got ${p}`)

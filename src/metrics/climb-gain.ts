@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import { MAD_TO_SD, mad } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
 import { robustLine } from '../maths/robust-line.ts'
@@ -33,7 +34,6 @@ const UPPER_SHARE = 0.35
 const LEAST_UPPER = 8
 /** The line is drawn through at most this many means of neighbouring steps. */
 const MOST_POINTS = 80
-const Z95 = 1.959963984540054
 
 /**
  * Draws the gain line through the steps of many climbs. One coil climbs along the same curve every time and only
@@ -59,7 +59,7 @@ export function climbGain(steps: readonly ClimbStep[]): ClimbGain | undefined {
     slopeSeen: true,
     gainKv: line.intercept + line.slope * middleKv,
     slope: line.slope,
-    slopeU: (line.slopeHigh - line.slopeLow) / (2 * Z95),
+    slopeU: (line.slopeHigh - line.slopeLow) / (2 * K95),
     gainU: (MAD_TO_SD * mad(left)!) / Math.sqrt(left.length),
   }
 }

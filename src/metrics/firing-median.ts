@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import { medianIntervalRanks } from '../maths/median-interval.ts'
 import { absent } from '../units/measured.ts'
 import type { EventFigure, MeasuredEvent, Summary } from './figures.ts'
@@ -8,7 +9,6 @@ import { instrumentU, type Instrument } from './instrument.ts'
  * known of any of them is its highest sample.
  */
 const MANY_MISSED = 0.2
-const K95 = 1.959963984540054
 /** 95 %, one-sided, normal. */
 const K95_ONE_SIDED = 1.6448536269514722
 

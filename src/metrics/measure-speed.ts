@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { mad } from '../maths/mad.ts'
 import { standardDeviation } from '../maths/mean-sd.ts'
@@ -22,7 +23,6 @@ export interface SpeedAbout {
 
 /** Fewest working cycles for a mean with an interval. */
 const LEAST_CYCLES = 3
-const K95 = 1.959963984540054
 
 /**
  * Engine speed of a capture from the intervals of same-cylinder events of its condition: mean with its 95 % interval,

@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import { betweenGroups } from '../maths/between-groups.ts'
 import type { Unit } from '../units/measured.ts'
 import { isLeftOut } from './cycle-speeds.ts'
@@ -12,7 +13,6 @@ export interface PoolMember {
 
 /** Put between captures, s, so that no event of one is the neighbour of another's. */
 const APART_S = 3600
-const K95 = 1.959963984540054
 
 /**
  * One cylinder over several captures of one stage and condition: its events together, and in every interval what

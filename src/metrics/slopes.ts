@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import { lagOneAutocorrelation } from '../maths/autocorrelation.ts'
 import { robustLine } from '../maths/robust-line.ts'
 import { absent, type AbsenceCode } from '../units/measured.ts'
@@ -32,7 +33,6 @@ export const partLines = (line: SparkLine): PartLines => ({
 const LEAST_SAMPLES = 5
 /** At most this many block means go into the pairwise slopes (cost grows with the square). */
 const MOST_BLOCKS = 60
-const Z95 = 1.959963984540054
 
 /**
  * Slope of the spark line over part of the burn, by the Theil-Sen line through block means.
@@ -56,7 +56,7 @@ export function partLine(line: SparkLine, part: { from: number; to: number }): P
   const left = blocks.y.map((v, i) => v - fit.intercept - fit.slope * blocks.x[i]!)
   const r = Math.min(0.9, Math.max(0, lagOneAutocorrelation(left) ?? 0))
   const perMs = 1 / (wave.sampleS * 1000)
-  const noise = ((fit.slopeHigh - fit.slopeLow) / (2 * Z95)) * Math.sqrt((1 + r) / (1 - r))
+  const noise = ((fit.slopeHigh - fit.slopeLow) / (2 * K95)) * Math.sqrt((1 + r) / (1 - r))
   return {
     slopeKvPerSample: fit.slope,
     interceptKv: fit.intercept,

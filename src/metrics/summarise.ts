@@ -1,3 +1,4 @@
+import { K95 } from '../maths/normal.ts'
 import type { Job } from '../job/schema.ts'
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
@@ -37,8 +38,6 @@ export interface SummaryAbout {
   elsewhere?: readonly (readonly MeasuredEvent[])[]
 }
 
-/** 95 %, two-sided, normal. */
-const K95 = 1.959963984540054
 /** Standard error of a median of n normal values, in units of sd / sqrt(n): sqrt(pi / 2). */
 const MEDIAN_EFFICIENCY = Math.sqrt(Math.PI / 2)
 /** Figures that need a spark line; a stub of one has none. */

@@ -1,8 +1,7 @@
+import { K95 } from '../maths/normal.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import { scaled, withBudget } from '../metrics/budget.ts'
 import type { EventFigure } from '../metrics/figures.ts'
-
-const K95 = 1.959963984540054
 
 /**
  * Late rise of the firing gap alone, from that of a whole coil's two gaps in series.

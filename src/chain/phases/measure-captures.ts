@@ -66,8 +66,9 @@ export async function measureCaptures(
     }
   }
   const { engine } = given.jobFolder.job
+  const lone = loneCaptures(read, given)
   const captures = read.map(({ entry, taken }) =>
-    judgeable(taken, entry, { ...given, engine, elsewhere: elsewhereOf(entry, read, given) }),
+    judgeable(taken, entry, { ...given, engine, elsewhere: elsewhereOf(entry, lone) }),
   )
   return { captures, problems }
 }
@@ -77,24 +78,29 @@ interface Read {
   taken: Taken
 }
 
-/** Of a capture of one cylinder: the events of each other cylinder that has captures of its own in that stage. */
-function elsewhereOf(
-  entry: CaptureEntry,
-  read: readonly Read[],
-  { jobFolder, limits }: Given,
-): MeasuredEvent[][] {
+/** A capture that sees one cylinder. */
+interface Lone {
+  entry: CaptureEntry
+  cylinder: number
+  events: MeasuredEvent[]
+}
+
+const loneCaptures = (read: readonly Read[], { jobFolder, limits }: Given): Lone[] => {
   const { engine } = jobFolder.job
-  const loneOf = (of: CaptureEntry): number | undefined => {
-    const seen = cylindersSeen(of, engine)
-    return seen.length === 1 ? seen[0] : undefined
-  }
-  const own = loneOf(entry)
-  if (own === undefined) return []
-  return read.flatMap(({ entry: other, taken }) => {
-    const lone = loneOf(other)
-    if (other.stage !== entry.stage || lone === undefined || lone === own) return []
-    return [classed(taken.events, { pickups: pickupKinds(other, engine), limits })]
+  return read.flatMap(({ entry, taken }) => {
+    const [cylinder, ...others] = cylindersSeen(entry, engine)
+    return cylinder === undefined || others.length > 0
+      ? []
+      : [{ entry, cylinder, events: classed(taken.events, { pickups: pickupKinds(entry, engine), limits }) }]
   })
+}
+
+/** Of a capture of one cylinder: the events of each other cylinder that has captures of its own in that stage. */
+function elsewhereOf(entry: CaptureEntry, lone: readonly Lone[]): MeasuredEvent[][] {
+  const own = lone.find((l) => l.entry === entry)
+  return own === undefined
+    ? []
+    : lone.filter((l) => l.entry.stage === entry.stage && l.cylinder !== own.cylinder).map((l) => l.events)
 }
 
 async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {

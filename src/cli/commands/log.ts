@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
-import type { Danger } from '../../job/dangers.ts'
+import { DANGER_WORDS, type Danger } from '../../job/dangers.ts'
 import { withoutLast, withRows } from '../../job/edit-log.ts'
 import { daysOfJob } from '../../job/job-days.ts'
 import type { Inspection } from '../../job/inspect-job.ts'
@@ -21,25 +21,6 @@ import { failNew } from './new.ts'
 
 interface LogArgs {
   words: string[]
-}
-
-const CAUTIONS: Readonly<Record<Danger, WordKey>> = {
-  spray: 'report.cautions.spray',
-  vapour: 'report.cautions.vapour',
-  'high-voltage': 'report.cautions.high-voltage',
-  exhaust: 'report.cautions.exhaust',
-  'compressed-air': 'report.cautions.compressed-air',
-  moving: 'report.cautions.moving',
-  hot: 'report.cautions.hot',
-}
-const CAUTION_TITLES: Readonly<Record<Danger, WordKey>> = {
-  spray: 'report.cautions.spray-title',
-  vapour: 'report.cautions.vapour-title',
-  'high-voltage': 'report.cautions.high-voltage-title',
-  exhaust: 'report.cautions.exhaust-title',
-  'compressed-air': 'report.cautions.compressed-air-title',
-  moving: 'report.cautions.moving-title',
-  hot: 'report.cautions.hot-title',
 }
 
 /** `burnline log [folder] <words...>`: a test done at the car, in the words of the trade, as rows of test-log.csv. */
@@ -173,7 +154,8 @@ class LogBook {
     const dangers = STEP_KINDS[step].cautions.filter((d) => !this.#shown.has(d))
     for (const danger of dangers) {
       this.#shown.add(danger)
-      this.#err(`${say(this.#texts, CAUTION_TITLES[danger])}. ${say(this.#texts, CAUTIONS[danger])}`)
+      const { title, says } = DANGER_WORDS[danger]
+      this.#err(`${say(this.#texts, title)}. ${say(this.#texts, says)}`)
     }
     if (dangers.length > 0) this.#err(say(this.#texts, 'log.precedence'))
   }

@@ -1,4 +1,5 @@
 import { sentence } from '../../texts/messages.ts'
+import type { EvidenceKind } from '../../limits/keys.ts'
 import { limit, type Limits } from '../../limits/limits.ts'
 import type { Interval } from '../../units/measured.ts'
 import type { Says, TestFinding } from '../findings.ts'
@@ -99,29 +100,31 @@ export function trimOf(test: TestFinding): { bank: 1 | 2; total: Interval }[] {
   })
 }
 
+/** What the trims of several readings are weighed as. */
+export const TRIM_PATTERNS = [
+  'trims-fall',
+  'trims-fall-bank',
+  'trims-rise',
+  'trims-rise-bank',
+  'trims-lean-throughout',
+  'trims-lean-throughout-bank',
+  'trims-rich',
+  'trims-rich-bank',
+  'trims-in-order',
+  'trim-idle-lean',
+  'trim-idle-lean-bank',
+  'trim-idle-rich',
+  'trim-idle-rich-bank',
+  'trim-idle-in-order',
+] as const satisfies readonly EvidenceKind[]
+
 export const trim: StepKind = {
   title: 'report.step.trim',
   needs: { reading: true, value: true },
   readings: oneOf(['STFT1', 'LTFT1', 'STFT2', 'LTFT2'], () => ['%']),
   // The control unit itself can state -100 to 99.2 %. @source SAE J1979 PIDs 06 to 09
   usual: [{ unit: '%', least: -60, most: 60, world: [-100, 100] }],
-  evidence: [
-    'trims-fall',
-    'trims-fall-bank',
-    'trims-rise',
-    'trims-rise-bank',
-    'trims-lean-throughout',
-    'trims-lean-throughout-bank',
-    'trims-rich',
-    'trims-rich-bank',
-    'trims-in-order',
-    'trim-idle-lean',
-    'trim-idle-lean-bank',
-    'trim-idle-rich',
-    'trim-idle-rich-bank',
-    'trim-idle-in-order',
-    'repair-trims-recovered',
-  ],
+  evidence: [...TRIM_PATTERNS, 'repair-trims-recovered'],
   cautions: ['exhaust', 'moving'],
   read: readTrim,
 }
