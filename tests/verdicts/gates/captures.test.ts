@@ -143,9 +143,9 @@ describe('what can be judged is not gated', () => {
  */
 describe('each flaw is named, with its evidence and what it forbids', () => {
   const near = (wanted: number, share = 0.1) =>
+    expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
   /** A voltage as it may be said. */
   const about = (value: number, unit: 'kV' | 'V') => ({ value: near(value), unit })
-    expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
   const within = (low: number, high: number) => ({
     asymmetricMatch: (v: unknown) => typeof v === 'number' && v >= low && v <= high,
   })
