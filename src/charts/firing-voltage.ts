@@ -42,8 +42,12 @@ const fired = (scene: Scene): Fired[] =>
     return figure ? [{ cylinder: c.cylinder, figure }] : []
   })
 
-/** A scene without any firing voltage, such as one by a pickup of unknown ratio, needs no chart of them. */
-export const isFiringShown = (scene: Scene): boolean => fired(scene).length + bounds(scene).length > 0
+/** Where the pickup's ratio is not stated there is nothing in kV to draw. */
+export const isFiringShown = (scene: Scene): boolean =>
+  scene.cylinders.some((c) => {
+    const figure = c.record?.figures[FIGURE]
+    return !(figure && 'absent' in figure && figure.absent === 'ratio-unknown')
+  })
 
 /** An axis from zero that holds every firing voltage of the scenes, kV. */
 export const firingAxis = (scenes: readonly Scene[]): Axis =>

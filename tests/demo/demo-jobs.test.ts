@@ -135,6 +135,20 @@ describe('what the scenario needs', () => {
     expect(Math.max(...rises('2'))).toBeLessThan(15)
   })
 
+  test('one job is recorded as triggered frames, each a whole working cycle and one in two of them', () => {
+    const { parameters } = of('runner-three-frames').captures.get('captures/idle-frames.csv.gz')!
+    const { timesS, sampleS } = simulateCapture({
+      ...parameters,
+      recorder: { ...parameters.recorder, sampleHz: 1000 },
+    })
+    const starts = [...timesS!.keys()].filter((i) => i === 0 || timesS![i]! - timesS![i - 1]! > 3 * sampleS)
+    const lengths = starts.map((at, k) => ((starts[k + 1] ?? timesS!.length) - at) * sampleS)
+    expect(lengths.length).toBeGreaterThanOrEqual(12)
+    const cycleS = 120 / parameters.engine.speed.rpm
+    for (const lengthS of lengths) expect(lengthS).toBeGreaterThan(0.9 * cycleS)
+    expect(timesS!.length * sampleS).toBeLessThan(0.55 * parameters.durationS)
+  })
+
   test('the shared cause is found on an idle that lopes, and gone on a steady one', () => {
     const { speed } = of('brake-hose-leak-v8').captures.get('captures/idle-before.csv.gz')!.parameters.engine
     expect(speed.swingRpm).toBeGreaterThanOrEqual(300)
