@@ -16,6 +16,7 @@ import { table, type Cell } from '../blocks/table.ts'
 import { claimLacks } from './claim-lacks.ts'
 import { decidedTable } from './decided.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { overruled } from './review.ts'
 import { verdictSign } from './verdict-sign.ts'
 import {
   conditionWord,
@@ -117,6 +118,7 @@ function claimFields(input: PageInput): Field[] {
     [t('report.record.codes'), codesWords(input)],
     [t('report.record.in-order'), inOrderWords(input)],
     [t('report.record.next'), nextWords(input)],
+    ...overruled(input).map((words): Field => [t('report.record.review'), words]),
     [
       t('report.record.lacks'),
       claimLacks(result)
