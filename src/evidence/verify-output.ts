@@ -13,7 +13,8 @@ import { isOutput } from './is-output.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 import { checkRedaction } from './verify-redaction.ts'
-import { MANIFEST_BOUNDS, isWithin, readAtMost, readJsonText } from '../files/bounded-json.ts'
+import { isWithin, MANIFEST_BOUNDS, readJsonText } from '../files/bounded-json.ts'
+import { readRegularSync } from '../files/regular-file.ts'
 
 export interface VerifySettings {
   /** The shop's public key (hex), known from elsewhere. */
@@ -63,7 +64,7 @@ async function verifyReport(path: string, { publicKey }: VerifySettings): Promis
 function readWhole(path: string, mostBytes: number): Uint8Array | 'not-a-file' | 'too-large' {
   const stat = statOf(path)
   if (!stat?.isFile()) return 'not-a-file'
-  return stat.size > mostBytes ? 'too-large' : readAtMost(path, mostBytes)
+  return stat.size > mostBytes ? 'too-large' : readRegularSync(path, mostBytes)
 }
 
 async function verifyFolder(folder: string, settings: VerifySettings): Promise<Verified> {

@@ -1,5 +1,4 @@
-import { closeSync, fstatSync, readFileSync } from 'node:fs'
-import { openRegularSync } from './regular-file.ts'
+import { readRegularSync, TooLarge } from './regular-file.ts'
 
 /** How much JSON of somebody else's is read at most: a short text may stand for very much in memory. */
 export interface JsonBounds {
@@ -15,18 +14,9 @@ export const MANIFEST_BOUNDS: JsonBounds = { bytes: 8 * 2 ** 20, values: 250_000
 /** Five times the record of the longest log that is read, 5000 rows. */
 export const RECORD_BOUNDS: JsonBounds = { bytes: 48 * 2 ** 20, values: 1_500_000, depth: 32 }
 
-/** Why a text is not read; the code is the system's own for a file larger than allowed. */
-class TooLarge extends Error {
-  readonly code = 'EFBIG'
-  constructor(path: string) {
-    super(`${path}: larger than any that this program writes`)
-    this.name = 'TooLarge'
-  }
-}
-
 /** A regular file's bytes, of JSON within bounds. @throws TooLarge; NotRegular; the system's own error */
 export function readJsonBytes(path: string, bounds: JsonBounds): Buffer {
-  const bytes = readAtMost(path, bounds.bytes)
+  const bytes = readRegularSync(path, bounds.bytes)
   if (!isWithin(bytes, bounds)) throw new TooLarge(path)
   return bytes
 }
@@ -34,17 +24,6 @@ export function readJsonBytes(path: string, bounds: JsonBounds): Buffer {
 /** The same as text, UTF-8. @throws as above */
 export const readJsonText = (path: string, bounds: JsonBounds): string =>
   readJsonBytes(path, bounds).toString('utf8')
-
-/** A regular file's bytes where there are no more than so many. @throws as above */
-export function readAtMost(path: string, mostBytes: number): Buffer {
-  const file = openRegularSync(path)
-  try {
-    if (fstatSync(file).size > mostBytes) throw new TooLarge(path)
-    return readFileSync(file)
-  } finally {
-    closeSync(file)
-  }
-}
 
 const [QUOTE, BACKSLASH, COMMA] = [0x22, 0x5c, 0x2c]
 const [OPEN_LIST, CLOSE_LIST, OPEN_OBJECT, CLOSE_OBJECT] = [0x5b, 0x5d, 0x7b, 0x7d]

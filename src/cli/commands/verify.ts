@@ -12,7 +12,8 @@ import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
 import { UsageError } from '../usage-error.ts'
-import { MANIFEST_BOUNDS, readAtMost, readJsonText } from '../../files/bounded-json.ts'
+import { MANIFEST_BOUNDS, readJsonText } from '../../files/bounded-json.ts'
+import { readRegularSync } from '../../files/regular-file.ts'
 
 interface VerifyArgs {
   paths: string[]
@@ -104,7 +105,7 @@ function readOriginal(path: string): string {
 
 function readLedger(path: string): string {
   try {
-    return readAtMost(path, MOST_LEDGER_BYTES).toString('utf8')
+    return readRegularSync(path, MOST_LEDGER_BYTES).toString('utf8')
   } catch (cause) {
     throw new UsageError(`--ledger: cannot read “${path}”: ${(cause as Error).message}`, { cause })
   }
