@@ -19,6 +19,7 @@ import type { Result } from '../records/result.ts'
 import { cmsBytes } from '../seal/cms.ts'
 import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
+import { reviewProblems } from './review-words.ts'
 import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
@@ -147,6 +148,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const speeds = eventSpeeds(captures, job.engine.strokes)
   const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, speeds, job, limits })
   const problems = [
+    ...reviewProblems(jobFolder),
     ...jobFolder.warnings,
     ...captureProblems,
     ...traceProblems,

@@ -55,12 +55,11 @@ export async function redactJob(
   const made = madeForCall(options, texts)
   const original = await sealedReport(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'report.withheld')
-  const { job } = original.result
-  const found = nearForms(job, redactResult(original.result, fields, { mask }), fields)
+  const found = nearForms(original.result, redactResult(original.result, fields, { mask }), fields)
   if (near === 'ask' && found.length > 0) throw new JobError(found.map(nearForm))
   const masking = { mask, near: near === 'mask' ? found.map((each) => each.found) : [] }
   const result = redactResult(original.result, fields, masking)
-  const masked = maskerOf(job, fields, masking)
+  const masked = maskerOf(original.result, fields, masking)
   const files = await filesOf(original, {
     result,
     drawn: masked(original.drawn),
@@ -79,7 +78,7 @@ export async function redactJob(
   const workOrder = result.job.work_order
   const output = join(outRoot, workOrder + ENDING)
   // A work order that holds a word taken out is masked, and then two jobs would have one name.
-  if (workOrder !== job.work_order && statOf(output)) throw new JobError([sameName(output)])
+  if (workOrder !== original.result.job.work_order && statOf(output)) throw new JobError([sameName(output)])
   await writeWhole(output, files)
   return { output, workOrder }
 }
