@@ -16,7 +16,7 @@ import {
 import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
 import { BASES } from '../verdicts/define-rule.ts'
 import { RUNNINGS } from '../verdicts/running.ts'
-import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
+import { HOSES, STATIONS } from '../verdicts/leak-hunt/stations.ts'
 import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
 import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
