@@ -13,6 +13,6 @@ export const burnTime: FindingReader = {
       kind: 'burn-time',
       apart: 'burn_ms',
       figure: 'burnMs',
-      usual: { low: 'burnUsualLowMs', high: 'burnUsualHighMs' },
+      usual: { low: 'burnShortMs', high: 'burnUsualHighMs' },
     }),
 }
