@@ -15,6 +15,7 @@ export interface Catalogue {
   'verdict.open-secondary-relative': { noLineSharePct: Arg; noLineTopExcessPct: Arg }
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
+  'verdict.goes-out': { wentOutSharePct: Arg; stubMs: Figure; limitPct: Figure }
   'verdict.external-shape': { earlyDropPct: Arg }
   'verdict.external-even': { earlyDropPct: Arg; limitPct: Arg; firingKv: Arg; limitKv: Arg }
   'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
@@ -610,6 +611,7 @@ export interface Catalogue {
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
+  'report.cylinders.went-out': { count: Figure }
   'report.cylinders.signs': { signs: Arg }
   'report.sign.in-order': NoArgs
   'report.sign.climbs': NoArgs
@@ -2168,7 +2170,9 @@ export interface Catalogue {
   'meaning.class-with-speed': NoArgs
   'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
+  'meaning.burn-short': NoArgs
   'explain.ratio-unknown': NoArgs
+  'explain.burn-short': NoArgs
   'meaning.whole-coil': NoArgs
   'explain.whole-coil': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -2326,6 +2330,7 @@ export interface Catalogue {
   'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
+  'remark.burn-short': { leastMs: Figure; mostMs: Figure; lowMs: Figure; highMs: Figure }
   'remark.whole-coil': { fallPct: Figure; sharePct: Figure }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
@@ -2350,6 +2355,7 @@ export interface Catalogue {
   'prove.short.burnErrorPct': NoArgs
   'prove.short.midErrorPct': NoArgs
   'prove.short.lateRiseErrorKv': NoArgs
+  'prove.short.intervalsMissed': NoArgs
   'prove.short.wrongVerdicts': NoArgs
   'prove.figure.missedPct': NoArgs
   'prove.figure.falseEvents': NoArgs
@@ -2358,6 +2364,7 @@ export interface Catalogue {
   'prove.figure.burnErrorPct': NoArgs
   'prove.figure.midErrorPct': NoArgs
   'prove.figure.lateRiseErrorKv': NoArgs
+  'prove.figure.intervalsMissed': NoArgs
   'prove.figure.wrongVerdicts': NoArgs
   'prove.holds': { figure: Arg; error: Arg; unit: Arg; limit: Arg; capture: Arg }
   'prove.fails': { figure: Arg; error: Arg; unit: Arg; limit: Arg; capture: Arg }

@@ -195,6 +195,7 @@ function verdictCell(texts: Texts, row: CylinderRecord): Cell {
     note: [
       say(texts, 'report.cylinders.events', { count: row.events }),
       ...missed,
+      ...(row.went_out ? [say(texts, 'report.cylinders.went-out', { count: row.went_out })] : []),
       ...offIdleWords(texts, row),
     ].join(', '),
   }

@@ -27,7 +27,7 @@ const OF_KIND: Readonly<Record<Finding['kind'], readonly LimitKey[]>> = {
     'firingUsualLowKv',
     'firingUsualHighKv',
   ],
-  'burn-time': ['burnApartLongPct', 'burnApartShortPct', 'burnUsualLowMs', 'burnUsualHighMs'],
+  'burn-time': ['burnApartLongPct', 'burnApartShortPct', 'burnUsualLowMs', 'burnShortMs', 'burnUsualHighMs'],
   oscillation: ['ringApartCycles'],
   compression: ['compressionSharePct', 'gaugeRepeatPct'],
   'fuel-pressure': ['fuelHoldLossPct', 'gaugeReadingPct'],
