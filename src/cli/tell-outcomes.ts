@@ -34,6 +34,10 @@ export function plainTeller({ texts, why }: Told): Teller {
             `  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`,
           )
         printProblems(texts, outcome.folder, outcome.warnings)
+        for (const { stage, cylinders, why } of outcome.unjudged)
+          process.stderr.write(
+            `  ${say(texts, UNJUDGED[stage], { cylinders: cylinders.join(', '), why: { words: why.join(' ') } })}\n`,
+          )
       }
       if (outcome.state === 'invalid') printProblems(texts, outcome.folder, outcome.problems, outcome.stack)
     },
@@ -44,6 +48,7 @@ export function plainTeller({ texts, why }: Told): Teller {
   }
 }
 
+const UNJUDGED = { before: 'batch.unjudged.before', after: 'batch.unjudged.after' } as const
 const NOT_REPORTED = { invalid: 'batch.invalid', skipped: 'batch.skipped' } as const
 
 function lineOf(outcome: JobOutcome, texts: Texts): string {
@@ -122,6 +127,7 @@ function recordOf(outcome: JobOutcome, texts: Texts): object {
         up_to_date: outcome.upToDate,
         why: reasonsOf(outcome, texts),
         problems: problems(outcome.warnings),
+        not_judged: outcome.unjudged,
       }
   }
 }

@@ -10,6 +10,8 @@ const COLUMN_OF: Readonly<Record<string, string>> = {
   'spray-outside-trace': 'from_s',
   'unusual-value': 'value',
   'reading-twice': 'value',
+  'units-mixed': 'unit',
+  'unit-doubtful': 'unit',
   'outcome-unread': 'outcome',
   'row-says-nothing': 'outcome',
   'near-place': 'place',

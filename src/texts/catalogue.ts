@@ -1603,9 +1603,12 @@ export interface Catalogue {
   'why.option': { option: Arg; from: Arg; to: Arg }
   'why.input': { file: Arg }
   'why.output': { file: Arg }
+  'batch.captures-not-read': NoArgs
   'batch.up-to-date': NoArgs
   'batch.invalid': NoArgs
   'batch.skipped': NoArgs
+  'batch.unjudged.before': { cylinders: Arg; why: Arg }
+  'batch.unjudged.after': { cylinders: Arg; why: Arg }
   'batch.why': { reasons: Arg }
   'batch.total': { jobs: Figure; reported: Figure; upToDate: Figure; invalid: Figure; skipped: Figure }
   'batch.progress': { done: Figure; jobs: Figure; failed: Figure }

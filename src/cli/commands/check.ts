@@ -5,6 +5,7 @@ import type { JobOutcome } from '../../batch/job-outcome.ts'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
+import { say } from '../../texts/say.ts'
 import { printJson } from '../print-json.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
@@ -12,13 +13,15 @@ import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 
 interface CheckArgs {
   folders: string[]
-  captures: boolean
+  captures: boolean | undefined
   limits: string | undefined
   json: boolean
 }
 interface Checked {
   folder: string
   inOrder: boolean
+  /** Whether its captures and traces were read. */
+  captures: boolean
   problems: readonly Problem[]
 }
 
@@ -31,8 +34,8 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
       .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
       .option('captures', {
         type: 'boolean',
-        default: false,
-        describe: 'Read the captures and traces as well',
+        describe:
+          'Read the captures and traces as well, however long they are; --no-captures: never. Left out: where that is quick',
       })
       .options(LIMITS_OPTION)
       .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
@@ -46,6 +49,8 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
       if (json) continue
       process.stdout.write(`${visible(folder)}  ${one.inOrder ? 'in order' : 'invalid'}\n`)
       printProblems(texts, folder, one.problems)
+      if (!one.captures && one.inOrder && captures === undefined)
+        process.stderr.write(`  ${say(texts, 'batch.captures-not-read')}\n`)
     }
     if (json)
       printJson(
@@ -58,13 +63,19 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
   },
 }
 
-async function check(folder: string, how: { captures: boolean; reading: ReadingLimits }): Promise<Checked> {
+async function check(
+  folder: string,
+  { captures, reading }: { captures: boolean | undefined; reading: ReadingLimits },
+): Promise<Checked> {
   const { checkJob } = await import('../../chain/check-job.ts')
   try {
-    const problems = await checkJob(resolve(folder), how)
-    return { folder, inOrder: !problems.some((p) => p.severity === 'refuse'), problems }
+    const { problems, captures: read } = await checkJob(resolve(folder), {
+      captures: captures ?? 'where quick',
+      reading,
+    })
+    return { folder, inOrder: !problems.some((p) => p.severity === 'refuse'), captures: read, problems }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
-    return { folder, inOrder: false, problems: cause.problems }
+    return { folder, inOrder: false, captures: false, problems: cause.problems }
   }
 }

@@ -95,7 +95,7 @@ export const newCommand: CommandModule<object, NewArgs> = {
     try {
       const { draft, files } = await makeFolder(texts, args)
       const { checkJob } = await import('../../chain/check-job.ts')
-      const problems = await checkJob(resolve(folder), {
+      const { problems } = await checkJob(resolve(folder), {
         captures: false,
         reading: readingGiven(args.limits),
       })
