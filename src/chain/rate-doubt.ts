@@ -10,7 +10,7 @@ import { problem, type Problem } from '../problems/problem.ts'
  */
 const USUAL_RPM: Readonly<
   Partial<Record<CaptureEntry['condition'], readonly [least: number, most: number]>>
-> = { cranking: [60, 450], idle: [350, 2000], '2500 rpm': [1500, 3500], cruise: [800, 6000] }
+> = { cranking: [60, 450], idle: [350, 2000], '2500 rpm': [1500, 3500], cruise: [700, 6000] }
 /** Fewer intervals say nothing of a speed. */
 const LEAST_INTERVALS = 4
 

@@ -4,11 +4,11 @@ import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError, type Problem } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
 import { printJson } from '../print-json.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
+import { lineTexts } from '../terminal.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 
 interface CheckArgs {
@@ -31,19 +31,27 @@ export const checkCommand: CommandModule<object, CheckArgs> = {
   describe: 'Say what is wrong or missing in job folders.',
   builder: (y) =>
     y
-      .positional('folders', { type: 'string', array: true, demandOption: true, describe: 'Job folders' })
+      .positional('folders', {
+        type: 'string',
+        array: true,
+        demandOption: true,
+        describe: 'Job folders, or folders of them',
+      })
       .option('captures', {
         type: 'boolean',
         describe:
           'Read the captures and traces as well, however long they are; --no-captures: never. Left out: where that is quick',
       })
       .options(LIMITS_OPTION)
-      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' })
+      .example('$0 check KB-26-0417', 'what report would refuse or regret')
+      .example('$0 check inputs --captures', 'every job of a folder, long captures too') as never,
   handler: async ({ folders, captures, limits, json }) => {
     const reading = readingGiven(limits)
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const checked: Checked[] = []
-    for (const folder of folders) {
+    const { jobFolders } = await import('../../batch/list-jobs.ts')
+    for (const folder of jobFolders(folders)) {
       const one = await check(folder, { captures, reading })
       checked.push(one)
       if (json) continue
