@@ -43,14 +43,17 @@ export function nearest(word: string, known: Iterable<string>): string {
 
 /** Share of a word's letters that may be slips before another word was meant. */
 const MOST_SHARE = 0.45
-/** Of a shorter word every letter counts: E15 is no slip of E5. */
+/** In a shorter word one letter may be another, and none be left out: C02 is CO2, E15 is not E5. */
 const LEAST_LETTERS = 4
 
 /** The known word that was likely meant: near enough to be a slip, or with the word in it; '' where none is. */
 export function near(word: string, known: Iterable<string>): string {
   const best = nearest(word, known)
   const [a, b] = [word.trim().toLowerCase(), best.toLowerCase()]
-  const most = a.length < LEAST_LETTERS ? 0 : Math.floor(MOST_SHARE * Math.max(a.length, b.length))
+  const most =
+    a.length < LEAST_LETTERS
+      ? Number(a.length === b.length && a.length > 1)
+      : Math.floor(MOST_SHARE * Math.max(a.length, b.length))
   const within = a.length > 2 && b.length > 2 && (a.includes(b) || b.includes(a))
   return within || slips(a, b) <= most ? best : ''
 }

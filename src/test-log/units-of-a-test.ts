@@ -19,8 +19,10 @@ export function doubtfulUnits(entries: readonly LogEntry[]): Problem[] {
     const rows = measuredRows(group).filter(
       ({ unit, reading }) => (PRESSURE_UNITS as readonly string[]).includes(unit) && reading !== BAROMETER,
     )
+    // One reading with two figures is told as that.
+    const twice = new Set(rows.map(({ reading }) => reading)).size < rows.length
     const units = [...new Set(rows.map(({ unit }) => unit))]
-    if (units.length > 1) {
+    if (units.length > 1 && !twice) {
       const { line } = rows.find(({ unit }) => unit !== rows[0]!.unit)!
       return [
         problem('units-mixed', { file: FILE, line, severity: 'warn' }, { step, units: units.join(', ') }),

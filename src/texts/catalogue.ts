@@ -1138,7 +1138,6 @@ export interface Catalogue {
   'phrase.unsupported-ignition.capacitor-discharge': NoArgs
   'phrase.before-capture': NoArgs
   'phrase.repair-row': NoArgs
-  'phrase.log-stage': NoArgs
   'phrase.trouble-code': NoArgs
   'phrase.speed-trace': NoArgs
   'phrase.after-from': NoArgs

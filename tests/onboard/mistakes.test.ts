@@ -195,7 +195,7 @@ const LOGS: readonly (readonly [mistake: string, log: string, ...said: readonly 
   [
     'a unit nobody knows',
     rows('compression,,,,cylinder 1,12,bra,,,,,,,'),
-    '“unit” is “bra”; known are: kPa, psi, bar, inHg',
+    'the nearest known word is “bar”. Known are: kPa, psi, bar, inHg',
   ],
   ['inches of mercury in short', rows('vacuum,,,idle,manifold,18,in,,,,,,,')],
   ['more vacuum than there is air', rows('vacuum,,,idle,manifold,60,inHg,,,,,,,'), 'expected: < 29.9 inHg'],
@@ -317,7 +317,7 @@ test.each([
   [
     'Invalid values:\n  Argument: page, Given: "A5", Choices: "A4", "LETTER"',
     'report my-job --page A5',
-    '--page takes A4, LETTER; found "A5"',
+    '--page takes A4, LETTER; found "A5"; was A4 meant?',
   ],
   [
     'Not enough non-option arguments: got 0, need at least 1',
