@@ -3,7 +3,7 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { daysOfJob } from './job-days.ts'
 import { isDay } from './iso-time.ts'
 import { daysMeant, momentsMeant } from './local-time.ts'
-import { captureSchema, channelSchema } from './schema.ts'
+import { captureSchema, channelSchema, reviewSchema } from './schema.ts'
 import { valueAt } from './schema-problems.ts'
 import { FUEL_WORDS, IGNITION_WORDS, meantBy } from './usual-words.ts'
 import type { KeyPath, YamlFile } from './yaml-document.ts'
@@ -89,6 +89,9 @@ const SPELLINGS: readonly (readonly [KeyPath, Spelt])[] = [
     [[recordings, '*', 'channels', '*', 'unit'], oneOf(ofChannel.unit.options)],
     [[recordings, '*', 'channels', '*', 'polarity'], oneOf(['auto', 'positive', 'negative'])],
   ]),
+  [['review', '*', 'at'], day],
+  [['review', '*', 'of'], oneOf(reviewSchema.shape.of.options)],
+  [['review', '*', 'stage'], oneOf(ofCapture.stage.options)],
   [['captures', '*', 'condition'], oneOf(ofCapture.condition.options)],
   [['captures', '*', 'engine'], oneOf(ofCapture.engine.options)],
 ]

@@ -60,6 +60,11 @@ export const PROBLEM_WORDS = {
     explains: 'explain.unknown-key',
     alone: 'alone.unknown-key',
   },
+  'review-unknown': {
+    says: 'problem.review-unknown',
+    means: 'meaning.review-unknown',
+    explains: 'explain.review-unknown',
+  },
   'missing-key': {
     says: 'problem.missing-key',
     means: 'meaning.missing-key',
