@@ -77,7 +77,7 @@ export function judgeSimulated(
         // No rule is asked of a starter alone: let through, it would be judged as an idle.
         const open = {
           ...measured,
-          entry: { ...measured.entry, condition: 'idle' },
+          entry: { ...measured.entry, condition: 'idle' as const },
           remarks: remarks.map((r) => ({ ...r, forbids: [] })),
         }
         const about = { compression: new Map(), ignition: engine.ignition, limits: LIMITS }
