@@ -201,8 +201,13 @@ export const PLAIN_SAYS: Readonly<Record<FindingKind, Saying>> = {
 }
 
 /** The figure a finding rests on; undefined where its plain words hold it already, or it has none. */
+const RISE = { limit: 'page.sure.rise', fellows: 'page.sure.rise-fellows' } as const
+const FALL = { limit: 'page.sure.fall', fellows: 'page.sure.fall-fellows' } as const
+/** At a warm idle the limit is the measure; else what decided. */
+const basisOf = ({ offIdle }: JobFinding): Basis => offIdle?.basis ?? 'limit'
+
 export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => TextKey | undefined>> = {
-  mixture: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
+  mixture: (f) => (f.direction === 'lean' ? RISE : FALL)[basisOf(f)],
   circuit: (f) => (f.direction === 'open' ? 'page.sure.misses' : 'page.sure.start'),
   misfire: () => 'page.sure.misses',
   'firing-voltage': (f) =>
@@ -213,7 +218,7 @@ export const FIGURE_SAYS: Readonly<Record<FindingKind, (finding: JobFinding) => 
   oscillation: () => undefined,
   compression: (f) =>
     f.direction === 'low compression'
-      ? 'page.sure.fall'
+      ? FALL[basisOf(f)]
       : f.size?.unit === '%'
         ? 'page.sure.compression'
         : 'page.sure.compression-kpa',

@@ -4,6 +4,7 @@ import type { Job } from '../../job/schema.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { placeWords } from '../../texts/place-words.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
+import { ORDER } from '../../verdicts/kinds/index.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
 import { CAUSE_WORDS } from '../../verdicts/causes/cause-words.ts'
 import { beside } from '../blocks/beside.ts'
@@ -253,6 +254,7 @@ function standingRecord(
   const checked = repair.cylinders.find((c) => c.cylinder === cylinder)
   return (
     all.find(({ verdict }) => verdict === checked?.[stage]) ??
+    all.find(({ verdict }) => ORDER[verdict] === 'out of order') ??
     all.find(({ verdict }) => verdict !== 'not judged') ??
     all[0]
   )

@@ -10,6 +10,7 @@ import {
   followUp,
   repairBoth,
   repairFirst,
+  testAgain,
   type FollowUp,
   type StateNow,
 } from './follow-up.ts'
@@ -108,6 +109,7 @@ function nextStep(
     judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
     leftUnread: repair.leftUnread ?? true,
+    nothingWrong: repair.nothingWrong ?? false,
     answered: current.some(
       (t) => t.finding === 'response' && ANSWERS.has(t.step) && !t.stage.startsWith('after'),
     ),
@@ -129,6 +131,8 @@ function nextStep(
   if (best) return best
   if (standing.beside) return repairBoth(standing, table)
   if (repairable) return repairFirst(standing, table)
+  if (standing.kind === 'leading-spoken-against' && !state.isWorkedOn(standing.firsts[0]!))
+    return testAgain(standing, table)
   return repaired && (state.wrongNow || repair.openAfter) ? checkWork(standing, table) : undefined
 }
 
