@@ -499,6 +499,16 @@ export interface Catalogue {
   'report.lacks.uncertainty': NoArgs
   'report.lacks.signature': NoArgs
   'report.lacks.nothing': NoArgs
+  'report.claim.cause': NoArgs
+  'report.claim.stated': { words: Arg; stands: Arg }
+  'report.claim.found': { cause: Arg }
+  'report.claim.repair': { date: Arg; work: Arg }
+  'report.claim.not-shown': NoArgs
+  'report.claim.not-shown-why': { why: Arg }
+  'report.claim.figure': { name: Arg; figure: Arg }
+  'report.claim.figure-after': { name: Arg; figure: Arg; after: Arg }
+  'report.claim.limit': { limit: Arg }
+  'report.claim.unstated': NoArgs
   'report.decided.title': NoArgs
   'report.decided.limit': NoArgs
   'report.decided.not-again': NoArgs

@@ -13,9 +13,7 @@ export function placeArg(place: string): Arg {
 const SEVERAL = /^cylinders (\d+(?:, \d+)+)$/
 
 /** The same in the reader's language. */
-export const placeWords = (texts: Texts, place: string): string => {
-  const [, part, number] = /^(cylinder|bank) (\d+)$/.exec(place) ?? []
-  return number === undefined
-    ? place
-    : say(texts, part === 'bank' ? 'cause.at-bank' : 'cause.at-cylinder', { number })
+export function placeWords(texts: Texts, place: string): string {
+  const arg = placeArg(place)
+  return typeof arg === 'object' && 'key' in arg ? say(texts, arg) : place
 }

@@ -33,6 +33,7 @@ describe('burnline report', () => {
     const out = join(work, 'one', 'H-0001')
     expect(readdirSync(out).sort()).toEqual([
       'charts',
+      'claim.txt',
       'cylinders.csv',
       'events.csv',
       'manifest.json',

@@ -111,6 +111,7 @@ test('the job is one with everything in it', () => {
     'events.csv',
     'cylinders.csv',
     'tests.csv',
+    'claim.txt',
     'charts',
   ])
     expect(existsSync(join(out, name)), name).toBe(true)

@@ -263,7 +263,7 @@ describe('a redacted copy', () => {
     expect([run.status, run.stderr]).toEqual([0, ''])
     const folder = at('copies', 'H-0001.redacted')
     for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
-      /\.(json|csv|svg)$/.test(name),
+      /\.(json|csv|svg|txt)$/.test(name),
     )) {
       const text = readFileSync(join(folder, file), 'utf8')
       expect([file, /Demo\s+Customer|DEMO 1|A\. Demo/i.test(text)]).toEqual([file, false])

@@ -92,7 +92,7 @@ async function everything(folder: string): Promise<Map<string, string>> {
   const said = new Map<string, string>()
   for (const file of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
     said.set(`name ${file}`, file)
-    if (/\.(json|csv|svg)$/.test(file)) said.set(file, readFileSync(join(folder, file), 'utf8'))
+    if (/\.(json|csv|svg|txt)$/.test(file)) said.set(file, readFileSync(join(folder, file), 'utf8'))
   }
   const bytes = readFileSync(join(folder, 'report.pdf'))
   for (const { id, dict, data } of readRaw(bytes).objects.values()) {

@@ -2,6 +2,7 @@ import type { View } from 'vega'
 import type { ChartPlan } from '../../charts/chart-plan.ts'
 import type { DrawnTraces } from '../../records/drawn-traces.ts'
 import type { Result } from '../../records/result.ts'
+import { claimText } from '../../report/claim-text.ts'
 import type { Texts, WordKey } from '../../texts/messages.ts'
 
 interface Given {
@@ -52,7 +53,7 @@ export async function renderOutputs({
   const captures = new Map<string, Uint8Array>()
   if (embedCaptures) for (const { file } of result.captures) captures.set(file, await inputFile(file))
 
-  const files = new Map<string, Uint8Array | string>(records)
+  const files = new Map<string, Uint8Array | string>(records).set('claim.txt', claimText(result, texts))
   const charts: (ChartPlan & { view: View })[] = []
   for (const plan of chartsOf(result, drawn, texts)) {
     const view = await compileView(plan.spec)

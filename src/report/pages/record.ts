@@ -2,11 +2,9 @@ import { settingWords, verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord, Result } from '../../records/result.ts'
 import type { Job } from '../../job/schema.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
-import { placeWords } from '../../texts/place-words.ts'
-import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
+import type { WordKey } from '../../texts/messages.ts'
 import { ORDER } from '../../verdicts/kinds/index.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
-import { CAUSE_WORDS } from '../../verdicts/causes/cause-words.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
 import { contents } from '../blocks/contents.ts'
@@ -17,6 +15,7 @@ import { table, type Cell } from '../blocks/table.ts'
 import { claimLacks } from './claim-lacks.ts'
 import { decidedTable } from './decided.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { causesFound, codesWords, heldAgainst, repairsWords } from './record-words.ts'
 import { verdictSign } from './verdict-sign.ts'
 import {
   conditionWord,
@@ -79,18 +78,6 @@ const STATUS = {
   'not known': 'report.status.not-known',
   'in order': 'report.status.in-order',
 } as const satisfies Record<Result['conclusion']['now']['class'], WordKey>
-const STANDINGS = {
-  clear: 'report.record.clear',
-  leading: 'report.record.leading',
-  'one of several': 'report.record.several',
-  open: 'report.record.open',
-} as const satisfies Record<Result['conclusion']['faults'][number]['standing'], KeyNeeding<{ cause: Arg }>>
-const STANDS = {
-  agrees: 'report.stated.agrees',
-  'not tested': 'report.stated.not-tested',
-  contradicted: 'report.stated.contradicted',
-} as const satisfies Record<Result['conclusion']['stated'][number]['stands'], WordKey>
-
 type Field = readonly [name: string, value: string | null | undefined]
 
 /** State, complaint, cause as stated and as found, correction, proof, codes, next step, and what a claim still lacks. */
@@ -126,56 +113,6 @@ function claimFields(input: PageInput): Field[] {
     ],
     [t('report.record.earlier'), null],
   ]
-}
-
-/** What the technician states, in their words, and what the evidence says of it. */
-function heldAgainst({ result, texts }: PageInput, what: 'cause' | 'correction'): string | null {
-  const stated = result.conclusion.stated.find((s) => s.what === what)
-  return stated
-    ? say(texts, 'report.stated.held', { words: stated.words, stands: say(texts, STANDS[stated.stands]) })
-    : null
-}
-
-const causeWords = (texts: Texts, cause: string, place: string | null): string =>
-  [wordOf(texts, CAUSE_WORDS, cause), place === null ? '' : `(${placeWords(texts, place)})`]
-    .filter(Boolean)
-    .join(' ')
-
-/** Each fault's likeliest cause with how firmly it stands, and its nearest rival. */
-function causesFound({ result, texts }: PageInput): string {
-  return result.conclusion.faults
-    .map(({ cause, place, standing, others }) => {
-      const first = say(texts, STANDINGS[standing], { cause: causeWords(texts, cause, place) })
-      const [rival] = others
-      return rival
-        ? `${first}; ${say(texts, 'report.record.rival', { cause: causeWords(texts, rival.cause, rival.place) })}`
-        : first
-    })
-    .join('. ')
-}
-
-/** Every repair of the log in the technician's words, parts included, with its day. */
-function repairsWords({ result, texts }: PageInput): string {
-  return result.tests
-    .filter(({ step }) => step === 'repair')
-    .map(({ at, place, note, mark }) =>
-      say(texts, 'report.ccc.repair', { date: dateWords(texts, at), work: pair(texts, place, note), mark }),
-    )
-    .join(' ')
-}
-
-/** Codes as the log has them, with the stage of the reading. */
-function codesWords({ result, texts }: PageInput): string {
-  const words = result.tests
-    .filter(({ step }) => step === 'code')
-    .map(({ readings, stage, mark }) => {
-      const codes = readings.map(({ reading }) =>
-        reading === 'none' ? say(texts, 'report.reading.none') : reading,
-      )
-      const when = stage === 'after' ? `, ${say(texts, 'report.tests.after')}` : ''
-      return `${codes.join(', ')} (${mark}${when})`
-    })
-  return series(texts, words)
 }
 
 /** Kinds whose readings were in order as found, so that who takes over need not try them again. */

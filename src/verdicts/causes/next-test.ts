@@ -63,7 +63,7 @@ export function nextTest(
   const { ledger, standing, done, among } = it
   const { table } = context
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
-  const found = isFound(ledger, standing, context)
+  const found = foundByTest(ledger, standing, context)
   const proposals = proposalsFor(ledger, context).filter(
     (p) => !done(p.id, p.test, p.target) && !(found && p.test.finds && isOf(table, found, p.test.of)),
   )
@@ -103,7 +103,11 @@ const ONE_LEADS: ReadonlySet<Standing['kind']> = new Set([
 ])
 
 /** The cause that leads where a test of its own part found it: nothing is searched for any more that is found. */
-function isFound(ledger: Ledger, { kind, firsts }: Standing, context: LedgerContext): string | undefined {
+export function foundByTest(
+  ledger: Ledger,
+  { kind, firsts }: Standing,
+  context: LedgerContext,
+): string | undefined {
   if (!ONE_LEADS.has(kind)) return undefined
   const seats = ledger.candidates.flatMap((c, i) =>
     firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],

@@ -19,7 +19,7 @@ import { fromFacts } from './from-facts.ts'
 import { fromRepair, fromWork, type RepairPicture } from './from-repair.ts'
 import { fromIdleTrims } from './from-trims.ts'
 import { leading, weigh, type Ledger, type LedgerContext } from './ledger.ts'
-import { nextTest, type NextTest } from './next-test.ts'
+import { foundByTest, nextTest, type NextTest } from './next-test.ts'
 import type { Observation } from './observation.ts'
 import { factsOfStates, standingTests } from './of-state.ts'
 import type { CausesInForce } from './override.ts'
@@ -122,7 +122,8 @@ function nextStep(
   if (follow) return follow === 'nothing left' ? undefined : follow
   const done = testsDone(current, context)
   const repairable = canRepairFirst(state)
-  const among = repairable && TESTED.has(standing.kind) ? { among: 'its own part' as const } : {}
+  const tested = TESTED.has(standing.kind) || foundByTest(ledger, standing, context) !== undefined
+  const among = repairable && tested ? { among: 'its own part' as const } : {}
   const best = nextTest(
     { ledger: standing.beside?.ledger ?? ledger, standing, done, ...among },
     context,

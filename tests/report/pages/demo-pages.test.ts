@@ -25,11 +25,13 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
   let sentences: string[]
   let behind: string
   let pages: string[]
+  let claim: string
 
   beforeAll(async () => {
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
     const { result: found, files } = await runJob(path, PLAIN, texts)
     result = found
+    claim = files.get('claim.txt') as string
     doc = await openPdf(Buffer.from(files.get('report.pdf')!))
     const paragraphs = await wordsOf(doc, 1, 'P')
     // The words of customer and technician are their own: they stand in quotes, and are not ours to make easier.
@@ -110,5 +112,25 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
         flat.lastIndexOf(next.says.text.replaceAll(/\s+/g, ' ')),
       )
     }
+  })
+
+  test('the claim text says complaint, cause, correction and proof in a form, and no more than the record', () => {
+    const { job, conclusion, tests: log } = result
+    expect(claim.length).toBeLessThanOrEqual(1000)
+    const lines = claim.trimEnd().split('\n')
+    expect(lines.map((line) => line.split(':')[0])).toEqual(
+      expect.arrayContaining(['Complaint', 'Cause', 'Correction', 'Proof']),
+    )
+    const [complaint, cause, correction, proof] = lines as [string, string, string, string]
+    expect(complaint).toContain(job.complaint)
+    expect(cause).toContain(job.cause ?? 'not stated by the technician')
+    const worked = job.correction ?? (log.some(({ step }) => step === 'repair') ? '2026' : 'not on record')
+    expect(correction).toContain(worked)
+    expect(proof.includes('Not shown')).toBe(conclusion.repair.verdict !== 'repair confirmed')
+    expect(proof).toContain(conclusion.repair.reason.text)
+    // No figure that the record does not hold on its page.
+    const record = pages[1]!.replaceAll(/\s+/g, ' ')
+    const figures = claim.match(/\d[\d.]*\d(?= %|\u2026)/g) ?? []
+    expect(figures.filter((figure) => !record.includes(figure))).toEqual([])
   })
 })
