@@ -86,7 +86,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
 }
 
 /** Bytes of a test log, and of a whole job, from which computing it may keep a thread from anything else for seconds. */
-const LONG_LOG_BYTES = 100 * 1024
+const LONG_LOG_BYTES = 32 * 1024
 const LONG_JOB_BYTES = 64 * 2 ** 20
 
 const isLong = ({ folder, bytes }: SurveyedJob): boolean =>
