@@ -2080,6 +2080,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-now': NoArgs
   'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs

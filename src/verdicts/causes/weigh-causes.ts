@@ -119,7 +119,9 @@ function nextStep(
     table,
   }
   const follow = followUp(state)
-  if (follow) return follow === 'nothing left' ? undefined : follow
+  if (follow === 'nothing left') return undefined
+  // clear of the car now, beside a cause as found that may not be
+  if (follow) return isNow && follow.id === 'repair-and-capture' ? { ...follow, why: OF_NOW } : follow
   const done = testsDone(current, context)
   const repairable = canRepairFirst(state)
   const tested = TESTED.has(standing.kind) || foundByTest(ledger, standing, context) !== undefined
@@ -136,6 +138,8 @@ function nextStep(
     return testAgain(standing, table)
   return repaired && (state.wrongNow || repair.openAfter) ? checkWork(standing, table) : undefined
 }
+
+const OF_NOW = 'next-test.repair-and-capture.why-now'
 
 /** Tests to which a place answers. */
 const ANSWERS: ReadonlySet<TestFinding['step']> = new Set(['spray', 'smoke', 'cap'])
