@@ -8,7 +8,7 @@ import type { NextTest } from '../../verdicts/causes/next-test.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../verdicts/causes/test-words.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
-import type { Hose, Station } from '../../verdicts/leak-hunt/intake-path.ts'
+import type { Hose, Station } from '../../verdicts/leak-hunt/stations.ts'
 import type { NextJoint, Way } from '../../verdicts/leak-hunt/next-joint.ts'
 import { bareName, namesOf } from './cause-names.ts'
 
