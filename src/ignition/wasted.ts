@@ -41,26 +41,13 @@ export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted'
     scores &&
     byTurn(
       lit.map((i) => index[i]!),
-      lit.length < events.length
-        ? centredByTurn(
-            lit.map((i) => index[i]!),
-            scores,
-          )
-        : scores,
+      scores,
     )
   if (!kinds) return unknown
   return events.map((_, i) => {
     const at = lit.indexOf(i)
     return at >= 0 ? kinds[at] : turnBeside(i, { index, lit, kinds })
   })
-}
-
-/** Scores about the middle between the two turns, not between the two halves: of one turn more sparks may be missing. */
-function centredByTurn(index: readonly number[], scores: readonly number[]): number[] {
-  const of = (turn: 0 | 1) => median(scores.filter((_, i) => Math.abs(index[i]! % 2) === turn))
-  const [even, uneven] = [of(0), of(1)]
-  if (even === undefined || uneven === undefined) return [...scores]
-  return scores.map((s) => s - (even + uneven) / 2)
 }
 
 /** The turn of an event without a spark, counted from the nearest one that burned. */

@@ -10,7 +10,9 @@ import { THIRD_JOBS } from '../support/workshop/third-jobs.ts'
 const JOBS = [...WORKSHOP_JOBS, ...FURTHER_JOBS, ...THIRD_JOBS, ...FOURTH_JOBS]
 
 /** Jobs whose report is not yet what the technician expects, and in what; the day one comes out right its test asks to be moved. */
-const NOT_YET: ReadonlySet<string> = new Set([])
+const NOT_YET: ReadonlySet<string> = new Set([
+  'W22', // wasted spark, both of a coil missing half: of 3 the turns are not told apart, so that it is not judged
+])
 
 // What each should conclude is a master technician's word, common practice, no source; written down before it was run.
 test.each(JOBS.filter(({ name }) => !NOT_YET.has(name)))('$name: $why', async (job) => {
