@@ -228,6 +228,7 @@ function uncheckedSays({
   const again = new Set(
     now.notReadAgain
       .flatMap((id) => findings.find((f) => f.id === id) ?? [])
+      .filter((f) => !isReadAgain(f, findings))
       // a part that was renewed and is shown to be what it was need not be tested again
       .filter((f) => f.kind !== 'part' || !mended.has(f.explainedBy))
       .map((f) => f.kind),
@@ -252,6 +253,25 @@ function uncheckedSays({
     ...(observed ? [says('report.customer.by-ear')] : []),
   ]
 }
+
+/**
+ * A reading of the log that was taken again, though its figures lie too near each other to tell a change; one taken with
+ * a port closed off is of the hunt, and is taken again with the port open.
+ */
+const isReadAgain = (f: JobFinding, findings: readonly NamedFinding[]): boolean =>
+  f.captures.length === 0 &&
+  findings.some(
+    (g) =>
+      g.state === 'after' &&
+      g.kind === f.kind &&
+      g.reading === f.reading &&
+      g.where.bank === f.where.bank &&
+      g.where.place === f.where.place &&
+      runningIn(g) === runningIn(f),
+  )
+
+/** How the engine ran, without what else was done meanwhile ("idle, port capped"). */
+const runningIn = ({ condition = '' }: JobFinding): string => condition.split(',')[0]!.trim()
 
 /** The engine as it came in, recorded cold alone. */
 function coldSays(captures: PageOneInput['captures']): Says[] {

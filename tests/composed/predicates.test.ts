@@ -321,6 +321,16 @@ const cases: readonly [Predicate, string, keyof typeof SEEDS, (seen: Seen, c: Co
     ],
     [
       noDenial,
+      'not read again, where it was',
+      'mended',
+      ({ result }, c) => {
+        c.page_one.unchecked.push({ key: 'page.again.vacuum', args: {}, text: '' })
+        result.tests.push({ ...result.tests.at(-1)!, step: 'vacuum', stage: 'after', mark: 'T99' })
+      },
+      /vacuum was not read again, and T99 reads it/,
+    ],
+    [
+      noDenial,
       'records that differ',
       'open',
       (seen) => (seen.cylindersCsv = seen.cylindersCsv.replace('open secondary', 'level')),

@@ -1,4 +1,4 @@
-import { conclusionOf, verdictsIn, type Predicate } from './predicate.ts'
+import { conclusionOf, verdictsIn, type Predicate, type Seen } from './predicate.ts'
 
 const CALM =
   /(every|all) (cylinders?|of them)[^.]{0,40}burns? as (it|they) should|no cylinder is clearly out of order|engine is in order|nothing (is )?wrong/i
@@ -25,6 +25,7 @@ export const noDenial: Predicate = {
     const everInOrder = found.class === 'in order' || now.class === 'in order'
     const fault = truth ? truth.found.length > 0 && truth.shown.length > 0 : found.class === 'fault'
     return [
+      ...notReadAgain(seen),
       ...(CALM.test(said) && (!everInOrder || (fault && CALM.test(page ?? '') && found.class === 'in order'))
         ? [`says "${CALM.exec(said)![0]}"`]
         : []),
@@ -48,4 +49,21 @@ function recordsDiffer({ result, cylindersCsv }: Parameters<Predicate['breaches'
     .toSorted()
   const json = result.cylinders.map((c) => [c.stage, c.cylinder, c.verdict].join(' ')).toSorted()
   return JSON.stringify(csv) === JSON.stringify(json) ? [] : ['cylinders.csv and result.json differ']
+}
+
+/** Steps whose readings page one may miss after the work; what is there may not be missed. */
+const AGAIN: Readonly<Record<string, string>> = { 'page.again.vacuum': 'vacuum', 'page.again.code': 'code' }
+
+/** "Not read again" of what the log has after the last work. */
+function notReadAgain({ result }: Seen): string[] {
+  const last = result.tests.findLast(({ step }) => step === 'repair')?.at ?? ''
+  return result.conclusion.page_one.unchecked.flatMap(({ key }) => {
+    const step = AGAIN[key]
+    const again = result.tests.find(
+      (t) => t.step === step && t.stage === 'after' && Date.parse(t.at) >= (Date.parse(last) || 0),
+    )
+    return step !== undefined && again
+      ? [`says that ${step} was not read again, and ${again.mark} reads it`]
+      : []
+  })
 }
