@@ -209,13 +209,22 @@ function outcomeOf(
       return { folder, state: 'skipped' }
     case 'out-of-memory':
       return { folder, state: 'invalid', problems: [outOfMemory(end.limit, limits)] }
-    case 'crashed':
+    case 'crashed': {
+      // No fault of ours or the job's: the system had no files left to open for a thread.
+      const [, short] = /^Worker initialization failure: (E[A-Z]+)$/.exec(end.error.message) ?? []
+      if (short !== undefined)
+        return {
+          folder,
+          state: 'invalid',
+          problems: [problem('unreadable-file', { file: 'job.yaml' }, { path: folder, why: short })],
+        }
       return {
         folder,
         state: 'invalid',
         problems: [problem('internal-error', { file: 'job.yaml' }, { what: end.error.message })],
         ...(end.error.stack === undefined ? {} : { stack: end.error.stack }),
       }
+    }
   }
 }
 

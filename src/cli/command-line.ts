@@ -99,6 +99,12 @@ function tellLost(then: () => void): void {
   )
 }
 
+// What fails between two turns of the program, such as a part of it that cannot be opened any more, is told as well.
+process.on('uncaughtException', (cause) => {
+  reportOurFault(cause)
+  process.exit()
+})
+
 async function answer(): Promise<void> {
   try {
     await cli.parseAsync()

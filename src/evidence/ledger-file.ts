@@ -146,6 +146,7 @@ function write(path: string, reports: readonly LedgerFacts[], signer: Signer | u
       ftruncateSync(file, whole.length) // all the lines of a call, or none
       throw cause
     }
+    if (isNew && lines === '') rmSync(path, { force: true }) // nothing to enter is no ledger
     return last
   } catch (cause) {
     if (isNew) rmSync(path, { force: true })

@@ -1,5 +1,14 @@
 import { spawnSync } from 'node:child_process'
-import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -60,6 +69,29 @@ test.each([14, 16, 18, 20, 22, 24, 26, 28, 32, 40])('%i open files', (files) => 
   const { status } = shell(`ulimit -n ${files}; $BURNLINE report job --force --out few`)
   // Below some number Node itself does not start, and aborts.
   expect(files < 18 ? [null, 134, 75] : [0, 75]).toContain(status)
+})
+
+test.each([22, 24, 30])('%i open files for two jobs in threads', (files) => {
+  cpSync(at('job'), at('second'), { recursive: true })
+  const yaml = readFileSync(at('job', 'job.yaml'), 'utf8')
+  writeFileSync(at('second', 'job.yaml'), yaml.replace(/^work_order: .*$/m, 'work_order: H-0002'))
+  const { status, stderr } = shell(
+    `ulimit -n ${files}; $BURNLINE report job second --jobs 2 --force --out few-two`,
+  )
+  expect([status, stderr.trim() === '']).toEqual(status === 0 ? [0, true] : [75, false])
+})
+
+test('a fleet whose files may not grow', () => {
+  expect(shell('$BURNLINE report job --out rolled').status).toBe(0)
+  const { status, stderr } = shell("trap '' XFSZ; ulimit -f 4; $BURNLINE fleet rolled --out roll-up")
+  expect([status, stderr]).toEqual([73, expect.stringContaining('[cannot-write]')])
+  expect(existsSync(at('roll-up'))).toBe(false)
+})
+
+test('a call that reports nothing leaves no empty ledger', () => {
+  mkdirSync(at('empty-job'))
+  shell('$BURNLINE report empty-job --ledger no-ledger')
+  expect(existsSync(at('no-ledger'))).toBe(false)
 })
 
 const canMount = process.platform === 'linux' && spawnSync('unshare', ['-rm', 'true']).status === 0

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { isFolderName } from '../../src/job/checks/work-order.ts'
 import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readJob } from '../../src/job/read-job.ts'
 import { readingLimits } from '../../src/limits/reading-limits.ts'
@@ -118,3 +119,8 @@ test('a name that objects carry by themselves is a column or key like any other'
   expect(Object.entries(read.log[0]!.cells)).toContainEqual(['__proto__', 'A. Invented'])
   expect(await outcome(EXAMPLE_JOB.replace('opened:', '__proto__: { a: 1 }\nopened:'), log)).toBe(1)
 })
+
+test.each(['\ud800', 'A-\udfff', '\ud83d'])(
+  'half a character in a work order would name one folder for two: %j',
+  (name) => expect(isFolderName(name)).toBe(false),
+)

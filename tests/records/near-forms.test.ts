@@ -30,6 +30,11 @@ test.each<[string, RedactableField, string]>([
   ['vin 1M8GDM9AX KP042788', 'vin', '1M8GDM9AX KP042788'],
   ['abx9917 at the gate', 'plate', 'abx9917'],
   ['abx-9917 at the gate', 'plate', 'abx-9917'],
+  ['vin 1M8GDM9AXKPO42788, read off the glass', 'vin', '1M8GDM9AXKPO42788'],
+  ['vin IM8GDM9AXKP042788', 'vin', 'IM8GDM9AXKP042788'],
+  ['vin lM8GDM9AXKP042788', 'vin', 'lM8GDM9AXKP042788'],
+  ['rang M1llerton', 'customer', 'M1llerton'],
+  ['rang Mi11erton', 'customer', 'Mi11erton'],
 ])('%s', (note, field, form) => expect(found(note, [field])).toEqual([`${field} job/complaint ${form}`]))
 
 test('what is taken out whole, or is another word, is no near form', () => {

@@ -1,7 +1,7 @@
 import { relative, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
-import { JobError } from '../../problems/problem.ts'
+import { JobError, problem, type Problem } from '../../problems/problem.ts'
 import { LANGUAGES, loadTexts, type Language } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
@@ -63,12 +63,17 @@ export const fleetCommand: CommandModule<object, FleetArgs> = {
         `${say(lines, 'fleet.line', { jobs, reported, others: jobs - reported })}  ${relative(process.cwd(), resolve(out)) || '.'}/fleet.pdf\n`,
       )
     } catch (cause) {
-      if (!(cause instanceof JobError)) throw cause
-      if (json) printJson({ problems: cause.problems.map((p) => problemForMachines(lines, p)) })
-      else printProblems(lines, '.', cause.problems)
-      process.exitCode = exitCodeOf([
-        { folder: out, state: 'invalid', problems: cause.problems } satisfies JobOutcome,
-      ])
+      const problems = cause instanceof JobError ? cause.problems : [notWritten(out, cause)]
+      if (json) printJson({ problems: problems.map((p) => problemForMachines(lines, p)) })
+      else printProblems(lines, '.', problems)
+      process.exitCode = exitCodeOf([{ folder: out, state: 'invalid', problems } satisfies JobOutcome])
     }
   },
+}
+
+/** Whatever the system refused while the roll-up was sorted and written in its folder. @throws any other fault */
+function notWritten(out: string, cause: unknown): Problem {
+  const { code, syscall } = cause as NodeJS.ErrnoException
+  if (code === undefined || syscall === undefined) throw cause
+  return problem('cannot-write', { file: out }, { path: out, why: code })
 }

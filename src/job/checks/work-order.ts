@@ -13,6 +13,7 @@ const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)(\..*)?$/i
 export const isFolderName = (name: string): boolean =>
   !REFUSED.test(name) &&
   !hasControl(name) &&
+  !/\p{Cs}/u.test(name) && // half a character becomes the same mark in every name
   !DEVICES.test(name) &&
   !name.startsWith('.') &&
   !name.endsWith('.') &&

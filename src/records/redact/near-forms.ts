@@ -18,7 +18,7 @@ const SHORTEST_NUMBER = 4
 
 /**
  * Words that people typed and that are near a word taken out: another case, accents and ß written out, blanks and signs
- * within a number, one name of several. The exact words are gone already; these may be others, so a person decides.
+ * within a number, a digit for the letter it looks like, one name of several. The exact words are gone already; these may be others, so a person decides.
  *
  * @param original  whose words were taken out
  * @param copy  the record after its words were taken out
@@ -81,10 +81,22 @@ function plain(text: string): { signs: string; at: number[] } {
   return { signs, at }
 }
 
-function wholeForms(word: string, text: string): string[] {
-  const wanted = plain(word).signs
+/** Digits written for the letters they look like, or the other way round: a VIN has no I, O or Q for that reason (ISO 3779). */
+const LOOKS: readonly ((signs: string) => string)[] = [
+  (signs) => signs.replaceAll('0', 'o').replaceAll('1', 'i'),
+  (signs) => signs.replaceAll('0', 'o').replaceAll('1', 'l'),
+]
+
+const wholeForms = (word: string, text: string): string[] => [
+  ...new Set(LOOKS.flatMap((seen) => formsAs(word, text, seen))),
+]
+
+/** @param seen  what the signs look like; as many as there were */
+function formsAs(word: string, text: string, seen: (signs: string) => string): string[] {
+  const wanted = seen(plain(word).signs)
   if (wanted.length < SHORTEST_NUMBER) return []
-  const { signs, at } = plain(text)
+  const { signs: written, at } = plain(text)
+  const signs = seen(written)
   const found: string[] = []
   for (let from = signs.indexOf(wanted); from >= 0; from = signs.indexOf(wanted, from + wanted.length))
     found.push(text.slice(at[from], at[from + wanted.length - 1]! + 1))
@@ -92,15 +104,15 @@ function wholeForms(word: string, text: string): string[] {
 }
 
 function singleNames(word: string, text: string): string[] {
-  const names = new Set(
-    wordsOf(word)
-      .map((each) => plain(each).signs)
-      .filter((each) => each.length >= SHORTEST_NAME),
+  return wordsOf(text).filter((each) =>
+    LOOKS.some((seen) => {
+      const names = wordsOf(word)
+        .map((name) => seen(plain(name).signs))
+        .filter((name) => name.length >= SHORTEST_NAME)
+      const bare = seen(plain(each).signs)
+      return names.includes(bare) || names.includes(bare.replace(/s$/, ''))
+    }),
   )
-  return wordsOf(text).filter((each) => {
-    const bare = plain(each).signs
-    return names.has(bare) || names.has(bare.replace(/s$/, ''))
-  })
 }
 
 const wordsOf = (text: string): string[] => text.match(/[\p{L}\p{N}]+/gu) ?? []
