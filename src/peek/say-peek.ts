@@ -4,6 +4,10 @@ import { REMARK_WORDS } from '../texts/remark-words.ts'
 import { say, sayAgain } from '../texts/say.ts'
 import type { Texts, WordKey } from '../texts/messages.ts'
 import { withPlainSigns } from '../texts/plain-signs.ts'
+import { guessEngine } from './draft-job.ts'
+import { draftRecording, isTrace, secondariesOf } from './draft-recording.ts'
+import type { DraftedFile } from './drafted.ts'
+import { NO_FACTS } from './facts.ts'
 import { drawColumn, MOST_DRAWN, stretchOf, type Drawable } from './draw-columns.ts'
 import type { Because, Peeked, PeekedColumn } from './peeked.ts'
 import { surenessWord } from './sureness.ts'
@@ -29,11 +33,26 @@ export function sayPeek(
     '',
     ...peeked.columns.flatMap((column) => columnLines(texts, column)),
     ...drawing({ peeked, drawable }, shown),
+    ...makes(texts, peeked),
     ...peeked.problems.map(
       (p) => `${say(texts, SEVERITIES[p.severity])} ${problemSentence(texts, p)} [${p.code}]`,
     ),
   ]
   return shown.plain ? lines.map(inAscii) : lines
+}
+
+/** Lines of a draft that depend on more than the file's contents. */
+const OF_JOB = /^\s*(?:- file|taken):/
+
+/** What a new job would say of the file, as it would be written; that it would make nothing of it where no column is one to judge by. */
+function makes(texts: Texts, peeked: Peeked): string[] {
+  const file: DraftedFile = { file: peeked.file, taken: new Date(0).toISOString(), takenFrom: 'file', peeked }
+  if (secondariesOf(file).length === 0 && !isTrace(file)) return [say(texts, 'peek.makes.nothing')]
+  const lines = draftRecording(file, { engine: guessEngine([file], NO_FACTS), stages: undefined })
+  return [
+    say(texts, isTrace(file) ? 'peek.makes.trace' : 'peek.makes.capture'),
+    ...lines.filter(({ text }) => !OF_JOB.test(text)).map(({ text }) => text.slice(INDENT.length)),
+  ]
 }
 
 const SEVERITIES = { refuse: 'peek.refuse', warn: 'peek.warn' } as const

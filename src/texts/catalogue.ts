@@ -2266,6 +2266,9 @@ export interface Catalogue {
   'peek.polarity.negative': NoArgs
   'peek.scale': { scale: Arg; unit: Arg }
   'peek.per-pulse': { count: Figure; percent: Figure }
+  'peek.makes.capture': NoArgs
+  'peek.makes.trace': NoArgs
+  'peek.makes.nothing': NoArgs
   'peek.refuse': NoArgs
   'peek.warn': NoArgs
   'new.ask.shop': NoArgs

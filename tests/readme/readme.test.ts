@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { existsSync, mkdtempSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -42,6 +42,41 @@ describe('every command of the README', () => {
     const { status, stdout, stderr } = run(moved)
     expect(`${status} ${stderr}`).toMatch(/^0/)
     expect(stdout.length).toBeGreaterThan(0)
+  })
+})
+
+describe('the first paragraph', () => {
+  const [, paragraph] = readme.split('\n\n')
+  // The commands above have reported a demo job into this folder.
+  const output = () => {
+    const root = join(work, 'outputs')
+    return join(
+      root,
+      readdirSync(root).find((name) => existsSync(join(root, name, 'result.json')))!,
+    )
+  }
+
+  test('states the job', () =>
+    expect(paragraph).toMatch(
+      /job folder.*measures every ignition event.*each cylinder.*how sure.*weighs the tests.*checks the repair.*printable PDF.*JSON and CSV/s,
+    ))
+
+  test('a report holds what it states', () => {
+    const result = JSON.parse(readFileSync(join(output(), 'result.json'), 'utf8')) as {
+      cylinders: { events: number; figures: Record<string, { low: number | null }> }[]
+      tests: unknown[]
+      conclusion: { faults: { share: number }[]; repair: { verdict: string } }
+    }
+    const events = readFileSync(join(output(), 'events.csv'), 'utf8').trimEnd().split('\n').length - 1
+    const cylinders = readFileSync(join(output(), 'cylinders.csv'), 'utf8').trimEnd().split('\n').length - 1
+    expect(result.cylinders).toHaveLength(cylinders)
+    expect(result.cylinders.reduce((sum, c) => sum + c.events, 0)).toBeGreaterThan(100)
+    expect(events).toBeGreaterThan(100)
+    expect(result.cylinders.some((c) => Object.values(c.figures).some(({ low }) => low !== null))).toBe(true)
+    expect(result.tests.length).toBeGreaterThan(0)
+    expect(result.conclusion.faults.length).toBeGreaterThan(0)
+    expect(result.conclusion.repair.verdict).not.toBe('')
+    expect(readFileSync(join(output(), 'report.pdf')).subarray(0, 5).toString('latin1')).toBe('%PDF-')
   })
 })
 
