@@ -13,7 +13,7 @@ import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
 import { replacedReport } from '../chain/replaced-report.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 import type { SurveyedJob } from './survey.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { signerFor } from '../seal/signing-key.ts'
 import { standingOf, type Wanted, type Why } from './up-to-date.ts'
 import { runPool, type PoolEnd } from './worker-pool.ts'
 import { statOf } from '../files/stat-of.ts'
@@ -72,7 +72,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
       replaces: options.replaces,
       history: options.history,
       reading: options.reading,
-      publicKey: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem).publicKey,
+      publicKey: signerFor(options)?.publicKey,
       limits: withValues(loadLimits(), options.limits ?? {}),
       all: settings.allChanges,
     },

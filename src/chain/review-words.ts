@@ -5,7 +5,7 @@ import { pathName } from '../job/schema-problems.ts'
 import type { ReviewEntry } from '../job/schema.ts'
 import { nearest } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-kinds.ts'
 import { verdictNames } from '../verdicts/verdict-names.ts'
 
 /** What a review may say instead: the verdicts and causes a report knows, in the words of its records. */

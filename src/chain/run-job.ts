@@ -18,7 +18,7 @@ import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
 import { cmsBytes } from '../seal/cms.ts'
-import { signerOf, type Signer } from '../seal/signing-key.ts'
+import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { reviewProblems } from './review-words.ts'
 import { replacedReport } from './replaced-report.ts'
@@ -251,9 +251,6 @@ async function addHistory(
     ...(files.length === 0 ? {} : { handed_in: [...(result.handed_in ?? []), ...files] }),
   }
 }
-
-const signerFor = ({ signingKeyPem }: PageOptions): Signer | undefined =>
-  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
 
 /**
  * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.

@@ -9,7 +9,7 @@ import { cmsBytes } from '../seal/cms.ts'
 import { commitmentsDigest, partDigest } from '../seal/commitments.ts'
 import { readSeal, sealManifest } from '../seal/seal-manifest.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
-import { signerOf, type Signer } from '../seal/signing-key.ts'
+import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { withoutOwnTexts } from '../texts/own-texts.ts'
 import { say } from '../texts/say.ts'
@@ -51,7 +51,7 @@ export async function redactJob(
   settings: RedactSettings,
 ): Promise<{ output: string; workOrder: string }> {
   const { outRoot, fields, near, options, texts } = settings
-  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const signer = signerFor(options)
   const made = madeForCall(options, texts)
   const original = await sealedReport(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'report.withheld')

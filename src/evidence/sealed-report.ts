@@ -1,6 +1,6 @@
 import type { MeasuredStore } from '../chain/measured-store.ts'
 import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { signerFor } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { marksOf } from '../chain/vehicle-marks.ts'
 import { stillHolds } from './history-index.ts'
@@ -31,7 +31,7 @@ export async function sealedReport(folder: string, options: SealedOptions, texts
       vehicle: marksOf(result.job),
     }),
     verdict: result.conclusion.headline.text,
-    signer: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem),
+    signer: signerFor(options),
   }
   return { ...output, files: sealOutputs(result, files, how) }
 }

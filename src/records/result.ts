@@ -16,7 +16,7 @@ import {
 import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
 import { BASES } from '../verdicts/define-rule.ts'
 import { RUNNINGS } from '../verdicts/running.ts'
-import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
+import { HOSES, STATIONS } from '../verdicts/leak-hunt/stations.ts'
 import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
 import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
 import { FOLLOWED } from '../verdicts/history/visit.ts'
@@ -41,6 +41,8 @@ const figureSchema = z.union([
     mad: n,
     n: z.int(),
     budget: z.array(budgetLine),
+    /** Of a firing voltage beyond the highest samples: how far these reach, kV. */
+    extrapolated_from: n.optional(),
   }),
   /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
   z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),
