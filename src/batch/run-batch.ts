@@ -126,7 +126,16 @@ async function findDue(
       made: withHistory(wanted, folder, madeForJob(wanted, workOrder)),
     })
     if (standing.state === 'due') due.set(job, standing.why)
-    else end(job, { folder, ...standing, state: 'reported', upToDate: true, why: [], warnings: [] })
+    else
+      end(job, {
+        folder,
+        ...standing,
+        state: 'reported',
+        upToDate: true,
+        why: [],
+        warnings: [],
+        unjudged: [],
+      })
   }
   const waiting = [...jobs]
   await Promise.all(
