@@ -582,7 +582,6 @@ export interface Catalogue {
   'report.history.title': NoArgs
   'report.history.intro': { alarms: Figure }
   'report.history.scatter': { rise: Figure; firing: Figure; burn: Figure; others: Figure }
-  'report.history.visits': NoArgs
   'report.history.visit': { workOrder: Arg; date: Arg }
   'report.history.figure': NoArgs
   'report.history.now': NoArgs

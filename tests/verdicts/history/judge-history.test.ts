@@ -7,7 +7,7 @@ import type { Visit } from '../../../src/verdicts/history/visit.ts'
 import { historyTrial, type HistoryTrial } from '../../support/history-trials.ts'
 
 /** Vehicles drawn for the share of false alarms, and for the share found: the first is small, and needs more of them. */
-const HEALTHY = 1000
+const HEALTHY = 2000
 const CHANGED = 200
 
 /** Share of reports with any false alarm, and with the change of cylinder 1 found, %. */
