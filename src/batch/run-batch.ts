@@ -1,10 +1,12 @@
-import { join } from 'node:path'
+import { join, resolve } from 'node:path'
 import { loadLimits, withValues } from '../limits/limits.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import { clearLeftovers } from '../files/leftovers.ts'
-import { madeForCall, madeForReissue } from '../evidence/made-for-call.ts'
+import { readingLimits } from '../limits/reading-limits.ts'
+import { askedJob } from './asked-job.ts'
+import { madeForCall, madeForHistory, madeForReissue } from '../evidence/made-for-call.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { pruneStore, STORE_FOLDER } from '../chain/measured-store.ts'
 import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
@@ -68,6 +70,8 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
       ...settings,
       made,
       replaces: options.replaces,
+      history: options.history,
+      reading: options.reading,
       publicKey: signerFor(options)?.publicKey,
       limits: withValues(loadLimits(), options.limits ?? {}),
       all: settings.allChanges,
@@ -106,7 +110,9 @@ interface Run {
 /** Ends the jobs that need no work, and returns the others with why they are due. */
 async function findDue(
   jobs: readonly SurveyedJob[],
-  wanted: Wanted & Pick<BatchSettings, 'force' | 'stop'> & Pick<PageOptions, 'replaces'>,
+  wanted: Wanted &
+    Pick<BatchSettings, 'force' | 'stop'> &
+    Pick<PageOptions, 'replaces' | 'history' | 'reading'>,
   end: End,
 ): Promise<DueJob[]> {
   const due = new Map<SurveyedJob, readonly Why[]>()
@@ -115,7 +121,10 @@ async function findDue(
     if (earlier !== undefined)
       return end(job, { folder, state: 'invalid', problems: [repeated(workOrder!, earlier)] })
     if (wanted.force) return void due.set(job, [{ code: 'forced', args: {} }])
-    const standing = await standingOf(folder, workOrder, { ...wanted, made: madeForJob(wanted, workOrder) })
+    const standing = await standingOf(folder, workOrder, {
+      ...wanted,
+      made: withHistory(wanted, folder, madeForJob(wanted, workOrder)),
+    })
     if (standing.state === 'due') due.set(job, standing.why)
     else
       end(job, {
@@ -141,6 +150,16 @@ async function findDue(
     const why = due.get(job)
     return why ? [{ job, task: { folder: job.folder, why } }] : []
   })
+}
+
+/** The same with the earlier outputs that bear on this job. Where job.yaml cannot be read the job is due, and says why. */
+function withHistory(
+  { history, reading }: Pick<PageOptions, 'history' | 'reading'>,
+  folder: string,
+  made: MadeWith,
+): MadeWith {
+  const asked = history && askedJob(resolve(folder), readingLimits(reading))
+  return asked ? madeForHistory(made, history, asked) : made
 }
 
 /** What this job's report would be made with. Where there is nothing to replace it is due, and making it says so. */

@@ -4,7 +4,7 @@ import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
 import type { ShopFile } from '../job/shop-file.ts'
 import { changedLimits } from '../limits/changed-limits.ts'
-import { loadLimits, loadSources, withValues } from '../limits/limits.ts'
+import { loadLimits, loadSources, withValues, type Limits } from '../limits/limits.ts'
 import { readingLimits, type OwnReadingLimits } from '../limits/reading-limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
 import { capProblems } from '../problems/cap-problems.ts'
@@ -12,6 +12,7 @@ import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Proof } from '../records/proof.ts'
 import { assembleResult } from '../records/assemble-result.ts'
 import { eventsCsv } from '../records/events-csv.ts'
+import { historyRecord } from '../records/parts/history-record.ts'
 import { jobRecord } from '../records/parts/job-record.ts'
 import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
@@ -21,6 +22,8 @@ import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { reviewProblems } from './review-words.ts'
 import { replacedReport } from './replaced-report.ts'
+import { findHistory, visitOf, type HistoryEntry, type HistoryIndex } from './history.ts'
+import { marksOf } from './vehicle-marks.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
 import { eventSpeeds } from './phases/event-speeds.ts'
@@ -56,6 +59,8 @@ export interface PageOptions {
   signedAt?: string
   /** The shop's own file: letterhead and logo. */
   shop?: ShopFile
+  /** Earlier outputs, as they stood when the call began: the vehicle's own are its reference. */
+  history?: HistoryIndex
   /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
   replaces?: string
   /** The state a script fails on, kept in the manifest; it decides nothing in the report. */
@@ -67,6 +72,8 @@ export interface JobOptions extends PageOptions {
   program: string
   /** Where measurements are kept between runs. */
   store: MeasuredStore
+  /** Whether an earlier output still holds; none does where it is left out. */
+  holds?: (entry: HistoryEntry) => Promise<boolean>
 }
 
 export interface JobOutput {
@@ -208,10 +215,43 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
     inputs: await hashInputs(jobFolder, digests),
     ...(shop === undefined ? {} : { shop: shop.shop, handedIn: [...shop.files] }),
   })
-  const result = replaced === undefined ? first : revised(texts, first, replaced)
+  const withHistory = await addHistory(first, options, { texts, limits })
+  const result = replaced === undefined ? withHistory : revised(texts, withHistory, replaced)
   const drawn = drawnTraces(captures, traces, result)
   const records = recordFiles(result, eventsCsv(eventRows(captures)))
   return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
+}
+
+/** The result with the vehicle's earlier visits, where outputs were handed in; nothing else in it changes. */
+async function addHistory(
+  result: Result,
+  { history: index, holds = () => Promise.resolve(false) }: JobOptions,
+  { texts, limits }: { texts: Texts; limits: Limits },
+): Promise<Result> {
+  if (index === undefined) return result
+  const { job } = result
+  const { visits, leftOut, others, judged } = await findHistory(
+    index,
+    { workOrder: job.work_order, opened: job.opened, vehicle: marksOf(job) },
+    { now: visitOf(result), holds, limits },
+  )
+  const used = [...visits.map(({ entry }) => entry), ...others.flat()]
+  const files = used.map(({ name, sha256, bytes }) => ({
+    what: 'history' as const,
+    file: `${name}/manifest.json`,
+    sha256,
+    bytes,
+  }))
+  return {
+    ...result,
+    history: historyRecord(texts, {
+      visits: visits.map(({ entry: { visit, name, sha256 }, by }) => ({ visit, by, name, sha256 })),
+      leftOut,
+      others: others.flat().length,
+      judged,
+    }),
+    ...(files.length === 0 ? {} : { handed_in: [...(result.handed_in ?? []), ...files] }),
+  }
 }
 
 /**

@@ -18,7 +18,7 @@ export interface ChartPlan {
   view?: View
   /** Tests whose sprays a trace shows; left out on any other chart. */
   marks?: readonly string[]
-  place: 'customer' | 'figures' | 'tests' | 'before-after'
+  place: 'customer' | 'figures' | 'tests' | 'before-after' | 'history'
 }
 
 export const VEGA_SCHEMA = 'https://vega.github.io/schema/vega/v6.json'

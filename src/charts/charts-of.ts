@@ -8,6 +8,7 @@ import type { ChartPlan } from './chart-plan.ts'
 import { comparisonOf } from './comparison.ts'
 import { customerPicture } from './customer.ts'
 import { firingAxis, firingVoltage, isFiringShown } from './firing-voltage.ts'
+import { historyCharts } from './history.ts'
 import { leakHuntChart } from './leak-hunt.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
 import { scenePairs, scenesOf, type Scene } from './scenes.ts'
@@ -110,5 +111,12 @@ export function chartsOf(result: Result, traces: DrawnTraces, texts: Texts): Cha
     ...traceCharts(traces.speeds, texts),
     ...(result.causes.length > 0 ? [causesStanding(result.causes, texts)] : []),
     ...beforeAfterCharts(scenes, result, texts),
+    ...(result.history
+      ? historyCharts(result.history, {
+          opened: result.job.opened,
+          odometer: result.job.vehicle.odometer,
+          texts,
+        })
+      : []),
   ].map(described)
 }

@@ -2,6 +2,7 @@ import { signerFor, type Signer } from '../seal/signing-key.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { madeWith, type MadeWith } from './made-with.ts'
 import type { Texts } from '../texts/messages.ts'
+import { bearingDigests, bearingOn, type AskedJob, type HistoryIndex } from '../chain/history.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
@@ -39,3 +40,18 @@ const signedWith = ({ fingerprint, certified }: Signer) => ({
  */
 export const madeForReissue = (made: MadeWith, replacedSha256: string | undefined): MadeWith =>
   replacedSha256 === undefined ? made : { ...made, options: { ...made.options, replaces: replacedSha256 } }
+
+/**
+ * What a report with a history is made with: the earlier outputs that bear on its job count, and no others.
+ * @param index  undefined where none is handed in
+ */
+export const madeForHistory = (made: MadeWith, index: HistoryIndex | undefined, job: AskedJob): MadeWith =>
+  index === undefined
+    ? made
+    : {
+        ...made,
+        options: {
+          ...made.options,
+          history: sha256(JSON.stringify(bearingDigests(bearingOn(index, job), index))),
+        },
+      }

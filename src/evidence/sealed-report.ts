@@ -2,7 +2,9 @@ import type { MeasuredStore } from '../chain/measured-store.ts'
 import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
 import { signerFor } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
-import { madeForReissue } from './made-for-call.ts'
+import { marksOf } from '../chain/vehicle-marks.ts'
+import { stillHolds } from './history-index.ts'
+import { madeForHistory, madeForReissue } from './made-for-call.ts'
 import type { MadeWith } from './made-with.ts'
 import { sealOutputs } from './seal-outputs.ts'
 
@@ -20,10 +22,14 @@ export interface SealedOptions extends PageOptions {
  */
 export async function sealedReport(folder: string, options: SealedOptions, texts: Texts): Promise<JobOutput> {
   const { made, ...choices } = options
-  const output = await runJob(folder, { ...choices, program: made.program }, texts)
+  const output = await runJob(folder, { ...choices, program: made.program, holds: stillHolds }, texts)
   const { result, files } = output
   const how = {
-    made: madeForReissue(made, result.revision?.replaces.result_sha256),
+    made: madeForHistory(madeForReissue(made, result.revision?.replaces.result_sha256), options.history, {
+      workOrder: result.job.work_order,
+      opened: result.job.opened,
+      vehicle: marksOf(result.job),
+    }),
     verdict: result.conclusion.headline.text,
     signer: signerFor(options),
   }

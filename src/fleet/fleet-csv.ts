@@ -45,6 +45,10 @@ const COLUMNS: readonly (readonly [name: string, cell: (row: HistoryRow) => Cell
   ['overruled', (r) => r.reviews.map(overruledCell).join('; ')],
   ['overruled_end', (r) => r.reviews.map(({ end }) => end).join('; ')],
   ['overruled_settled_by', (r) => r.reviews.map(({ settledBy }) => settledBy ?? '').join('; ')],
+  [
+    'changed_against_own',
+    (r) => r.changed.map((c) => `${c.cylinder} ${c.figure} ${rounded(c.change, 1)}`).join('; '),
+  ],
 ]
 
 const overruledCell = ({ of, cylinder, said, instead }: HistoryRow['reviews'][number]): string =>

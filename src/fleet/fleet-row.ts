@@ -73,6 +73,8 @@ export interface FleetRow {
   changedLimits: number
   signed: boolean
   version: string
+  /** Figures that had changed against the vehicle's own earlier ones, where its report was made with a history. */
+  changed: readonly { cylinder: number; figure: string; change: number }[]
   /** What persons overruled. */
   overruled: readonly Overruled[]
   /** Causes shown mended, and causes that were worked on without any change. */
@@ -144,6 +146,13 @@ export const fleetResultSchema = z.object({
     work: z.array(z.string()),
     cylinders: z.array(z.object({ cylinder: z.number(), verdict: z.string() })).optional(),
   }),
+  history: z
+    .object({
+      changes: z.array(
+        z.object({ cylinder: z.number(), figure: z.string(), change: z.number(), changed: z.boolean() }),
+      ),
+    })
+    .optional(),
   review: z
     .array(
       z.object({
@@ -216,6 +225,9 @@ export function rowOfResult(result: FleetResult): FleetRow {
     uncertaintyStated: job.instrument.voltage_uncertainty_stated,
     changedLimits: result.limits.filter((l) => l.changed).length,
     version: result.program.version,
+    changed: (result.history?.changes ?? [])
+      .filter((c) => c.changed)
+      .map(({ cylinder, figure: name, change }) => ({ cylinder, figure: name, change })),
     overruled: (result.review ?? [])
       .filter(({ agrees }) => !agrees)
       .map(({ of, cylinder, stage: at, said, instead, by }) => ({
@@ -287,6 +299,7 @@ const EMPTY_ROW: FleetRow = {
   changedLimits: 0,
   signed: false,
   version: '',
+  changed: [],
   overruled: [],
   mended: [],
   refuted: [],

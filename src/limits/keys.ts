@@ -87,6 +87,10 @@ export type LimitKey =
   | 'weightsOffFactor'
   | 'clearKeepsFirstPct'
   | 'gaugeRepeatPct'
+  | 'historyFalseAlarmPct'
+  | 'historyRisePct'
+  | 'historyFiringPct'
+  | 'historyBurnPct'
 
 /** A limit of how much is read. */
 export type ReadingLimitKey =

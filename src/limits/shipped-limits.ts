@@ -87,4 +87,8 @@ export const SHIPPED_LIMITS: Readonly<Record<LimitKey, number>> = {
   weightsOffFactor: 2,
   clearKeepsFirstPct: 95,
   gaugeRepeatPct: 2,
+  historyFalseAlarmPct: 2.5,
+  historyRisePct: 1.5,
+  historyFiringPct: 8,
+  historyBurnPct: 3,
 }

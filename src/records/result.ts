@@ -19,6 +19,7 @@ import { RUNNINGS } from '../verdicts/running.ts'
 import { HOSES, STATIONS } from '../verdicts/leak-hunt/stations.ts'
 import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
 import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
+import { FOLLOWED } from '../verdicts/history/visit.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
 
 /**
@@ -455,6 +456,53 @@ const reviewRecord = z.strictObject({
   says: statementSchema,
 })
 
+/** The vehicle's own earlier visits, and what has changed against them. */
+const historyRecord = z.strictObject({
+  /** Earlier reports that hold, oldest first. */
+  visits: z.array(
+    z.strictObject({
+      work_order: z.string(),
+      opened: z.string(),
+      odometer: z.strictObject({ value: n, unit: z.string() }).nullable(),
+      /** By what it is taken for the same vehicle; a plate is weak. */
+      identity: z.enum(['vin', 'unit', 'plate']),
+      output: z.string(),
+      manifest_sha256: z.string(),
+      cylinders: z.array(
+        z.strictObject({
+          stage,
+          cylinder: z.int(),
+          healthy: z.boolean(),
+          figures: z.record(z.string(), intervalSchema),
+        }),
+      ),
+    }),
+  ),
+  left_out: z.array(
+    z.strictObject({ output: z.string(), why: z.enum(['unreadable', 'altered', 'other engine']) }),
+  ),
+  /** Outputs of other vehicles that the shop's scatter was taken from. */
+  others: z.int(),
+  /** Standard deviation from visit to visit by figure: points of late rise, else %. */
+  scatter: z.record(z.string(), n),
+  changes: z.array(
+    z.strictObject({
+      stage,
+      cylinder: z.int(),
+      figure: z.enum(FOLLOWED),
+      now: intervalSchema,
+      /** Mean of its own healthy figures, in the figure's unit, over so many visits. */
+      reference: n,
+      visits: z.int(),
+      /** Points of late rise, else % of the reference, by logarithm; and the reference change value in the same. */
+      change: n,
+      reference_change: n,
+      changed: z.boolean(),
+    }),
+  ),
+  says: z.array(statementSchema),
+})
+
 export const resultSchema = z.strictObject({
   format: z.literal(1),
   /** `signing_key`: fingerprint of the shop's public key; left out where the report is not signed. */
@@ -574,6 +622,8 @@ export const resultSchema = z.strictObject({
   conclusion: conclusionRecord,
   /** What a person holds against the report, beside what it says; left out where nobody overrules. The conclusion stays. */
   review: z.array(reviewRecord).optional(),
+  /** Left out where no earlier reports were handed in. The conclusion does not use it. */
+  history: historyRecord.optional(),
   /** Only in a report made again after a change: its number, the one it replaces, and what changed (parts/revision.ts). */
   revision: z
     .strictObject({
@@ -614,11 +664,11 @@ export const resultSchema = z.strictObject({
     }),
   ),
   inputs: z.array(z.strictObject({ file: z.string(), sha256: z.string(), bytes: z.int() })),
-  /** Files that came with the call and not with the job: a shop file and its logo. Left out where there was none. */
+  /** Files that came with the call and not with the job: a shop file, its logo, manifests of earlier reports. Left out where there was none. */
   handed_in: z
     .array(
       z.strictObject({
-        what: z.enum(['shop', 'logo']),
+        what: z.enum(['shop', 'logo', 'history']),
         file: z.string(),
         sha256: z.string(),
         bytes: z.int(),
@@ -643,6 +693,7 @@ export type FigureRecord = z.infer<typeof figureSchema>
 export type CylinderRecord = z.infer<typeof cylinderRecord>
 export type CaptureRecord = z.infer<typeof captureRecord>
 export type LeakHuntRecord = z.infer<typeof leakHuntRecord>
+export type HistoryRecord = z.infer<typeof historyRecord>
 export type ReviewRecord = z.infer<typeof reviewRecord>
 export type TestRecord = z.infer<typeof testRecord>
 export type ConclusionRecord = z.infer<typeof conclusionRecord>

@@ -291,6 +291,25 @@ export interface Catalogue {
   'review.none-said': NoArgs
   'review.not-recorded': NoArgs
   'review.at': { cause: Arg; place: Arg }
+  'history.late-rise': NoArgs
+  'history.firing': NoArgs
+  'history.burn': NoArgs
+  'history.none': NoArgs
+  'history.changed': { cylinder: Figure; when: Arg; figure: Arg; now: Arg; visits: Figure; reference: Figure; change: Figure; most: Figure }
+  'history.unchanged': { count: Figure; visits: Figure }
+  'history.no-healthy': { visits: Figure }
+  'history.weak': NoArgs
+  'history.left-out': { count: Figure }
+  'history.why.unreadable': NoArgs
+  'history.why.altered': NoArgs
+  'history.why.other-engine': NoArgs
+  'chart.history.title': { figure: Arg; unit: Arg }
+  'chart.history.alt': { panels: Figure; visits: Figure; changed: Figure }
+  'chart.history.healthy': NoArgs
+  'chart.history.odd': NoArgs
+  'chart.history.now': NoArgs
+  'chart.history.band': NoArgs
+  'chart.history.cylinder': { cylinder: Figure }
   'conditions.condition': { before: Arg; after: Arg }
   'conditions.engine': { before: Arg; after: Arg }
   'conditions.speed': { before: Figure; after: Figure; limitPct: Figure }
@@ -461,6 +480,8 @@ export interface Catalogue {
   'report.customer.found': NoArgs
   'report.customer.review': NoArgs
   'report.customer.review-more': { count: Figure; title: Arg }
+  'report.customer.history': NoArgs
+  'report.customer.history-changed': { cylinders: Arg }
   'report.customer.done': NoArgs
   'report.customer.fixed': NoArgs
   'report.customer.certain': NoArgs
@@ -559,6 +580,16 @@ export interface Catalogue {
   'report.review.cylinder': { cylinder: Figure; when: Arg }
   'report.review.cause': NoArgs
   'report.review.signs': { title: Arg }
+  'report.history.title': NoArgs
+  'report.history.intro': { alarms: Figure }
+  'report.history.scatter': { rise: Figure; firing: Figure; burn: Figure; others: Figure }
+  'report.history.visit': { workOrder: Arg; date: Arg }
+  'report.history.figure': NoArgs
+  'report.history.now': NoArgs
+  'report.history.reference': NoArgs
+  'report.history.change': NoArgs
+  'report.history.most': NoArgs
+  'report.history.left-out': { outputs: Arg }
   'report.test-figures.title': NoArgs
   'report.test-figures.figures': NoArgs
   'report.annex': { letter: Arg; title: Arg }
@@ -915,6 +946,7 @@ export interface Catalogue {
   'report.evidence.photo-alt': { words: Arg }
   'report.evidence.shop-file': { file: Arg }
   'report.evidence.logo-file': { file: Arg }
+  'report.evidence.history-file': { file: Arg }
   'report.evidence.unprintable': { file: Arg }
   'report.evidence.signing': NoArgs
   'report.evidence.redacted': { fields: Arg }
@@ -1779,6 +1811,7 @@ export interface Catalogue {
   'fleet.rise.alt': { vehicles: Figure }
   'fleet.rise.found': NoArgs
   'fleet.rise.after': NoArgs
+  'fleet.rise.changed': NoArgs
   'fleet.quality.title': NoArgs
   'fleet.state.reported': NoArgs
   'fleet.state.invalid': NoArgs

@@ -30,6 +30,7 @@ interface ReportArgs extends WritingArgs {
   near: 'ask' | 'mask' | 'keep'
   captures: boolean
   replaces: string | undefined
+  history: string | undefined
   limits: string | undefined
   causes: string | undefined
   proof: string | undefined
@@ -68,6 +69,11 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         type: 'string',
         describe:
           'An earlier output, or a folder of them, that stays where it is: reissue its reports under --out, saying what changed',
+      })
+      .option('history', {
+        type: 'string',
+        describe:
+          'A folder of earlier outputs: those of the same vehicle are its reference, and a change against its own healthy figures is shown',
       })
       .option('captures', { type: 'boolean', default: false, describe: 'Embed the raw captures in the PDF' })
       .option('limits', {
@@ -164,6 +170,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         embedCaptures: args.captures,
         ...signing,
         ...readHandedIn(args),
+        ...(args.history === undefined ? {} : { history: await readHistory(args.history) }),
         ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
         ...(args['fail-on'] === undefined ? {} : { failOn: args['fail-on'] }),
       },
@@ -183,6 +190,14 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     if (process.exitCode === EXIT.done && failed.length > 0) process.exitCode = EXIT.ruleMet
     if (args.ledger !== undefined) await enterOutcomes(args.ledger, outcomes, { texts, ...signing })
   },
+}
+
+/** The earlier outputs as they stand now. @throws UsageError where there is no such folder */
+async function readHistory(path: string) {
+  const { historyIndex } = await import('../../evidence/history-index.ts')
+  const index = historyIndex(resolve(path))
+  if (index === undefined) throw new UsageError(`--history: there is no folder ${path}`)
+  return index
 }
 
 /** The jobs of this call, in the order given: of the folders named or of a list, the whole or one part. */

@@ -17,11 +17,12 @@ const GAP_PT = 14
 const LEFT_PT = 26
 const PANEL_PT = 78
 const HEAD_PT = 13
-const FOOT_PT = 24
+const FOOT_PT = 32
 const KEY_PT = 18
 /** Vehicles drawn; the others' figures stand in fleet.csv. */
 const MOST_PANELS = 60
 const MARK_SIZE = 26
+const CHANGED_SIZE = 90
 
 /** Late rise of the worst cylinder over time, a small panel a vehicle that was measured twice or more: as found filled, after the repair hollow. */
 export function rises(vehicles: readonly VehicleHistory[], texts: Texts): ChartPlan[] {
@@ -92,6 +93,20 @@ function drawPanel(
         }),
       )
   }
+  for (const [job, x, align] of [
+    [points[0]!, left, 'left'],
+    [points.at(-1)!, left + WIDTH_PT, 'right'],
+  ] as const)
+    if (job.odometer !== null)
+      drawing.texts.push(
+        note('odometer', `${formatNumber(job.odometer, 0, texts.language)}\u00a0${job.odometerUnit}`, {
+          x,
+          y: top + PANEL_PT + 18,
+          align,
+          fill: QUIET,
+        }),
+      )
+  drawLine(drawing, points, { xOf, yOf })
   const [first, last] = [axis.marks[0]!, axis.marks.at(-1)!]
   drawing.texts.push(
     note('date', first.words, { x: left, y: top + PANEL_PT + 9, fill: QUIET }),
@@ -110,6 +125,16 @@ function drawPanel(
         stroke: QUIET,
         width: 0.8,
         dash: [2, 1.5],
+      })
+    if (job.changed.length > 0 && found !== null)
+      drawing.symbols.push({
+        role: 'changed',
+        x,
+        y: yOf(found),
+        shape: 'circle',
+        size: CHANGED_SIZE,
+        fill: PAPER,
+        stroke: ACCENT,
       })
     if (found !== null)
       drawing.symbols.push({
@@ -134,6 +159,28 @@ function drawPanel(
   }
 }
 
+/** A line from how the vehicle left one visit to how it came to the next. */
+function drawLine(
+  drawing: ReturnType<typeof blank>,
+  points: VehicleHistory['rows'],
+  { xOf, yOf }: { xOf: (date: string) => number; yOf: (value: number) => number },
+): void {
+  const measured = points.filter((job) => job.lateRisePct !== null)
+  measured.slice(1).forEach((job, i) => {
+    const before = measured[i]!
+    drawing.rules.push({
+      role: 'line',
+      x: xOf(before.date),
+      y: yOf(before.lateRiseAfterPct ?? before.lateRisePct!),
+      x2: xOf(job.date),
+      y2: yOf(job.lateRisePct!),
+      stroke: QUIET,
+      width: 0.8,
+      dash: [],
+    })
+  })
+}
+
 function drawKey(drawing: ReturnType<typeof blank>, texts: Texts): void {
   const found = say(texts, 'fleet.rise.found')
   drawing.symbols.push({
@@ -147,6 +194,19 @@ function drawKey(drawing: ReturnType<typeof blank>, texts: Texts): void {
   })
   drawing.texts.push(text('key', found, { x: LEFT_PT + 12, y: 6, sizePt: SMALL_PT }))
   const at = LEFT_PT + 12 + widthOf(found, SMALL_PT) + 18
+  const changedAt = at + 8 + widthOf(say(texts, 'fleet.rise.after'), SMALL_PT) + 18
+  drawing.symbols.push({
+    role: 'key',
+    x: changedAt + 4,
+    y: 6,
+    shape: 'circle',
+    size: CHANGED_SIZE,
+    fill: PAPER,
+    stroke: ACCENT,
+  })
+  drawing.texts.push(
+    text('key', say(texts, 'fleet.rise.changed'), { x: changedAt + 14, y: 6, sizePt: SMALL_PT }),
+  )
   drawing.symbols.push({
     role: 'key',
     x: at,

@@ -5,6 +5,7 @@ import { customerPage } from './customer.ts'
 import { cylinders } from './cylinders.ts'
 import { declaration, signatures } from './declaration.ts'
 import { evidence } from './evidence.ts'
+import { history } from './history.ts'
 import { limits } from './limits.ts'
 import { method } from './method.ts'
 import type { PageInput, Section } from './page-input.ts'
@@ -17,7 +18,7 @@ import { testFigures } from './test-figures.ts'
 import { weighing } from './weighing.ts'
 
 /** After the customer's page and the record: the evidence, what follows from it, and who signs. */
-const EVIDENCE = [recordings, tests, causes, review, signatures] as const
+const EVIDENCE = [recordings, history, tests, causes, review, signatures] as const
 
 /** Figures, method and proof, to look things up in. */
 const ANNEX = [

@@ -7,6 +7,7 @@ import { logo as logoBlock } from '../blocks/logo.ts'
 import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
+import { changedCylinders } from './history.ts'
 import { overruled } from './review.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, given, pair, quantity, reportDate, revisionWords, series, vehicleWords } from './words.ts'
@@ -54,6 +55,7 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
       say(texts, 'report.customer.quoted', { words: result.job.complaint }),
     ]),
     ...said('report.customer.found', words(page.found)),
+    ...said('report.customer.history', changedSentences(input)),
     ...said('report.customer.review', overruledSentences(input)),
     ...(picture ? [chart(picture, { floats: false })] : []),
     ...said('report.customer.done', doneSentences(input)),
@@ -96,6 +98,18 @@ function vehicleLine({ result, texts }: PageInput): string {
     vehicle.odometer && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
   const unit = vehicle.unit_number && say(texts, 'report.customer.unit', { unit: vehicle.unit_number })
   return [vehicleWords(vehicle), vehicle.plate, unit, odometer].filter(Boolean).join(' \u00b7 ')
+}
+
+/** Cylinders that burn differently from earlier visits though no limit is reached: what is out of order stands above. */
+function changedSentences(input: PageInput): string[] {
+  const { result, texts } = input
+  const open = new Set(
+    result.conclusion.findings.filter((f) => f.order === 'out of order').flatMap((f) => f.where.cylinders),
+  )
+  const cylinders = changedCylinders(input).filter((c) => !open.has(c))
+  return cylinders.length === 0
+    ? []
+    : [say(texts, 'report.customer.history-changed', { cylinders: series(texts, cylinders.map(String)) })]
 }
 
 /** What a person overrules: the first few, since the page is one. */

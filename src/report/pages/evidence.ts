@@ -42,7 +42,11 @@ export function evidence(input: PageInput): Section {
   }
 }
 
-const HANDED_IN = { shop: 'report.evidence.shop-file', logo: 'report.evidence.logo-file' } as const
+const HANDED_IN = {
+  shop: 'report.evidence.shop-file',
+  logo: 'report.evidence.logo-file',
+  history: 'report.evidence.history-file',
+} as const
 
 /** Files that came with the call, each said to be what it is. */
 const handedIn = ({ result, texts }: PageInput) =>

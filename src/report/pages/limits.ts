@@ -47,6 +47,12 @@ const OF_KIND: Readonly<Record<Finding['kind'], readonly LimitKey[]>> = {
 }
 const OFF_IDLE: readonly LimitKey[] = ['offIdleBendPct', 'fellowsGapPct']
 const OF_REPAIR: readonly LimitKey[] = ['repairLeastShiftPct', 'comparableSpeedPct']
+const OF_HISTORY: readonly LimitKey[] = [
+  'historyFalseAlarmPct',
+  'historyRisePct',
+  'historyFiringPct',
+  'historyBurnPct',
+]
 const OF_CAUSES: readonly LimitKey[] = [
   'causeClearPct',
   'causeMarginRatio',
@@ -63,6 +69,7 @@ function decisive(result: Result): Limit[] {
     ...odd.flatMap(({ kind }) => OF_KIND[kind]),
     ...(result.repair.cylinders.length > 0 ? OF_REPAIR : []),
     ...(result.causes.length > 0 ? OF_CAUSES : []),
+    ...(result.history && result.history.changes.length > 0 ? OF_HISTORY : []),
   ])
   return result.limits.filter(({ key, changed }) => changed || keys.has(key))
 }

@@ -16,6 +16,7 @@ import { claimLacks } from './claim-lacks.ts'
 import { decidedTable } from './decided.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { causesFound, codesWords, heldAgainst, repairsWords } from './record-words.ts'
+import { visitsWords } from './history.ts'
 import { overruled } from './review.ts'
 import { verdictSign } from './verdict-sign.ts'
 import {
@@ -113,7 +114,7 @@ function claimFields(input: PageInput): Field[] {
         .map((key) => t(key))
         .join('; ') || t('report.lacks.nothing'),
     ],
-    [t('report.record.earlier'), null],
+    [t('report.record.earlier'), visitsWords(input)],
   ]
 }
 
