@@ -10,7 +10,7 @@ import type { Axis } from './nice-ticks.ts'
 import { drawPanels, panelWidthPt, type Panel } from './panels.ts'
 import type { Scene, ScenePair } from './scenes.ts'
 import { TEXT_PT } from './theme.ts'
-import { cylindersWords, sentence, verdictOf } from './words.ts'
+import { areRelative, cylindersWords, sentence, verdictOf } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
 const PANEL_HEIGHT_PT = 104
@@ -97,7 +97,10 @@ export function customerPicture(
     columns: scenes.length,
     ...axes,
     xTitle: say(texts, 'chart.customer.time'),
-    yTitle: say(texts, 'chart.customer.voltage'),
+    yTitle: say(
+      texts,
+      areRelative(scenes.flatMap((s) => s.cylinders)) ? 'chart.axis.share' : 'chart.customer.voltage',
+    ),
     panelHeightPt: PANEL_HEIGHT_PT,
     key: keyOf(odd, texts),
     language: texts.language,
