@@ -161,6 +161,7 @@ export interface Catalogue {
   'page.found.leak-torn': { place: Arg }
   'page.found.part': { where: Arg; test: Arg }
   'page.found.code': { reading: Arg }
+  'page.found.codes-open': { codes: Arg }
   'page.found.idle-swings': { size: Figure }
   'page.cause.clear': { cause: Arg }
   'page.cause.clear-at': { cause: Arg; place: Arg }
@@ -174,6 +175,8 @@ export interface Catalogue {
   'page.stated.contradicted': { words: Arg }
   'page.sure.rise': { size: Figure; limitHigh: Figure }
   'page.sure.fall': { size: Figure; limitLow: Figure }
+  'page.sure.rise-fellows': { size: Figure }
+  'page.sure.fall-fellows': { size: Figure }
   'page.sure.misses': { size: Figure }
   'page.sure.start': { size: Figure; limitHigh: Figure }
   'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
@@ -218,6 +221,7 @@ export interface Catalogue {
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
+  'page.next.none-now': NoArgs
   'page.next.none-open': NoArgs
   'page.remark.too-early': { what: Arg }
   'page.remark.cold-after': NoArgs
@@ -962,18 +966,24 @@ export interface Catalogue {
   'attachment.inputs.json': NoArgs
   'attachment.capture': NoArgs
   'problem.not-a-folder': { path: Arg }
+  'problem.file-not-folder': { path: Arg }
   'problem.missing-file': { path: Arg; nearest: Arg }
+  'alone.missing-file': { path: Arg }
   'problem.unreadable-file': { path: Arg; why: Arg }
   'problem.leaves-folder': { path: Arg }
   'problem.empty-file': { path: Arg }
+  'problem.empty-job': NoArgs
   'problem.not-text': { path: Arg; why: Arg }
   'problem.too-large': { path: Arg; size: Arg; limit: Arg }
   'problem.yaml-syntax': { found: Arg; why: Arg }
   'problem.not-utf8': { found: Arg }
   'problem.unknown-key': { key: Arg; nearest: Arg }
+  'alone.unknown-key': { key: Arg }
   'problem.review-unknown': { key: Arg; found: Arg; nearest: Arg; known: Arg }
   'problem.missing-key': { key: Arg }
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
+  'problem.unknown-word': { key: Arg; found: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-word': { key: Arg; found: Arg; known: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
   'problem.list-in-one-line': { key: Arg }
@@ -983,6 +993,7 @@ export interface Catalogue {
   'problem.units-mixed': { step: Arg; units: Arg }
   'problem.unit-doubtful': { found: Arg; unit: Arg }
   'problem.no-such-file': { path: Arg; nearest: Arg }
+  'alone.no-such-file': { path: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -997,6 +1008,7 @@ export interface Catalogue {
   'problem.calibration-overdue': { due: Arg; taken: Arg }
   'problem.no-data-rows': { path: Arg }
   'problem.unknown-column': { column: Arg; nearest: Arg; columns: Arg }
+  'alone.unknown-column': { column: Arg; columns: Arg }
   'problem.not-a-number': { found: Arg; column: Arg; count: Arg }
   'problem.not-a-time': { found: Arg; column: Arg; count: Arg }
   'problem.ragged-row': { found: Arg; text: Arg; expected: Arg; count: Arg }
@@ -1038,7 +1050,9 @@ export interface Catalogue {
   'problem.near-column': { column: Arg; nearest: Arg }
   'problem.csv-quotes': { found: Arg }
   'problem.unknown-step': { found: Arg; nearest: Arg }
-  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg }
+  'alone.unknown-step': { found: Arg }
+  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-reading': { found: Arg; step: Arg; known: Arg }
   'problem.missing-cell': { column: Arg; step: Arg }
   'problem.wrong-cell': { column: Arg; found: Arg; expected: Arg }
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
@@ -1047,6 +1061,7 @@ export interface Catalogue {
   'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
+  'alone.unknown-trace': { found: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
   'problem.log-header-missing': { found: Arg }
   'problem.not-an-image': { path: Arg; found: Arg }
@@ -1095,11 +1110,13 @@ export interface Catalogue {
   'phrase.positive': NoArgs
   'phrase.not-negative': NoArgs
   'phrase.number': NoArgs
+  'phrase.number-or-outcome': NoArgs
   'phrase.scale': NoArgs
   'phrase.limits': NoArgs
   'phrase.low-high': NoArgs
   'phrase.year': NoArgs
   'phrase.mapping': NoArgs
+  'phrase.odometer': NoArgs
   'phrase.list': NoArgs
   'phrase.filled-list': NoArgs
   'phrase.captures-or-log': NoArgs
@@ -1132,6 +1149,7 @@ export interface Catalogue {
   'phrase.yaml-space': NoArgs
   'phrase.yaml-unclosed': NoArgs
   'phrase.yaml-colon': NoArgs
+  'phrase.yaml-no-colon': NoArgs
   'phrase.yaml-alias': NoArgs
   'phrase.yaml-quote': NoArgs
   'phrase.yaml-unexpected': NoArgs
@@ -1165,7 +1183,6 @@ export interface Catalogue {
   'phrase.unsupported-ignition.capacitor-discharge': NoArgs
   'phrase.before-capture': NoArgs
   'phrase.repair-row': NoArgs
-  'phrase.log-stage': NoArgs
   'phrase.trouble-code': NoArgs
   'phrase.speed-trace': NoArgs
   'phrase.after-from': NoArgs
@@ -1395,7 +1412,9 @@ export interface Catalogue {
   'remark.mains-hum': { channel: Arg; humHz: Figure; peak: Figure }
   'remark.pickup-droop': { channel: Arg; fadesMs: Figure }
   'meaning.not-a-folder': NoArgs
+  'meaning.file-not-folder': NoArgs
   'explain.not-a-folder': NoArgs
+  'explain.file-not-folder': NoArgs
   'meaning.missing-file': NoArgs
   'explain.missing-file': NoArgs
   'meaning.unreadable-file': NoArgs
@@ -1403,7 +1422,9 @@ export interface Catalogue {
   'meaning.leaves-folder': NoArgs
   'explain.leaves-folder': NoArgs
   'meaning.empty-file': NoArgs
+  'meaning.empty-job': NoArgs
   'explain.empty-file': NoArgs
+  'explain.empty-job': NoArgs
   'meaning.not-text': NoArgs
   'explain.not-text': NoArgs
   'meaning.too-large': NoArgs
@@ -1419,7 +1440,9 @@ export interface Catalogue {
   'meaning.missing-key': NoArgs
   'explain.missing-key': NoArgs
   'meaning.wrong-value': NoArgs
+  'meaning.unknown-word': NoArgs
   'explain.wrong-value': NoArgs
+  'explain.unknown-word': NoArgs
   'meaning.duplicate-entry': NoArgs
   'explain.duplicate-entry': NoArgs
   'meaning.inconsistent': NoArgs
@@ -1646,11 +1669,16 @@ export interface Catalogue {
   'why.option': { option: Arg; from: Arg; to: Arg }
   'why.input': { file: Arg }
   'why.output': { file: Arg }
+  'batch.captures-not-read': NoArgs
   'batch.up-to-date': NoArgs
   'batch.invalid': NoArgs
   'batch.skipped': NoArgs
+  'batch.unjudged.before': { cylinders: Arg; why: Arg }
+  'batch.unjudged.after': { cylinders: Arg; why: Arg }
   'batch.why': { reasons: Arg }
+  'batch.same-rows': { count: Arg; lines: Arg }
   'batch.total': { jobs: Figure; reported: Figure; upToDate: Figure; invalid: Figure; skipped: Figure }
+  'batch.failed': { rule: Arg; count: Arg; jobs: Arg; orders: Arg }
   'batch.progress': { done: Figure; jobs: Figure; failed: Figure }
   'batch.progress-left': { done: Figure; jobs: Figure; failed: Figure; left: Arg }
   'batch.seconds': { seconds: Figure }
@@ -2009,6 +2037,7 @@ export interface Catalogue {
   'standing.clear': { first: Arg; percent: Figure }
   'standing.leading-short': { first: Arg; percent: Figure; limitPct: Figure; second: Arg; secondPercent: Figure }
   'standing.leading-on-patterns': { first: Arg; percent: Figure }
+  'standing.leading-spoken-against': { first: Arg; percent: Figure }
   'standing.leading-on-one': { first: Arg; percent: Figure; entry: Arg; without: Arg }
   'standing.leading-contradicted': { first: Arg; percent: Figure }
   'standing.leading-disputed': { first: Arg; percent: Figure }
@@ -2039,6 +2068,7 @@ export interface Catalogue {
   'next-test.trims-two-speeds.rich': NoArgs
   'next-test.trims-two-speeds.in-order': NoArgs
   'next-test.spray-round': NoArgs
+  'next-test.spray-round.begin': { step: Arg }
   'next-test.spray-round.found': NoArgs
   'next-test.spray-round.nothing': NoArgs
   'next-test.spray-place': { target: Arg }
@@ -2120,6 +2150,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-now': NoArgs
   'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs
@@ -2135,6 +2166,10 @@ export interface Catalogue {
   'next-test.check-work.why': NoArgs
   'next-test.check-work.holds': NoArgs
   'next-test.check-work.fails': NoArgs
+  'next-test.test-again': { target: Arg }
+  'next-test.test-again.why': NoArgs
+  'next-test.test-again.shown': NoArgs
+  'next-test.test-again.not-shown': NoArgs
   'next-test.capture-before': NoArgs
   'next-test.capture-before.why': NoArgs
   'next-test.capture-before.all': NoArgs
@@ -2278,6 +2313,7 @@ export interface Catalogue {
   'new.why.pairs': NoArgs
   'new.why.folder': NoArgs
   'new.why.opened': NoArgs
+  'new.why.today': NoArgs
   'new.why.not-said': NoArgs
   'new.why.fuel': NoArgs
   'new.why.as-before': { file: Arg }
@@ -2285,7 +2321,9 @@ export interface Catalogue {
   'log.ask-more': { example: Arg }
   'log.precedence': NoArgs
   'log.no-step': { found: Arg; nearest: Arg }
+  'log.no-step-alone': { found: Arg }
   'log.time-open': { found: Arg; meant: Arg }
+  'log.time-unread': { found: Arg }
   'log.not-written': { step: Arg; example: Arg }
   'log.understood': { test: Arg }
   'log.nothing': NoArgs
@@ -2366,11 +2404,11 @@ export interface Catalogue {
   'prove.written': { path: Arg }
   'leak-hunt.left-capped': { place: Arg; test: Arg }
   'leak-hunt.left-capped-brakes': { place: Arg; test: Arg }
+  'leak-hunt.next': { step: Arg }
   'leak-hunt.next.spray': { place: Arg }
   'leak-hunt.next.cap': { place: Arg }
   'leak-hunt.next.cap-and-spray': { place: Arg }
   'leak-hunt.next.again': { place: Arg }
-  'leak-hunt.next.smoke': NoArgs
   'leak-hunt.next.meter': NoArgs
   'leak-hunt.next.duct': NoArgs
   'leak-hunt.next.throttle': NoArgs
