@@ -2090,6 +2090,7 @@ export interface Catalogue {
   'fault.standing.several': { cause: Arg; factor: Figure; keeps: Figure; low: Figure; high: Figure }
   'fault.standing.open': NoArgs
   'next-test.says': { test: Arg; minutes: Figure; why: Arg }
+  'next-test.says-repair': { test: Arg; minutes: Figure; why: Arg }
   'next-test.why.separates': { first: Arg; second: Arg }
   'next-test.why.tells-most': NoArgs
   'next-test.why.beside': { first: Arg }

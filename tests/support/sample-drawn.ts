@@ -103,15 +103,29 @@ function eventSpeed(stage: 'before' | 'after', random: Random): DrawnSpeed {
   }
 }
 
-/** Thinned lines of an invented job: spark lines of every cylinder and stage, speed of each capture, one spray trace. */
-export function sampleDrawn({
+const drawn = new Map<string, DrawnTraces>()
+
+/**
+ * Thinned lines of an invented job: spark lines of every cylinder and stage, speed of each capture, one spray trace. The
+ * same wishes get the same lines, drawn once: nobody changes them.
+ */
+export function sampleDrawn(wishes: SampleDrawn = {}): DrawnTraces {
+  const key = JSON.stringify(wishes)
+  const known = drawn.get(key)
+  if (known) return known
+  const made = drawAll(wishes)
+  drawn.set(key, made)
+  return made
+}
+
+function drawAll({
   cylinders = 6,
   rises = { 5: 1.1 },
   stages = ['before', 'after'],
   events = 40,
   sprays,
   seed = 20_260_304,
-}: SampleDrawn = {}): DrawnTraces {
+}: SampleDrawn): DrawnTraces {
   const random = makeRandom(seed)
   const numbers = Array.from({ length: cylinders }, (_, i) => i + 1)
   const sparkLines = stages.flatMap((stage) =>

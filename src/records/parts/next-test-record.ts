@@ -12,6 +12,9 @@ import type { NextJoint } from '../../verdicts/leak-hunt/next-joint.ts'
 import { statement } from './statement.ts'
 import { isChosen, stepSays, wordsOf } from './step-words.ts'
 
+/** Steps that begin with a repair: their minutes are those of recording again, no repair's. */
+const REPAIRS: ReadonlySet<string> = new Set(['repair-and-capture', 'repair-both'])
+
 /** What to do next with the car as it stands now: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
 export function nextTestRecord(
   texts: Texts,
@@ -27,7 +30,7 @@ export function nextTestRecord(
     minutes: next.minutes,
     says: statement(
       texts,
-      sentence('next-test.says', {
+      sentence(REPAIRS.has(next.id) ? 'next-test.says-repair' : 'next-test.says', {
         test: stepSays(all, joint),
         minutes: next.minutes,
         why: why(weighed, next),
