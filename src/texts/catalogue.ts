@@ -381,10 +381,23 @@ export interface Catalogue {
   'chart.customer.before': NoArgs
   'chart.customer.after': NoArgs
   'chart.customer.recorded': NoArgs
-  'chart.customer.each': NoArgs
-  'chart.customer.others': NoArgs
-  'chart.customer.time': NoArgs
-  'chart.customer.voltage': NoArgs
+  'chart.customer.begins': NoArgs
+  'chart.customer.ends': NoArgs
+  'chart.customer.axis': NoArgs
+  'chart.customer.band': NoArgs
+  'chart.customer.who': { when: Arg; who: Arg }
+  'chart.customer.no-spark': NoArgs
+  'chart.customer.points.level': NoArgs
+  'chart.customer.points.lean': NoArgs
+  'chart.customer.points.falling': NoArgs
+  'chart.customer.points.borderline': NoArgs
+  'chart.customer.points.external-resistance': NoArgs
+  'chart.customer.points.misfiring': NoArgs
+  'chart.customer.points.open-secondary': NoArgs
+  'chart.top.title': NoArgs
+  'chart.top.title-none': NoArgs
+  'chart.top.alt': { cylinders: Figure; who: Arg }
+  'chart.top.alt-none': { cylinders: Figure }
   'chart.customer.alt': { who: Arg }
   'chart.customer.alt-each': NoArgs
   'chart.customer.alt-before': { means: Arg }
