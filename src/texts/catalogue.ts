@@ -807,7 +807,6 @@ export interface Catalogue {
   'report.causes.next': NoArgs
   'report.method.title': NoArgs
   'report.method.intro': NoArgs
-  'report.method.instrument': NoArgs
   'report.method.instrument-words': NoArgs
   'report.method.calibrated': NoArgs
   'report.method.calibration-due': NoArgs
