@@ -11,7 +11,7 @@ import { reportJob, type CallSettings, type JobTask } from './report-job.ts'
 import { replacedReport } from '../chain/replaced-report.ts'
 import type { PageOptions } from '../chain/run-job.ts'
 import type { SurveyedJob } from './survey.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { signerFor } from '../seal/signing-key.ts'
 import { standingOf, type Wanted, type Why } from './up-to-date.ts'
 import { runPool, type PoolEnd } from './worker-pool.ts'
 import { statOf } from '../files/stat-of.ts'
@@ -68,7 +68,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
       ...settings,
       made,
       replaces: options.replaces,
-      publicKey: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem).publicKey,
+      publicKey: signerFor(options)?.publicKey,
       limits: withValues(loadLimits(), options.limits ?? {}),
       all: settings.allChanges,
     },
@@ -86,7 +86,7 @@ export async function runBatch(jobs: readonly SurveyedJob[], settings: BatchSett
 }
 
 /** Bytes of a test log, and of a whole job, from which computing it may keep a thread from anything else for seconds. */
-const LONG_LOG_BYTES = 100 * 1024
+const LONG_LOG_BYTES = 32 * 1024
 const LONG_JOB_BYTES = 64 * 2 ** 20
 
 const isLong = ({ folder, bytes }: SurveyedJob): boolean =>

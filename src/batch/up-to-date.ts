@@ -7,7 +7,7 @@ import { verifyOutput } from '../evidence/verify-output.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import { statOf } from '../files/stat-of.ts'
-import { readRegularText } from '../files/regular-file.ts'
+import { MANIFEST_BOUNDS, readJsonText } from '../files/bounded-json.ts'
 
 /** One reason why a job is done again. Texts: `why.<code>`. */
 export type Why =
@@ -58,7 +58,7 @@ const due = (...why: Why[]): Standing => ({ state: 'due', why })
 
 function readManifest(output: string): Manifest | undefined {
   try {
-    return manifestSchema.parse(JSON.parse(readRegularText(join(output, 'manifest.json'))))
+    return manifestSchema.parse(JSON.parse(readJsonText(join(output, 'manifest.json'), MANIFEST_BOUNDS)))
   } catch {
     return undefined // no output, or not one of this program: the job is due, and writing it says what is in the way
   }

@@ -25,12 +25,13 @@ const asDecimals = (line: string): string =>
     .map((cell) => cell.trim())
     .reduce((text, cell, i) => text + (i === 0 ? '' : i % 2 === 1 ? '.' : ' | ') + cell, '')
 
-/** More of what the job names, then a matching header, then fewer columns of words, then more columns. */
+/** More of what the job names, then a matching header, then fewer columns of words, then more columns, then fewer rows left out. */
 const rank = (block: DataBlock): readonly number[] => [
   block.named ? 1 : 0,
   block.headerCells ? 1 : 0,
   -block.classes.filter((c) => c === 'text').length,
   block.columns,
+  -block.above.length,
 ]
 
 /**
@@ -47,6 +48,9 @@ export function chooseBlock(
   if (best.named) return { ok: true, block: best }
   const sample = sampleOf(best)
   const comma = blocks.find((block) => block.separator === ',')
+  const blank = blocks.find((block) => block.separator === ' ')
+  if (comma && blank && blank.columns > 1 && (best === comma || best === blank))
+    return { ok: true, block: commaOrBlank({ comma, blank, best }, sample) }
   const single = blocks.find((block) => block.separator === 'none')
   if (comma && single && (best === comma || best === single)) return commaOrSingle({ comma, single }, sample)
   if (best.separator === ',' && pairedByDecimalComma(best, sample)) {
@@ -62,6 +66,16 @@ function compare(a: readonly number[], b: readonly number[]): number {
 
 const cellsOf = (line: string): string[] => line.split(',').map((cell) => cell.trim())
 const hasLeadingZero = (cell: string): boolean => /^[-+]?0\d/.test(cell)
+
+/** `,125 ,130` is parted by the blank, `1, 2` by the comma: where both readings are figures alone, the comma's neighbours tell. */
+function commaOrBlank(
+  { comma, blank, best }: { comma: DataBlock; blank: DataBlock; best: DataBlock },
+  sample: readonly string[],
+): DataBlock {
+  const words = ({ classes }: DataBlock) => classes.filter((c) => c === 'text').length
+  if (words(comma) > 0 || words(blank) > 0 || !comma.headerCells !== !blank.headerCells) return best
+  return sample.some((line) => /,(?:\s|$)/.test(line.trim())) ? comma : blank
+}
 
 /** `1,5` on every line: two columns, or one with a decimal comma. */
 function commaOrSingle(

@@ -189,7 +189,7 @@ const isUnits = (cells: readonly string[]): boolean =>
 function headerCellsAt(table: Table, index: number, shape: Shape): readonly string[] | undefined {
   const line = table.lines[index]!.text
   const text = isComment(line) ? withoutCommentMark(line) : line
-  if (text.trim() === '') return undefined
+  if (text.trim() === '' || OTHER_LINE_ENDS.test(text)) return undefined
   const own = fitted(splitRow(text, table.separator), shape)
   if (own || table.separator !== ' ') return own
   // Names may hold blanks: under a blank as separator the header is sometimes parted by tabs or several blanks.
@@ -302,16 +302,28 @@ function rowsAbove(
         : undefined
     if (classes.length === shape.count && classes.some(isFigure)) return 'alike'
     if (isFiguresAlone(text)) return 'ragged'
-    return Math.abs(classes.length - shape.count) <= 1 && classes.some(isFigure) ? 'alike' : undefined
+    if (Math.abs(classes.length - shape.count) <= 1 && classes.some(isFigure)) return 'alike'
+    return isMostlyFigures(splitRow(text.replaceAll('"', ''), table.separator)) ? 'alike' : undefined
   }
+  let begun = false
   return table.lines.slice(0, first).flatMap(({ text }, index): DataBlock['above'] => {
     if (text.trim() === '' || index === header || index === units) return []
     const parts = text.split(OTHER_LINE_ENDS)
     if (parts.length > 1 && parts.some((part) => kindOf(part, true) !== undefined))
       return [{ index, kind: 'joined' }]
-    const kind = isComment(text) ? undefined : kindOf(text, index > (header ?? -1))
+    if (isComment(text)) return []
+    const under = index > (header ?? -1)
+    // Once rows have begun, a line without a figure left in it is one of them all the same.
+    const kind = kindOf(text, under) ?? (begun ? 'alike' : undefined)
+    begun = under && kind !== undefined
     return kind === undefined ? [] : [{ index, kind }]
   })
+}
+
+/** A row whose quotation marks are damaged has any number of cells; figures are still most of it. */
+function isMostlyFigures(cells: readonly string[]): boolean {
+  const figures = cells.filter((cell) => isFigure(classOf(plainCell(cell)))).length
+  return figures > 1 && 2 * figures > cells.length
 }
 
 const DATE = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/

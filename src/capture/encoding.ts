@@ -53,8 +53,12 @@ function isUtf8(bytes: Uint8Array): boolean {
   }
 }
 
-/** A line feed or carriage return whose bytes changed places: what text a byte out of step is full of, and no measured text holds. */
-const SHIFTED = /[\u0a00\u0d00]/
+/**
+ * A line feed or carriage return whose bytes changed places, or some digits and signs of figures in a row: what text a
+ * byte out of step is full of, and no measured text holds.
+ */
+const SHIFTED =
+  /[\u0a00\u0d00]|[\u3000\u3100\u3200\u3300\u3400\u3500\u3600\u3700\u3800\u3900\u0900\u2000\u2200\u2b00\u2c00\u2d00\u2e00\u3b00]{4}/
 
 /**
  * Turns UTF-16 chunks into UTF-8 ones, so that everything after sees one byte a digit.

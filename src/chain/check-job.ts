@@ -7,6 +7,7 @@ import type { Problem } from '../problems/problem.ts'
 import { checkEntries } from '../test-log/check-entries.ts'
 import { readEntries } from '../test-log/log-entry.ts'
 import { placeCells } from '../test-log/place-cells.ts'
+import { reviewProblems } from './review-words.ts'
 import { unnamedFiles } from './unnamed-files.ts'
 
 /**
@@ -34,8 +35,12 @@ export async function checkJob(
   const ofRows = rowProblems(inspection, recordings.traces).filter(
     (p) => !inspection.problems.some((q) => samePlace(p, q)),
   )
+  const [ofJob, ofLog] = [true, false].map((isJob) =>
+    inspection.problems.filter(({ file }) => (file !== LOG_FILE) === isJob),
+  )
   return [
-    ...inspection.problems,
+    ...[...reviewProblems(inspection), ...ofJob!].sort((a, b) => (a.line ?? 0) - (b.line ?? 0)),
+    ...ofLog!,
     ...capProblems(LOG_FILE, ofRows),
     ...(await unnamedFiles(inspection)),
     ...recordings.problems,

@@ -4,7 +4,7 @@ import { JobError, problem } from '../problems/problem.ts'
 import type { Standing } from '../records/parts/revision.ts'
 import { earlierResultSchema } from '../records/result.ts'
 import { sha256 } from '../maths/sha256.ts'
-import { readRegularText } from '../files/regular-file.ts'
+import { readJsonText, RECORD_BOUNDS } from '../files/bounded-json.ts'
 
 const RECORD = 'result.json'
 
@@ -31,7 +31,7 @@ export function replacedReport(place: string, workOrder: string): Standing {
 
 function textOf(path: string): string | undefined {
   try {
-    return readRegularText(path)
+    return readJsonText(path, RECORD_BOUNDS)
   } catch {
     return undefined // cannot be read: the caller says so
   }

@@ -17,8 +17,9 @@ import { revised } from '../records/parts/revision.ts'
 import type { DrawnTraces } from '../records/drawn-traces.ts'
 import type { Result } from '../records/result.ts'
 import { cmsBytes } from '../seal/cms.ts'
-import { signerOf, type Signer } from '../seal/signing-key.ts'
+import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
+import { reviewProblems } from './review-words.ts'
 import { replacedReport } from './replaced-report.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
@@ -147,6 +148,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const speeds = eventSpeeds(captures, job.engine.strokes)
   const { tests, problems: logProblems } = readTests({ log: jobFolder.log, traces, speeds, job, limits })
   const problems = [
+    ...reviewProblems(jobFolder),
     ...jobFolder.warnings,
     ...captureProblems,
     ...traceProblems,
@@ -209,9 +211,6 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const records = recordFiles(result, eventsCsv(eventRows(captures)))
   return { result, drawn, records, inputs: jobFolder.files, warnings: problems }
 }
-
-const signerFor = ({ signingKeyPem }: PageOptions): Signer | undefined =>
-  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
 
 /**
  * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.

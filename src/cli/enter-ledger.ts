@@ -3,7 +3,7 @@ import { digestFile } from '../files/digest-file.ts'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import { enterReports } from '../evidence/ledger-file.ts'
 import { JobError } from '../problems/problem.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { signerFor } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { EXIT } from './exit-codes.ts'
 import { printProblems } from './print-problems.ts'
@@ -23,11 +23,7 @@ export async function enterOutcomes(
         manifest: (await digestFile(join(outcome.output, 'manifest.json'))).sha256,
       })
     }
-    await enterReports(
-      path,
-      reports,
-      how.signingKeyPem === undefined ? undefined : signerOf(how.signingKeyPem),
-    )
+    await enterReports(path, reports, signerFor(how))
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     printProblems(how.texts, '.', cause.problems)

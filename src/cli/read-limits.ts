@@ -82,6 +82,6 @@ export function readAs<T>({ path, option }: { path: string; option: string }, re
       cause instanceof z.ZodError
         ? cause.issues.map((i) => `${i.path.join('.')}: ${i.message}`).join('; ')
         : (cause as Error).message
-    throw new UsageError(`${path}: ${why}`)
+    throw new UsageError(`--${option}: ${path}: ${why}`)
   }
 }

@@ -1,5 +1,4 @@
 import type { CylinderRepair } from '../verdicts/repair.ts'
-import type { FigureName } from '../metrics/figures.ts'
 import { isOfBurns, matterOf, type NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
 import { isOpen } from './states.ts'
@@ -102,17 +101,10 @@ function cylindersBecame(
 /** A falling line is one matter, whether a gauge has told rich from low compression yet or not. */
 const burnKind = ({ kind }: NamedFinding): FindingKind => (kind === 'compression' ? 'mixture' : kind)
 
-/** Figures whose shift tells of a finding that is no verdict of its own. */
-const SHIFTED: Readonly<Partial<Record<FindingKind, FigureName>>> = {
-  mixture: 'lateRisePct',
-  'firing-voltage': 'firingKv',
-  'burn-time': 'burnMs',
-}
-
 /** A cylinder's verdict where the finding is one; else the shift of the figure it is told by. */
 function wentBack(was: NamedFinding, { verdict, shifts, after }: CylinderRepair): boolean {
   if (after === 'not judged') return false
-  const figure = SHIFTED[was.kind]
+  const figure = FINDINGS[was.kind].shift
   const isVerdict = was.order === 'out of order' && (figure === undefined || was.kind === 'mixture')
   if (isVerdict) return verdict === 'repair confirmed' || verdict === 'improved, not in order'
   const shift = figure === undefined ? undefined : shifts[figure]
@@ -136,7 +128,7 @@ const sameMatter = (a: NamedFinding, b: NamedFinding): boolean =>
   a.kind === b.kind &&
   isOfBurns(a) === isOfBurns(b) &&
   (a.kind !== 'part' || a.reading === b.reading) &&
-  (FINDINGS[a.kind].side === 'captures' || a.kind === 'compression' || a.kind === 'part'
+  (FINDINGS[a.kind].byCylinder
     ? overlaps(a, b) || (a.where.cylinders.length === 0 && matterOf(a) === matterOf(b))
     : matterOf(a) === matterOf(b))
 

@@ -4,6 +4,7 @@ import { STEP_KINDS } from '../test-log/steps/index.ts'
 import type { Limits } from '../limits/limits.ts'
 import type { TestFinding } from '../test-log/findings.ts'
 import type { Says } from '../test-log/findings.ts'
+import { causeKind } from '../verdicts/causes/cause-kinds.ts'
 import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
 import type { LedgerContext } from '../verdicts/causes/ledger.ts'
@@ -181,7 +182,7 @@ const brakesIn =
     readPlace(place, {
       ...context,
       among: Object.keys(context.table.causes).filter((id) => context.table.causes[id]!.places.length > 0),
-    }).causes.includes('leak-brake-booster')
+    }).causes.some((id) => causeKind(id)?.touches === 'brakes')
 
 /** The state now: as found where nothing was done; not known where nothing was read since; else by what was read after the work. */
 function nowOf(

@@ -1,29 +1,21 @@
 import { placeArg } from '../texts/place-words.ts'
-import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-kinds.ts'
 import { sentence } from '../texts/messages.ts'
 import type { Arg, KeyNeeding } from '../texts/messages.ts'
 import type { Says } from '../test-log/findings.ts'
 import type { Fault, HeadlinePart, RepairConclusion } from './conclusion.ts'
 import type { EngineState } from './conclusion.ts'
 import type { NamedFinding } from './finding.ts'
+import { FINDINGS } from './findings/index.ts'
 import { shortSays } from './say-finding.ts'
 import { isOpen } from './states.ts'
-import type { FindingKind, StandingWord } from './words.ts'
+import type { StandingWord } from './words.ts'
 import type { Work } from './work.ts'
 
-/** Kinds that say by themselves what is wrong; the others are its signs, and speak where none of these does. */
-export const CARRYING: ReadonlySet<FindingKind> = new Set([
-  'mixture',
-  'circuit',
-  'misfire',
-  'firing-voltage',
-  'burn-time',
-  'oscillation',
-  'compression',
-  'fuel-pressure',
-])
-/** Figures beside the mixture: on a cylinder that bears a verdict they are signs of what that says. */
-const BESIDE: ReadonlySet<FindingKind> = new Set(['firing-voltage', 'burn-time', 'oscillation'])
+/** Whether a finding says by itself what is wrong; the others are its signs, and speak where none of these does. */
+export const namesIt = ({ kind }: NamedFinding): boolean => FINDINGS[kind].role !== 'sign'
+/** A figure beside the mixture: on a cylinder that bears a verdict it is a sign of what that says. */
+const isBeside = ({ kind }: NamedFinding): boolean => FINDINGS[kind].role === 'beside'
 const MOST_FOUND = 3
 
 interface HeadlineInput {
@@ -51,8 +43,8 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
 /** The findings that name what is wrong, worst first; one said by a stronger one on the same cylinders is left out. */
 export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] {
   const open = found.filter(isOpen)
-  const sure = open.filter((f) => f.order === 'out of order' && CARRYING.has(f.kind))
-  const carrying = sure.length ? sure : open.filter((f) => CARRYING.has(f.kind))
+  const sure = open.filter((f) => f.order === 'out of order' && namesIt(f))
+  const carrying = sure.length ? sure : open.filter(namesIt)
   const signs = open.filter((f) => f.kind !== 'code')
   const pool = carrying.length ? carrying : signs.length ? signs : open
   const within = (f: NamedFinding, g: NamedFinding) =>
@@ -60,7 +52,7 @@ export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] 
   const kept = pool.filter(
     (f, i) =>
       !pool.slice(0, i).some((g) => g.kind === f.kind && (within(f, g) || isRepeat(f, g))) &&
-      !(BESIDE.has(f.kind) && pool.some((g) => !BESIDE.has(g.kind) && within(f, g))),
+      !(isBeside(f) && pool.some((g) => !isBeside(g) && within(f, g))),
   )
   return kept.slice(0, MOST_FOUND)
 }

@@ -2,12 +2,14 @@ import type { Sentence } from '../texts/args.ts'
 import { listOf, ownWords, sentenceOf, type TextKey } from '../texts/messages.ts'
 import { placeArg } from '../texts/place-words.ts'
 import type { Says } from '../test-log/findings.ts'
+import { causeKind } from '../verdicts/causes/cause-kinds.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
 import type { JobFinding, NamedFinding } from './finding.ts'
-import { CARRYING, causeName, leadingFindings } from './headline.ts'
-import { argsOf, FIGURE_SAYS, offIdleSays, PLAIN_SAYS } from './say-finding.ts'
+import { FINDINGS } from './findings/index.ts'
+import { causeName, leadingFindings, namesIt } from './headline.ts'
+import { argsOf, offIdleSays } from './say-finding.ts'
 import { isOpen } from './states.ts'
-import type { FaultStatus, FindingKind, RepairReason, StandingWord, StatedStand } from './words.ts'
+import type { FaultStatus, RepairReason, StandingWord, StatedStand } from './words.ts'
 import type { Work } from './work.ts'
 
 export interface PageOneInput {
@@ -46,7 +48,7 @@ export const pageOneOf = (input: PageOneInput): PageOne => ({
 })
 
 const says = (key: TextKey, args: Says['args'] = {}): Says => sentenceOf(key, args)
-const plain = (f: JobFinding): Says => says(PLAIN_SAYS[f.kind](f), argsOf(f))
+const plain = (f: JobFinding): Says => says(FINDINGS[f.kind].plain(f), argsOf(f))
 
 const MOST_FOUND = 5
 
@@ -110,7 +112,7 @@ const STATED_SAYS: Readonly<Record<StatedStand, TextKey>> = {
 function sureSays({ findings, events, cylinders }: PageOneInput): Says[] {
   const found = leadingFindings(findings.filter((f) => f.state === 'as found'))
   const carried = found.flatMap((f) => {
-    const key = f.size ? FIGURE_SAYS[f.kind](f) : undefined
+    const key = f.size ? FINDINGS[f.kind].figure(f) : undefined
     return key === undefined ? [] : [says(key, argsOf(f))]
   })
   const looked =
@@ -129,7 +131,7 @@ function mendedSays({ findings, repair, work, asFound, now }: PageOneInput): Say
   const of = (ids: readonly string[]) => ids.flatMap((id) => findings.find((f) => f.id === id) ?? [])
   const opposing = of(repair.opposes)
   const left = leadingFindings(opposing)
-  const alsoOut = opposing.filter((f) => !left.includes(f) && !CARRYING.has(f.kind))
+  const alsoOut = opposing.filter((f) => !left.includes(f) && !namesIt(f))
   const still = [...left, ...alsoOut].slice(0, 3).map(plain)
   switch (repair.verdict) {
     case 'repair confirmed':
@@ -150,7 +152,7 @@ function mendedSays({ findings, repair, work, asFound, now }: PageOneInput): Say
     case 'not checked': {
       if (!work.onRecord)
         return [says(asFound.class === 'in order' ? 'page.mended.nothing' : 'page.mended.no-repair')]
-      return [says(NOT_SHOWN[repair.why] ?? 'page.mended.not-shown'), ...still, ...nowSays(now, repair)]
+      return [says(NOT_SHOWN[repair.why]), ...still, ...nowSays(now, repair)]
     }
   }
 }
@@ -166,13 +168,21 @@ const nowSays = (now: EngineState, { restsOn, verdict }: RepairConclusion): Says
     ? [says('page.mended.now-in-order')]
     : []
 
-const NOT_SHOWN: Readonly<Partial<Record<RepairReason, TextKey>>> = {
+const NOT_SHOWN: Readonly<Record<RepairReason, TextKey>> = {
   'nothing-after': 'page.mended.nothing-after',
   'too-early': 'page.mended.too-early',
   'not-comparable': 'page.mended.not-comparable',
   'not-read-again': 'page.mended.not-read-again',
   'captures-missing': 'page.mended.captures-missing',
   'cylinder-not-judged': 'page.mended.cylinder-not-judged',
+  none: 'page.mended.not-shown',
+  confirmed: 'page.mended.not-shown',
+  'confirmed-by-log': 'page.mended.not-shown',
+  opposed: 'page.mended.not-shown',
+  'part-left': 'page.mended.not-shown',
+  uncovered: 'page.mended.not-shown',
+  'no-change': 'page.mended.not-shown',
+  worse: 'page.mended.not-shown',
 }
 
 /** What this very job did not look at: cold, at speed, cylinders that were not judged, readings not taken again. */
@@ -221,7 +231,7 @@ function uncheckedSays({
       here.some((f) => f.order === 'unsure') ? of('unsure') : [],
     ),
     ...repair.remarks,
-    ...[...again].flatMap((kind) => says(AGAIN_SAYS[kind])),
+    ...[...again].flatMap((kind) => says(FINDINGS[kind].again)),
     ...(unread.length ? [says('page.unchecked.unread', { rows: listOf(unread, 'semicolon') })] : []),
     ...leftCapped.flatMap(({ place, brakes }) =>
       brakes ? [] : [says('page.unchecked.capped', { place: placeArg(place) })],
@@ -230,24 +240,6 @@ function uncheckedSays({
     ...conditionSays(captures),
     ...(observed ? [says('report.customer.by-ear')] : []),
   ]
-}
-
-const AGAIN_SAYS: Readonly<Record<FindingKind, TextKey>> = {
-  mixture: 'page.again.mixture',
-  circuit: 'page.again.mixture',
-  misfire: 'page.again.mixture',
-  'firing-voltage': 'page.again.mixture',
-  'burn-time': 'page.again.mixture',
-  oscillation: 'page.again.mixture',
-  compression: 'page.again.compression',
-  'fuel-pressure': 'page.again.fuel-pressure',
-  trim: 'page.again.trim',
-  gas: 'page.again.gas',
-  vacuum: 'page.again.vacuum',
-  leak: 'page.again.leak',
-  code: 'page.again.code',
-  part: 'page.again.part',
-  'idle-speed': 'page.again.idle-speed',
 }
 
 /** The engine as it came in, recorded cold alone. */
@@ -267,6 +259,8 @@ function conditionSays(captures: PageOneInput['captures']): Says[] {
 
 const OPEN_STATUS: ReadonlySet<FaultStatus> = new Set(['open', 'worked on', 'contradicted'])
 
+const touches = ({ cause }: Fault) => causeKind(cause)?.touches
+
 /** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
 function drivingSays(input: PageOneInput): Says[] {
   const { findings, faults, now, work, leftCapped } = input
@@ -281,12 +275,8 @@ function drivingSays(input: PageOneInput): Says[] {
     ...leftCapped.flatMap(({ place, brakes }) =>
       brakes ? [says('page.driving.servo-shut', { place: ownWords(place) })] : [],
     ),
-    ...(open.some((f) => f.cause === 'leak-brake-booster') || brakeLeak(input)
-      ? [says('page.driving.brake')]
-      : []),
-    ...(escapes || open.some((f) => f.cause === 'injector-leaking' || f.cause === 'fuel-pressure-high')
-      ? [says('page.driving.fuel')]
-      : []),
+    ...(open.some((f) => touches(f) === 'brakes') || brakeLeak(input) ? [says('page.driving.brake')] : []),
+    ...(escapes || open.some((f) => touches(f) === 'fuel') ? [says('page.driving.fuel')] : []),
     ...(dead ? [says('page.driving.catalyst')] : []),
   ]
 }

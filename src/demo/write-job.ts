@@ -2,42 +2,13 @@ import { stringify } from 'yaml'
 import { simulateCapture } from '../model/simulate-capture.ts'
 import { simulateSpeedTrace, type SpeedTraceParameters } from '../model/speed-trace.ts'
 import { captureText, packed } from './capture-file.ts'
-import type { DemoJob, LogLine } from './demo-job.ts'
-
-/** Columns of test-log.csv, in the order of the contract. */
-const LOG_COLUMNS = [
-  'at',
-  'step',
-  'place',
-  'stage',
-  'condition',
-  'reading',
-  'value',
-  'unit',
-  'expected_low',
-  'expected_high',
-  'trace',
-  'from_s',
-  'to_s',
-  'outcome',
-  'note',
-] as const satisfies readonly (keyof LogLine)[]
+import { logText } from '../job/edit-log.ts'
+import type { DemoJob } from './demo-job.ts'
 
 const COMMENT = [
   '# A demo job. Shop, people, vehicle and readings are invented; the captures come from the physical model in src/model.',
   '# Made by `npm run demo:make`: change src/demo, not this file.',
 ].join('\n')
-
-const cell = (value: string | number | undefined): string => {
-  const text = value === undefined ? '' : String(value)
-  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
-}
-
-const logText = (log: readonly LogLine[]): string =>
-  [
-    LOG_COLUMNS.join(','),
-    ...log.map((line) => LOG_COLUMNS.map((column) => cell(line[column])).join(',')),
-  ].join('\n') + '\n'
 
 function traceText(parameters: SpeedTraceParameters): string {
   const { rpm, sampleS } = simulateSpeedTrace(parameters)

@@ -1,6 +1,7 @@
 import {
   closeSync,
   existsSync,
+  fstatSync,
   fsyncSync,
   ftruncateSync,
   linkSync,
@@ -12,7 +13,7 @@ import {
 } from 'node:fs'
 import { setTimeout as pause } from 'node:timers/promises'
 import { JobError, problem } from '../problems/problem.ts'
-import { ledgerLine, lineDigest, walkLedger, type LedgerFacts } from '../seal/ledger.ts'
+import { ledgerLine, lineDigest, MOST_LEDGER_BYTES, walkLedger, type LedgerFacts } from '../seal/ledger.ts'
 import type { Signer } from '../seal/signing-key.ts'
 import { HOST, isGone } from '../files/whose.ts'
 import { openRegularSync, readRegularText } from '../files/regular-file.ts'
@@ -130,6 +131,7 @@ function write(path: string, reports: readonly LedgerFacts[], signer: Signer | u
   const isNew = !existsSync(path)
   const file = isNew ? openSync(path, 'a+') : reopened(path)
   try {
+    if (fstatSync(file).size > MOST_LEDGER_BYTES) throw cannotWrite(path, 'EFBIG')
     const bytes = readFileSync(file)
     const whole = bytes.subarray(0, bytes.lastIndexOf(0x0a) + 1)
     const ledger = walkLedger(whole.toString('utf8'), path)

@@ -1,4 +1,4 @@
-import { signerOf, type Signer } from '../seal/signing-key.ts'
+import { signerFor, type Signer } from '../seal/signing-key.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { madeWith, type MadeWith } from './made-with.ts'
 import type { Texts } from '../texts/messages.ts'
@@ -6,13 +6,14 @@ import type { PageOptions } from '../chain/run-job.ts'
 
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
 export function madeForCall(options: PageOptions, { language, own }: Texts): MadeWith {
-  const { page, embedCaptures, limits, reading, causes, proof, signingKeyPem, signedAt, shop } = options
+  const { page, embedCaptures, limits, reading, causes, proof, signedAt, shop } = options
+  const signer = signerFor(options)
   return madeWith(
     {
       page,
       language,
       captures: embedCaptures,
-      ...(signingKeyPem === undefined ? {} : signedWith(signerOf(signingKeyPem))),
+      ...(signer === undefined ? {} : signedWith(signer)),
       ...(signedAt === undefined ? {} : { signed_at: signedAt }),
       ...(limits === undefined ? {} : { limits: JSON.stringify(limits) }),
       // They bear on whether there is a report at all: one made under wider limits does not stand for one refused.

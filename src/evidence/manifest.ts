@@ -4,7 +4,7 @@ import { sha256 } from '../maths/sha256.ts'
 import type { MadeWith } from './made-with.ts'
 import type { OutputFiles } from '../files/write-whole.ts'
 
-const fileSchema = z.object({ file: z.string(), sha256: z.string(), bytes: z.number() })
+const fileSchema = z.object({ file: z.string(), sha256: z.string(), bytes: z.int().nonnegative() })
 
 /** What is read back from a manifest.json; a file without these keys was not written by this program. */
 export const manifestSchema = z.object({

@@ -9,7 +9,7 @@ import { cmsBytes } from '../seal/cms.ts'
 import { commitmentsDigest, partDigest } from '../seal/commitments.ts'
 import { readSeal, sealManifest } from '../seal/seal-manifest.ts'
 import { sealPdf } from '../seal/seal-pdf.ts'
-import { signerOf, type Signer } from '../seal/signing-key.ts'
+import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { withoutOwnTexts } from '../texts/own-texts.ts'
 import { say } from '../texts/say.ts'
@@ -51,16 +51,15 @@ export async function redactJob(
   settings: RedactSettings,
 ): Promise<{ output: string; workOrder: string }> {
   const { outRoot, fields, near, options, texts } = settings
-  const signer = options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem)
+  const signer = signerFor(options)
   const made = madeForCall(options, texts)
   const original = await sealedReport(folder, { ...options, made, store: NO_STORE }, texts)
   const mask = say(texts, 'report.withheld')
-  const { job } = original.result
-  const found = nearForms(job, redactResult(original.result, fields, { mask }), fields)
+  const found = nearForms(original.result, redactResult(original.result, fields, { mask }), fields)
   if (near === 'ask' && found.length > 0) throw new JobError(found.map(nearForm))
   const masking = { mask, near: near === 'mask' ? found.map((each) => each.found) : [] }
   const result = redactResult(original.result, fields, masking)
-  const masked = maskerOf(job, fields, masking)
+  const masked = maskerOf(original.result, fields, masking)
   const files = await filesOf(original, {
     result,
     drawn: masked(original.drawn),
@@ -79,7 +78,7 @@ export async function redactJob(
   const workOrder = result.job.work_order
   const output = join(outRoot, workOrder + ENDING)
   // A work order that holds a word taken out is masked, and then two jobs would have one name.
-  if (workOrder !== job.work_order && statOf(output)) throw new JobError([sameName(output)])
+  if (workOrder !== original.result.job.work_order && statOf(output)) throw new JobError([sameName(output)])
   await writeWhole(output, files)
   return { output, workOrder }
 }

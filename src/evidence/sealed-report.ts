@@ -1,6 +1,6 @@
 import type { MeasuredStore } from '../chain/measured-store.ts'
 import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
-import { signerOf } from '../seal/signing-key.ts'
+import { signerFor } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { madeForReissue } from './made-for-call.ts'
 import type { MadeWith } from './made-with.ts'
@@ -25,7 +25,7 @@ export async function sealedReport(folder: string, options: SealedOptions, texts
   const how = {
     made: madeForReissue(made, result.revision?.replaces.result_sha256),
     verdict: result.conclusion.headline.text,
-    signer: options.signingKeyPem === undefined ? undefined : signerOf(options.signingKeyPem),
+    signer: signerFor(options),
   }
   return { ...output, files: sealOutputs(result, files, how) }
 }

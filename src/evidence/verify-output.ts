@@ -13,7 +13,8 @@ import { isOutput } from './is-output.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 import { checkRedaction } from './verify-redaction.ts'
-import { readRegularSync, readRegularText } from '../files/regular-file.ts'
+import { isWithin, MANIFEST_BOUNDS, readJsonText } from '../files/bounded-json.ts'
+import { readRegularSync } from '../files/regular-file.ts'
 
 export interface VerifySettings {
   /** The shop's public key (hex), known from elsewhere. */
@@ -34,8 +35,8 @@ const MANIFEST = 'manifest.json'
 const REPORT = 'report.pdf'
 /** Largest report that is looked into, bytes: the longest with its captures embedded has some 30 MB. */
 const MOST_REPORT_BYTES = 96 * 2 ** 20
-/** Largest manifest, bytes. */
-const MOST_MANIFEST_BYTES = 16 * 2 ** 20
+/** Bytes that are hashed of one output at most: many times the largest. A file of nothing but holes takes no room and all day. */
+const MOST_HASHED_BYTES = 8 * 2 ** 30
 const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), bytes: z.number() }))
 
 /** Checks an output folder, or a report alone. A report that stands beside a manifest is checked alone as well: name its folder for more. */
@@ -63,7 +64,7 @@ async function verifyReport(path: string, { publicKey }: VerifySettings): Promis
 function readWhole(path: string, mostBytes: number): Uint8Array | 'not-a-file' | 'too-large' {
   const stat = statOf(path)
   if (!stat?.isFile()) return 'not-a-file'
-  return stat.size > mostBytes ? 'too-large' : readRegularSync(path)
+  return stat.size > mostBytes ? 'too-large' : readRegularSync(path, mostBytes)
 }
 
 async function verifyFolder(folder: string, settings: VerifySettings): Promise<Verified> {
@@ -73,8 +74,10 @@ async function verifyFolder(folder: string, settings: VerifySettings): Promise<V
     manifest: digest,
     findings,
   })
-  const bytes = readWhole(join(folder, MANIFEST), MOST_MANIFEST_BYTES)
-  if (typeof bytes === 'string') return found([broken('no-manifest', MANIFEST)])
+  const bytes = readWhole(join(folder, MANIFEST), MANIFEST_BOUNDS.bytes)
+  if (bytes === 'not-a-file') return found([broken('no-manifest', MANIFEST)])
+  if (bytes === 'too-large' || !isWithin(bytes, MANIFEST_BOUNDS))
+    return found([broken('too-large', MANIFEST)])
   const text = Buffer.from(bytes).toString('utf8')
   const manifest = parseManifest(text)
   if (!manifest) return found([broken('not-a-manifest', MANIFEST)], undefined, sha256(text))
@@ -92,7 +95,7 @@ async function verifyFolder(folder: string, settings: VerifySettings): Promise<V
 
 function readOrNothing(path: string): string | undefined {
   try {
-    return readRegularText(path)
+    return readJsonText(path, MANIFEST_BOUNDS)
   } catch {
     return undefined // the caller's finding names the file
   }
@@ -113,9 +116,13 @@ async function checkFiles(folder: string, { outputs }: Manifest): Promise<SealFi
   const findings: SealFinding[] = [...there]
     .filter((file) => !listed.has(file) && file !== MANIFEST)
     .map((file) => broken('extra', file))
-  for (const { file, sha256: digest } of outputs) {
+  let left = MOST_HASHED_BYTES
+  for (const { file, sha256: digest, bytes } of outputs) {
+    left -= bytes
     if (!there.has(file)) findings.push(broken('missing', file))
-    else if ((await digestOf(join(folder, file))) !== digest) findings.push(broken('changed', file))
+    else if (left < 0) findings.push(broken('too-large', file))
+    else if (statOf(join(folder, file))?.size !== bytes || (await digestOf(join(folder, file))) !== digest)
+      findings.push(broken('changed', file))
   }
   return findings
 }

@@ -6,7 +6,7 @@ import { commitmentsDigest, earlierPartDigest, partDigest } from '../seal/commit
 import { broken, noted, type SealFinding } from '../seal/finding.ts'
 import { readSeal, sealedText, signatureFindings } from '../seal/seal-manifest.ts'
 import { digestFile } from '../files/digest-file.ts'
-import { readRegularText } from '../files/regular-file.ts'
+import { readJsonText, RECORD_BOUNDS } from '../files/bounded-json.ts'
 
 const digest = z.string().regex(/^[0-9a-f]{64}$/)
 
@@ -89,7 +89,7 @@ async function wrongParts(folder: string, parts: Redaction['parts']): Promise<st
 
 function recordIn(folder: string): Map<string, unknown> | undefined {
   try {
-    const result = JSON.parse(readRegularText(join(folder, 'result.json'))) as Result
+    const result = JSON.parse(readJsonText(join(folder, 'result.json'), RECORD_BOUNDS)) as Result
     return new Map(partsOfRecord(result).map(({ path, value }) => [path, value]))
   } catch {
     return undefined // missing, or changed beyond reading: nothing it shows is proven

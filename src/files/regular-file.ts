@@ -13,6 +13,15 @@ class NotRegular extends Error {
   }
 }
 
+/** Why a file is not read; the code is the system's own for a file larger than allowed. */
+export class TooLarge extends Error {
+  readonly code = 'EFBIG'
+  constructor(path: string) {
+    super(`${path}: larger than any that this program writes`)
+    this.name = 'TooLarge'
+  }
+}
+
 /*
  * Every file that somebody else may have made is opened here. A pipe would be waited for without end and a device may
  * never end, or do something when it is opened: the kind is asked before, and once more of what was opened.
@@ -36,10 +45,11 @@ export async function openRegular(path: string): Promise<FileHandle> {
   throw new NotRegular(path)
 }
 
-/** A regular file's bytes. @throws as above */
-export function readRegularSync(path: string): Buffer {
+/** A regular file's bytes. @throws as above; TooLarge */
+export function readRegularSync(path: string, mostBytes = Infinity): Buffer {
   const file = openRegularSync(path)
   try {
+    if (fstatSync(file).size > mostBytes) throw new TooLarge(path)
     return readFileSync(file)
   } finally {
     closeSync(file)

@@ -4,7 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import { asidePrefix, oldFolder } from './leftovers.ts'
 import { makeFolder } from './make-folder.ts'
-import { readRegular } from './regular-file.ts'
+import { MANIFEST_BOUNDS, readJsonText } from './bounded-json.ts'
 
 /** Path inside the output folder -> its bytes. */
 export type OutputFiles = ReadonlyMap<string, Uint8Array | string>
@@ -94,7 +94,7 @@ async function refuseForeign(target: string): Promise<void> {
 
 async function isOurs(target: string): Promise<boolean> {
   try {
-    const manifest = JSON.parse((await readRegular(join(target, 'manifest.json'))).toString('utf8')) as {
+    const manifest = JSON.parse(readJsonText(join(target, 'manifest.json'), MANIFEST_BOUNDS)) as {
       program?: { name?: unknown }
     } | null
     return manifest?.program?.name === 'burnline' && (await lstat(target)).isDirectory()

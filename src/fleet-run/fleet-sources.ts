@@ -1,7 +1,5 @@
 import { readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
-import { createInterface } from 'node:readline'
-import { Readable } from 'node:stream'
 import { fleetResultSchema, rowOfResult, rowWithoutRecord, type FleetRow } from '../fleet/fleet-row.ts'
 import { JobError, problem } from '../problems/problem.ts'
 import { sha256 } from '../maths/sha256.ts'
@@ -10,7 +8,14 @@ import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import type { SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
 import { statOf } from '../files/stat-of.ts'
-import { readRegularSync, readRegularText, regularChunks } from '../files/regular-file.ts'
+import {
+  isWithin,
+  MANIFEST_BOUNDS,
+  readJsonBytes,
+  readJsonText,
+  RECORD_BOUNDS,
+} from '../files/bounded-json.ts'
+import { regularLines } from '../files/regular-lines.ts'
 
 /** One job for a roll-up, and where it was found, for messages. */
 export interface SourcedRow {
@@ -62,14 +67,14 @@ function rowOfFolder(folder: string): FleetRow {
   if (seal.some(({ code }) => code === 'manifest-changed' || code === 'signature-invalid'))
     return rowWithoutRecord(workOrder, 'altered', ['manifest'])
   try {
-    const bytes = readRegularSync(join(folder, RESULT))
+    const bytes = readJsonBytes(join(folder, RESULT), RECORD_BOUNDS)
     if (manifest.outputs.find(({ file }) => file === RESULT)?.sha256 !== sha256(bytes))
       return rowWithoutRecord(workOrder, 'altered', ['record'])
     const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
     if (!read.success) return rowWithoutRecord(workOrder, 'unreadable', ['record'])
     return { ...rowOfResult(read.data), signed: isSignedAsNamed(seal, read.data.program.signing_key) }
   } catch {
-    return rowWithoutRecord(workOrder, 'unreadable', ['record']) // missing, or no JSON: said in its row
+    return rowWithoutRecord(workOrder, 'unreadable', ['record']) // missing, too large, or no JSON: said in its row
   }
 }
 
@@ -79,9 +84,9 @@ const isSignedAsNamed = (seal: readonly SealFinding[], key: string | undefined):
 
 function readOrNothing(path: string): string | undefined {
   try {
-    return readRegularText(path)
+    return readJsonText(path, MANIFEST_BOUNDS)
   } catch {
-    return undefined // missing: said in the job's row
+    return undefined // missing, or too large: said in the job's row
   }
 }
 
@@ -95,11 +100,9 @@ function parseManifest(text: string): Manifest | undefined {
 
 async function* rowsOfLines(path: string): AsyncGenerator<SourcedRow | ToldEnd> {
   let number = 0
-  for await (const line of createInterface({
-    input: Readable.from(regularChunks(path)),
-    crlfDelay: Infinity,
-  })) {
+  for await (const bytes of regularLines(path, RECORD_BOUNDS.bytes)) {
     number++
+    const line = bytes && isWithin(bytes, RECORD_BOUNDS) ? bytes.toString('utf8') : '...'
     if (line.trim() === '') continue
     const read = readLine(line, `${path}:${number}`)
     if (read === undefined)

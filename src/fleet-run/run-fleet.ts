@@ -20,6 +20,7 @@ import { attentionList, historyOf, type VehicleHistory } from '../fleet/attentio
 import { fleetCsvHead, fleetCsvLines } from '../fleet/fleet-csv.ts'
 import { FLEET_JSON_END, fleetJsonHead, fleetJsonVehicle } from '../fleet/fleet-json.ts'
 import { withRepeats, type HistoryRow } from '../fleet/repeats.ts'
+import { withReviews } from '../fleet/reviews.ts'
 import { count, emptyTally, type Tally } from '../fleet/tally.ts'
 import { unitKey, vehicleKeys, vinOrPlateKey } from '../fleet/vehicle.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
@@ -168,7 +169,9 @@ function tell(byVehicle: RowSorter<KeyedRow>, aside: string): Told {
   let any = false
   for (const group of groups(byVehicle.sorted(), (row) => row.vehicle)) {
     const history =
-      group[0]!.vehicle === '' ? group.map((row) => ({ ...row, repeat: null })) : withRepeats(group)
+      group[0]!.vehicle === ''
+        ? group.flatMap((row) => withReviews([{ ...row, repeat: null }]))
+        : withReviews(withRepeats(group))
     for (const row of history) {
       count(tally, row)
       byWorkOrder.add(`${row.workOrder}\0${row.state}`, row)

@@ -42,7 +42,13 @@ const COLUMNS: readonly (readonly [name: string, cell: (row: HistoryRow) => Cell
   ['program_version', (r) => r.version],
   ['engine_as_found', (r) => r.engineAsFound],
   ['engine_now', (r) => r.engineNow],
+  ['overruled', (r) => r.reviews.map(overruledCell).join('; ')],
+  ['overruled_end', (r) => r.reviews.map(({ end }) => end).join('; ')],
+  ['overruled_settled_by', (r) => r.reviews.map(({ settledBy }) => settledBy ?? '').join('; ')],
 ]
+
+const overruledCell = ({ of, cylinder, said, instead }: HistoryRow['reviews'][number]): string =>
+  `${of === 'cause' ? 'cause' : cylinder} ${said ?? ''} > ${instead}`
 
 const yes = (value: boolean): string => (value ? 'yes' : 'no')
 const whenReported = (row: HistoryRow, cell: Cell): Cell => (row.state === 'reported' ? cell : '')

@@ -1,5 +1,6 @@
 import type { VehicleHistory } from './attention.ts'
 import type { HistoryRow } from './repeats.ts'
+import { REVIEW_ENDS } from './reviews.ts'
 import { byCount, OUTCOMES, type Counts, type Tally } from './tally.ts'
 
 const record = (counts: Counts): Record<string, number> => Object.fromEntries(byCount(counts))
@@ -26,6 +27,7 @@ export function fleetJsonHead(tally: Tally, program: { name: string; version: st
     repairs: record(tally.repairs),
     work_not_checked: tally.uncheckedWork,
     repeat_faults: { ...record(tally.repeats), after_a_confirmed_repair: tally.repeatsAfterConfirmed },
+    overruled: Object.fromEntries(REVIEW_ENDS.map((end) => [end, tally.reviews.get(end) ?? 0])),
     quality: {
       refused_for: record(tally.reasons),
       warnings: record(tally.warnings),
@@ -68,6 +70,11 @@ export function fleetJsonVehicle(history: VehicleHistory, rows: readonly History
       engine_as_found: row.engineAsFound || null,
       engine_now: row.engineNow || null,
       repeat_of: row.repeat?.workOrder ?? null,
+      ...(row.reviews.length === 0
+        ? {}
+        : {
+            overruled: row.reviews.map(({ settledBy, ...review }) => ({ ...review, settled_by: settledBy })),
+          }),
     })),
   })
 }

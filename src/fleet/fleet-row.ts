@@ -1,7 +1,23 @@
 import { z } from 'zod'
 import { FAMILY, ORDER } from '../verdicts/kinds/index.ts'
-import { engineClasses, standingWords, type EngineClass } from '../conclusion/words.ts'
+import {
+  engineClasses,
+  faultStatuses,
+  standingWords,
+  type EngineClass,
+  type FaultStatus,
+} from '../conclusion/words.ts'
 import type { VerdictName } from '../verdicts/verdict-names.ts'
+
+/** A verdict or a cause that a person overruled, in the words of the record. */
+export interface Overruled {
+  of: 'verdict' | 'cause'
+  cylinder: number | null
+  stage: 'before' | 'after' | null
+  said: string | null
+  instead: string
+  by: string
+}
 
 /** What became of a job: reported, refused, or its output cannot be used (gone bad, or altered since). */
 export type JobState = 'reported' | 'invalid' | 'skipped' | 'unreadable' | 'altered'
@@ -57,6 +73,14 @@ export interface FleetRow {
   changedLimits: number
   signed: boolean
   version: string
+  /** What persons overruled. */
+  overruled: readonly Overruled[]
+  /** Causes shown mended, and causes that were worked on without any change. */
+  mended: readonly string[]
+  refuted: readonly string[]
+  /** Cylinders in order in the first stage, and those whose repair is shown to have held. */
+  inOrder: readonly number[]
+  mendedCylinders: readonly number[]
 }
 
 const figure = z.union([z.object({ value: z.number() }), z.object({ absent: z.string() })])
@@ -106,10 +130,33 @@ export const fleetResultSchema = z.object({
     .object({
       as_found: z.object({ class: z.enum(engineClasses) }),
       now: z.object({ class: z.enum(engineClasses) }),
-      faults: z.array(z.object({ cause: z.string(), standing: z.enum(standingWords) })),
+      faults: z.array(
+        z.object({
+          cause: z.string(),
+          standing: z.enum(standingWords),
+          status: z.enum(faultStatuses).optional(),
+        }),
+      ),
     })
     .optional(),
-  repair: z.object({ verdict: z.string(), work: z.array(z.string()) }),
+  repair: z.object({
+    verdict: z.string(),
+    work: z.array(z.string()),
+    cylinders: z.array(z.object({ cylinder: z.number(), verdict: z.string() })).optional(),
+  }),
+  review: z
+    .array(
+      z.object({
+        by: z.string(),
+        of: z.enum(['verdict', 'cause']),
+        cylinder: z.number().nullable(),
+        stage: z.enum(['before', 'after']).nullable(),
+        said: z.string().nullable(),
+        instead: z.string(),
+        agrees: z.boolean(),
+      }),
+    )
+    .optional(),
   limits: z.array(z.object({ changed: z.boolean() })),
   problems: z.array(z.object({ code: z.string(), severity: z.string() })),
 })
@@ -169,8 +216,29 @@ export function rowOfResult(result: FleetResult): FleetRow {
     uncertaintyStated: job.instrument.voltage_uncertainty_stated,
     changedLimits: result.limits.filter((l) => l.changed).length,
     version: result.program.version,
+    overruled: (result.review ?? [])
+      .filter(({ agrees }) => !agrees)
+      .map(({ of, cylinder, stage: at, said, instead, by }) => ({
+        of,
+        cylinder,
+        stage: at,
+        said,
+        instead,
+        by,
+      })),
+    mended: causesWith(result, 'shown mended'),
+    refuted: causesWith(result, 'contradicted'),
+    inOrder: unique(of(first).map((c) => c.cylinder)).filter((n) =>
+      of(first).every((c) => c.cylinder !== n || ORDER[c.verdict as VerdictName] === 'in order'),
+    ),
+    mendedCylinders: (repair.cylinders ?? [])
+      .filter(({ verdict }) => verdict === 'repair confirmed')
+      .map(({ cylinder }) => cylinder),
   }
 }
+
+const causesWith = ({ conclusion }: FleetResult, status: FaultStatus): string[] =>
+  unique((conclusion?.faults ?? []).filter((f) => f.status === status).map(({ cause }) => cause))
 
 /** A row of a job without a usable record. */
 export const rowWithoutRecord = (
@@ -219,6 +287,11 @@ const EMPTY_ROW: FleetRow = {
   changedLimits: 0,
   signed: false,
   version: '',
+  overruled: [],
+  mended: [],
+  refuted: [],
+  inOrder: [],
+  mendedCylinders: [],
 }
 
 type Cylinders = FleetResult['cylinders']

@@ -1,4 +1,5 @@
 import type { FleetRow } from './fleet-row.ts'
+import type { SettledReview } from './reviews.ts'
 
 /** An earlier job of the same vehicle that found the same. */
 export interface Repeat {
@@ -11,6 +12,8 @@ export interface Repeat {
 export interface HistoryRow extends FleetRow {
   vehicle: string
   repeat: Repeat | null
+  /** What persons overruled, and whom later evidence bears out. */
+  reviews: readonly SettledReview[]
 }
 
 /**
@@ -18,7 +21,9 @@ export interface HistoryRow extends FleetRow {
  *
  * @param history  reported jobs of one vehicle, oldest first
  */
-export function withRepeats(history: readonly (FleetRow & { vehicle: string })[]): HistoryRow[] {
+export function withRepeats(
+  history: readonly (FleetRow & { vehicle: string })[],
+): Omit<HistoryRow, 'reviews'>[] {
   const newest = new Map<string, FleetRow>()
   return history.map((row) => {
     const cylinder = row.verdicts.flatMap((v) => newest.get(cylinderMark(v)) ?? [])

@@ -13,13 +13,14 @@ import { say, wordOf } from '../texts/say.ts'
 import type { VehicleHistory } from './attention.ts'
 import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
-import { CAUSE_WORDS } from '../verdicts/causes/cause-words.ts'
+import { CAUSE_WORDS } from '../verdicts/causes/cause-kinds.ts'
 import { REPAIR_WORDS, VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import { FAMILIES } from '../verdicts/kinds/index.ts'
 import { periodOf } from './charts/time-axis.ts'
 import { timelines } from './charts/timelines.ts'
 import type { JobState } from './fleet-row.ts'
 import type { HistoryRow, Repeat } from './repeats.ts'
+import { REVIEW_ENDS, type ReviewEnd, type SettledReview } from './reviews.ts'
 import { dayWords, monthWords, periodWords, vehicleName } from './words.ts'
 import { byCount, isRepairCase, isUnchecked, OUTCOMES, outcomeOf, type Outcome, type Tally } from './tally.ts'
 
@@ -59,6 +60,12 @@ const STATES: Readonly<Record<JobState, WordKey>> = {
   unreadable: 'fleet.state.unreadable',
   altered: 'fleet.state.altered',
 }
+const REVIEW_WORDS: Readonly<Record<ReviewEnd, WordKey>> = {
+  reviewer: 'fleet.review.reviewer',
+  report: 'fleet.review.report',
+  neither: 'fleet.review.neither',
+  open: 'fleet.review.open',
+}
 const COUNT_COLUMNS = [
   'fleet.column.jobs',
   'fleet.column.faults',
@@ -74,6 +81,7 @@ export const fleetSections = (input: FleetInput): Section[] =>
     causes(input),
     repairs(input),
     repeats(input),
+    reviews(input),
     history(input),
     quality(input),
     about(input),
@@ -331,6 +339,74 @@ function repeats(input: FleetInput): Section {
   }
 }
 
+/** What persons overruled, and who was right. */
+function reviews(input: FleetInput): Section {
+  const { tally, texts } = input
+  const count = (end: ReviewEnd) => tally.reviews.get(end) ?? 0
+  const all = REVIEW_ENDS.reduce((sum, end) => sum + count(end), 0)
+  const rows = input.attention.flatMap(({ rows: jobs }) =>
+    jobs.flatMap((row) => row.reviews.map((entry) => ({ row, entry }))),
+  )
+  const words = ({ of, cylinder }: SettledReview, word: string | null) =>
+    of === 'verdict'
+      ? t(input, 'fleet.review.cylinder', {
+          cylinder: cylinder!,
+          words: word === null ? t(input, 'fleet.review.nothing') : wordOf(texts, VERDICT_WORDS, word),
+        })
+      : word === null
+        ? t(input, 'fleet.review.nothing')
+        : wordOf(texts, CAUSE_WORDS, word)
+  return {
+    title: t(input, 'fleet.review.title'),
+    level: 2,
+    blocks:
+      all === 0
+        ? []
+        : [
+            paragraph(
+              t(input, 'fleet.review.intro', {
+                overruled: all,
+                reviewer: count('reviewer'),
+                report: count('report'),
+                neither: count('neither'),
+                open: count('open'),
+              }),
+              { keepWithNext: rows.length > 0 },
+            ),
+            ...(rows.length === 0
+              ? []
+              : [
+                  table({
+                    caption: t(input, 'fleet.review.title'),
+                    columns: [
+                      { title: t(input, 'fleet.column.vehicle'), grow: 1 },
+                      { title: t(input, 'fleet.column.job'), grow: 0 },
+                      { title: t(input, 'fleet.column.said'), grow: 1 },
+                      { title: t(input, 'fleet.column.instead'), grow: 1 },
+                      { title: t(input, 'fleet.column.later'), grow: 0.8 },
+                    ],
+                    rows: rows
+                      .slice(0, MOST_LISTED)
+                      .map(({ row, entry }) => [
+                        vehicleName(texts, row.vehicle),
+                        jobCell(input, row),
+                        words(entry, entry.said),
+                        { text: words(entry, entry.instead), note: entry.by },
+                        {
+                          text: t(input, REVIEW_WORDS[entry.end]),
+                          note:
+                            entry.settledBy === null
+                              ? ''
+                              : t(input, 'fleet.review.settled-by', { workOrder: entry.settledBy }),
+                        },
+                      ]),
+                  }),
+                ]),
+            ...more(input, all - Math.min(rows.length, MOST_LISTED)),
+          ],
+  }
+}
+
 const more = (input: FleetInput, jobs: number): Block[] =>
   jobs > 0 ? [paragraph(t(input, 'fleet.more', { jobs }), { color: 'quiet' })] : []
 const jobCell = ({ texts }: FleetInput, row: HistoryRow): Cell => ({
@@ -482,6 +558,7 @@ function quality(input: FleetInput): Section {
 }
 
 function about(input: FleetInput): Section {
+  const { tally } = input
   return {
     title: t(input, 'fleet.about.title'),
     level: 2,
@@ -493,6 +570,7 @@ function about(input: FleetInput): Section {
         }),
       ),
       paragraph(t(input, 'fleet.about.cause')),
+      ...(tally.reviews.size > 0 ? [paragraph(t(input, 'fleet.about.review'))] : []),
       paragraph(t(input, 'fleet.about.limits')),
       paragraph(t(input, 'fleet.about.files', { version: input.version }), { keepWithNext: true }),
       keyValues(

@@ -55,6 +55,8 @@ export interface Tally {
   /** Work was done on a fault and no capture was taken after. */
   uncheckedWork: number
   repeats: Counts
+  /** Overruled findings, by whom later evidence bears out. */
+  reviews: Counts
   repeatsAfterConfirmed: number
   reasons: Counts
   warnings: Counts
@@ -79,6 +81,7 @@ export const emptyTally = (): Tally => ({
   repairs: new Map(),
   uncheckedWork: 0,
   repeats: new Map(),
+  reviews: new Map(),
   repeatsAfterConfirmed: 0,
   reasons: new Map(),
   warnings: new Map(),
@@ -111,6 +114,7 @@ function countReported(tally: Tally, row: HistoryRow): void {
   countCause(tally, row)
   if (isRepairCase(row)) add(tally.repairs, row.repair)
   if (isUnchecked(row)) tally.uncheckedWork++
+  for (const { end } of row.reviews) add(tally.reviews, end)
   if (row.repeat) {
     add(tally.repeats, row.repeat.kind)
     if (row.repeat.repair === 'repair confirmed') tally.repeatsAfterConfirmed++

@@ -1,13 +1,20 @@
 import Papa from 'papaparse'
-import { KNOWN_COLUMNS } from './log-steps.ts'
+import { KNOWN_COLUMNS, type LogColumn } from './log-steps.ts'
 import { LOG_FILE } from './own-files.ts'
 import { logTable } from './log-table.ts'
 
 /** Header of a log that has no rows yet. */
 export const LOG_HEAD = `${KNOWN_COLUMNS.join(',')}\n`
 
-type Cells = Partial<Record<(typeof KNOWN_COLUMNS)[number], string>>
+type Cells = Partial<Record<LogColumn, string>>
 const FIGURES: readonly string[] = ['value', 'expected_low', 'expected_high', 'from_s', 'to_s']
+
+/** A whole log of these rows; columns left out of a row are empty. */
+export const logText = (rows: readonly Partial<Record<LogColumn, string | number>>[]): string =>
+  `${LOG_HEAD}${Papa.unparse(
+    rows.map((row) => KNOWN_COLUMNS.map((column) => row[column] ?? '')),
+    { newline: '\n' },
+  )}\n`
 
 /** How a log is written: its separator, line end and decimal sign, and the names of its columns as they stand. */
 function styleOf(text: string) {

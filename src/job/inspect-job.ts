@@ -31,6 +31,8 @@ export interface Inspection {
   log: readonly LogRow[]
   files: ReadonlyMap<string, string>
   lineOf: (path: string) => number | undefined
+  /** Reviews of job.yaml that are valid by themselves. */
+  reviews: JobParts['reviews']
   /** Of all files, refusals and warnings, in the order of the files. */
   problems: readonly Problem[]
 }
@@ -88,6 +90,7 @@ export async function inspectJob(
     log: log?.rows ?? [],
     files: new Map([...jobFile.found, ...logFile.found, ...named.files]),
     lineOf: (path) => yaml?.keyPlace(path.split('.')).line,
+    reviews: parts.reviews,
     problems: [
       ...capProblems(JOB_FILE, ofJob),
       ...capProblems(LOG_FILE, log ? datesOutside(log, parts) : logFile.problems),

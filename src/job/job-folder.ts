@@ -1,4 +1,5 @@
 import type { Problem } from '../problems/problem.ts'
+import type { JobParts } from './parts.ts'
 import type { Job } from './schema.ts'
 
 /** One cell row of test-log.csv, as written, with its place. Empty cells are absent. */
@@ -21,6 +22,8 @@ export interface JobFolder {
   files: ReadonlyMap<string, string>
   /** Line in job.yaml of a key path such as `captures.0.file`, for problems found later. */
   lineOf: (path: string) => number | undefined
+  /** Reviews, each with its key path. */
+  reviews: JobParts['reviews']
   /** Warnings; anything that refuses is thrown as a JobError instead. */
   warnings: readonly Problem[]
 }

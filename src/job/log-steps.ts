@@ -52,3 +52,4 @@ export const KNOWN_COLUMNS = [
   'outcome',
   'note',
 ] as const
+export type LogColumn = (typeof KNOWN_COLUMNS)[number]

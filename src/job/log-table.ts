@@ -15,7 +15,7 @@ const SEPARATORS = [',', ';', '\t'] as const
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = text.replace(/\r\n?/g, '\n')
+  const lines = text.replace(/\r\n?/g, '\n').replace(/[\s\u0085]+$/, '\n') // NEL ends a line too, and is no blank to `trim`
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)

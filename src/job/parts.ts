@@ -5,10 +5,12 @@ import {
   engineSchema,
   instrumentSchema,
   jobSchema,
+  reviewSchema,
   timeSchema,
   type ChannelEntry,
   type Engine,
   type Job,
+  type ReviewEntry,
   type Stage,
 } from './schema.ts'
 import { valueAt } from './schema-problems.ts'
@@ -45,6 +47,7 @@ export interface JobParts {
   instrument: Job['instrument']
   instrumentGiven: boolean
   recordings: readonly RecordingPart[]
+  reviews: readonly { path: KeyPath; entry: ReviewEntry }[]
   /** Every file named, valid as a text. */
   files: readonly { kind: 'captures' | 'traces' | 'photos'; path: KeyPath; file: string }[]
 }
@@ -63,6 +66,10 @@ export function partsOf(data: unknown): JobParts {
     recordings: (['captures', 'traces'] as const).flatMap((kind) =>
       entries(data, [kind]).map(({ path, value }) => recordingPart(kind, path, value)),
     ),
+    reviews: entries(data, ['review']).flatMap(({ path, value }) => {
+      const entry = valid(reviewSchema, value)
+      return entry ? [{ path, entry }] : []
+    }),
     files: (['captures', 'traces', 'photos'] as const).flatMap((kind) => filesOf(kind, data)),
   }
 }

@@ -114,6 +114,17 @@ export const shopSchema = keys({
 
 export const technicianSchema = keys({ name: text, certificate: text.optional() })
 
+export const reviewSchema = keys({
+  by: text.describe('Who overrules.'),
+  at: isoDate,
+  of: z.enum(['verdict', 'cause']).describe('What is overruled: the verdict on a cylinder, or the cause.'),
+  cylinder: cylinder.optional().describe('of: verdict only.'),
+  stage: stage.optional().describe('of: verdict only. Default before.'),
+  instead: text.describe('The verdict, or the id of the cause, that this person holds to be right.'),
+  place: text.optional().describe('of: cause only: where, such as cylinder 3.'),
+  reason: text.max(400, 'phrase.review-reason'),
+})
+
 export const jobSchema = keys({
   format: z.literal(1),
   work_order: text.describe('Unique for the shop.'),
@@ -142,11 +153,15 @@ export const jobSchema = keys({
   captures: list(captureSchema).default([]).describe('May be empty where the log alone is reported.'),
   traces: list(traceSchema).nullish(),
   photos: list(photoSchema).nullish(),
+  review: list(reviewSchema)
+    .nullish()
+    .describe('Where a person overrules the report. The report shows both; its conclusion stays.'),
 })
 
 export type Job = z.infer<typeof jobSchema>
 export type CaptureEntry = z.infer<typeof captureSchema>
 export type TraceEntry = z.infer<typeof traceSchema>
 export type ChannelEntry = z.infer<typeof channelSchema>
+export type ReviewEntry = z.infer<typeof reviewSchema>
 export type Engine = Job['engine']
 export type Stage = CaptureEntry['stage']

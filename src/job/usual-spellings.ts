@@ -1,7 +1,7 @@
 import { sampleRateOf } from '../units/sample-rate.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import { daysMeant, momentsMeant } from './local-time.ts'
-import { captureSchema, channelSchema } from './schema.ts'
+import { captureSchema, channelSchema, reviewSchema } from './schema.ts'
 import { valueAt } from './schema-problems.ts'
 import { FUEL_WORDS, IGNITION_WORDS, meantBy } from './usual-words.ts'
 import type { KeyPath, YamlFile } from './yaml-document.ts'
@@ -56,6 +56,9 @@ const SPELLINGS: readonly (readonly [KeyPath, Spelt])[] = [
     [[recordings, '*', 'channels', '*', 'unit'], oneOf(ofChannel.unit.options)],
     [[recordings, '*', 'channels', '*', 'polarity'], oneOf(['auto', 'positive', 'negative'])],
   ]),
+  [['review', '*', 'at'], day],
+  [['review', '*', 'of'], oneOf(reviewSchema.shape.of.options)],
+  [['review', '*', 'stage'], oneOf(ofCapture.stage.options)],
   [['captures', '*', 'condition'], oneOf(ofCapture.condition.options)],
   [['captures', '*', 'engine'], oneOf(ofCapture.engine.options)],
 ]

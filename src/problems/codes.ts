@@ -19,6 +19,8 @@ export interface ProblemArgs {
   'not-utf8': { found: string }
   'unknown-key': { key: string; nearest: string }
   'missing-key': { key: string }
+  /** A word of a review that is none of the report's. */
+  'review-unknown': { key: string; found: string; nearest: string; known: string }
   'wrong-value': { key: string; found: string; expected: string }
   'duplicate-entry': { key: string; found: string }
   inconsistent: { key: string; found: string; expected: string }

@@ -21,6 +21,7 @@ import { ledgerRecord } from './parts/ledger-record.ts'
 import { leakHuntRecord } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, poolMark, traceMarks } from './parts/marks.ts'
+import { reviewRecords } from './parts/review-record.ts'
 import { repairRecord } from './parts/repair-record.ts'
 import { statement } from './parts/statement.ts'
 import { testRecord } from './parts/test-record.ts'
@@ -96,6 +97,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
       readings: compareReadings(found.tests, found.speeds),
     }),
     conclusion: conclusionRecord(texts, found.conclusion, marks),
+    ...reviewOf(texts, found),
     limits: Object.entries(found.limits).map(([key, l]) => ({
       key,
       value: l.value,
@@ -150,6 +152,23 @@ function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
     pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks, apartOf(standing)),
   })
   return record === undefined ? {} : { leak_hunt: record }
+}
+
+/** What a person holds against the report, where anybody does. */
+function reviewOf(texts: Texts, found: Findings): Pick<Result, 'review'> {
+  const { review } = found.jobFolder.job
+  if (!review || review.length === 0) return {}
+  const entryOf = entriesOf(found)
+  const standing = {
+    before: standFor(found.judged, 'before', entryOf),
+    after: standFor(found.judged, 'after', entryOf),
+  }
+  return {
+    review: reviewRecords(texts, review, {
+      verdictOf: (stage, cylinder) => standing[stage].get(cylinder)?.judgement.verdict,
+      faults: found.conclusion.faults,
+    }),
+  }
 }
 
 /** Pattern and speed of the engine in one stage; null where no capture was taken in it. */

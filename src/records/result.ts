@@ -16,7 +16,7 @@ import {
 import { APART_FIGURES } from '../verdicts/apart/apart-finding.ts'
 import { BASES } from '../verdicts/define-rule.ts'
 import { RUNNINGS } from '../verdicts/running.ts'
-import { HOSES, STATIONS } from '../verdicts/leak-hunt/intake-path.ts'
+import { HOSES, STATIONS } from '../verdicts/leak-hunt/stations.ts'
 import { PLACE_STATES } from '../verdicts/leak-hunt/leak-hunt.ts'
 import { WAYS } from '../verdicts/leak-hunt/next-joint.ts'
 import { repairVerdicts, verdictNames } from '../verdicts/verdict-names.ts'
@@ -432,6 +432,25 @@ const conclusionRecord = z.strictObject({
   }),
 })
 
+/** A verdict or a cause overruled by a person. */
+const reviewRecord = z.strictObject({
+  by: z.string(),
+  at: z.string(),
+  of: z.enum(['verdict', 'cause']),
+  cylinder: z.int().nullable(),
+  stage: stage.nullable(),
+  /** What the report says: a verdict, or the first cause with its place; null where it says nothing of it. */
+  said: z.string().nullable(),
+  said_place: z.string().nullable(),
+  /** What the person holds to be right, in the same words. */
+  instead: z.string(),
+  place: z.string().nullable(),
+  reason: z.string(),
+  /** True where the report says the same. */
+  agrees: z.boolean(),
+  says: statementSchema,
+})
+
 export const resultSchema = z.strictObject({
   format: z.literal(1),
   /** `signing_key`: fingerprint of the shop's public key; left out where the report is not signed. */
@@ -549,6 +568,8 @@ export const resultSchema = z.strictObject({
     ),
   }),
   conclusion: conclusionRecord,
+  /** What a person holds against the report, beside what it says; left out where nobody overrules. The conclusion stays. */
+  review: z.array(reviewRecord).optional(),
   /** Only in a report made again after a change: its number, the one it replaces, and what changed (parts/revision.ts). */
   revision: z
     .strictObject({
@@ -618,5 +639,6 @@ export type FigureRecord = z.infer<typeof figureSchema>
 export type CylinderRecord = z.infer<typeof cylinderRecord>
 export type CaptureRecord = z.infer<typeof captureRecord>
 export type LeakHuntRecord = z.infer<typeof leakHuntRecord>
+export type ReviewRecord = z.infer<typeof reviewRecord>
 export type TestRecord = z.infer<typeof testRecord>
 export type ConclusionRecord = z.infer<typeof conclusionRecord>

@@ -23,6 +23,12 @@ const entrySchema = z.strictObject({
 })
 type LedgerEntry = z.infer<typeof entrySchema>
 
+/** Largest ledger that is read, bytes: some 300 000 reports. Most a line may take, as its text. */
+export const MOST_LEDGER_BYTES = 128 * 2 ** 20
+const MOST_LINE = 2 ** 12
+/** Faulty lines named before the rest is left unread. */
+const MOST_FAULTS = 100
+
 /** Stands for the line before the first. */
 export const LEDGER_START = '0'.repeat(64)
 
@@ -67,14 +73,16 @@ export function walkLedger(
   file: string,
   { publicKey, head }: { publicKey?: string; head?: string } = {},
 ): WalkedLedger {
-  const lines = text.split('\n')
-  const rest = lines.pop()!
-  const findings: SealFinding[] = rest === '' ? [] : [broken('ledger-torn', file, { line: lines.length + 1 })]
+  const findings: SealFinding[] = []
   const newest = new Map<string, string>()
-  const digests = new Set<string>([LEDGER_START])
   let last = { n: 0, digest: LEDGER_START }
-  for (const line of lines) {
-    const entry = entryOf(line)
+  let hasHead = head === undefined || head === LEDGER_START
+  for (const { line, ended } of linesOf(text)) {
+    if (!ended) {
+      findings.push(broken('ledger-torn', file, { line: last.n + 1 }))
+      break
+    }
+    const entry = line.length > MOST_LINE ? undefined : entryOf(line)
     if (!entry) {
       findings.push(broken('ledger-line', file, { line: last.n + 1 }))
       break
@@ -86,10 +94,21 @@ export function walkLedger(
     findings.push(...signatureOfEntry(entry, file, publicKey))
     newest.set(entry.work_order, entry.manifest)
     last = { n: entry.n, digest: lineDigest(line) }
-    digests.add(last.digest)
+    hasHead ||= last.digest === head
+    if (findings.length >= MOST_FAULTS) break
   }
-  if (head !== undefined && !digests.has(head)) findings.push(broken('ledger-head', file, { head }))
+  if (head !== undefined && !hasHead) findings.push(broken('ledger-head', file, { head }))
   return { ...last, newest, findings }
+}
+
+/** Lines as they are come to, the last of them perhaps without its line end. */
+function* linesOf(text: string): Generator<{ line: string; ended: boolean }> {
+  let from = 0
+  for (let end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', from)) {
+    yield { line: text.slice(from, end), ended: true }
+    from = end + 1
+  }
+  if (from < text.length) yield { line: text.slice(from), ended: false }
 }
 
 /** The entry of a line written exactly as `ledgerLine` writes it. */

@@ -47,6 +47,10 @@ export function signerOf(pem: string): Signer {
   }
 }
 
+/** The signer of a call's options, which carry the key as text from process to process; undefined where it signs nothing. */
+export const signerFor = ({ signingKeyPem }: { signingKeyPem?: string | undefined }): Signer | undefined =>
+  signingKeyPem === undefined ? undefined : signerOf(signingKeyPem)
+
 interface PemBlock {
   what: string
   text: string

@@ -1,5 +1,5 @@
 import { momentInJob, timeOfDay, type JobDays } from '../job/local-time.ts'
-import type { KNOWN_COLUMNS, Step } from '../job/log-steps.ts'
+import type { LogColumn, Step } from '../job/log-steps.ts'
 import { stepMeant } from '../job/step-words.ts'
 import { cellSpelt, readingSpelt, unitSpelt } from './spelling.ts'
 import { cylinderOf } from './step-kind.ts'
@@ -7,7 +7,7 @@ import { STEP_KINDS } from './steps/index.ts'
 import { wordsOf } from './outcome-words.ts'
 
 /** Cells of one row, by column; those that are empty are left out. */
-export type SpokenRow = Partial<Record<(typeof KNOWN_COLUMNS)[number], string>>
+export type SpokenRow = Partial<Record<LogColumn, string>>
 
 /** What was said: rows of one test, or that the first words are no step, or the time could be several. */
 export type Spoken =

@@ -2,13 +2,10 @@ import { problem, type Problem } from '../problems/problem.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import type { Job } from '../job/schema.ts'
 import type { LogEntry } from './entry.ts'
-import { ATMOSPHERE_KPA } from '../units/pressure.ts'
+import { ATMOSPHERE_KPA, fromKpa, isPressureUnit, toKpa } from '../units/pressure.ts'
 import { cylinderOf, type UsualRange } from './step-kind.ts'
 import { STEP_KINDS } from './steps/index.ts'
 import { BAROMETER } from './steps/vacuum.ts'
-
-/** Kilopascals in one of a pressure unit. @source NIST SP 811 (2008), B.8: psi and inHg (conventional) to four figures */
-const KPA_OF: Readonly<Record<string, number>> = { kPa: 1, bar: 100, psi: 6.895, inHg: 3.386 }
 
 /** A figure beyond what readings of its kind can be: shown and asked about, and not used. */
 export function isDoubtful(entry: LogEntry): boolean {
@@ -41,16 +38,16 @@ export function checkReading(entry: LogEntry, job: Job): Problem[] {
 
 /** A vacuum gauge's figure, in inches of mercury or below zero, that leaves less than nothing of the air pressure. */
 function beyondVacuum({ step, reading, value, unit = '', line }: LogEntry): Problem | undefined {
-  const kpaOf = step === 'vacuum' && Object.hasOwn(KPA_OF, unit) ? KPA_OF[unit]! : undefined
   if (
+    step !== 'vacuum' ||
     value === undefined ||
-    kpaOf === undefined ||
+    !isPressureUnit(unit) ||
     reading === BAROMETER ||
     (unit !== 'inHg' && value >= 0) ||
-    Math.abs(value) * kpaOf < ATMOSPHERE_KPA
+    toKpa(Math.abs(value), unit) < ATMOSPHERE_KPA
   )
     return undefined
-  const most = (ATMOSPHERE_KPA / kpaOf).toPrecision(3)
+  const most = fromKpa(ATMOSPHERE_KPA, unit).toPrecision(3)
   return problem(
     'wrong-cell',
     { file: FILE, line },
@@ -69,9 +66,9 @@ function heldAgainst({
   const own = STEP_KINDS[step].usual?.find(
     (u) =>
       (u.reading === undefined || u.reading === reading) &&
-      (u.unit === unit || (u.unit === 'kPa' && Object.hasOwn(KPA_OF, unit))),
+      (u.unit === unit || (u.unit === 'kPa' && isPressureUnit(unit))),
   )
-  return own && { own, inUnit: own.unit === 'kPa' ? value * (KPA_OF[unit] ?? 1) : value }
+  return own && { own, inUnit: own.unit === 'kPa' && isPressureUnit(unit) ? toKpa(value, unit) : value }
 }
 
 function unusual(entry: LogEntry): Problem[] {

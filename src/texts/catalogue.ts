@@ -276,6 +276,16 @@ export interface Catalogue {
   'revision.own-texts': { keys: Arg }
   'revision.verdict': { mark: Arg; before: Arg; after: Arg }
   'revision.repair': { before: Arg; after: Arg }
+  'revision.review': { before: Figure; after: Figure }
+  'review.verdict': { by: Arg; cylinder: Figure; when: Arg; instead: Arg; said: Arg }
+  'review.verdict-alike': { by: Arg; cylinder: Figure; when: Arg; instead: Arg }
+  'review.cause': { by: Arg; instead: Arg; said: Arg }
+  'review.cause-alike': { by: Arg; instead: Arg }
+  'review.as-found': NoArgs
+  'review.after': NoArgs
+  'review.none-said': NoArgs
+  'review.not-recorded': NoArgs
+  'review.at': { cause: Arg; place: Arg }
   'conditions.condition': { before: Arg; after: Arg }
   'conditions.engine': { before: Arg; after: Arg }
   'conditions.speed': { before: Figure; after: Figure; limitPct: Figure }
@@ -453,6 +463,8 @@ export interface Catalogue {
   'report.customer.logo-alt': { shop: Arg }
   'report.customer.complaint': NoArgs
   'report.customer.found': NoArgs
+  'report.customer.review': NoArgs
+  'report.customer.review-more': { count: Figure; title: Arg }
   'report.customer.done': NoArgs
   'report.customer.fixed': NoArgs
   'report.customer.certain': NoArgs
@@ -481,6 +493,7 @@ export interface Catalogue {
   'report.record.codes': NoArgs
   'report.record.in-order': NoArgs
   'report.record.next': NoArgs
+  'report.record.review': NoArgs
   'report.record.lacks': NoArgs
   'report.record.earlier': NoArgs
   'report.record.cylinders': NoArgs
@@ -540,6 +553,16 @@ export interface Catalogue {
   'report.recordings.title': NoArgs
   'report.weighing.title': NoArgs
   'report.signatures.title': NoArgs
+  'report.review.title': NoArgs
+  'report.review.intro': NoArgs
+  'report.review.what': NoArgs
+  'report.review.said': NoArgs
+  'report.review.instead': NoArgs
+  'report.review.reason': NoArgs
+  'report.review.by': NoArgs
+  'report.review.cylinder': { cylinder: Figure; when: Arg }
+  'report.review.cause': NoArgs
+  'report.review.signs': { title: Arg }
   'report.test-figures.title': NoArgs
   'report.test-figures.figures': NoArgs
   'report.annex': { letter: Arg; title: Arg }
@@ -954,6 +977,7 @@ export interface Catalogue {
   'problem.yaml-syntax': { found: Arg; why: Arg }
   'problem.not-utf8': { found: Arg }
   'problem.unknown-key': { key: Arg; nearest: Arg }
+  'problem.review-unknown': { key: Arg; found: Arg; nearest: Arg; known: Arg }
   'problem.missing-key': { key: Arg }
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
@@ -1070,6 +1094,7 @@ export interface Catalogue {
   'phrase.time': NoArgs
   'phrase.cylinder': NoArgs
   'phrase.cylinder-list': NoArgs
+  'phrase.review-reason': NoArgs
   'phrase.cylinders': NoArgs
   'phrase.column': NoArgs
   'phrase.column-name': NoArgs
@@ -1394,6 +1419,8 @@ export interface Catalogue {
   'meaning.not-utf8': NoArgs
   'explain.not-utf8': NoArgs
   'meaning.unknown-key': NoArgs
+  'meaning.review-unknown': NoArgs
+  'explain.review-unknown': NoArgs
   'explain.unknown-key': NoArgs
   'meaning.missing-key': NoArgs
   'explain.missing-key': NoArgs
@@ -1707,6 +1734,18 @@ export interface Catalogue {
   'fleet.history.table-title': NoArgs
   'fleet.key.repeat': NoArgs
   'fleet.key.confirmed': NoArgs
+  'fleet.review.title': NoArgs
+  'fleet.review.intro': { overruled: Figure; reviewer: Figure; report: Figure; neither: Figure; open: Figure }
+  'fleet.review.reviewer': NoArgs
+  'fleet.review.report': NoArgs
+  'fleet.review.neither': NoArgs
+  'fleet.review.open': NoArgs
+  'fleet.review.settled-by': { workOrder: Arg }
+  'fleet.review.cylinder': { cylinder: Figure; words: Arg }
+  'fleet.review.nothing': NoArgs
+  'fleet.column.said': NoArgs
+  'fleet.column.instead': NoArgs
+  'fleet.column.later': NoArgs
   'fleet.family.circuit': NoArgs
   'fleet.family.falling': NoArgs
   'fleet.rise.title': NoArgs
@@ -1735,6 +1774,7 @@ export interface Catalogue {
   'fleet.about.vehicle': NoArgs
   'fleet.about.repeat': { kinds: Arg }
   'fleet.about.cause': NoArgs
+  'fleet.about.review': NoArgs
   'fleet.about.limits': NoArgs
   'fleet.about.files': { version: Arg }
   'phrase.fleet-line': NoArgs

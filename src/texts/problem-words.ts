@@ -44,6 +44,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.unknown-key',
     explains: 'explain.unknown-key',
   },
+  'review-unknown': {
+    says: 'problem.review-unknown',
+    means: 'meaning.review-unknown',
+    explains: 'explain.review-unknown',
+  },
   'missing-key': {
     says: 'problem.missing-key',
     means: 'meaning.missing-key',

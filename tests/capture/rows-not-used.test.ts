@@ -103,3 +103,50 @@ test('a lone figure sign that changes within a column is not taken for thousands
     'ambiguous-dialect:2:-',
   ])
 })
+
+test('digits and signs out of step by a byte are told where no line end shows it', async () => {
+  const text = `time,kv\r${rows(0, 30, ',', '\r')}`
+  const bytes = Buffer.from(`\ufeff${text}`, 'utf16le')
+  const cut = bytes.lastIndexOf('0,0', bytes.length, 'utf16le') // within the last row, behind which no line end follows
+  const shifted = Buffer.concat([bytes.subarray(0, cut + 1), bytes.subarray(cut + 2, -2)])
+  expect((await refusals(shifted)).map((place) => place.split(':')[0])).toEqual(['shifted-bytes'])
+})
+
+test('names joined to rows by other line ends are no header', async () => {
+  const text = `Points;5000\r# remark\rVoie A; Voie B\r${rows(0, 20, ' ', '\r')}\n${rows(20, 60, ' ', '\r\n')}`
+  expect(await refusals(text, numbered)).toEqual(['line-ends-change:1:-'])
+})
+
+const told = async (text: string) => {
+  const read = await readCapture(file('d.csv', text), numbered)
+  return {
+    rows: read.rows,
+    first: read.channels[0]!.data[0],
+    left: read.warnings.flatMap(({ args }) => ('count' in args ? [args.count] : [])),
+  }
+}
+
+test('every damaged row at the start of a file without names is counted, whatever is left of its quotes', async () => {
+  const quoted = (row: number) => `"${(row * 0.002).toFixed(3).replace('.', ',')}","${(row % 9) + 1},25"\n`
+  const sound = Array.from({ length: 30 }, (_, i) => quoted(i + 4)).join('')
+  const damaged = ['"0,ERR,"1,25"\n', 'x1,---\n', '"0,?,"3,,25","9","4","5\n', '"0,006",ERR,25"\n']
+  expect(await told(damaged.join('') + sound)).toEqual({ rows: 30, first: 5.25, left: [4] })
+})
+
+// 1,5 and ,125 have the comma within a figure, `1, 5` has it between two: the neighbours of the comma tell.
+test.each([
+  [
+    'decimal commas, bare of a nought, between blanks',
+    (i: number) => `${i * 2} ${i < 5 ? 4 : ''},${125 + (i % 9)}\n`,
+    4.125,
+  ],
+  ['commas with a blank behind them', (i: number) => `${i * 2}, ${125 + (i % 9)}\n`, 125],
+])('%s', async (_, row, first) => {
+  const entry = captureEntry({
+    time: { column: 1, unit: 'ms' },
+    channels: [{ column: 2, carries: 'secondary', cylinders: 'all', unit: 'kV' }],
+  })
+  const text = Array.from({ length: 40 }, (_, i) => row(i)).join('')
+  const read = await readCapture(file('e.csv', text), entry)
+  expect([read.rows, read.channels[0]!.data[0]]).toEqual([40, first])
+})

@@ -75,6 +75,30 @@ const LEAN: InventedJob[] = [
   { workOrder: 'C-1', date: '2025-01-20' },
 ]
 
+test('who was right about what persons overruled is counted', async () => {
+  const odd = { odd: { 3: 'lean' }, overruled: 3 }
+  const jobs: InventedJob[] = [
+    { workOrder: 'R-1', date: '2024-03-01', vin: 'VIN0000000000001', ...odd },
+    { workOrder: 'R-2', date: '2024-03-09', vin: 'VIN0000000000001' },
+    { workOrder: 'R-3', date: '2024-03-01', vin: 'VIN0000000000002', ...odd },
+    { workOrder: 'R-4', date: '2024-03-09', vin: 'VIN0000000000002', odd: { 3: 'lean' } },
+    { workOrder: 'R-5', date: '2024-03-01', ...odd },
+  ]
+  await roll(jobs.map((job) => writeOutput(root, job)))
+  const rows = csv().map((row) => [row.overruled, row.overruled_end, row.overruled_settled_by].join(', '))
+  expect(rows).toEqual([
+    '3 lean > level, reviewer, R-2',
+    ', , ',
+    '3 lean > level, report, R-4',
+    ', , ',
+    '3 lean > level, open, ',
+  ])
+  expect(json()).toMatchObject({ overruled: { reviewer: 1, report: 1, neither: 0, open: 1 } })
+  const words = await allText(await openPdf(readFileSync(join(root, 'fleet', 'fleet.pdf'))))
+  for (const seen of ['Overruled findings', 'the person was right', 'by R-2', 'R. Example'])
+    expect(words).toContain(seen)
+})
+
 describe('a fleet of five jobs, known beforehand', () => {
   test('rows, vehicles, repeat faults, causes and repairs', async () => {
     const folders = LEAN.map((job) => writeOutput(root, job))

@@ -27,6 +27,8 @@ export interface InventedJob {
   warnings?: readonly string[]
   remarks?: readonly string[]
   signed?: boolean
+  /** A verdict on an odd cylinder that a person holds to be level. */
+  overruled?: number
   /** Signed, and its signature taken off again. */
   stripped?: boolean
   words?: readonly [year: number, make: string, model: string]
@@ -96,6 +98,21 @@ export function recordOf(job: InventedJob): FleetResult {
     causes: job.cause === undefined ? [] : [{ id: job.cause, probability: 0.9 }],
     ledger: { kind: job.settled === false ? 'several' : 'clear' },
     repair: { verdict: job.repair ?? 'not checked', work: [...(job.work ?? [])] },
+    ...(job.overruled === undefined
+      ? {}
+      : {
+          review: [
+            {
+              by: 'R. Example',
+              of: 'verdict',
+              cylinder: job.overruled,
+              stage: 'before',
+              said: job.odd?.[job.overruled] ?? 'level',
+              instead: 'level',
+              agrees: false,
+            },
+          ],
+        }),
     limits: [{ changed: false }],
     problems: (job.warnings ?? []).map((code) => ({ code, severity: 'warn' })),
   })

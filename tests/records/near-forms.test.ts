@@ -18,7 +18,7 @@ const noted = (note: string): Result => ({
 })
 const found = (note: string, fields: RedactableField[]) => {
   const job = noted(note)
-  return nearForms(job.job, redactResult(job, fields, { mask: '[x]' }), fields).map(
+  return nearForms(job, redactResult(job, fields, { mask: '[x]' }), fields).map(
     (each) => `${each.field} ${each.where} ${each.found}`,
   )
 }

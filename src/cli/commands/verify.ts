@@ -4,6 +4,7 @@ import type { CommandModule } from 'yargs'
 import type { Verified } from '../../evidence/verify-output.ts'
 import { broken, SEAL_SAYS, type SealFinding } from '../../seal/finding.ts'
 import { visible } from '../../problems/control-characters.ts'
+import { MOST_LEDGER_BYTES } from '../../seal/ledger.ts'
 import { loadTexts } from '../../texts/load-texts.ts'
 import type { Args, Texts } from '../../texts/messages.ts'
 import { say, sayAgain } from '../../texts/say.ts'
@@ -11,7 +12,8 @@ import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
 import { UsageError } from '../usage-error.ts'
-import { readRegularText } from '../../files/regular-file.ts'
+import { MANIFEST_BOUNDS, readJsonText } from '../../files/bounded-json.ts'
+import { readRegularSync } from '../../files/regular-file.ts'
 
 interface VerifyArgs {
   paths: string[]
@@ -95,7 +97,7 @@ async function verify({ paths, key, ledger, head, original, json }: VerifyArgs):
 
 function readOriginal(path: string): string {
   try {
-    return readRegularText(path)
+    return readJsonText(path, MANIFEST_BOUNDS)
   } catch (cause) {
     throw new UsageError(`--original: cannot read “${path}”`, { cause })
   }
@@ -103,7 +105,7 @@ function readOriginal(path: string): string {
 
 function readLedger(path: string): string {
   try {
-    return readRegularText(path)
+    return readRegularSync(path, MOST_LEDGER_BYTES).toString('utf8')
   } catch (cause) {
     throw new UsageError(`--ledger: cannot read “${path}”: ${(cause as Error).message}`, { cause })
   }

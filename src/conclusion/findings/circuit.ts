@@ -5,6 +5,7 @@ import type { Size } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, farthest, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection, inWords } from './saying.ts'
 
 /** The ignition circuit outside the cylinder: open, or with resistance where none belongs. */
 export const circuit: FindingReader = {
@@ -13,6 +14,9 @@ export const circuit: FindingReader = {
   makes: 'fault',
   newAfter: 'worse',
   directions: ['open', 'resistance'],
+  role: 'names',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) =>
     burnGroups(seen).flatMap((group) =>
       [...shownAs('circuit')].flatMap(([direction, verdicts]) => {
@@ -29,6 +33,10 @@ export const circuit: FindingReader = {
             ]
       }),
     ),
+  short: byDirection({ open: 'headline.found.open' }, 'headline.found.resistance'),
+  plain: inWords((f) => (f.direction === 'open' ? 'open' : 'resistance')),
+  figure: (f) => (f.direction === 'open' ? 'page.sure.misses' : 'page.sure.start'),
+  again: 'page.again.mixture',
 }
 
 /** Turns without a spark, of all. */

@@ -10,6 +10,9 @@ export const code: FindingReader = {
   makes: 'suspected',
   newAfter: 'opposes',
   directions: ['stored'],
+  role: 'sign',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) =>
     rowsOf(seen, 'code').flatMap((row) =>
       (row.test.facts ?? []).flatMap((fact) =>
@@ -29,4 +32,8 @@ export const code: FindingReader = {
           : [],
       ),
     ),
+  short: (f) => (f.where.cylinders.length > 0 ? 'headline.found.code-at' : 'headline.found.code'),
+  plain: () => 'page.found.code',
+  figure: () => undefined,
+  again: 'page.again.code',
 }

@@ -7,6 +7,7 @@ import { findingStates, type Direction } from '../words.ts'
 import { burnFinding, burnGroups, farthest, figureSize } from './burns.ts'
 import { logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection, inWords } from './saying.ts'
 
 const DIRECTIONS = { low: 'low', high: 'high', 'in order': 'none' } as const
 
@@ -17,6 +18,9 @@ export const compression: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['low', 'high', 'low compression'],
+  role: 'names',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) => [
     ...findingStates.flatMap((state) =>
       ofState(
@@ -26,6 +30,16 @@ export const compression: FindingReader = {
     ),
     ...ofLines(seen),
   ],
+  short: byDirection({ high: 'headline.found.compression-high' }, 'headline.found.compression-low'),
+  plain: (f) =>
+    f.direction === 'high' ? 'page.found.compression-high' : inWords(() => 'low compression')(f),
+  figure: (f) =>
+    f.direction === 'low compression'
+      ? 'page.sure.fall'
+      : f.size?.unit === '%'
+        ? 'page.sure.compression'
+        : 'page.sure.compression-kpa',
+  again: 'page.again.compression',
 }
 
 /** One cylinder's newest reading, with the highest of its own test. */

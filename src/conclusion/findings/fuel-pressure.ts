@@ -3,6 +3,7 @@ import type { Seen } from '../seen.ts'
 import type { JobFinding } from '../finding.ts'
 import { logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection } from './saying.ts'
 
 const DIRECTIONS = { low: 'low', high: 'high', falls: 'falls', 'in order': 'none' } as const
 const COMPUTED = { 'key-on': 'keyOnKpa', idle: 'idleKpa', hold: 'holdKpa' } as const
@@ -14,7 +15,20 @@ export const fuelPressure: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['low', 'high', 'falls'],
+  role: 'names',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) => rowsOf(seen, 'fuel-pressure').flatMap((row) => ofTest(seen, row)),
+  short: byDirection(
+    { low: 'headline.found.fuel-pressure-low', high: 'headline.found.fuel-pressure-high' },
+    'headline.found.fuel-pressure-falls',
+  ),
+  plain: byDirection(
+    { low: 'page.found.fuel-pressure-low', high: 'page.found.fuel-pressure-high' },
+    'page.found.fuel-pressure-falls',
+  ),
+  figure: () => undefined,
+  again: 'page.again.fuel-pressure',
 }
 
 function ofTest({ limits }: Seen, row: LogRow): JobFinding[] {

@@ -3,6 +3,7 @@ import type { JobFinding } from '../finding.ts'
 import type { Seen } from '../seen.ts'
 import { certaintyOf, logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection } from './saying.ts'
 
 const DIRECTIONS = { lean: 'lean', rich: 'rich', 'in order': 'none' } as const
 
@@ -13,7 +14,17 @@ export const gas: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['lean', 'rich', 'high', 'low'],
+  role: 'sign',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) => rowsOf(seen, 'gas').flatMap((row) => [...lambda(seen, row), ...gases(row)]),
+  short: byDirection(
+    { lean: 'headline.found.gas-lean', rich: 'headline.found.gas-rich' },
+    'headline.found.gas-out',
+  ),
+  plain: byDirection({ lean: 'page.found.gas-lean', rich: 'page.found.gas-rich' }, 'page.found.gas-out'),
+  figure: () => undefined,
+  again: 'page.again.gas',
 }
 
 function lambda({ limits }: Seen, row: LogRow): JobFinding[] {

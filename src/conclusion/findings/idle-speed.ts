@@ -10,6 +10,9 @@ export const idleSpeed: FindingReader = {
   makes: 'suspected',
   newAfter: 'opposes',
   directions: ['swings'],
+  role: 'sign',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) =>
     findingStates.flatMap((state) => {
       const found = seen.swing[state]
@@ -43,6 +46,10 @@ export const idleSpeed: FindingReader = {
         },
       ]
     }),
+  short: () => 'headline.found.idle-swings',
+  plain: () => 'page.found.idle-swings',
+  figure: () => undefined,
+  again: 'page.again.idle-speed',
 }
 
 /** An idle in which no swing stands out. */

@@ -44,17 +44,10 @@ export const FINDINGS: Readonly<Record<FindingKind, FindingReader>> = {
 export function findAll(seen: Seen): JobFinding[] {
   const all = findingKinds.flatMap((kind) => {
     const found = FINDINGS[kind].read(seen)
-    return SINGLE.has(kind) ? found : lastRead(found)
+    return FINDINGS[kind].byCylinder ? found : lastRead(found)
   })
   return all.toSorted((a, b) => (sortKey(a) < sortKey(b) ? -1 : 1))
 }
-
-/** Kinds that look after repeated readings themselves: captures, and what is read cylinder by cylinder. */
-const SINGLE: ReadonlySet<FindingKind> = new Set(
-  findingKinds.filter(
-    (kind) => FINDINGS[kind].side === 'captures' || kind === 'compression' || kind === 'part',
-  ),
-)
 
 /** Tests come in the order of time, so the last of a matter is the newest. */
 function lastRead(found: readonly JobFinding[]): JobFinding[] {

@@ -6,6 +6,7 @@ import { STATE_OF, type Seen } from '../seen.ts'
 import { findingStates, type Direction, type FindingState } from '../words.ts'
 import { rowsOf } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection } from './saying.ts'
 
 /** Places of the intake that answered to a spray, to smoke or to a cap, those that did not, and those that did both. */
 export const leak: FindingReader = {
@@ -14,6 +15,9 @@ export const leak: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['answers', 'contradicts'],
+  role: 'sign',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) =>
     findingStates.flatMap((state) => {
       const told = seen.tests.flatMap((test, index) =>
@@ -30,6 +34,10 @@ export const leak: FindingReader = {
         ),
       )
     }),
+  short: byDirection({ answers: 'headline.found.leak' }, 'headline.found.leak-torn'),
+  plain: byDirection({ answers: 'page.found.leak' }, 'page.found.leak-torn'),
+  figure: () => undefined,
+  again: 'page.again.leak',
 }
 
 /** What one fact tells of one place. */

@@ -5,6 +5,7 @@ import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, type BurnGroup } from './burns.ts'
 import type { FindingReader } from './reader.ts'
+import { inWords } from './saying.ts'
 
 /** Turns without a spark line in a circuit that is not open. */
 export const misfire: FindingReader = {
@@ -13,6 +14,9 @@ export const misfire: FindingReader = {
   makes: 'fault',
   newAfter: 'worse',
   directions: ['missing'],
+  role: 'names',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) =>
     burnGroups(seen).flatMap((group) => {
       const sure = group.cylinders.filter((c) => verdictOf(c.verdict).shows?.kind === 'misfire')
@@ -22,6 +26,10 @@ export const misfire: FindingReader = {
         ? [{ ...missing(seen, group, near, []), order: 'unsure' as const, sure: 'leaning' as const }]
         : []
     }),
+  short: () => 'headline.found.misfire',
+  plain: inWords(() => 'missing'),
+  figure: () => 'page.sure.misses',
+  again: 'page.again.mixture',
 }
 
 /** More turns without a spark line than the limit, in too few turns to rule out chance. */

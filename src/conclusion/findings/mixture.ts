@@ -8,9 +8,17 @@ import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
 import { isMisfireUnsure } from './misfire.ts'
 import type { FindingReader } from './reader.ts'
+import { inWords } from './saying.ts'
 
 /** In the order they are told. */
 const DIRECTIONS = ['lean', 'rich', 'falling'] as const
+
+const SHORT = {
+  lean: 'headline.found.lean',
+  rich: 'headline.found.rich',
+  falling: 'headline.found.falling',
+} as const
+const NEAR = { lean: 'headline.found.lean-near', falling: 'headline.found.falling-near' } as const
 
 /** How the cylinders burn by the late rise of their spark lines: lean, falling, rich, level, at the limit, or not judged. */
 export const mixture: FindingReader = {
@@ -19,7 +27,17 @@ export const mixture: FindingReader = {
   makes: 'fault',
   newAfter: 'worse',
   directions: DIRECTIONS,
+  role: 'names',
+  byCylinder: true,
+  shift: 'lateRisePct',
   read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
+  short: (f) =>
+    f.order === 'unsure'
+      ? NEAR[f.direction === 'lean' ? 'lean' : 'falling']
+      : SHORT[f.direction as keyof typeof SHORT],
+  plain: inWords((f) => (f.order === 'unsure' ? 'near' : (f.direction as keyof typeof SHORT))),
+  figure: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
+  again: 'page.again.mixture',
 }
 
 function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {

@@ -8,5 +8,12 @@ export const oscillation: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['low', 'high'],
+  role: 'beside',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) => standingApart(seen, { kind: 'oscillation', apart: 'coil_cycles', figure: 'coilCycles' }),
+  short: () => 'headline.found.oscillation',
+  plain: () => 'page.found.oscillation',
+  figure: () => undefined,
+  again: 'page.again.mixture',
 }

@@ -13,6 +13,9 @@ export const part: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['fails'],
+  role: 'sign',
+  byCylinder: true,
+  shift: undefined,
   read: (seen) => {
     const all = seen.tests.flatMap((test, index) =>
       seen.tooEarly.has(index)
@@ -24,6 +27,10 @@ export const part: FindingReader = {
     // tests come in the order of time: of a part tested again in one state the last stands
     return [...new Map(all.map((f) => [JSON.stringify([f.state, f.reading, f.where]), f])).values()]
   },
+  short: () => 'headline.found.part',
+  plain: () => 'page.found.part',
+  figure: () => undefined,
+  again: 'page.again.part',
 }
 
 const ofFact = (seen: Seen, fact: PartFact, row: LogRow): JobFinding =>

@@ -5,6 +5,7 @@ import type { Seen } from '../seen.ts'
 import type { Direction } from '../words.ts'
 import { certaintyOf, logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection } from './saying.ts'
 
 /** Total fuel trim of each bank in each condition: what the fuel control adds or takes away. */
 export const trim: FindingReader = {
@@ -13,7 +14,14 @@ export const trim: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['lean', 'rich'],
+  role: 'sign',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) => rowsOf(seen, 'trim').flatMap((row) => ofTest(seen, row)),
+  short: byDirection({ lean: 'headline.found.trim-lean' }, 'headline.found.trim-rich'),
+  plain: byDirection({ lean: 'page.found.trim-lean' }, 'page.found.trim-rich'),
+  figure: () => undefined,
+  again: 'page.again.trim',
 }
 
 function ofTest(seen: Seen, row: LogRow): JobFinding[] {

@@ -1,5 +1,6 @@
 import { logFinding, rowsOf, sizeOf } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
+import { byDirection } from './saying.ts'
 
 const DIRECTIONS = { low: 'low', high: 'high', 'in order': 'none' } as const
 
@@ -10,6 +11,9 @@ export const vacuum: FindingReader = {
   makes: 'fault',
   newAfter: 'opposes',
   directions: ['low', 'high'],
+  role: 'sign',
+  byCylinder: false,
+  shift: undefined,
   read: (seen) =>
     rowsOf(seen, 'vacuum').flatMap((row) => {
       const fact = row.test.facts?.find((f) => f.kind === 'vacuum')
@@ -25,4 +29,8 @@ export const vacuum: FindingReader = {
           ]
         : []
     }),
+  short: byDirection({ low: 'headline.found.vacuum-low' }, 'headline.found.vacuum-high'),
+  plain: byDirection({ low: 'page.found.vacuum-low' }, 'page.found.vacuum-high'),
+  figure: () => undefined,
+  again: 'page.again.vacuum',
 }

@@ -7,6 +7,7 @@ import { calibration, dates, takenWithin } from './dates.ts'
 import { firingOrder } from './firing-order.ts'
 import { statedUncertainty } from './instrument.ts'
 import { pairs } from './pairs.ts'
+import { review } from './review.ts'
 import { stages } from './stages.ts'
 import { usual } from './usual.ts'
 import { vin } from './vin.ts'
@@ -30,4 +31,5 @@ export const CHECKS: readonly Check[] = [
   channels,
   columns,
   captureChannels,
+  review,
 ]

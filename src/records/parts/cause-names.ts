@@ -1,7 +1,7 @@
 import { listOf, sentence, type Arg, type Sentence } from '../../texts/messages.ts'
 import { placeArg } from '../../texts/place-words.ts'
 import type { Candidate } from '../../verdicts/causes/candidates.ts'
-import { CAUSE_WORDS } from '../../verdicts/causes/cause-words.ts'
+import { CAUSE_WORDS } from '../../verdicts/causes/cause-kinds.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 

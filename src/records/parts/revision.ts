@@ -105,5 +105,7 @@ function verdictChanges(before: EarlierResult, after: Result): Says[] {
             after: sentence(REPAIR_WORDS[after.repair.verdict]),
           }),
         ]
-  return [...cylinders, ...repair]
+  const [were, are] = [before, after].map(({ review }) => review?.filter(({ agrees }) => !agrees).length ?? 0)
+  const review = were === are ? [] : [sentence('revision.review', { before: were!, after: are! })]
+  return [...cylinders, ...repair, ...review]
 }

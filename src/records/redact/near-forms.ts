@@ -20,13 +20,17 @@ const SHORTEST_NUMBER = 4
  * Words that people typed and that are near a word taken out: another case, accents and ß written out, blanks and signs
  * within a number, one name of several. The exact words are gone already; these may be others, so a person decides.
  *
- * @param job   the original's
+ * @param original  whose words were taken out
  * @param copy  the record after its words were taken out
  */
-export function nearForms(job: Result['job'], copy: Result, fields: readonly RedactableField[]): NearForm[] {
+export function nearForms(
+  { job, review = [] }: Pick<Result, 'job' | 'review'>,
+  copy: Result,
+  fields: readonly RedactableField[],
+): NearForm[] {
   const texts = typedTexts(copy)
   return fields.flatMap((field) => {
-    const words = REDACTABLE[field](job).filter((each): each is string => each !== null)
+    const words = REDACTABLE[field](job, review).filter((each): each is string => each !== null)
     const found = texts.flatMap(({ where, text }) =>
       words
         .flatMap((word) => [...wholeForms(word, text), ...(NAMES.has(field) ? singleNames(word, text) : [])])
@@ -38,7 +42,7 @@ export function nearForms(job: Result['job'], copy: Result, fields: readonly Red
 
 /** What people typed and a copy still shows: free words and names of files. */
 function typedTexts(copy: Result): { where: string; text: string }[] {
-  const { job, tests, captures } = copy
+  const { job, tests, captures, review = [] } = copy
   return [
     { where: 'job/complaint', text: job.complaint },
     { where: 'job/cause', text: job.cause ?? '' },
@@ -48,6 +52,12 @@ function typedTexts(copy: Result): { where: string; text: string }[] {
     ...tests.flatMap(({ place, outcome, note, trace }, i) =>
       Object.entries({ place, outcome, note, trace }).map(([name, text]) => ({
         where: `tests/${i}/${name}`,
+        text: text ?? '',
+      })),
+    ),
+    ...review.flatMap(({ by, reason, place }, i) =>
+      Object.entries({ by, reason, place }).map(([name, text]) => ({
+        where: `review/${i}/${name}`,
         text: text ?? '',
       })),
     ),

@@ -18,12 +18,12 @@ export type Masker = <T>(value: T) => T
 
 /** A masker for the words of these fields, and for others that were found near them. */
 export function maskerOf(
-  job: Result['job'],
+  { job, review = [] }: Pick<Result, 'job' | 'review'>,
   fields: readonly RedactableField[],
   { mask, near = [] }: Masking,
 ): Masker {
   const sought = fields
-    .flatMap((field) => REDACTABLE[field](job))
+    .flatMap((field) => REDACTABLE[field](job, review))
     .filter((words): words is string => words !== null && words.trim().length >= SHORTEST_SOUGHT)
     .concat(near)
     .sort((a, b) => b.length - a.length)
@@ -55,7 +55,7 @@ const loosely = (words: string): string =>
  */
 export function redactResult(result: Result, fields: readonly RedactableField[], masking: Masking): Result {
   const { mask } = masking
-  const masked = maskerOf(result.job, fields, masking)(result)
+  const masked = maskerOf(result, fields, masking)(result)
   const has = (field: RedactableField) => fields.includes(field)
   const blank = (record: Record<string, string>) =>
     Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
@@ -79,6 +79,15 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
       cause: word(job.cause, 'words'),
       correction: word(job.correction, 'words'),
     },
+    ...(masked.review === undefined
+      ? {}
+      : {
+          review: masked.review.map((entry) => ({
+            ...entry,
+            by: has('technician') ? mask : entry.by,
+            reason: has('words') ? mask : entry.reason,
+          })),
+        }),
     inputs: masked.inputs.map((input) =>
       WRITTEN_INPUTS.test(input.file) ? { ...input, sha256: mask } : input,
     ),

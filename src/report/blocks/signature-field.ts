@@ -3,6 +3,7 @@ import type { StructElement } from 'pdfkit'
 import { blankSlot } from '../../seal/signature-slot.ts'
 import { SIZES } from '../theme.ts'
 import { linesOf, uncut, type Block } from './block.ts'
+import { pdfText } from '../pdf/pdf-text.ts'
 
 const GAP_PT = 8
 const INSET_PT = 6
@@ -88,6 +89,3 @@ function addField(
   doc._root.data.AcroForm = form
   doc.endAcroForm = () => doc
 }
-
-/** pdfkit writes a String object as a text string and a plain string as a name. */
-const pdfText = (text: string) => Object(text) as string

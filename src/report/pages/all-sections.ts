@@ -11,12 +11,13 @@ import type { PageInput, Section } from './page-input.ts'
 import { ownTexts } from './own-texts.ts'
 import { record } from './record.ts'
 import { recordings } from './recordings.ts'
+import { review } from './review.ts'
 import { tests } from './tests.ts'
 import { testFigures } from './test-figures.ts'
 import { weighing } from './weighing.ts'
 
 /** After the customer's page and the record: the evidence, what follows from it, and who signs. */
-const EVIDENCE = [recordings, tests, causes, signatures] as const
+const EVIDENCE = [recordings, tests, causes, review, signatures] as const
 
 /** Figures, method and proof, to look things up in. */
 const ANNEX = [

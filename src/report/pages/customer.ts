@@ -7,8 +7,12 @@ import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
 import { chartBlocks } from './chart-blocks.ts'
+import { overruled } from './review.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, given, pair, quantity, reportDate, revisionWords, series, vehicleWords } from './words.ts'
+
+/** Findings that page one says to be overruled; the others stand in their own section. */
+const MOST_OVERRULED = 2
 
 /** Page one, for the customer: the complaint, and what the conclusion says of it; one picture. */
 export function customerPage(input: PageInput): Section {
@@ -50,6 +54,7 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
       say(texts, 'report.customer.quoted', { words: result.job.complaint }),
     ]),
     ...said('report.customer.found', words(page.found)),
+    ...said('report.customer.review', overruledSentences(input)),
     ...chartBlocks(pictures),
     ...said('report.customer.done', doneSentences(input)),
     ...said('report.customer.fixed', words(page.mended)),
@@ -91,6 +96,21 @@ function vehicleLine({ result, texts }: PageInput): string {
     vehicle.odometer && quantity(texts, vehicle.odometer.value, { unit: vehicle.odometer.unit, decimals: 0 })
   const unit = vehicle.unit_number && say(texts, 'report.customer.unit', { unit: vehicle.unit_number })
   return [vehicleWords(vehicle), vehicle.plate, unit, odometer].filter(Boolean).join(' \u00b7 ')
+}
+
+/** What a person overrules: the first few, since the page is one. */
+function overruledSentences(input: PageInput): string[] {
+  const all = overruled(input)
+  const count = all.length - MOST_OVERRULED
+  return count <= 0
+    ? all
+    : [
+        ...all.slice(0, MOST_OVERRULED),
+        say(input.texts, 'report.customer.review-more', {
+          count,
+          title: say(input.texts, 'report.review.title'),
+        }),
+      ]
 }
 
 function doneSentences({ result, texts }: PageInput): string[] {

@@ -6,10 +6,12 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { signature } from '../blocks/signature.ts'
 import { stack } from '../blocks/stack.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { reviewers } from './review.ts'
 import { dateWords, reportDate, revisionWords, timeWords } from './words.ts'
 
 /** Who signs, under what the report holds for: one block, so that nobody signs a sheet without the words above. */
-export function signatures({ result, texts }: PageInput): Section {
+export function signatures(input: PageInput): Section {
+  const { result, texts } = input
   const t = sayer(texts)
   const { technician, customer } = result.job
   return {
@@ -33,6 +35,13 @@ export function signatures({ result, texts }: PageInput): Section {
             under: t('report.declaration.signed'),
           }),
         ]),
+        ...reviewers(input).map((name) =>
+          signature({
+            role: t('report.review.signs', { title: t('report.review.title') }),
+            name,
+            under: t('report.declaration.signed'),
+          }),
+        ),
       ]),
     ],
   }

@@ -2,7 +2,7 @@ import type { Result } from '../../records/result.ts'
 import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
 import { placeWords } from '../../texts/place-words.ts'
 import { say, wordOf } from '../../texts/say.ts'
-import { CAUSE_WORDS } from '../../verdicts/causes/cause-words.ts'
+import { CAUSE_WORDS } from '../../verdicts/causes/cause-kinds.ts'
 import type { PageInput } from './page-input.ts'
 import { dateWords, pair, series } from './words.ts'
 

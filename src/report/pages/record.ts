@@ -15,6 +15,7 @@ import { claimLacks } from './claim-lacks.ts'
 import { decidedTable } from './decided.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { causesFound, codesWords, heldAgainst, repairsWords } from './record-words.ts'
+import { overruled } from './review.ts'
 import { verdictSign } from './verdict-sign.ts'
 import {
   conditionWord,
@@ -104,6 +105,7 @@ function claimFields(input: PageInput): Field[] {
     [t('report.record.codes'), codesWords(input)],
     [t('report.record.in-order'), inOrderWords(input)],
     [t('report.record.next'), nextWords(input)],
+    ...overruled(input).map((words): Field => [t('report.record.review'), words]),
     [
       t('report.record.lacks'),
       claimLacks(result)

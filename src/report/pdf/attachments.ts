@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type PDFDocument from 'pdfkit'
+import { pdfText } from './pdf-text.ts'
 
 /** A file that travels inside the report. */
 export interface Attachment {
@@ -67,6 +68,3 @@ const written = (name: string): Buffer =>
   /^[\0-\x7f]*$/.test(name)
     ? Buffer.from(name, 'latin1')
     : Buffer.concat([Buffer.from([0xfe, 0xff]), Buffer.from(name, 'utf16le').swap16()])
-
-/** pdfkit writes a String object as a text string and a plain string as a name. */
-const pdfText = (text: string) => Object(text) as string

@@ -1,15 +1,9 @@
 import { placeWordsOf } from '../../test-log/place/read-words.ts'
+import { causeKind } from '../causes/cause-kinds.ts'
 import { readPlace } from '../causes/place-words.ts'
 import type { EngineLayout } from '../causes/engine-layout.ts'
 import type { CausesTable } from '../causes/schema.ts'
-
-/**
- * Stations of the intake path in the order the air takes, from the air duct to the valves. Air that comes in at any of
- * them was not metered; hoses are all that hangs on the plenum.
- * @source common practice, no source
- */
-export const STATIONS = ['meter', 'duct', 'throttle', 'plenum', 'hose', 'manifold', 'runner', 'port'] as const
-export type Station = (typeof STATIONS)[number]
+import { HOSES, type Hose, type Station } from './stations.ts'
 
 /** One piece of the path that can be tried by itself: a station, at its bank or cylinder, or one kind of hose. */
 export interface Seat {
@@ -20,27 +14,9 @@ export interface Seat {
   cylinder: number | undefined
 }
 
-export const HOSES = ['vacuum', 'breather', 'brake servo', 'purge', 'exhaust recirculation'] as const
-export type Hose = (typeof HOSES)[number]
-
-/** Where on the path a cause sits. */
-const SEAT_OF: Readonly<Record<string, { station: Station; hose?: Hose }>> = {
-  'air-meter-low': { station: 'meter' },
-  'leak-intake-duct': { station: 'duct' },
-  'leak-throttle-body': { station: 'throttle' },
-  'leak-vacuum-hose': { station: 'hose', hose: 'vacuum' },
-  'leak-crankcase-ventilation': { station: 'hose', hose: 'breather' },
-  'leak-brake-booster': { station: 'hose', hose: 'brake servo' },
-  'purge-stuck-open': { station: 'hose', hose: 'purge' },
-  'egr-stuck-open': { station: 'hose', hose: 'exhaust recirculation' },
-  'leak-manifold': { station: 'manifold' },
-  'leak-runner-joint': { station: 'runner' },
-  'leak-injector-seal': { station: 'port' },
-}
-
 /** Where a cause of the table sits, its bank and cylinder left open; undefined off the path. */
 export const seatOfCause = (cause: string): Seat | undefined => {
-  const at = SEAT_OF[cause]
+  const at = causeKind(cause)?.seat
   return at && { station: at.station, hose: at.hose, bank: undefined, cylinder: undefined }
 }
 
@@ -95,7 +71,7 @@ export function seatOf(
 ): Seat | undefined {
   // Of all causes: what fits a part off the path better (an exhaust manifold) is no seat of it.
   const { causes, bank, cylinder } = readPlace(place, { table, engine, among: Object.keys(table.causes) })
-  const seats = causes.flatMap((cause) => SEAT_OF[cause] ?? [])
+  const seats = causes.flatMap((cause) => causeKind(cause)?.seat ?? [])
   const first = seats[0]
   if (!first || seats.some((s) => s.station !== first.station)) return undefined
   const station = first.station === 'throttle' && isPlenum(place) ? 'plenum' : first.station

@@ -11,7 +11,8 @@ import {
   type Fault,
   type FaultKind,
 } from './faults.ts'
-import { clock, logCsv, writeTests, type LogRow, type Shown } from './log-rows.ts'
+import { logText } from '../../../src/job/edit-log.ts'
+import { clock, writeTests, type LogRow, type Shown } from './log-rows.ts'
 import { drawWaves, type EngineRun } from './wave.ts'
 
 /** What was done to the engine, told by its effect. */
@@ -148,7 +149,7 @@ export function composeJob(seed: number): ComposedJob {
       'job.yaml',
       jobYaml({ workOrder, engine, entries, traces: [...tests.traces.keys()], cause, done, dice }),
     ],
-    ['test-log.csv', logCsv(rows)],
+    ['test-log.csv', logText(rows)],
     ...tests.traces,
     ...captures,
   ])

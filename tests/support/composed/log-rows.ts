@@ -1,53 +1,11 @@
+import type { LogColumn } from '../../../src/job/log-steps.ts'
 import { dice as makeDice, type Dice } from './dice.ts'
 import type { ComposedEngine } from './engines.ts'
 import { allOf } from './engines.ts'
 import { HOSES, KINDS, LEAKS, type EngineFacts, type Fault, type FaultKind } from './faults.ts'
 
 /** A row of test-log.csv; columns left out are empty. */
-export type LogRow = Partial<
-  Record<
-    | 'at'
-    | 'step'
-    | 'place'
-    | 'stage'
-    | 'condition'
-    | 'reading'
-    | 'value'
-    | 'unit'
-    | 'expected_low'
-    | 'expected_high'
-    | 'trace'
-    | 'from_s'
-    | 'to_s'
-    | 'outcome'
-    | 'note',
-    string | number
-  >
->
-const COLUMNS = [
-  'at',
-  'step',
-  'place',
-  'stage',
-  'condition',
-  'reading',
-  'value',
-  'unit',
-  'expected_low',
-  'expected_high',
-  'trace',
-  'from_s',
-  'to_s',
-  'outcome',
-  'note',
-] as const
-
-const cell = (value: string | number | undefined): string => {
-  const text = String(value ?? '')
-  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
-}
-export const logCsv = (rows: readonly LogRow[]): string =>
-  [COLUMNS.join(','), ...rows.map((row) => COLUMNS.map((c) => cell(row[c])).join(',')), ''].join('\n')
+export type LogRow = Partial<Record<LogColumn, string | number>>
 
 /** Minutes after nine in the morning as the log writes a time. */
 export const clock = (minutes: number): string =>

@@ -2,7 +2,8 @@ import { dice } from '../composed/dice.ts'
 import { captureCsv, captureYaml, carYaml, SAMPLE_HZ } from '../composed/capture-file.ts'
 import { allOf, type ComposedEngine } from '../composed/engines.ts'
 import type { JobFiles } from '../composed/compose.ts'
-import { logCsv, type LogRow } from '../composed/log-rows.ts'
+import { logText } from '../../../src/job/edit-log.ts'
+import type { LogRow } from '../composed/log-rows.ts'
 import { drawWaves, HEALTHY, type CylinderWave } from '../composed/wave.ts'
 import type { EngineClass, FaultStatus, RepairReason, StandingWord } from '../../../src/conclusion/words.ts'
 import type { RepairVerdict, VerdictName } from '../../../src/verdicts/verdict-names.ts'
@@ -97,7 +98,7 @@ export function filesOf(job: WorkshopJob): JobFiles {
   ].join('\n')
   return new Map<string, string | { key: string; bytes: () => Uint8Array }>([
     ['job.yaml', yaml],
-    ['test-log.csv', logCsv(job.log.map((row) => ({ ...row, at: moment(String(row.at)) })))],
+    ['test-log.csv', logText(job.log.map((row) => ({ ...row, at: moment(String(row.at)) })))],
     ...captures.map(
       (c, i) =>
         [
