@@ -357,7 +357,6 @@ export interface Catalogue {
   'chart.spark-lines.shown': { shown: Figure; of: Figure }
   'chart.spark-lines.key-event': NoArgs
   'chart.spark-lines.key-median': NoArgs
-  'chart.spark-lines.key-marks': NoArgs
   'chart.spark-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg; verdicts: Arg }
   'chart.late-rise.title': { setting: Arg }
   'chart.late-rise.limit': { limit: Arg }

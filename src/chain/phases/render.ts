@@ -3,6 +3,7 @@ import type { DrawnTraces } from '../../records/drawn-traces.ts'
 import type { Result } from '../../records/result.ts'
 import { claimText } from '../../report/claim-text.ts'
 import type { Texts, WordKey } from '../../texts/messages.ts'
+import { savedSpec } from '../../charts/saved-spec.ts'
 
 interface Given {
   result: Result
@@ -58,6 +59,8 @@ export async function renderOutputs({
     const laid = await layOutChart(plan)
     charts.push(laid)
     files.set(`charts/${plan.id}.svg`, await svgOfView(laid.view, plan.spec))
+    const spec = savedSpec(plan)
+    if (spec) files.set(`charts/${plan.id}.${spec.ending}`, spec.text)
   }
   const attachments = attachmentsOf(records, captures, result)
   files.set(
