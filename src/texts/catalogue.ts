@@ -339,6 +339,7 @@ export interface Catalogue {
   'chart.repeat': { turn: Figure }
   'chart.axis.burn-ms': NoArgs
   'chart.axis.kv': NoArgs
+  'chart.axis.share': NoArgs
   'chart.axis.late-rise': NoArgs
   'chart.axis.late-rise-short': NoArgs
   'chart.axis.firing': NoArgs
@@ -363,8 +364,11 @@ export interface Catalogue {
   'chart.late-rise.limit': { limit: Arg }
   'chart.late-rise.alt': { setting: Arg; limit: Arg; rise: Arg; verdicts: Arg }
   'chart.firing.title': { setting: Arg }
+  'chart.firing.title-extrapolated': { setting: Arg }
   'chart.firing.alt': { setting: Arg; low: Figure; lowest: Arg; high: Figure; highest: Arg }
   'chart.firing.alt-none': { setting: Arg }
+  'chart.firing.alt-bound': { kv: Figure; who: Arg }
+  'chart.firing.alt-extrapolated': { who: Arg }
   'chart.speed.title-sprays': { file: Arg }
   'chart.speed.title-trace': { file: Arg }
   'chart.speed.title-events': { setting: Arg }
@@ -607,6 +611,7 @@ export interface Catalogue {
   'report.cylinders.after': NoArgs
   'report.cylinders.setting': { setting: Arg; files: Arg }
   'report.cylinders.pool': { mark: Arg; files: Arg }
+  'report.cylinders.extrapolated': { fromKv: Figure }
   'report.cylinders.why.level': { limitPct: Figure }
   'report.cylinders.why.lean': { limitPct: Figure }
   'report.cylinders.why.falling': { limitPct: Figure }
@@ -643,6 +648,7 @@ export interface Catalogue {
   'report.absent.no-spark-line': NoArgs
   'report.absent.clipped': NoArgs
   'report.absent.under-sampled': NoArgs
+  'report.absent.ratio-unknown': NoArgs
   'report.absent.partial': NoArgs
   'report.absent.not-recorded': NoArgs
   'report.absent.no-next-event': NoArgs
@@ -1386,11 +1392,11 @@ export interface Catalogue {
   'remark.no-events-channel': { channel: Arg }
   'remark.polarity-unsure': { channel: Arg }
   'remark.polarity-contradicted': { channel: Arg }
-  'remark.clipped-top': { count: Figure; of: Figure; channel: Arg; limitKv: Figure }
-  'remark.clipped-line': { count: Figure; of: Figure; channel: Arg; limitKv: Figure }
+  'remark.clipped-top': { count: Figure; of: Figure; channel: Arg; limit: Figure }
+  'remark.clipped-line': { count: Figure; of: Figure; channel: Arg; limit: Figure }
   'remark.sampling-slow': { rateKhz: Figure; count: Figure; of: Figure; channel: Arg }
-  'remark.together.clipped-top': { limitKv: Figure; channels: Arg }
-  'remark.together.clipped-line': { limitKv: Figure; channels: Arg }
+  'remark.together.clipped-top': { limit: Figure; channels: Arg }
+  'remark.together.clipped-line': { limit: Figure; channels: Arg }
   'remark.together.sampling-slow': { rateKhz: Figure; channels: Arg }
   'remark.sync-bridged': { missing: Figure; seen: Figure; events: Figure }
   'remark.sync-extra': { extra: Figure; seen: Figure }
@@ -1398,7 +1404,7 @@ export interface Catalogue {
   'remark.wasted-unclear': { cylinder: Figure }
   'remark.no-lines': { of: Figure; cylinder: Figure }
   'remark.wasted-some-unclear': { cylinder: Figure; count: Figure; of: Figure }
-  'remark.mains-hum': { channel: Arg; humHz: Figure; peakKv: Figure }
+  'remark.mains-hum': { channel: Arg; humHz: Figure; peak: Figure }
   'remark.pickup-droop': { channel: Arg; fadesMs: Figure }
   'meaning.not-a-folder': NoArgs
   'explain.not-a-folder': NoArgs
@@ -2322,8 +2328,8 @@ export interface Catalogue {
   'log.example.note': NoArgs
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
-  'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
-  'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
+  'remark.steps-coarse': { channel: Arg; step: Figure; stepPct: Figure; limitPct: Figure }
+  'remark.level-drift': { channel: Arg; range: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
