@@ -974,18 +974,24 @@ export interface Catalogue {
   'attachment.inputs.json': NoArgs
   'attachment.capture': NoArgs
   'problem.not-a-folder': { path: Arg }
+  'problem.file-not-folder': { path: Arg }
   'problem.missing-file': { path: Arg; nearest: Arg }
+  'alone.missing-file': { path: Arg }
   'problem.unreadable-file': { path: Arg; why: Arg }
   'problem.leaves-folder': { path: Arg }
   'problem.empty-file': { path: Arg }
+  'problem.empty-job': NoArgs
   'problem.not-text': { path: Arg; why: Arg }
   'problem.too-large': { path: Arg; size: Arg; limit: Arg }
   'problem.yaml-syntax': { found: Arg; why: Arg }
   'problem.not-utf8': { found: Arg }
   'problem.unknown-key': { key: Arg; nearest: Arg }
+  'alone.unknown-key': { key: Arg }
   'problem.review-unknown': { key: Arg; found: Arg; nearest: Arg; known: Arg }
   'problem.missing-key': { key: Arg }
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
+  'problem.unknown-word': { key: Arg; found: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-word': { key: Arg; found: Arg; known: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
   'problem.list-in-one-line': { key: Arg }
@@ -995,6 +1001,7 @@ export interface Catalogue {
   'problem.units-mixed': { step: Arg; units: Arg }
   'problem.unit-doubtful': { found: Arg; unit: Arg }
   'problem.no-such-file': { path: Arg; nearest: Arg }
+  'alone.no-such-file': { path: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -1009,6 +1016,7 @@ export interface Catalogue {
   'problem.calibration-overdue': { due: Arg; taken: Arg }
   'problem.no-data-rows': { path: Arg }
   'problem.unknown-column': { column: Arg; nearest: Arg; columns: Arg }
+  'alone.unknown-column': { column: Arg; columns: Arg }
   'problem.not-a-number': { found: Arg; column: Arg; count: Arg }
   'problem.not-a-time': { found: Arg; column: Arg; count: Arg }
   'problem.ragged-row': { found: Arg; text: Arg; expected: Arg; count: Arg }
@@ -1050,7 +1058,9 @@ export interface Catalogue {
   'problem.near-column': { column: Arg; nearest: Arg }
   'problem.csv-quotes': { found: Arg }
   'problem.unknown-step': { found: Arg; nearest: Arg }
-  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg }
+  'alone.unknown-step': { found: Arg }
+  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-reading': { found: Arg; step: Arg; known: Arg }
   'problem.missing-cell': { column: Arg; step: Arg }
   'problem.wrong-cell': { column: Arg; found: Arg; expected: Arg }
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
@@ -1059,6 +1069,7 @@ export interface Catalogue {
   'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
+  'alone.unknown-trace': { found: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
   'problem.log-header-missing': { found: Arg }
   'problem.not-an-image': { path: Arg; found: Arg }
@@ -1107,11 +1118,13 @@ export interface Catalogue {
   'phrase.positive': NoArgs
   'phrase.not-negative': NoArgs
   'phrase.number': NoArgs
+  'phrase.number-or-outcome': NoArgs
   'phrase.scale': NoArgs
   'phrase.limits': NoArgs
   'phrase.low-high': NoArgs
   'phrase.year': NoArgs
   'phrase.mapping': NoArgs
+  'phrase.odometer': NoArgs
   'phrase.list': NoArgs
   'phrase.filled-list': NoArgs
   'phrase.captures-or-log': NoArgs
@@ -1144,6 +1157,7 @@ export interface Catalogue {
   'phrase.yaml-space': NoArgs
   'phrase.yaml-unclosed': NoArgs
   'phrase.yaml-colon': NoArgs
+  'phrase.yaml-no-colon': NoArgs
   'phrase.yaml-alias': NoArgs
   'phrase.yaml-quote': NoArgs
   'phrase.yaml-unexpected': NoArgs
@@ -1177,7 +1191,6 @@ export interface Catalogue {
   'phrase.unsupported-ignition.capacitor-discharge': NoArgs
   'phrase.before-capture': NoArgs
   'phrase.repair-row': NoArgs
-  'phrase.log-stage': NoArgs
   'phrase.trouble-code': NoArgs
   'phrase.speed-trace': NoArgs
   'phrase.after-from': NoArgs
@@ -1407,7 +1420,9 @@ export interface Catalogue {
   'remark.mains-hum': { channel: Arg; humHz: Figure; peak: Figure }
   'remark.pickup-droop': { channel: Arg; fadesMs: Figure }
   'meaning.not-a-folder': NoArgs
+  'meaning.file-not-folder': NoArgs
   'explain.not-a-folder': NoArgs
+  'explain.file-not-folder': NoArgs
   'meaning.missing-file': NoArgs
   'explain.missing-file': NoArgs
   'meaning.unreadable-file': NoArgs
@@ -1415,7 +1430,9 @@ export interface Catalogue {
   'meaning.leaves-folder': NoArgs
   'explain.leaves-folder': NoArgs
   'meaning.empty-file': NoArgs
+  'meaning.empty-job': NoArgs
   'explain.empty-file': NoArgs
+  'explain.empty-job': NoArgs
   'meaning.not-text': NoArgs
   'explain.not-text': NoArgs
   'meaning.too-large': NoArgs
@@ -1431,7 +1448,9 @@ export interface Catalogue {
   'meaning.missing-key': NoArgs
   'explain.missing-key': NoArgs
   'meaning.wrong-value': NoArgs
+  'meaning.unknown-word': NoArgs
   'explain.wrong-value': NoArgs
+  'explain.unknown-word': NoArgs
   'meaning.duplicate-entry': NoArgs
   'explain.duplicate-entry': NoArgs
   'meaning.inconsistent': NoArgs
@@ -1658,11 +1677,16 @@ export interface Catalogue {
   'why.option': { option: Arg; from: Arg; to: Arg }
   'why.input': { file: Arg }
   'why.output': { file: Arg }
+  'batch.captures-not-read': NoArgs
   'batch.up-to-date': NoArgs
   'batch.invalid': NoArgs
   'batch.skipped': NoArgs
+  'batch.unjudged.before': { cylinders: Arg; why: Arg }
+  'batch.unjudged.after': { cylinders: Arg; why: Arg }
   'batch.why': { reasons: Arg }
+  'batch.same-rows': { count: Arg; lines: Arg }
   'batch.total': { jobs: Figure; reported: Figure; upToDate: Figure; invalid: Figure; skipped: Figure }
+  'batch.failed': { rule: Arg; count: Arg; jobs: Arg; orders: Arg }
   'batch.progress': { done: Figure; jobs: Figure; failed: Figure }
   'batch.progress-left': { done: Figure; jobs: Figure; failed: Figure; left: Arg }
   'batch.seconds': { seconds: Figure }
@@ -2290,6 +2314,7 @@ export interface Catalogue {
   'new.why.pairs': NoArgs
   'new.why.folder': NoArgs
   'new.why.opened': NoArgs
+  'new.why.today': NoArgs
   'new.why.not-said': NoArgs
   'new.why.fuel': NoArgs
   'new.why.as-before': { file: Arg }
@@ -2297,7 +2322,9 @@ export interface Catalogue {
   'log.ask-more': { example: Arg }
   'log.precedence': NoArgs
   'log.no-step': { found: Arg; nearest: Arg }
+  'log.no-step-alone': { found: Arg }
   'log.time-open': { found: Arg; meant: Arg }
+  'log.time-unread': { found: Arg }
   'log.not-written': { step: Arg; example: Arg }
   'log.understood': { test: Arg }
   'log.nothing': NoArgs
