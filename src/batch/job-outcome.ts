@@ -1,4 +1,5 @@
 import type { Problem } from '../problems/problem.ts'
+import type { Unjudged } from '../records/unjudged.ts'
 import type { Why } from './up-to-date.ts'
 
 /** How one folder of a call ended. Plain data: it crosses from worker threads. */
@@ -15,6 +16,8 @@ export type JobOutcome =
       /** Why it was made; empty where it was up to date. */
       why: readonly Why[]
       warnings: readonly Problem[]
+      /** Cylinders without a verdict; not looked at where it was up to date. */
+      unjudged: readonly Unjudged[]
     }
   | {
       folder: string

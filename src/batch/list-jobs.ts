@@ -1,5 +1,5 @@
 import { existsSync, readdirSync } from 'node:fs'
-import { join, resolve } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import { inspectJob } from '../job/inspect-job.ts'
 import { JOB_FILE } from '../job/own-files.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
@@ -17,11 +17,14 @@ export interface ListedJob extends SurveyedJob {
 /** A folder that holds job.yaml stands for itself, any other for those of its folders that do, in the order of names. */
 export function jobFolders(folders: readonly string[]): string[] {
   return folders.flatMap((folder) => {
+    if (basename(folder) === JOB_FILE && existsSync(folder)) return [dirname(folder)]
     if (existsSync(join(folder, JOB_FILE)) || !statOf(folder)?.isDirectory()) return [folder]
-    return readdirSync(folder)
+    const jobs = readdirSync(folder)
       .sort()
       .map((name) => join(folder, name))
       .filter((inside) => existsSync(join(inside, JOB_FILE)))
+    // A folder with no job in it or below it is told to lack its job.yaml, rather than passed over.
+    return jobs.length > 0 ? jobs : [folder]
   })
 }
 

@@ -7,6 +7,7 @@ import type { MadeWith } from '../evidence/made-with.ts'
 import { NO_STORE, openStore, STORE_FOLDER } from '../chain/measured-store.ts'
 import { keepReplaced } from '../chain/replaced-report.ts'
 import type { PageOptions } from '../chain/run-job.ts'
+import { unjudgedOf } from '../records/unjudged.ts'
 import type { Why } from './up-to-date.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
@@ -53,6 +54,7 @@ export async function reportJob(
       upToDate: false,
       why,
       warnings,
+      unjudged: unjudgedOf(result),
     }
   } catch (cause) {
     if (cause instanceof JobError) return { folder, state: 'invalid', problems: cause.problems }

@@ -117,7 +117,16 @@ async function findDue(
     if (wanted.force) return void due.set(job, [{ code: 'forced', args: {} }])
     const standing = await standingOf(folder, workOrder, { ...wanted, made: madeForJob(wanted, workOrder) })
     if (standing.state === 'due') due.set(job, standing.why)
-    else end(job, { folder, ...standing, state: 'reported', upToDate: true, why: [], warnings: [] })
+    else
+      end(job, {
+        folder,
+        ...standing,
+        state: 'reported',
+        upToDate: true,
+        why: [],
+        warnings: [],
+        unjudged: [],
+      })
   }
   const waiting = [...jobs]
   await Promise.all(

@@ -2,7 +2,7 @@ import { Readable, pipeline } from 'node:stream'
 import { createGunzip } from 'node:zlib'
 import { JobError, problem } from '../problems/problem.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
-import type { StoredBytes } from './stored-bytes.ts'
+import { StoredBytes } from './stored-bytes.ts'
 
 /** Unpacked bytes handed on at a time. */
 const GUNZIP_CHUNK_BYTES = 256 * 1024
@@ -29,8 +29,7 @@ export async function openByteSource(
   stored: StoredBytes,
   limits: Pick<ReadingLimits, 'textBytes' | 'ratio'>,
 ): Promise<ByteSource> {
-  const magic = await stored.peek(0, 2)
-  const gzip = magic.length === 2 && magic[0] === 0x1f && magic[1] === 0x8b
+  const gzip = isGzip(await stored.peek(0, 2))
   const chunks = gzip ? gunzipped(stored) : stored.chunks(true)
   return {
     gzip,
@@ -38,6 +37,23 @@ export async function openByteSource(
     chunks: limited(chunks, stored, gzip ? packedBound(stored, limits) : plainBound(limits)),
   }
 }
+
+/** Length of a file's text as far as it can be told without reading it; 0 where it cannot be opened. */
+export async function expectedTextBytes(path: string): Promise<number> {
+  try {
+    const stored = await StoredBytes.open({ path, file: path })
+    try {
+      return isGzip(await stored.peek(0, 2)) ? await statedLength(stored) : stored.size
+    } finally {
+      await stored.close()
+    }
+  } catch (cause) {
+    if (cause instanceof JobError) return 0 // whoever reads it says why
+    throw cause
+  }
+}
+
+const isGzip = (magic: Uint8Array): boolean => magic.length === 2 && magic[0] === 0x1f && magic[1] === 0x8b
 
 /** Gzip's own length field (of its last member, modulo 2^32), held to what deflate can do. */
 async function statedLength(stored: StoredBytes): Promise<number> {

@@ -1,3 +1,4 @@
+import { classOf, plainCell } from './cell-text.ts'
 import type { DataBlock } from './data-block.ts'
 
 /** The block to read, or the two readings that both fit. */
@@ -19,11 +20,11 @@ const asCells = (line: string): string =>
     .split(',')
     .map((cell) => cell.trim())
     .join(' | ')
-const asDecimals = (line: string): string =>
+const asDecimals = (line: string, fractions: ReadonlySet<number>): string =>
   line
     .split(',')
     .map((cell) => cell.trim())
-    .reduce((text, cell, i) => text + (i === 0 ? '' : i % 2 === 1 ? '.' : ' | ') + cell, '')
+    .reduce((text, cell, i) => text + (i === 0 ? '' : fractions.has(i) ? '.' : ' | ') + cell, '')
 
 /** More of what the job names, then a matching header, then fewer columns of words, then more columns, then fewer rows left out. */
 const rank = (block: DataBlock): readonly number[] => [
@@ -52,9 +53,11 @@ export function chooseBlock(
   if (comma && blank && blank.columns > 1 && (best === comma || best === blank))
     return { ok: true, block: commaOrBlank({ comma, blank, best }, sample) }
   const single = blocks.find((block) => block.separator === 'none')
-  if (comma && single && (best === comma || best === single)) return commaOrSingle({ comma, single }, sample)
-  if (best.separator === ',' && pairedByDecimalComma(best, sample)) {
-    return open(best, sample)
+  if (comma && single && (best === comma || best === single) && isSingle(sample))
+    return commaOrSingle({ comma, single }, sample)
+  if (best.separator === ',' && !best.headerCells) {
+    const fractions = fractionColumns(best, sample)
+    if (fractions.size > 0) return open(best, sample, fractions)
   }
   return { ok: true, block: best }
 }
@@ -77,6 +80,12 @@ function commaOrBlank(
   return sample.some((line) => /,(?:\s|$)/.test(line.trim())) ? comma : blank
 }
 
+/** Share of lines that have to be one figure each before a file may be one column: some rows of three may be, as 100,875,103. */
+const SINGLE_SHARE = 0.9
+
+const isSingle = (sample: readonly string[]): boolean =>
+  sample.filter((line) => classOf(plainCell(line)) === 'number').length >= SINGLE_SHARE * sample.length
+
 /** `1,5` on every line: two columns, or one with a decimal comma. */
 function commaOrSingle(
   { comma, single }: { comma: DataBlock; single: DataBlock },
@@ -85,20 +94,47 @@ function commaOrSingle(
   if (comma.headerCells && !single.headerCells) return { ok: true, block: comma }
   if (single.headerCells && !comma.headerCells) return { ok: true, block: single }
   if (sample.some((line) => hasLeadingZero(cellsOf(line)[1] ?? ''))) return { ok: true, block: single }
-  return open(comma, sample)
+  return open(comma, sample, new Set([1]))
 }
 
-const open = (block: DataBlock, [line = '']: readonly string[]): Choice => ({
+const open = (block: DataBlock, [line = '']: readonly string[], fractions: ReadonlySet<number>): Choice => ({
   ok: false,
   block,
   first: `${line} = ${asCells(line)}`,
-  second: `${line} = ${asDecimals(line)}`,
+  second: `${line} = ${asDecimals(line, fractions)}`,
 })
 
-/** Whole numbers only, an even count of them, and digits such as 05 that no recorder writes as a number of its own. */
-function pairedByDecimalComma(block: DataBlock, sample: readonly string[]): boolean {
-  if (block.columns % 2 !== 0 || block.headerCells) return false
+/** Longest figures of a column that have to be seen before its short ones are taken for fractions without their noughts. */
+const LEAST_LONG = 12
+
+/**
+ * Columns that may be what stands behind the decimal comma of the column before, in text of whole numbers alone: digits
+ * such as 05 that no recorder writes as a number of its own, many digits with an exponent and no sign, or figures that
+ * never end in a nought, of which the short ones fall among the long ones once noughts are put behind them.
+ */
+function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set<number> {
   const rows = sample.map(cellsOf)
-  const whole = rows.every((cells) => cells.every((cell) => /^[-+]?\d*$/.test(cell)))
-  return whole && rows.some((cells) => cells.some((cell, i) => i % 2 === 1 && hasLeadingZero(cell)))
+  const whole = rows.every((cells) => cells.every((cell) => /^[-+]?\d*(?:[eE][-+]?\d+)?$/.test(cell)))
+  if (!whole) return new Set()
+  const looksLike = (column: number): boolean => {
+    const cells = rows.map((row) => row[column] ?? '')
+    if (cells.some((cell) => !/^\d/.test(cell))) return false
+    return cells.some((cell) => hasLeadingZero(cell) || /^\d{3,}[eE]/.test(cell)) || isTrimmed(cells)
+  }
+  return new Set(Array.from({ length: columns - 1 }, (_, i) => i + 1).filter(looksLike))
+}
+
+/** Digits behind a decimal sign as they are written without the noughts at their end: .88 among .878 and .881. */
+function isTrimmed(cells: readonly string[]): boolean {
+  const most = Math.max(...cells.map((cell) => cell.length))
+  const long = cells.filter((cell) => cell.length === most)
+  const short = cells.filter((cell) => cell.length < most)
+  const sorted = long.toSorted()
+  return (
+    most > 1 &&
+    short.length > 0 &&
+    new Set(long).size >= LEAST_LONG &&
+    !cells.some((cell) => cell.endsWith('0')) &&
+    short.every((cell) => cell >= sorted[0]!.slice(0, cell.length) && cell <= sorted.at(-1)!)
+  )
 }

@@ -4,7 +4,7 @@ import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
 import type { Channel, Dialect } from './capture.ts'
 import { furtherFrames } from './frame-columns.ts'
 import { nameAndUnit, unitOf } from './header-units.ts'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 
 type Entry = CaptureEntry | TraceEntry
 
@@ -238,7 +238,7 @@ class ColumnFinder {
       problem(
         'unknown-column',
         { file: this.#file, ...this.#headerPlace() },
-        { column: String(column), nearest: nearest(String(column), names), columns: names.join(', ') },
+        { column: String(column), nearest: near(String(column), names), columns: names.join(', ') },
       ),
     )
     return undefined

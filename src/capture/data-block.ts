@@ -193,6 +193,7 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
   const own = fitted(splitRow(text, table.separator), shape)
   if (own || table.separator !== ' ') return own
   // Names may hold blanks: under a blank as separator the header is sometimes parted by tabs or several blanks.
+  if (isRowLike(text)) return undefined
   return fitted(
     text
       .trim()
@@ -200,6 +201,16 @@ function headerCellsAt(table: Table, index: number, shape: Shape): readonly stri
       .map((cell) => cell.trim()),
     shape,
   )
+}
+
+/** Whether a line begins with a figure or holds a time of day, as a damaged row does and a line of names does not. */
+function isRowLike(text: string): boolean {
+  const classes = text
+    .replaceAll('"', ' ')
+    .trim()
+    .split(/\s+/)
+    .map((word) => classOf(plainCell(word)))
+  return classes[0] === 'number' || classes.includes('clock')
 }
 
 /** The cells brought to the length of a row, where they differ by empty ones at the end only: spreadsheets add such columns. */

@@ -7,6 +7,7 @@ import { lookAtColumn } from '../peek/look-at-column.ts'
 import { weighRoles } from '../peek/weigh-roles.ts'
 import type { ProblemCode } from '../problems/codes.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
+import { rateDoubt } from './rate-doubt.ts'
 
 /** Rates and lengths that a recording of an engine can have: wide, since beyond them only a wrong unit of time lies. */
 const RATE_HZ = { least: 2_000, most: 50e6 }
@@ -41,7 +42,9 @@ export function findIn(capture: Capture, engine: Engine): Found {
   const clock = clockProblem(capture)
   if (clock) throw new JobError([clock])
   try {
-    return { capture, found: findEvents(capture, engine) }
+    const found = findEvents(capture, engine)
+    const doubt = rateDoubt(capture, found, engine)
+    return { capture: doubt ? { ...capture, warnings: [...capture.warnings, doubt] } : capture, found }
   } catch (cause) {
     if (!(cause instanceof JobError) || !cause.problems.some((p) => MAY_BE_SWAPPED.includes(p.code)))
       throw cause

@@ -58,6 +58,8 @@ export interface PageOptions {
   shop?: ShopFile
   /** Absolute path of an output, or of a folder of outputs, whose reports these replace. */
   replaces?: string
+  /** The state a script fails on, kept in the manifest; it decides nothing in the report. */
+  failOn?: string
 }
 
 export interface JobOptions extends PageOptions {

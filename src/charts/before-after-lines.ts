@@ -9,7 +9,7 @@ import { riseWords } from './rise-words.ts'
 import type { SceneCylinder, ScenePair } from './scenes.ts'
 import { columnsFor } from './spark-lines.ts'
 import { TEXT_PT } from './theme.ts'
-import { cylinderWord, settingWords, verdictOf, verdictWord } from './words.ts'
+import { areRelative, cylinderWord, settingWords, verdictOf, verdictWord } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
 const PANEL_HEIGHT_PT = 80
@@ -23,6 +23,8 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
     ...new Set([...pair.before.cylinders, ...pair.after.cylinders].map((c) => c.cylinder)),
   ].toSorted((a, b) => a - b)
   const columns = columnsFor(numbers.length)
+  const relative = areRelative([...pair.before.cylinders, ...pair.after.cylinders])
+  const rise = relative ? 'late_rise_pct' : 'late_rise_kv'
   const word = (c: SceneCylinder | undefined) =>
     c ? verdictWord(texts, verdictOf(c)) : say(texts, 'chart.not-captured')
   const panels = numbers.map((cylinder): LinePanel => {
@@ -43,7 +45,7 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
     columns,
     ...axes,
     xTitle: say(texts, 'chart.axis.burn-ms'),
-    yTitle: say(texts, 'chart.axis.kv'),
+    yTitle: say(texts, relative ? 'chart.axis.share' : 'chart.axis.kv'),
     panelHeightPt: PANEL_HEIGHT_PT,
     language: texts.language,
     kinds: {
@@ -59,8 +61,8 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
     title: say(texts, 'chart.before-after.lines-title', { setting }),
     alt: say(texts, 'chart.before-after.lines-alt', {
       setting,
-      before: riseWords(pair.before, 'late_rise_kv', texts),
-      after: riseWords(pair.after, 'late_rise_kv', texts),
+      before: riseWords(pair.before, rise, texts),
+      after: riseWords(pair.after, rise, texts),
     }),
   }
 }

@@ -8,13 +8,14 @@ import type { ChartPlan } from './chart-plan.ts'
 import { comparisonOf } from './comparison.ts'
 import { customerPicture } from './customer.ts'
 import { engineFromAbove } from './engine-top.ts'
-import { firingAxis, firingVoltage } from './firing-voltage.ts'
+import { firingAxis, firingVoltage, isFiringShown } from './firing-voltage.ts'
 import { leakHuntChart } from './leak-hunt.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
 import { scenePairs, scenesOf, type Scene } from './scenes.ts'
 import { sparkAxes } from './spark-axes.ts'
 import { sparkLines } from './spark-lines.ts'
 import { BETWEEN_PT, FULL_WIDTH_PT } from './theme.ts'
+import { areRelative } from './words.ts'
 import { speedOfEvents, speedTrace } from './speed.ts'
 
 const drawnIn = (scenes: readonly Scene[]): DrawnCylinder[] =>
@@ -22,7 +23,9 @@ const drawnIn = (scenes: readonly Scene[]): DrawnCylinder[] =>
 
 /** Scenes of one condition share their axes over both stages, so that before and after can be compared page by page. */
 const sharing = (scenes: readonly Scene[], scene: Scene) =>
-  scenes.filter((s) => s.condition === scene.condition)
+  scenes.filter(
+    (s) => s.condition === scene.condition && areRelative(s.cylinders) === areRelative(scene.cylinders),
+  )
 
 function figureCharts(
   scene: Scene,
@@ -43,7 +46,7 @@ function figureCharts(
     ...(records
       ? [
           lateRise(scene, { axis: riseAxis(shared, limit), limit, texts }),
-          firingVoltage(scene, firingAxis(shared), texts),
+          ...(isFiringShown(scene) ? [firingVoltage(scene, firingAxis(shared), texts)] : []),
         ]
       : []),
     ...(speeds.some((s) => s.line.x.length > 1)

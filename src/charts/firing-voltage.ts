@@ -2,6 +2,7 @@ import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { boundWords } from '../texts/format-quantity.ts'
 import type { ChartPlan } from './chart-plan.ts'
+import { EXTRAPOLATED } from './words.ts'
 import { intervalRows } from './interval-rows.ts'
 import { printed } from './late-rise.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
@@ -14,6 +15,9 @@ const ROW_PT = 15
 const FIGURE = 'firing_kv'
 /** How far beyond a lower bound the axis goes, so that its line can be seen to go on. */
 const BEYOND_BOUND = 1.5
+
+/** A value beyond the highest samples. */
+const isExtrapolated = (figure: PresentFigure): boolean => figure.extrapolated_from !== undefined
 
 interface Fired {
   cylinder: number
@@ -38,6 +42,13 @@ const fired = (scene: Scene): Fired[] =>
     return figure ? [{ cylinder: c.cylinder, figure }] : []
   })
 
+/** Where the pickup's ratio is not stated there is nothing in kV to draw. */
+export const isFiringShown = (scene: Scene): boolean =>
+  scene.cylinders.some((c) => {
+    const figure = c.record?.figures[FIGURE]
+    return !(figure && 'absent' in figure && figure.absent === 'ratio-unknown')
+  })
+
 /** An axis from zero that holds every firing voltage of the scenes, kV. */
 export const firingAxis = (scenes: readonly Scene[]): Axis =>
   niceAxis(
@@ -53,15 +64,25 @@ export const firingAxis = (scenes: readonly Scene[]): Axis =>
 function altWords(scene: Scene, setting: string, texts: Texts): string {
   const present = fired(scene).toSorted((a, b) => a.figure.value - b.figure.value)
   const [lowest, highest] = [present[0], present.at(-1)]
-  if (!lowest || !highest) return say(texts, 'chart.firing.alt-none', { setting })
   const quantity = (f: PresentFigure) => ({ value: f.value, low: f.low, high: f.high, unit: 'kV' as const })
-  return say(texts, 'chart.firing.alt', {
-    setting,
-    low: quantity(lowest.figure),
-    high: quantity(highest.figure),
-    lowest: cylindersWords(texts, [lowest.cylinder]),
-    highest: cylindersWords(texts, [highest.cylinder]),
-  })
+  const beyond = present.filter(({ figure }) => isExtrapolated(figure)).map(({ cylinder }) => cylinder)
+  return [
+    lowest && highest
+      ? say(texts, 'chart.firing.alt', {
+          setting,
+          low: quantity(lowest.figure),
+          high: quantity(highest.figure),
+          lowest: cylindersWords(texts, [lowest.cylinder]),
+          highest: cylindersWords(texts, [highest.cylinder]),
+        })
+      : say(texts, 'chart.firing.alt-none', { setting }),
+    ...(beyond.length > 0
+      ? [say(texts, 'chart.firing.alt-extrapolated', { who: cylindersWords(texts, beyond) })]
+      : []),
+    ...bounds(scene).map(({ cylinder, atLeast }) =>
+      say(texts, 'chart.firing.alt-bound', { who: cylindersWords(texts, [cylinder]), kv: atLeast }),
+    ),
+  ].join(' ')
 }
 
 /** Firing voltage of every cylinder with its 95 % interval. */
@@ -71,7 +92,7 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
       const figure = figureOf(c.record, FIGURE)
       const bound = bounds(scene).find((b) => b.cylinder === c.cylinder)
       const words = figure
-        ? printed(figure, 'd1', texts)
+        ? printed(figure, 'd1', texts) + (isExtrapolated(figure) ? EXTRAPOLATED : '')
         : bound
           ? boundWords(bound.atLeast, 'kV', texts.language)
           : say(texts, 'chart.absent')
@@ -112,7 +133,13 @@ export function firingVoltage(scene: Scene, axis: Axis, texts: Texts): ChartPlan
     id: `firing-voltage-${scene.id}`,
     ...drawn,
     place: 'figures',
-    title: say(texts, 'chart.firing.title', { setting }),
+    title: say(
+      texts,
+      fired(scene).some(({ figure }) => isExtrapolated(figure))
+        ? 'chart.firing.title-extrapolated'
+        : 'chart.firing.title',
+      { setting },
+    ),
     alt: altWords(scene, setting, texts),
   }
 }

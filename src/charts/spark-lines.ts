@@ -8,7 +8,7 @@ import { linePanels, linePanelWidthPt, type LinePanel } from './line-panels.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { TEXT_PT } from './theme.ts'
-import { cylinderWord, settingWords, verdictOf, verdictsWords, verdictWord } from './words.ts'
+import { areRelative, cylinderWord, settingWords, verdictOf, verdictsWords, verdictWord } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
 const PANEL_HEIGHT_PT = 84
@@ -44,12 +44,13 @@ function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): LinePanel {
 /** Each cylinder's events laid over each other, their median line and its 10, 50 and 90 % marks; all on the same axes. */
 export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Texts): ChartPlan {
   const columns = columnsFor(scene.cylinders.length)
+  const relative = areRelative(scene.cylinders)
   const drawn = linePanels({
     panels: scene.cylinders.map((c) => panelOf(c, linePanelWidthPt(columns), texts)),
     columns,
     ...axes,
     xTitle: say(texts, 'chart.axis.burn-ms'),
-    yTitle: say(texts, 'chart.axis.kv'),
+    yTitle: say(texts, relative ? 'chart.axis.share' : 'chart.axis.kv'),
     panelHeightPt: PANEL_HEIGHT_PT,
     language: texts.language,
     kinds: {
@@ -66,7 +67,7 @@ export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Text
     alt: say(texts, 'chart.spark-lines.alt', {
       setting,
       cylinders: scene.cylinders.length,
-      rise: riseWords(scene, 'late_rise_kv', texts),
+      rise: riseWords(scene, relative ? 'late_rise_pct' : 'late_rise_kv', texts),
       verdicts: verdictsWords(texts, scene),
     }),
   }

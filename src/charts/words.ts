@@ -37,6 +37,9 @@ export const cylindersWords = (texts: Texts, cylinders: readonly number[]): stri
     ? say(texts, 'chart.cylinder-in', { cylinder: String(cylinders[0]) })
     : say(texts, 'chart.cylinders-in', { cylinders: listWords(texts, cylinders.map(String)) })
 
+/** Beside a firing voltage that lies beyond the highest samples. */
+export const EXTRAPOLATED = '\u00a0†'
+
 export type PresentFigure = Extract<FigureRecord, { value: number }>
 
 /** A figure of a record, or undefined where it is absent. Keys are those of result.json. */
@@ -59,6 +62,10 @@ export function verdictsWords(texts: Texts, scene: Scene): string {
   )
   return say(texts, 'chart.verdicts-odd', { verdicts: each.join(say(texts, 'chart.rise.join')) })
 }
+
+/** Whether the heights of some line are shares of the spark lines' own middle, for want of the pickup's ratio. */
+export const areRelative = (cylinders: readonly SceneCylinder[]): boolean =>
+  cylinders.some((c) => c.drawn?.relative)
 
 /** First letter made a capital: sentences that begin with a listed thing. */
 export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

@@ -14,34 +14,55 @@ import { proveCommand } from './commands/prove.ts'
 import { redactCommand } from './commands/redact.ts'
 import { reportCommand } from './commands/report.ts'
 import { verifyCommand } from './commands/verify.ts'
+import { existsSync } from 'node:fs'
+import { withPlainSigns } from '../texts/plain-signs.ts'
+import { isShownWell } from './terminal.ts'
 import { UsageError } from './usage-error.ts'
+import { usageWords, type CallWords } from './usage-words.ts'
 import { VERSION } from './version.ts'
+
+const COMMANDS = [
+  reportCommand,
+  checkCommand,
+  explainCommand,
+  newCommand,
+  addCommand,
+  logCommand,
+  peekCommand,
+  listCommand,
+  proveCommand,
+  fleetCommand,
+  verifyCommand,
+  keyCommand,
+  redactCommand,
+]
 
 const cli = yargs(process.argv.slice(2))
   .scriptName('burnline')
   .usage('$0 <command>\n\nReads diagnostic job folders of ignition captures and tests, and writes reports.')
-  .command(reportCommand)
-  .command(checkCommand)
-  .command(explainCommand)
-  .command(newCommand)
-  .command(addCommand)
-  .command(logCommand)
-  .command(peekCommand)
-  .command(listCommand)
-  .command(proveCommand)
-  .command(fleetCommand)
-  .command(verifyCommand)
-  .command(keyCommand)
-  .command(redactCommand)
+  .command(COMMANDS as never)
   .demandCommand(1, 'Name a command; burnline --help lists them.')
   .strict()
   .recommendCommands()
+  .completion('completion', 'Print a script that completes commands and options (bash, zsh).')
+  .example('$0 peek before.csv', 'what is in a recorder’s export')
+  .example('$0 new KB-26-0417 before.csv', 'a job folder from it')
+  .example('$0 log KB-26-0417 spray "runner 2 joint" response', 'a test as it is done')
+  .example('$0 report KB-26-0417', 'outputs/KB-26-0417/report.pdf')
   .locale('en')
   .version(VERSION)
   .exitProcess(false)
   .fail((message, error) => {
-    throw error ?? new UsageError(message)
+    throw error ?? new UsageError(usageWords(message, callWords()))
   })
+
+/** What was typed, and what could have been: the parser knows the options of the command it failed in. */
+const callWords = (): CallWords => ({
+  argv: process.argv.slice(2),
+  commands: COMMANDS.map(({ command }) => String(command).split(' ')[0]!),
+  options: Object.keys((cli as unknown as { getOptions: () => { key: object } }).getOptions().key),
+  exists: existsSync,
+})
 
 // Before a command begins, yargs lays out its help, in case it should fail later on: longer than reading a job takes.
 const { getInternalMethods } = cli as unknown as {
@@ -83,7 +104,8 @@ async function answer(): Promise<void> {
     await cli.parseAsync()
   } catch (cause) {
     if (cause instanceof UsageError) {
-      process.stderr.write(`burnline: ${visible(cause.message)}\n`)
+      const message = isShownWell() ? cause.message : withPlainSigns(cause.message)
+      process.stderr.write(`burnline: ${visible(message)}\n`)
       process.exitCode = EXIT.usage
     } else {
       reportOurFault(cause)

@@ -3,6 +3,8 @@ export const EXIT = {
   done: 0,
   /** `prove`: an error is beyond its limit. */
   proofFails: 1,
+  /** `report --fail-on`: an engine is in the state of the rule. */
+  ruleMet: 1,
   /** The command line is wrong. */
   usage: 64,
   /** At least one job is invalid; the others were reported. */

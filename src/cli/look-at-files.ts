@@ -1,18 +1,26 @@
-import { basename, join, resolve } from 'node:path'
+import { basename, extname, resolve } from 'node:path'
 import type { NewCapture } from '../files/new-folder.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
 import type { DraftedFile } from '../peek/drafted.ts'
-import { JobError } from '../problems/problem.ts'
+import type { Peeked } from '../peek/peeked.ts'
+import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { sampleRateOf } from '../units/sample-rate.ts'
-import { printProblems } from './print-problems.ts'
 import type { AskLine } from './talk.ts'
 
 /** Files that become part of a job: what was seen in each, and what to copy where. */
 export interface LookedAt {
   files: readonly DraftedFile[]
+  /** Photos by their names in the job. */
+  pictures: readonly string[]
   captures: readonly NewCapture[]
+}
+
+/** A file of the job: its name there, and where it is. */
+interface There {
+  file: string
+  path: string
 }
 
 interface How {
@@ -21,21 +29,33 @@ interface How {
   /** Undefined where nobody answers. */
   ask: AskLine | undefined
   /** Files the job names already. */
-  there?: readonly string[]
+  there?: readonly There[]
 }
 
 const MOST_TURNS = 3
 
-/** Looks at files and settles the rate of those that do not say theirs: one answer holds for all of them. */
+const PHOTO = /^\.(?:jpe?g|png)$/i
+
+/**
+ * Looks at files and settles the rate of those that do not say theirs: one answer holds for all of them. Photos are told
+ * by the ends of their names.
+ *
+ * @throws JobError with every file that is not there, cannot be read, or is in the job already
+ */
 export async function lookAtFiles(texts: Texts, paths: readonly string[], how: How): Promise<LookedAt> {
   const { inItsFolder } = await import('../peek/draft-job.ts')
   const { inZone, namedCaptures } = await import('../files/new-folder.ts')
-  const named = await namedCaptures(
+  const all = await namedCaptures(
     paths.map((path) => resolve(path)),
-    how.there,
+    how.there?.map(({ file }) => file),
   )
-  let looks = await Promise.all(named.map(({ path }) => look(texts, path, how)))
-  const silent = named.filter((_, i) => looks[i] !== undefined && looks[i]!.clock === null)
+  const pictures = all
+    .filter(({ path }) => PHOTO.test(extname(path)))
+    .map((c) => ({ ...c, file: c.file.replace(/^captures\//, 'photos/') }))
+  const named = all.filter(({ path }) => !PHOTO.test(extname(path)))
+  await refuseThere(all, how.there ?? [])
+  const looks = await lookAll(named, how)
+  const silent = named.filter((_, i) => looks[i]!.clock === null)
   const rateHz =
     how.ask && silent.length > 0
       ? await askRate(
@@ -44,36 +64,55 @@ export async function lookAtFiles(texts: Texts, paths: readonly string[], how: H
           silent.map(({ file }) => basename(file)),
         )
       : undefined
-  if (rateHz !== undefined)
-    looks = await Promise.all(
-      named.map((each, i) => (silent.includes(each) ? look(texts, each.path, { ...how, rateHz }) : looks[i])),
-    )
-  const files = named.map(({ file, taken }, i): DraftedFile => {
-    const written = looks[i]?.preamble.taken
+  const again = rateHz === undefined ? [] : await lookAll(silent, { ...how, rateHz })
+  const files = named.map((each, i): DraftedFile => {
+    const peeked = again[silent.indexOf(each)] ?? looks[i]!
+    const { taken: written } = peeked.preamble
     return inItsFolder({
-      file,
-      taken: written === undefined ? taken : inZone(new Date(written)),
+      file: each.file,
+      taken: written === undefined ? each.taken : inZone(new Date(written)),
       takenFrom: written === undefined ? 'file' : 'preamble',
-      peeked: looks[i],
+      peeked,
     })
   })
-  return { files, captures: named.map((c, i) => ({ ...c, file: files[i]!.file })) }
+  return {
+    files,
+    pictures: pictures.map(({ file }) => file),
+    captures: [...named.map((c, i) => ({ ...c, file: files[i]!.file })), ...pictures],
+  }
 }
 
-/** What is in a capture; one that cannot be read is copied all the same, and what is wrong with it is said. */
-async function look(
-  texts: Texts,
-  path: string,
-  { rateHz, reading }: Pick<How, 'rateHz' | 'reading'>,
-): Promise<DraftedFile['peeked']> {
-  const { peekFile } = await import('../peek/peek-file.ts')
-  try {
-    return (await peekFile(path, { file: basename(path), sampleRateHz: rateHz }, reading)).peeked
-  } catch (cause) {
-    if (!(cause instanceof JobError)) throw cause
-    printProblems(texts, join(path, '..'), cause.problems)
-    return undefined
+/** Refuses a file whose very bytes the job has under another name. */
+async function refuseThere(files: readonly NewCapture[], there: readonly There[]): Promise<void> {
+  const { digestFile } = await import('../files/digest-file.ts')
+  const { statOf } = await import('../files/stat-of.ts')
+  const problems: Problem[] = []
+  for (const { path } of files) {
+    const size = statOf(path)?.size
+    for (const other of there.filter((each) => statOf(each.path)?.size === size))
+      if ((await digestFile(path)).sha256 === (await digestFile(other.path)).sha256)
+        problems.push(problem('same-contents', { file: path }, { path: basename(path), other: other.file }))
   }
+  if (problems.length > 0) throw new JobError(problems)
+}
+
+/** What is in each capture. @throws JobError with all that cannot be read: nothing could be made of them */
+async function lookAll(
+  files: readonly NewCapture[],
+  { rateHz, reading }: Pick<How, 'rateHz' | 'reading'>,
+): Promise<Peeked[]> {
+  const { peekFile } = await import('../peek/peek-file.ts')
+  const problems: Problem[] = []
+  const looks: Peeked[] = []
+  for (const { path } of files)
+    try {
+      looks.push((await peekFile(path, { file: basename(path), sampleRateHz: rateHz }, reading)).peeked)
+    } catch (cause) {
+      if (!(cause instanceof JobError)) throw cause
+      problems.push(...cause.problems.map((p) => ({ ...p, file: path })))
+    }
+  if (problems.length > 0) throw new JobError(problems)
+  return looks
 }
 
 async function askRate(texts: Texts, ask: AskLine, files: readonly string[]): Promise<number | undefined> {

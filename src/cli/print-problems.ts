@@ -3,6 +3,7 @@ import type { JobOutcome } from '../batch/job-outcome.ts'
 import { visible } from '../problems/control-characters.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
+import { say } from '../texts/say.ts'
 import { sayProblem } from '../texts/say-problem.ts'
 import { EXIT } from './exit-codes.ts'
 
@@ -13,15 +14,39 @@ export function printProblems(
   problems: readonly Problem[],
   stack?: string,
 ): void {
-  for (const p of problems) {
+  for (const [p, ...others] of alike(problems)) {
     // A folder that is none is named by itself.
     const within = isAbsolute(p.file) ? '' : `${visible(folder)}/`
     process.stderr.write(
       `  ${p.severity === 'warn' ? 'note' : 'error'}: ${within}${sayProblem(texts, p)} [${p.code}]\n`,
     )
+    if (others.length > 0)
+      process.stderr.write(
+        `    ${say(texts, 'batch.same-rows', { count: others.length, lines: linesOf(others) })}\n`,
+      )
   }
   if (stack !== undefined && problems.some((p) => p.code === 'internal-error'))
     process.stderr.write(`${stack}\n`)
+}
+
+/** The same said of several rows, together: one word all over a column is one mistake. */
+function alike(problems: readonly Problem[]): (readonly [Problem, ...Problem[]])[] {
+  const groups = new Map<string, [Problem, ...Problem[]]>()
+  for (const [i, p] of problems.entries()) {
+    const { code, file, line, column, args } = p
+    const key = line === undefined ? String(i) : JSON.stringify([code, file, column, args])
+    const group = groups.get(key)
+    if (group) group.push(p)
+    else groups.set(key, [p])
+  }
+  return [...groups.values()]
+}
+
+/** Lines named at most. */
+const MOST_LINES = 6
+const linesOf = (problems: readonly Problem[]): string => {
+  const lines = problems.map(({ line }) => String(line))
+  return lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES), '…'].join(', ') : lines.join(', ')
 }
 
 /** Reasons of the system that may pass by themselves. */
@@ -46,7 +71,9 @@ export function exitCodeOf(outcomes: readonly JobOutcome[], stoppedBy?: 'SIGINT'
   if (refusals.some(mayPass)) return EXIT.tryAgain
   if (codes.has('cannot-write') || codes.has('output-exists')) return EXIT.cannotWrite
   if (invalid.length === 0) return EXIT.done
-  return invalid.every((o) => o.problems.every((p) => p.code === 'not-a-folder'))
+  return invalid.every((o) =>
+    o.problems.every((p) => p.code === 'not-a-folder' || p.code === 'file-not-folder'),
+  )
     ? EXIT.noInput
     : EXIT.invalidJob
 }

@@ -8,7 +8,7 @@ import {
 } from '../limits/reading-limits.ts'
 import type { Place } from '../job/place.ts'
 import { readYaml, type YamlFile } from '../job/yaml-document.ts'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { refusedFile } from './refused-file.ts'
 import { UsageError } from './usage-error.ts'
@@ -54,7 +54,7 @@ function valuesIn(yaml: YamlFile, keys: readonly string[]): Readonly<Record<stri
     throw new JobError([wrong(yaml.valuePlace([]), 'limits')])
   const problems = Object.entries(data).flatMap(([key, value]: [string, unknown]) =>
     !keys.includes(key)
-      ? [problem('unknown-key', yaml.keyPlace([key]), { key, nearest: nearest(key, keys) ?? '' })]
+      ? [problem('unknown-key', yaml.keyPlace([key]), { key, nearest: near(key, keys) ?? '' })]
       : typeof value !== 'number' || !Number.isFinite(value)
         ? [
             problem('wrong-value', yaml.valuePlace([key]), {

@@ -2,6 +2,7 @@ import { JobError } from '../problems/problem.ts'
 import { readShopFile, type ShopFile } from '../job/shop-file.ts'
 import { LANGUAGES, loadTexts, type Language } from '../texts/load-texts.ts'
 import type { Texts } from '../texts/messages.ts'
+import { languageMeant, paperMeant } from './meant.ts'
 import { readOwnTexts } from './read-texts.ts'
 import { refusedFile } from './refused-file.ts'
 
@@ -14,8 +15,16 @@ export interface Written {
 
 /** Options that every command takes that writes reports. */
 export const WRITING_OPTIONS = {
-  page: { choices: ['A4', 'LETTER'], describe: 'Paper; default: the shop file’s, else A4' },
-  language: { choices: LANGUAGES, describe: 'Language of the report; default: the shop file’s, else en' },
+  page: {
+    choices: ['A4', 'LETTER'],
+    coerce: paperMeant,
+    describe: 'Paper; default: the shop file’s, else A4',
+  },
+  language: {
+    choices: LANGUAGES,
+    coerce: languageMeant,
+    describe: 'Language of the report; default: the shop file’s, else en',
+  },
   shop: {
     type: 'string',
     describe: 'The shop’s own file: letterhead, logo, language and paper of its reports',

@@ -1,6 +1,6 @@
 import { readText } from '../job/read-text.ts'
 import { readYaml, type YamlFile } from '../job/yaml-document.ts'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { LANGUAGES, loadTexts, staysEnglish, type Language } from '../texts/load-texts.ts'
 import type { Texts } from '../texts/messages.ts'
@@ -28,7 +28,7 @@ function problemsOf(yaml: YamlFile): Problem[] {
   return Object.entries(yaml.data).flatMap(([name, sentences]) => {
     const language = LANGUAGES.find((each) => each === name)
     if (language === undefined)
-      return [unknownKey(yaml, [name], nearest(name, LANGUAGES) ?? LANGUAGES.join(', '))]
+      return [unknownKey(yaml, [name], near(name, LANGUAGES) ?? LANGUAGES.join(', '))]
     if (!isMapping(sentences)) return [notMapping(yaml, [name], name)]
     const { templates } = loadTexts(language)
     return Object.entries(sentences).flatMap(([key, own]) =>
@@ -59,8 +59,7 @@ interface OwnSentenceAt {
 
 /** What is wrong with one sentence of the file. */
 function sentenceProblems(yaml: YamlFile, { path, key, own, templates }: OwnSentenceAt): Problem[] {
-  if (!Object.hasOwn(templates, key))
-    return [unknownKey(yaml, path, nearest(key, Object.keys(templates)) ?? '')]
+  if (!Object.hasOwn(templates, key)) return [unknownKey(yaml, path, near(key, Object.keys(templates)) ?? '')]
   if (isKept(key) || staysEnglish(key)) return [problem('text-kept', yaml.keyPlace(path), { key })]
   const place = yaml.valuePlace(path)
   if (typeof own !== 'string' || own.trim() === '')

@@ -6,14 +6,21 @@ import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { problemSentence } from '../texts/say-problem.ts'
 import { sentence, type Sentence } from '../texts/messages.ts'
+import { withPlainSigns } from '../texts/plain-signs.ts'
 import { say } from '../texts/say.ts'
 import { printProblems } from './print-problems.ts'
 
 /** Tells how the jobs of a call end. */
 export interface Teller {
   told(outcome: JobOutcome): void
-  /** Called once, with the outcomes of all jobs. */
-  end(outcomes: readonly JobOutcome[]): void
+  /** Called once, with the outcomes of all jobs, and which of them the rule of the call fails. */
+  end(outcomes: readonly JobOutcome[], ruled?: Ruled): void
+}
+
+/** A rule of `--fail-on`, and the work orders that meet it. */
+interface Ruled {
+  rule: string
+  failed: readonly string[]
 }
 
 interface Told {
@@ -34,16 +41,31 @@ export function plainTeller({ texts, why }: Told): Teller {
             `  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`,
           )
         printProblems(texts, outcome.folder, outcome.warnings)
+        for (const { stage, cylinders, why } of outcome.unjudged)
+          process.stderr.write(
+            `  ${say(texts, UNJUDGED[stage], { cylinders: cylinders.join(', '), why: { words: texts.plain ? withPlainSigns(why.join(' ')) : why.join(' ') } })}\n`,
+          )
       }
       if (outcome.state === 'invalid') printProblems(texts, outcome.folder, outcome.problems, outcome.stack)
     },
-    end(outcomes) {
+    end(outcomes, ruled) {
       if (outcomes.length > 1)
         process.stdout.write(`${say(texts, 'batch.total', { ...tallyOf(outcomes) })}\n`)
+      if (ruled && ruled.failed.length > 0) {
+        const { rule, failed } = ruled
+        const said = {
+          rule,
+          count: failed.length,
+          jobs: outcomes.length,
+          orders: { words: failed.join(', ') },
+        }
+        process.stderr.write(`${say(texts, 'batch.failed', said)}\n`)
+      }
     },
   }
 }
 
+const UNJUDGED = { before: 'batch.unjudged.before', after: 'batch.unjudged.after' } as const
 const NOT_REPORTED = { invalid: 'batch.invalid', skipped: 'batch.skipped' } as const
 
 function lineOf(outcome: JobOutcome, texts: Texts): string {
@@ -52,7 +74,7 @@ function lineOf(outcome: JobOutcome, texts: Texts): string {
   const { workOrder, verdict, output, upToDate } = outcome
   return [
     workOrder,
-    verdict,
+    texts.plain ? withPlainSigns(verdict) : verdict,
     `${shown(output)}/report.pdf`,
     ...(upToDate ? [say(texts, 'batch.up-to-date')] : []),
   ]
@@ -90,9 +112,15 @@ export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {
   const line = (value: unknown) => process.stdout.write(`${JSON.stringify(value)}\n`)
   return {
     told: (outcome) => line(recordOf(outcome, texts)),
-    end(outcomes) {
+    end(outcomes, ruled) {
       const { upToDate, ...total } = tallyOf(outcomes)
-      line({ total: { ...total, up_to_date: upToDate } })
+      line({
+        total: {
+          ...total,
+          up_to_date: upToDate,
+          ...(ruled === undefined ? {} : { fail_on: ruled.rule, failed: ruled.failed }),
+        },
+      })
     },
   }
 }
@@ -122,6 +150,7 @@ function recordOf(outcome: JobOutcome, texts: Texts): object {
         up_to_date: outcome.upToDate,
         why: reasonsOf(outcome, texts),
         problems: problems(outcome.warnings),
+        not_judged: outcome.unjudged,
       }
   }
 }
@@ -139,6 +168,6 @@ export function inOrder(folders: readonly string[], teller: Teller): Teller {
         teller.told(first)
       }
     },
-    end: (outcomes) => teller.end(outcomes),
+    end: (outcomes, ruled) => teller.end(outcomes, ruled),
   }
 }

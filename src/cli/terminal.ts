@@ -1,3 +1,6 @@
+import { loadTexts } from '../texts/load-texts.ts'
+import type { Texts } from '../texts/messages.ts'
+import { plainTexts } from '../texts/plain-signs.ts'
 /** Characters across where nothing tells, and most that a drawing takes. */
 const USUAL_WIDTH = 78
 const MOST_WIDTH = 120
@@ -13,3 +16,12 @@ export function shownOn(
   const asked = (env['NO_COLOR'] ?? '') !== '' || env['TERM'] === 'dumb'
   return { width: Math.min(stream.columns ?? USUAL_WIDTH, MOST_WIDTH), plain: stream.isTTY !== true || asked }
 }
+
+/** Texts for the lines of a call: with signs of print where a terminal shows them, plain in a pipe or a file. */
+export const forLines = (texts: Texts): Texts => (isShownWell() ? texts : plainTexts(texts))
+
+export const isShownWell = (): boolean =>
+  [process.stdout, process.stderr].every((stream) => !shownOn(stream, process.env).plain)
+
+/** The English of the command line. */
+export const lineTexts = (): Texts => forLines(loadTexts('en'))

@@ -6,7 +6,7 @@ import type { PageOptions } from '../chain/run-job.ts'
 
 /** What the reports of a call are made with: every choice of it that changes their bytes counts. */
 export function madeForCall(options: PageOptions, { language, own }: Texts): MadeWith {
-  const { page, embedCaptures, limits, reading, causes, proof, signedAt, shop } = options
+  const { page, embedCaptures, limits, reading, causes, proof, signedAt, shop, failOn } = options
   const signer = signerFor(options)
   return madeWith(
     {
@@ -21,6 +21,7 @@ export function madeForCall(options: PageOptions, { language, own }: Texts): Mad
       ...(causes === undefined ? {} : { causes: sha256(JSON.stringify(causes)) }),
       ...(proof === undefined ? {} : { proof: sha256(JSON.stringify(proof)) }),
       ...(own === undefined ? {} : { texts: sha256(JSON.stringify(own)) }),
+      ...(failOn === undefined ? {} : { fail_on: failOn }),
       ...(shop === undefined ? {} : { shop: shop.files.map((file) => file.sha256).join(' ') }),
     },
     language,

@@ -1,7 +1,7 @@
 import { constants, readdirSync } from 'node:fs'
 import { copyFile, lstat, rename, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { makeFolder } from './make-folder.ts'
 
@@ -60,7 +60,7 @@ export function inZone(at: Date): string {
 /** The name in a folder that is nearest to one that is not there; '' where there is none, or no folder. */
 function nearestBeside(path: string): string {
   try {
-    return nearest(basename(path), readdirSync(dirname(path)).slice(0, 1000))
+    return near(basename(path), readdirSync(dirname(path)).slice(0, 1000))
   } catch {
     return ''
   }

@@ -1,5 +1,6 @@
 import type { RemarkCode } from '../texts/remark-words.ts'
 import type { ChannelEntry } from '../job/schema.ts'
+import { asStated, ratioStated } from './ratio-stated.ts'
 import type { EventFlag, IgnitionEvent, QualityRemark, SyncMark } from './event.ts'
 
 /** What the remarks of one channel rest on. */
@@ -28,6 +29,7 @@ export function channelRemarks(
 ): QualityRemark[] {
   const channel = String(entry.column)
   const of = flags.length
+  const limit = asStated(recorder.limitKv ?? 0, ratioStated(entry))
   const count = (flag: EventFlag): number => flags.filter((f) => f.includes(flag)).length
   const out: QualityRemark[] = []
   const concerned =
@@ -45,14 +47,9 @@ export function channelRemarks(
       channel,
     })
   if (count('clipped') > MANY * of)
-    add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limitKv: recorder.limitKv ?? 0 })
+    add('clipped-top', ['firing'], { channel, count: count('clipped'), of, limit })
   if (count('line_clipped') > MANY * of)
-    add('clipped-line', ['mixture'], {
-      channel,
-      count: count('line_clipped'),
-      of,
-      limitKv: recorder.limitKv ?? 0,
-    })
+    add('clipped-line', ['mixture'], { channel, count: count('line_clipped'), of, limit })
   if (count('under_sampled') > MANY * of)
     add('sampling-slow', ['firing'], {
       channel,
@@ -61,7 +58,7 @@ export function channelRemarks(
       rateKhz: 1e-3 / signal.sampleS,
     })
   if (droop && droop.perS > 0) add('pickup-droop', [], { channel, fadesMs: 1000 / droop.perS })
-  if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peakKv: hum.peakKv })
+  if (hum) add('mains-hum', [], { channel, humHz: hum.hz, peak: asStated(hum.peakKv, ratioStated(entry)) })
   return out
 }
 

@@ -1,4 +1,5 @@
 import Papa from 'papaparse'
+import { columnsMeant } from './column-words.ts'
 import { KNOWN_COLUMNS, type LogColumn } from './log-steps.ts'
 import { LOG_FILE } from './own-files.ts'
 import { logTable } from './log-table.ts'
@@ -20,7 +21,7 @@ export const logText = (rows: readonly Partial<Record<LogColumn, string | number
 function styleOf(text: string) {
   const { rows } = logTable(LOG_FILE, text)
   const header = rows[0]?.cells ?? []
-  const names = header.map((name) => name.trim().toLowerCase())
+  const names = columnsMeant(header)
   const head = text.split(/\r\n?|\n/).find((line) => line.trim() !== '') ?? ''
   const counts = [',', ';', '\t'].map((sign) => head.split(sign).length)
   const separator = [',', ';', '\t'][counts.indexOf(Math.max(...counts))]!

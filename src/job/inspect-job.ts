@@ -1,4 +1,5 @@
 import { realpath, stat } from 'node:fs/promises'
+import { basename, dirname } from 'node:path'
 import { capProblems } from '../problems/cap-problems.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { checkPhotos } from './check-photos.ts'
@@ -160,8 +161,14 @@ function traceNames({ files }: JobParts, yaml: YamlFile | undefined): string[] |
 async function realFolder(folder: string): Promise<string> {
   try {
     const real = await realpath(folder)
-    if ((await stat(real)).isDirectory()) return real
+    const found = await stat(real)
+    if (found.isDirectory()) return real
+    if (found.isFile()) {
+      if (basename(real) === JOB_FILE) return dirname(real)
+      throw new JobError([problem('file-not-folder', { file: folder }, { path: folder })])
+    }
   } catch (error) {
+    if (error instanceof JobError) throw error
     const cause = error as NodeJS.ErrnoException
     const missing = cause.code === 'ENOENT' || cause.code === 'ENOTDIR'
     if (!missing)

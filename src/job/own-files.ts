@@ -1,4 +1,4 @@
-import { JobError, type Problem, type Severity } from '../problems/problem.ts'
+import { JobError, problem, type Problem, type Severity } from '../problems/problem.ts'
 import { locateFile } from './locate-files.ts'
 import { readText } from './read-text.ts'
 
@@ -33,6 +33,9 @@ export async function ownFile(
     return { text: await readText({ file, path: located.path, limit }), found, problems: [] }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
-    return { text: undefined, found, problems: cause.problems }
+    const problems = cause.problems.map((p) =>
+      p.code === 'empty-file' && file === JOB_FILE ? problem('empty-job', { file }, {}) : p,
+    )
+    return { text: undefined, found, problems }
   }
 }

@@ -1,5 +1,6 @@
-import { nearest, slips } from '../problems/nearest.ts'
+import { near, nearest, slips } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
+import { columnsMeant } from './column-words.ts'
 import { excerpt } from './excerpt.ts'
 import { isMoment } from './iso-time.ts'
 import type { LogRow } from './job-folder.ts'
@@ -70,9 +71,7 @@ export function readLog(
 
 /** Names without the space around them, known ones in small letters; empty ones at the end, from trailing separators, are left out. */
 function headerNames({ cells }: TableRow): string[] {
-  const names = cells
-    .map((name) => name.trim())
-    .map((name) => KNOWN_COLUMNS.find((known) => known === name.toLowerCase()) ?? name)
+  const names = columnsMeant(cells)
   return names.slice(0, names.findLastIndex((name) => name !== '') + 1)
 }
 
@@ -92,7 +91,7 @@ function* headerProblems(file: string, line: number, names: readonly string[]): 
       yield problem(
         'unknown-column',
         { file, line },
-        { column, nearest: excerpt(nearest(column, names)), columns },
+        { column, nearest: excerpt(near(column, names)), columns },
       )
   }
   yield* nearColumns(file, line, names)
@@ -158,15 +157,12 @@ function* rowProblems(row: TableRow, { file, names, traces, days, usual }: RowCo
     yield problem('wrong-cell', at.place, { column: 'at', found: excerpt(at.text), expected: 'phrase.time' })
   if (step.text === '') yield problem('missing-cell', step.place, { column: 'step', step: '' })
   else if (stepMeant(step.text) === undefined) {
-    yield problem('unknown-step', step.place, {
-      found: excerpt(step.text),
-      nearest: nearest(step.text, STEPS),
-    })
+    yield problem('unknown-step', step.place, { found: excerpt(step.text), nearest: near(step.text, STEPS) })
   }
   if (trace.text !== '' && traces && !traces.includes(trace.text)) {
     yield problem('unknown-trace', trace.place, {
       found: excerpt(trace.text),
-      nearest: nearest(trace.text, traces),
+      nearest: near(trace.text, traces),
     })
   }
 }

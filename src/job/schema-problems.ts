@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import { excerpt } from './excerpt.ts'
 import { knownKeys } from './known-keys.ts'
@@ -28,6 +28,8 @@ interface Context {
 function* ofIssue(issue: Issue, context: Context): Generator<Problem> {
   const path = [...context.above, ...issue.path]
   if (issue.code === 'unrecognized_keys') yield* unknownKeys(issue.keys, path, context)
+  else if (issue.code === 'invalid_value' && typeof valueAt(context.yaml.data, path) === 'string')
+    yield unknownWord(path, issue.values.map(String), context.yaml)
   else if (issue.code === 'invalid_union') yield* ofUnion(issue, path, context)
   else yield missingOrWrong(path, expectedBy(issue), context.yaml)
 }
@@ -36,10 +38,7 @@ function* unknownKeys(keys: readonly string[], path: KeyPath, { schema, yaml }: 
   const known = knownKeys(schema, path)
   for (const key of keys) {
     const place = yaml.keyPlace([...path, key])
-    yield problem('unknown-key', place, {
-      key: excerpt(pathName([...path, key])),
-      nearest: nearest(key, known),
-    })
+    yield problem('unknown-key', place, { key: excerpt(pathName([...path, key])), nearest: near(key, known) })
   }
 }
 
@@ -77,6 +76,17 @@ function usesAKey(issues: readonly Issue[], value: object): boolean {
 
 const expectedBy = (issue: Issue): string =>
   issue.code === 'invalid_value' ? issue.values.map(String).join(' | ') : issue.message
+
+/** A word of a closed list, misspelt or of another list. */
+function unknownWord(path: KeyPath, words: readonly string[], yaml: YamlFile): Problem {
+  const found = yaml.written(path)
+  return problem('unknown-word', yaml.valuePlace(path), {
+    key: pathName(path),
+    found,
+    nearest: near(found, words),
+    known: words.join(', '),
+  })
+}
 
 function missingOrWrong(path: KeyPath, expected: string, yaml: YamlFile): Problem {
   const place = yaml.valuePlace(path)

@@ -140,10 +140,15 @@ export const jobSchema = keys({
     year: year.optional(),
     make: text.optional(),
     model: text.optional(),
-    odometer: keys({
-      value: z.number('phrase.not-negative').nonnegative('phrase.not-negative'),
-      unit: z.enum(['mi', 'km']),
-    }).optional(),
+    odometer: z
+      .strictObject(
+        {
+          value: z.number('phrase.not-negative').nonnegative('phrase.not-negative'),
+          unit: z.enum(['mi', 'km']),
+        },
+        'phrase.odometer',
+      )
+      .optional(),
   }),
   engine: engineSchema,
   complaint: text,

@@ -66,7 +66,11 @@ function ofError(error: YAMLError, { source, at }: Source): Problem {
   return shown({
     place,
     line,
-    why: runsOn(error, source) ? 'phrase.yaml-indent' : (REASONS[error.code] ?? 'phrase.yaml-other'),
+    why: runsOn(error, source)
+      ? 'phrase.yaml-indent'
+      : error.message.startsWith('Implicit map keys')
+        ? 'phrase.yaml-no-colon'
+        : (REASONS[error.code] ?? 'phrase.yaml-other'),
   })
 }
 

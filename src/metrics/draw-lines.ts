@@ -18,6 +18,8 @@ export interface CylinderDrawing {
   events: readonly SparkLineDrawing[]
   median: SparkLineDrawing
   marks: readonly { share: 10 | 50 | 90; ms: number; kv: number }[]
+  /** Heights are % of the middle of the capture's spark lines, since the pickup's ratio is not known. */
+  relative?: true
   shown: number
   of: number
 }
@@ -49,16 +51,20 @@ export function drawCylinders(found: CaptureEvents, measured: readonly MeasuredE
     .filter(({ event }) => event.kind === 'firing' && !event.flags.includes('partial') && !isLeftOut(event))
   const numbers = [...new Set(both.flatMap(({ event }) => event.cylinder ?? []))].toSorted((a, b) => a - b)
   const own = numbers.map((cylinder) => both.filter(({ event }) => event.cylinder === cylinder))
+  // Heights of a pickup of unknown ratio, as shares of what the spark lines of the capture stand at.
+  const lineKv = medianOf(both, 'midKv') ?? median(both.flatMap(({ event: { topKv } }) => topKv ?? []))
   const toMs = TO_SHARE * Math.max(0, ...own.map((list) => medianOf(list, 'burnMs') ?? 0)) || DEFAULT_MS
-  return own.map((list) => drawCylinder(list, toMs))
+  return own.map((list) => drawCylinder(list, toMs, list[0]!.wave.ratioUnknown ? lineKv : undefined))
 }
 
 type Pair = { event: MeasuredEvent; wave: EventWave }
 
-function drawCylinder(own: readonly Pair[], toMs: number): CylinderDrawing {
+/** @param wholeKv  height that counts as 100 %; undefined where heights are kV */
+function drawCylinder(own: readonly Pair[], toMs: number, wholeKv: number | undefined): CylinderDrawing {
   const { capture, stage, cylinder } = own[0]!.event
   const grid = gridOf(own[0]!.wave.sampleS * 1000, toMs)
-  const lines = own.map(({ wave }) => cellMeans(wave, grid))
+  const scale = wholeKv === undefined ? 1 : 100 / wholeKv
+  const lines = own.map(({ wave }) => cellMeans(wave, grid).map((v) => (v === undefined ? v : scale * v)))
   const shown = evenlyChosen(lines, MOST_EVENTS)
   return {
     capture,
@@ -69,7 +75,8 @@ function drawCylinder(own: readonly Pair[], toMs: number): CylinderDrawing {
       grid,
       grid.map((_, k) => median(lines.flatMap((y) => y[k] ?? []))),
     ),
-    marks: marksOf(own),
+    marks: marksOf(own, scale),
+    ...(wholeKv !== undefined && { relative: true as const }),
     shown: shown.length,
     of: lines.length,
   }
@@ -108,7 +115,7 @@ function evenlyChosen<T>(list: readonly T[], most: number): T[] {
   return Array.from({ length: most }, (_, k) => list[Math.round((k * (list.length - 1)) / (most - 1))]!)
 }
 
-function marksOf(own: readonly Pair[]): CylinderDrawing['marks'] {
+function marksOf(own: readonly Pair[], scale: number): CylinderDrawing['marks'] {
   const burnMs = medianOf(own, 'burnMs')
   const places = [
     [10, 'startKv', LEVEL_SHARES.start],
@@ -119,7 +126,7 @@ function marksOf(own: readonly Pair[]): CylinderDrawing['marks'] {
     const kv = medianOf(own, figure)
     return burnMs === undefined || kv === undefined
       ? []
-      : [{ share, ms: rounded(at * burnMs), kv: rounded(kv) }]
+      : [{ share, ms: rounded(at * burnMs), kv: rounded(scale * kv) }]
   })
 }
 

@@ -76,6 +76,8 @@ export type Summary<U extends Unit = Unit> =
       mad: number
       n: number
       budget: readonly BudgetLine[]
+      /** Of a firing voltage that lies clearly beyond the samples: the middle of the events' highest ones, kV. */
+      extrapolatedFrom?: number
     }
   | {
       ok: false

@@ -1,4 +1,5 @@
 import { K95 } from '../maths/normal.ts'
+import { median } from '../maths/median.ts'
 import { medianIntervalRanks } from '../maths/median-interval.ts'
 import { absent } from '../units/measured.ts'
 import type { EventFigure, MeasuredEvent, Summary } from './figures.ts'
@@ -36,23 +37,47 @@ export function summariseFiring(
   const slow = events.filter((e) => e.flags.includes('under_sampled')).length > MANY_MISSED * events.length
   const known = events.flatMap((e) => knownOf(e, slow))
   const open = known.filter(({ high }) => high === Infinity).length
-  if (open === 0) return plain
+  if (open === 0) return withReach(plain, events)
   const ranks = medianIntervalRanks(known.length)
   const highs = known.map(({ high }) => high).toSorted((a, b) => a - b)
   const high = ranks && highs[ranks.high - 1]!
   if (!plain.ok || high === undefined || high === Infinity)
     return atLeast(known, { figures, slow, instrument })
   const lows = known.map(({ low }) => low).toSorted((a, b) => a - b)
-  const value = middleOf(highs)
+  // A top cut off is among the highest; one missed between samples may be any: it counts in the ends alone.
+  const value = middleOf(
+    events
+      .filter(({ figures: { firingKv } }) => firingKv.ok || firingKv.why === 'clipped')
+      .flatMap((e) => knownOf(e, slow).map((k) => k.high))
+      .toSorted((a, b) => a - b),
+  )
   const shared =
     K95 * Math.hypot(...plain.budget.filter(({ source }) => SHARED.has(source)).map(({ u }) => u))
   const low = Math.min(value, lows[ranks!.low - 1]!)
-  return {
-    ...plain,
-    value,
-    low: value - Math.hypot(value - low, beyond, shared),
-    high: value + Math.hypot(high - value, beyond, shared),
-  }
+  return withReach(
+    {
+      ...plain,
+      value,
+      low: value - Math.hypot(value - low, beyond, shared),
+      high: value + Math.hypot(Math.max(high, value) - value, beyond, shared),
+    },
+    events,
+  )
+}
+
+/** A value beyond the highest samples by more than this share of it, or beyond every one of them, is extrapolated. */
+const MOST_BEYOND = 0.05
+
+/** The summary, marked where its value lies beyond what the samples show. */
+function withReach(summary: Summary<'kV'>, events: readonly MeasuredEvent[]): Summary<'kV'> {
+  if (!summary.ok) return summary
+  const tops = events.flatMap(({ figures, topKv }) =>
+    figures.firingKv.ok && topKv !== undefined ? [topKv] : [],
+  )
+  const middle = median(tops)
+  if (middle === undefined) return summary
+  const beyond = summary.value > Math.max(...tops) || summary.value - middle > MOST_BEYOND * summary.value
+  return beyond ? { ...summary, extrapolatedFrom: middle } : summary
 }
 
 /** Sources all events of a capture share. */

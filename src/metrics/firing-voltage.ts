@@ -32,7 +32,8 @@ const LEAST_OWN_SHARE = 0.3
  * @param wave   one event
  * @param about  flags of the event, and what its capture shows of the climb
  * @returns      kV; u (k = 1). Instrument's gain is added per cylinder. Absent: `clipped`, `partial`, `under-sampled`
- *               where no sample caught the firing line, or no climb of the capture lasts a sampling interval.
+ *               where the climb holds too few samples (flag `under_sampled`), none caught the firing line, or no climb of
+ *               the capture lasts a sampling interval: its highest sample is then a lower bound, and nothing else is known.
  * @source       definition: shop-practice; even spread: JCGM 100:2008, 4.3.7; correction of a known bias: 3.2.4
  */
 export function firingVoltageKv(
@@ -41,6 +42,7 @@ export function firingVoltageKv(
 ): EventFigure<'kV'> {
   if (about.flags.includes('partial')) return absent('partial')
   if (about.flags.includes('clipped')) return absent('clipped')
+  if (about.flags.includes('under_sampled')) return absent('under-sampled')
   const shown = about.climb.gain
   const rise = riseOf(wave, shown)
   // A sampling interval longer than the climbs says nothing about how far they went on.

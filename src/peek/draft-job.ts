@@ -80,8 +80,8 @@ export interface Draft {
 export interface DraftAbout {
   /** Name of the job folder: the work order where none is said. */
   folder: string
-  /** ISO date taken for the day the job was opened. */
-  opened: string
+  /** ISO date taken for the day the job was opened: of its first recording, or today. */
+  opened: { day: string; ofRecording: boolean }
   /** Where editors find the schema of job.yaml, from its folder. */
   schema: string
 }
@@ -102,7 +102,14 @@ export function draftJob(
     plain(`# yaml-language-server: $schema=${about.schema}`),
     plain('format: 1'),
     marked('work_order', saidOr(answers.workOrder, about.folder, sentence('new.why.folder'))),
-    marked('opened', { value: about.opened, why: sentence('new.why.opened') }, plainly),
+    marked(
+      'opened',
+      {
+        value: about.opened.day,
+        why: about.opened.ofRecording ? sentence('new.why.opened') : sentence('new.why.today'),
+      },
+      plainly,
+    ),
     plain('shop:'),
     indented(2, marked('name', saidOr(answers.shop, notStated, sentence('new.why.not-said')))),
     plain('technician:'),

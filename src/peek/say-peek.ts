@@ -3,6 +3,7 @@ import { problemSentence } from '../texts/say-problem.ts'
 import { REMARK_WORDS } from '../texts/remark-words.ts'
 import { say, sayAgain } from '../texts/say.ts'
 import type { Texts, WordKey } from '../texts/messages.ts'
+import { withPlainSigns } from '../texts/plain-signs.ts'
 import { drawColumn, MOST_DRAWN, stretchOf, type Drawable } from './draw-columns.ts'
 import type { Because, Peeked, PeekedColumn } from './peeked.ts'
 import { surenessWord } from './sureness.ts'
@@ -187,23 +188,7 @@ function drawing(
 }
 
 /** Signs beyond ASCII as near ones, or as their code. */
-const NEAR: Readonly<Record<string, string>> = {
-  '“': '"',
-  '”': '"',
-  '‘': "'",
-  '’': "'",
-  '…': '...',
-  '–': '-',
-  '—': '-',
-  '\u2212': '-',
-  '\u00a0': ' ',
-  '\u2009': ' ',
-  '×': 'x',
-  µ: 'u',
-  μ: 'u',
-  '°': ' deg',
-  '²': '2',
-  '±': '+-',
-}
 const inAscii = (line: string): string =>
-  line.replace(/[^\x20-\x7e]/gu, (c) => NEAR[c] ?? `\\u{${c.codePointAt(0)!.toString(16)}}`)
+  withPlainSigns(line)
+    .replaceAll('°', ' deg')
+    .replace(/[^\x20-\x7e]/gu, (c) => `\\u{${c.codePointAt(0)!.toString(16)}}`)

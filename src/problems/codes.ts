@@ -7,10 +7,13 @@
 export interface ProblemArgs {
   // files and folders
   'not-a-folder': { path: string }
+  /** A file where a job folder is wanted. */
+  'file-not-folder': { path: string }
   'missing-file': { path: string; nearest: string }
   'unreadable-file': { path: string; why: string }
   'leaves-folder': { path: string }
   'empty-file': { path: string }
+  'empty-job': Record<never, never>
   /** A file of another kind under the name of a text: `why` is a kind of job/foreign-file.ts. */
   'not-text': { path: string; why: string }
   'too-large': { path: string; size: string; limit: string }
@@ -22,6 +25,8 @@ export interface ProblemArgs {
   /** A word of a review that is none of the report's. */
   'review-unknown': { key: string; found: string; nearest: string; known: string }
   'wrong-value': { key: string; found: string; expected: string }
+  /** A word where only certain ones are known. */
+  'unknown-word': { key: string; found: string; nearest: string; known: string }
   'duplicate-entry': { key: string; found: string }
   inconsistent: { key: string; found: string; expected: string }
   /** A list written between brackets, which `add` cannot put lines into. */
@@ -117,7 +122,7 @@ export interface ProblemArgs {
   'near-column': { column: string; nearest: string }
   'csv-quotes': { found: string }
   'unknown-step': { found: string; nearest: string }
-  'unknown-reading': { found: string; nearest: string; step: string }
+  'unknown-reading': { found: string; nearest: string; known: string; step: string }
   'missing-cell': { column: string; step: string }
   'wrong-cell': { column: string; found: string; expected: string }
   /** One reading with two figures in one test: this row's, and that of the line before it. */

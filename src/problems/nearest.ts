@@ -28,7 +28,9 @@ export function slips(first: string, second: string): number {
 }
 
 /** The known word with the fewest slips from `word`, the first of equals; '' where none is known. */
-export function nearest(word: string, known: Iterable<string>): string {
+export const nearest = (word: string, known: Iterable<string>): string => closest(word, known).best
+
+function closest(word: string, known: Iterable<string>): { best: string; fewest: number } {
   let best = ''
   let fewest = Infinity
   for (const candidate of known) {
@@ -38,5 +40,22 @@ export function nearest(word: string, known: Iterable<string>): string {
       best = candidate
     }
   }
-  return best
+  return { best, fewest }
+}
+
+/** Share of a word's letters that may be slips before another word was meant. */
+const MOST_SHARE = 0.45
+/** In a shorter word one letter may be another, and none be left out: C02 is CO2, E15 is not E5. */
+const LEAST_LETTERS = 4
+
+/** The known word that was likely meant: near enough to be a slip, or with the word in it; '' where none is. */
+export function near(word: string, known: Iterable<string>): string {
+  const { best, fewest } = closest(word, known)
+  const [a, b] = [word.trim().toLowerCase(), best.toLowerCase()]
+  const most =
+    a.length < LEAST_LETTERS
+      ? Number(a.length === b.length && a.length > 1)
+      : Math.floor(MOST_SHARE * Math.max(a.length, b.length))
+  const within = a.length > 2 && b.length > 2 && (a.includes(b) || b.includes(a))
+  return within || fewest <= most ? best : ''
 }

@@ -22,6 +22,7 @@ export function cylindersCsv(result: Result): string {
     'against_fellows_low',
     'against_fellows_high',
     'left_out',
+    'firing_known',
   ]
   return toCsv(
     columns,
@@ -39,6 +40,7 @@ export function cylindersCsv(result: Result): string {
       apartWords(c),
       ...cells(c.against_fellows, { figure: 'lateRisePct', interval: true }),
       c.left_out,
+      firingKnown(c.figures[FIGURE_COLUMNS.firingKv.column]),
     ]),
   )
 }
@@ -46,6 +48,13 @@ export function cylindersCsv(result: Result): string {
 /** What stands apart, in the records' words, each once. */
 const apartWords = ({ apart }: CylinderRecord): string | null =>
   apart.length === 0 ? null : [...new Set(apart.map((a) => APART_WORDS[a.figure][a.direction]))].join('; ')
+
+/** How the firing voltage is known: a lower bound alone where the recorder cut off or missed the tops. */
+function firingKnown(figure: CylinderRecord['figures'][string] | undefined): string | null {
+  if (figure === undefined) return null
+  if ('absent' in figure) return figure.at_least === undefined ? null : 'lower bound'
+  return figure.extrapolated_from === undefined ? 'measured' : 'extrapolated'
+}
 
 type Wanted = (typeof CYLINDER_FIGURES)[number]
 

@@ -21,6 +21,8 @@ export interface DrawnCylinder {
   median: DrawnLine
   /** The 10, 50 and 90 % marks on the median event: ms and kV. */
   marks: readonly { share: 10 | 50 | 90; ms: number; kv: number }[]
+  /** Heights are % of the middle of the capture's spark lines, since the pickup's ratio is not known. */
+  relative?: true
   shown: number
   of: number
 }

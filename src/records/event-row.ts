@@ -11,6 +11,8 @@ export interface EventRow {
   /** 1-based; undefined where the record is one. */
   frame?: number | undefined
   figures: Readonly<Partial<Record<FigureName, number>>>
+  /** Highest sample of a firing line whose top the recorder cut off or missed, kV: the voltage was at least that. */
+  firingAtLeastKv: number | undefined
   class: EventClass
   flags: readonly string[]
 }

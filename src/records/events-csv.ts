@@ -14,6 +14,7 @@ export function eventsCsv(events: readonly EventRow[]): string {
     'class',
     'flags',
     'frame',
+    'firing_kv_at_least',
   ]
   return toCsv(
     columns,
@@ -27,6 +28,7 @@ export function eventsCsv(events: readonly EventRow[]): string {
       e.class,
       e.flags.join(' '),
       e.frame ?? null,
+      rounded(e.firingAtLeastKv, FIGURE_COLUMNS.firingKv.decimals),
     ]),
   )
 }

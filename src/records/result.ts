@@ -40,6 +40,8 @@ const figureSchema = z.union([
     mad: n,
     n: z.int(),
     budget: z.array(budgetLine),
+    /** Of a firing voltage beyond the highest samples: how far these reach, kV. */
+    extrapolated_from: n.optional(),
   }),
   /** Absent; where only a lower bound is known (tops cut off or missed by the recorder), with that bound at 95 %. */
   z.strictObject({ absent: z.string(), at_least: n.optional(), unit: z.string().optional() }),

@@ -6,6 +6,7 @@ import type { LogEntry } from './entry.ts'
 import { nearPlaces } from './place/same-places.ts'
 import { tooManyPlaces } from './place/weighed-places.ts'
 import { readingsTwice } from './readings-twice.ts'
+import { doubtfulUnits } from './units-of-a-test.ts'
 import { checkReading } from './usual-readings.ts'
 
 /** Everything that can be said of the rows of a log once their cells are read; `source` and job where they are known. */
@@ -20,6 +21,7 @@ export function checkEntries(
       ...checkOutcome(e),
     ]),
     ...readingsTwice(entries),
+    ...doubtfulUnits(entries),
     ...nearPlaces(entries),
     ...tooManyPlaces(entries),
   ]

@@ -2,7 +2,7 @@ import type { Recording } from '../capture/capture.ts'
 import { excerpt } from '../job/excerpt.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
 import type { Job } from '../job/schema.ts'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import type { LogEntry } from './entry.ts'
 import { speedSeries, type SpeedSeries } from './spray/speed-grid.ts'
@@ -22,7 +22,7 @@ export function checkTrace(entry: LogEntry, source: TraceSource): Problem[] {
   if (trace === undefined) return []
   const declared = [...(source.job.traces ?? []), ...source.job.captures].map((t) => t.file)
   if (!declared.includes(trace))
-    return [problem('unknown-trace', place, { found: excerpt(trace), nearest: nearest(trace, declared) })]
+    return [problem('unknown-trace', place, { found: excerpt(trace), nearest: near(trace, declared) })]
   const isCap = (step === 'cap' || step === 'uncap') && entry.fromS !== undefined
   if (step !== 'spray' && !isCap) return []
   const problems: Problem[] = []

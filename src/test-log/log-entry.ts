@@ -5,10 +5,11 @@ import type { LogRow } from '../job/job-folder.ts'
 import { KNOWN_COLUMNS, STEPS, type Step } from '../job/log-steps.ts'
 import { stepMeant } from '../job/step-words.ts'
 import { LOG_FILE as FILE } from '../job/own-files.ts'
-import { nearest } from '../problems/nearest.ts'
+import { near } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import type { LogEntry } from './entry.ts'
 import { readingSpelt, unitSpelt } from './spelling.ts'
+import { cylinderOf } from './step-kind.ts'
 import { STEP_KINDS } from './steps/index.ts'
 
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
@@ -45,7 +46,7 @@ function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
         problem(
           'unknown-step',
           { file: FILE, line: row.line },
-          { found: excerpt(written), nearest: nearest(written, STEPS) },
+          { found: excerpt(written), nearest: near(written, STEPS) },
         ),
       )
     return { entry: undefined, problems }
@@ -55,7 +56,7 @@ function readEntry(row: LogRow, decimal: '.' | ',' = '.'): ReadRow {
     place: cells.text('place'),
     condition: cells.text('condition'),
     reading: cells.reading(step),
-    value: cells.number('value'),
+    value: cells.number('value', step),
     unit: cells.unit(step),
     expectedLow: cells.number('expected_low'),
     expectedHigh: cells.number('expected_high'),
@@ -73,6 +74,10 @@ function fill(entry: LogEntry, cells: Partial<LogEntry>): void {
   for (const [key, value] of Object.entries(cells))
     if (value !== undefined) Object.assign(entry, { [key]: value })
 }
+
+/** Words of a step's readings; cylinders are named once. */
+const knownReadings = (words: readonly string[]): string =>
+  [...new Set(words.map((word) => (cylinderOf(word) === undefined ? word : 'cylinder 1 …')))].join(', ')
 
 /** Columns that hold figures. */
 const FIGURES = ['value', 'expected_low', 'expected_high', 'from_s', 'to_s'] as const
@@ -123,12 +128,23 @@ class Cells {
     )
   }
 
-  number(column: string): number | undefined {
+  unknown(column: string, found: string, words: readonly string[]): void {
+    this.problems.push(
+      problem(
+        'unknown-word',
+        { file: FILE, line: this.row.line },
+        { key: column, found: excerpt(found), nearest: near(found, words), known: words.join(', ') },
+      ),
+    )
+  }
+
+  number(column: string, step?: Step): number | undefined {
     const text = this.text(column)
     if (text === undefined) return undefined
     const value = figureOf(text, this.decimal)
     if (value !== undefined) return value
-    this.wrong(column, text, 'phrase.number')
+    const isOutcome = step !== undefined && STEP_KINDS[step].outcome?.reads(text) === true
+    this.wrong(column, text, isOutcome ? 'phrase.number-or-outcome' : 'phrase.number')
     return undefined
   }
 
@@ -150,7 +166,7 @@ class Cells {
   stage(): 'before' | 'after' {
     const stage = this.text('stage')?.toLowerCase() ?? 'before'
     if (stage === 'before' || stage === 'after') return stage
-    this.wrong('stage', stage, 'phrase.log-stage')
+    this.unknown('stage', stage, ['before', 'after'])
     return 'before'
   }
 
@@ -166,7 +182,12 @@ class Cells {
         problem(
           'unknown-reading',
           { file: FILE, line: this.row.line },
-          { found: excerpt(reading), nearest: nearest(reading, kind.words), step },
+          {
+            found: excerpt(reading),
+            nearest: near(reading, kind.words),
+            known: knownReadings(kind.words),
+            step,
+          },
         ),
       )
     return undefined
@@ -195,8 +216,7 @@ class Cells {
     // A figure without a unit, where it need not be there, says nothing: 12 what?
     if (!needs.value && value !== undefined && unit === undefined && units.length > 0)
       this.missing('unit', step)
-    if (unit !== undefined && units.length > 0 && !units.includes(unit))
-      this.wrong('unit', unit, units.join(', '))
+    if (unit !== undefined && units.length > 0 && !units.includes(unit)) this.unknown('unit', unit, units)
     if (expectedLow !== undefined && expectedHigh !== undefined && expectedLow > expectedHigh) {
       this.wrong('expected_low', String(expectedLow), 'phrase.low-high')
     }

@@ -10,6 +10,8 @@ const COLUMN_OF: Readonly<Record<string, string>> = {
   'spray-outside-trace': 'from_s',
   'unusual-value': 'value',
   'reading-twice': 'value',
+  'units-mixed': 'unit',
+  'unit-doubtful': 'unit',
   'outcome-unread': 'outcome',
   'row-says-nothing': 'outcome',
   'near-place': 'place',
@@ -23,7 +25,12 @@ export function placeCells(log: readonly LogRow[], problems: readonly Problem[])
   const rows = new Map(log.map((row) => [row.line, row]))
   return problems.flatMap((p) => {
     const row = p.file === LOG_FILE && p.line !== undefined ? rows.get(p.line) : undefined
-    const name = 'column' in p.args ? p.args.column : COLUMN_OF[p.code]
+    const name =
+      p.code === 'unknown-word' && 'key' in p.args
+        ? p.args.key
+        : 'column' in p.args
+          ? p.args.column
+          : COLUMN_OF[p.code]
     if (!row || typeof name !== 'string') return [p]
     if (p.code === 'missing-cell' && (row.cells[name] ?? '').trim() !== '') return []
     const column = row.columns?.[name]

@@ -14,6 +14,7 @@ export type Spoken =
   | { kind: 'rows'; step: Step; rows: readonly SpokenRow[] }
   | { kind: 'no-step'; found: string }
   | { kind: 'time-open'; found: string; meant: readonly string[] }
+  | { kind: 'time-unread'; found: string }
 
 /** What is known when words are said. */
 export interface SpokenAbout {
@@ -119,7 +120,9 @@ class Said {
       this.#shared.at = at
       return undefined
     }
-    return undefined
+    // What looks like a time and is none must not become a word of the outcome.
+    const found = this.#left[from + 1] ?? ''
+    return /^\d{1,2}(?::|\.\d{1,2}\.)\d/.test(found) ? { kind: 'time-unread', found } : undefined
   }
 
   #note(): void {
@@ -213,6 +216,16 @@ class Said {
       }
       const figure = FIGURE.exec(word)
       if (figure && units.length > 0 && (figure[2] === undefined || isUnit(units, figure[2]))) {
+        // A word before a figure that is none of the step's readings was meant to be one.
+        const unread = this.#isReadingMeant(kept.at(-1)) ? kept.pop() : undefined
+        if (unread !== undefined) {
+          rows.push({
+            reading: unread,
+            value: asFigure(figure[1]!),
+            ...(figure[2] === undefined ? {} : { unit: figure[2] }),
+          })
+          continue
+        }
         bare.push(asFigure(figure[1]!))
         unit = figure[2] ?? unit
       } else if (isUnit(units, word)) unit = word
@@ -231,6 +244,12 @@ class Said {
       if (row.unit === undefined) delete row.unit
     }
     return rows
+  }
+
+  #isReadingMeant(word: string | undefined): boolean {
+    const { needs, readings } = STEP_KINDS[this.#step]
+    const named = readings?.words.every((each) => cylinderOf(each) === undefined) === true
+    return named && needs.reading === true && needs.place !== true && /^[\p{L}][\w-]*$/u.test(word ?? '')
   }
 
   /** Figures without a name: of the one reading the step has, or of the cylinders in turn. */

@@ -12,5 +12,6 @@ export const ABSENT_WORDS: Readonly<Record<AbsenceCode, WordKey>> = {
   'no-next-event': 'report.absent.no-next-event',
   'not-visible': 'report.absent.not-visible',
   'too-few-events': 'report.absent.too-few-events',
+  'ratio-unknown': 'report.absent.ratio-unknown',
   'not-applicable': 'report.absent.not-applicable',
 }

@@ -339,6 +339,7 @@ export interface Catalogue {
   'chart.repeat': { turn: Figure }
   'chart.axis.burn-ms': NoArgs
   'chart.axis.kv': NoArgs
+  'chart.axis.share': NoArgs
   'chart.axis.late-rise': NoArgs
   'chart.axis.late-rise-short': NoArgs
   'chart.axis.firing': NoArgs
@@ -362,8 +363,11 @@ export interface Catalogue {
   'chart.late-rise.limit': { limit: Arg }
   'chart.late-rise.alt': { setting: Arg; limit: Arg; rise: Arg; verdicts: Arg }
   'chart.firing.title': { setting: Arg }
+  'chart.firing.title-extrapolated': { setting: Arg }
   'chart.firing.alt': { setting: Arg; low: Figure; lowest: Arg; high: Figure; highest: Arg }
   'chart.firing.alt-none': { setting: Arg }
+  'chart.firing.alt-bound': { kv: Figure; who: Arg }
+  'chart.firing.alt-extrapolated': { who: Arg }
   'chart.speed.title-sprays': { file: Arg }
   'chart.speed.title-trace': { file: Arg }
   'chart.speed.title-events': { setting: Arg }
@@ -606,6 +610,7 @@ export interface Catalogue {
   'report.cylinders.after': NoArgs
   'report.cylinders.setting': { setting: Arg; files: Arg }
   'report.cylinders.pool': { mark: Arg; files: Arg }
+  'report.cylinders.extrapolated': { fromKv: Figure }
   'report.cylinders.why.level': { limitPct: Figure }
   'report.cylinders.why.lean': { limitPct: Figure }
   'report.cylinders.why.falling': { limitPct: Figure }
@@ -642,6 +647,7 @@ export interface Catalogue {
   'report.absent.no-spark-line': NoArgs
   'report.absent.clipped': NoArgs
   'report.absent.under-sampled': NoArgs
+  'report.absent.ratio-unknown': NoArgs
   'report.absent.partial': NoArgs
   'report.absent.not-recorded': NoArgs
   'report.absent.no-next-event': NoArgs
@@ -967,18 +973,24 @@ export interface Catalogue {
   'attachment.inputs.json': NoArgs
   'attachment.capture': NoArgs
   'problem.not-a-folder': { path: Arg }
+  'problem.file-not-folder': { path: Arg }
   'problem.missing-file': { path: Arg; nearest: Arg }
+  'alone.missing-file': { path: Arg }
   'problem.unreadable-file': { path: Arg; why: Arg }
   'problem.leaves-folder': { path: Arg }
   'problem.empty-file': { path: Arg }
+  'problem.empty-job': NoArgs
   'problem.not-text': { path: Arg; why: Arg }
   'problem.too-large': { path: Arg; size: Arg; limit: Arg }
   'problem.yaml-syntax': { found: Arg; why: Arg }
   'problem.not-utf8': { found: Arg }
   'problem.unknown-key': { key: Arg; nearest: Arg }
+  'alone.unknown-key': { key: Arg }
   'problem.review-unknown': { key: Arg; found: Arg; nearest: Arg; known: Arg }
   'problem.missing-key': { key: Arg }
   'problem.wrong-value': { key: Arg; found: Arg; expected: Arg }
+  'problem.unknown-word': { key: Arg; found: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-word': { key: Arg; found: Arg; known: Arg }
   'problem.duplicate-entry': { found: Arg; key: Arg }
   'problem.inconsistent': { key: Arg; found: Arg; expected: Arg }
   'problem.list-in-one-line': { key: Arg }
@@ -988,6 +1000,7 @@ export interface Catalogue {
   'problem.units-mixed': { step: Arg; units: Arg }
   'problem.unit-doubtful': { found: Arg; unit: Arg }
   'problem.no-such-file': { path: Arg; nearest: Arg }
+  'alone.no-such-file': { path: Arg }
   'problem.vin-check-digit': { vin: Arg; expected: Arg }
   'problem.vin-shape': { vin: Arg }
   'problem.default-uncertainty': { percent: Arg }
@@ -1002,6 +1015,7 @@ export interface Catalogue {
   'problem.calibration-overdue': { due: Arg; taken: Arg }
   'problem.no-data-rows': { path: Arg }
   'problem.unknown-column': { column: Arg; nearest: Arg; columns: Arg }
+  'alone.unknown-column': { column: Arg; columns: Arg }
   'problem.not-a-number': { found: Arg; column: Arg; count: Arg }
   'problem.not-a-time': { found: Arg; column: Arg; count: Arg }
   'problem.ragged-row': { found: Arg; text: Arg; expected: Arg; count: Arg }
@@ -1043,7 +1057,9 @@ export interface Catalogue {
   'problem.near-column': { column: Arg; nearest: Arg }
   'problem.csv-quotes': { found: Arg }
   'problem.unknown-step': { found: Arg; nearest: Arg }
-  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg }
+  'alone.unknown-step': { found: Arg }
+  'problem.unknown-reading': { found: Arg; step: Arg; nearest: Arg; known: Arg }
+  'alone.unknown-reading': { found: Arg; step: Arg; known: Arg }
   'problem.missing-cell': { column: Arg; step: Arg }
   'problem.wrong-cell': { column: Arg; found: Arg; expected: Arg }
   'problem.reading-twice': { reading: Arg; found: Arg; other: Arg; line: Arg }
@@ -1052,6 +1068,7 @@ export interface Catalogue {
   'problem.too-many-places': { found: Arg; limit: Arg }
   'problem.near-place': { found: Arg; nearest: Arg }
   'problem.unknown-trace': { found: Arg; nearest: Arg }
+  'alone.unknown-trace': { found: Arg }
   'problem.spray-outside-trace': { from: Arg; to: Arg; start: Arg; end: Arg }
   'problem.log-header-missing': { found: Arg }
   'problem.not-an-image': { path: Arg; found: Arg }
@@ -1100,11 +1117,13 @@ export interface Catalogue {
   'phrase.positive': NoArgs
   'phrase.not-negative': NoArgs
   'phrase.number': NoArgs
+  'phrase.number-or-outcome': NoArgs
   'phrase.scale': NoArgs
   'phrase.limits': NoArgs
   'phrase.low-high': NoArgs
   'phrase.year': NoArgs
   'phrase.mapping': NoArgs
+  'phrase.odometer': NoArgs
   'phrase.list': NoArgs
   'phrase.filled-list': NoArgs
   'phrase.captures-or-log': NoArgs
@@ -1137,6 +1156,7 @@ export interface Catalogue {
   'phrase.yaml-space': NoArgs
   'phrase.yaml-unclosed': NoArgs
   'phrase.yaml-colon': NoArgs
+  'phrase.yaml-no-colon': NoArgs
   'phrase.yaml-alias': NoArgs
   'phrase.yaml-quote': NoArgs
   'phrase.yaml-unexpected': NoArgs
@@ -1170,7 +1190,6 @@ export interface Catalogue {
   'phrase.unsupported-ignition.capacitor-discharge': NoArgs
   'phrase.before-capture': NoArgs
   'phrase.repair-row': NoArgs
-  'phrase.log-stage': NoArgs
   'phrase.trouble-code': NoArgs
   'phrase.speed-trace': NoArgs
   'phrase.after-from': NoArgs
@@ -1385,11 +1404,11 @@ export interface Catalogue {
   'remark.no-events-channel': { channel: Arg }
   'remark.polarity-unsure': { channel: Arg }
   'remark.polarity-contradicted': { channel: Arg }
-  'remark.clipped-top': { count: Figure; of: Figure; channel: Arg; limitKv: Figure }
-  'remark.clipped-line': { count: Figure; of: Figure; channel: Arg; limitKv: Figure }
+  'remark.clipped-top': { count: Figure; of: Figure; channel: Arg; limit: Figure }
+  'remark.clipped-line': { count: Figure; of: Figure; channel: Arg; limit: Figure }
   'remark.sampling-slow': { rateKhz: Figure; count: Figure; of: Figure; channel: Arg }
-  'remark.together.clipped-top': { limitKv: Figure; channels: Arg }
-  'remark.together.clipped-line': { limitKv: Figure; channels: Arg }
+  'remark.together.clipped-top': { limit: Figure; channels: Arg }
+  'remark.together.clipped-line': { limit: Figure; channels: Arg }
   'remark.together.sampling-slow': { rateKhz: Figure; channels: Arg }
   'remark.sync-bridged': { missing: Figure; seen: Figure; events: Figure }
   'remark.sync-extra': { extra: Figure; seen: Figure }
@@ -1397,10 +1416,12 @@ export interface Catalogue {
   'remark.wasted-unclear': { cylinder: Figure }
   'remark.no-lines': { of: Figure; cylinder: Figure }
   'remark.wasted-some-unclear': { cylinder: Figure; count: Figure; of: Figure }
-  'remark.mains-hum': { channel: Arg; humHz: Figure; peakKv: Figure }
+  'remark.mains-hum': { channel: Arg; humHz: Figure; peak: Figure }
   'remark.pickup-droop': { channel: Arg; fadesMs: Figure }
   'meaning.not-a-folder': NoArgs
+  'meaning.file-not-folder': NoArgs
   'explain.not-a-folder': NoArgs
+  'explain.file-not-folder': NoArgs
   'meaning.missing-file': NoArgs
   'explain.missing-file': NoArgs
   'meaning.unreadable-file': NoArgs
@@ -1408,7 +1429,9 @@ export interface Catalogue {
   'meaning.leaves-folder': NoArgs
   'explain.leaves-folder': NoArgs
   'meaning.empty-file': NoArgs
+  'meaning.empty-job': NoArgs
   'explain.empty-file': NoArgs
+  'explain.empty-job': NoArgs
   'meaning.not-text': NoArgs
   'explain.not-text': NoArgs
   'meaning.too-large': NoArgs
@@ -1424,7 +1447,9 @@ export interface Catalogue {
   'meaning.missing-key': NoArgs
   'explain.missing-key': NoArgs
   'meaning.wrong-value': NoArgs
+  'meaning.unknown-word': NoArgs
   'explain.wrong-value': NoArgs
+  'explain.unknown-word': NoArgs
   'meaning.duplicate-entry': NoArgs
   'explain.duplicate-entry': NoArgs
   'meaning.inconsistent': NoArgs
@@ -1651,11 +1676,16 @@ export interface Catalogue {
   'why.option': { option: Arg; from: Arg; to: Arg }
   'why.input': { file: Arg }
   'why.output': { file: Arg }
+  'batch.captures-not-read': NoArgs
   'batch.up-to-date': NoArgs
   'batch.invalid': NoArgs
   'batch.skipped': NoArgs
+  'batch.unjudged.before': { cylinders: Arg; why: Arg }
+  'batch.unjudged.after': { cylinders: Arg; why: Arg }
   'batch.why': { reasons: Arg }
+  'batch.same-rows': { count: Arg; lines: Arg }
   'batch.total': { jobs: Figure; reported: Figure; upToDate: Figure; invalid: Figure; skipped: Figure }
+  'batch.failed': { rule: Arg; count: Arg; jobs: Arg; orders: Arg }
   'batch.progress': { done: Figure; jobs: Figure; failed: Figure }
   'batch.progress-left': { done: Figure; jobs: Figure; failed: Figure; left: Arg }
   'batch.seconds': { seconds: Figure }
@@ -2283,6 +2313,7 @@ export interface Catalogue {
   'new.why.pairs': NoArgs
   'new.why.folder': NoArgs
   'new.why.opened': NoArgs
+  'new.why.today': NoArgs
   'new.why.not-said': NoArgs
   'new.why.fuel': NoArgs
   'new.why.as-before': { file: Arg }
@@ -2290,7 +2321,9 @@ export interface Catalogue {
   'log.ask-more': { example: Arg }
   'log.precedence': NoArgs
   'log.no-step': { found: Arg; nearest: Arg }
+  'log.no-step-alone': { found: Arg }
   'log.time-open': { found: Arg; meant: Arg }
+  'log.time-unread': { found: Arg }
   'log.not-written': { step: Arg; example: Arg }
   'log.understood': { test: Arg }
   'log.nothing': NoArgs
@@ -2321,8 +2354,8 @@ export interface Catalogue {
   'log.example.note': NoArgs
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
-  'remark.steps-coarse': { channel: Arg; stepV: Figure; stepPct: Figure; limitPct: Figure }
-  'remark.level-drift': { channel: Arg; rangeKv: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
+  'remark.steps-coarse': { channel: Arg; step: Figure; stepPct: Figure; limitPct: Figure }
+  'remark.level-drift': { channel: Arg; range: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
   'remark.cold-engine': NoArgs
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }

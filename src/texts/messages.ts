@@ -35,6 +35,8 @@ export interface Texts {
   templates: Readonly<Record<string, string>>
   /** Sentences of the shop's own that stand in place of those shipped; left out where there are none. */
   own?: readonly OwnSentence[]
+  /** Shown where signs of print may not be. */
+  plain?: true
 }
 
 /** A sentence of the shop's own, and the one in whose place it stands. */

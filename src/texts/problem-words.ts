@@ -6,6 +6,8 @@ export interface CodeWords {
   says: TextKey
   means: WordKey
   explains: WordKey
+  /** The sentence where no known word is near. */
+  alone?: TextKey
 }
 
 /** Every problem in words. */
@@ -15,10 +17,23 @@ export const PROBLEM_WORDS = {
     means: 'meaning.not-a-folder',
     explains: 'explain.not-a-folder',
   },
+  'file-not-folder': {
+    says: 'problem.file-not-folder',
+    means: 'meaning.file-not-folder',
+    explains: 'explain.file-not-folder',
+  },
+  'empty-job': { says: 'problem.empty-job', means: 'meaning.empty-job', explains: 'explain.empty-job' },
+  'unknown-word': {
+    says: 'problem.unknown-word',
+    means: 'meaning.unknown-word',
+    explains: 'explain.unknown-word',
+    alone: 'alone.unknown-word',
+  },
   'missing-file': {
     says: 'problem.missing-file',
     means: 'meaning.missing-file',
     explains: 'explain.missing-file',
+    alone: 'alone.missing-file',
   },
   'unreadable-file': {
     says: 'problem.unreadable-file',
@@ -43,6 +58,7 @@ export const PROBLEM_WORDS = {
     says: 'problem.unknown-key',
     means: 'meaning.unknown-key',
     explains: 'explain.unknown-key',
+    alone: 'alone.unknown-key',
   },
   'review-unknown': {
     says: 'problem.review-unknown',
@@ -95,6 +111,7 @@ export const PROBLEM_WORDS = {
     says: 'problem.no-such-file',
     means: 'meaning.no-such-file',
     explains: 'explain.no-such-file',
+    alone: 'alone.no-such-file',
   },
   'vin-check-digit': {
     says: 'problem.vin-check-digit',
@@ -153,6 +170,7 @@ export const PROBLEM_WORDS = {
     says: 'problem.unknown-column',
     means: 'meaning.unknown-column',
     explains: 'explain.unknown-column',
+    alone: 'alone.unknown-column',
   },
   'not-a-number': {
     says: 'problem.not-a-number',
@@ -309,11 +327,13 @@ export const PROBLEM_WORDS = {
     says: 'problem.unknown-step',
     means: 'meaning.unknown-step',
     explains: 'explain.unknown-step',
+    alone: 'alone.unknown-step',
   },
   'unknown-reading': {
     says: 'problem.unknown-reading',
     means: 'meaning.unknown-reading',
     explains: 'explain.unknown-reading',
+    alone: 'alone.unknown-reading',
   },
   'missing-cell': {
     says: 'problem.missing-cell',
@@ -351,6 +371,7 @@ export const PROBLEM_WORDS = {
     says: 'problem.unknown-trace',
     means: 'meaning.unknown-trace',
     explains: 'explain.unknown-trace',
+    alone: 'alone.unknown-trace',
   },
   'spray-outside-trace': {
     says: 'problem.spray-outside-trace',

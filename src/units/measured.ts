@@ -33,6 +33,7 @@ export type AbsenceCode =
   | 'no-next-event' // needs a following event of the same cylinder
   | 'not-visible' // lost in noise or ringing
   | 'too-few-events' // a summary needs more events
+  | 'ratio-unknown' // volts of a pickup whose ratio is not stated are no kV
   | 'not-applicable' // has no meaning for this kind of event
 
 /** One measured value with its standard uncertainty u (k = 1), both in `unit`; or the reason there is none. */

@@ -27,6 +27,8 @@ export interface JudgedCylinder {
   judgement: Judgement
   condition: string
   running: Running
+  /** False where a pickup of unknown ratio makes kV mean nothing by themselves. */
+  kvKnown: boolean
   /** Late rise against the level ones among the other cylinders of the capture. */
   againstFellows: Available
   /** Firing voltage, burn time or oscillations apart from the fellows or from what is usual. */
@@ -82,7 +84,7 @@ export function judgeEngine(
       limits,
     )
     const { condition } = here.entry
-    return { measures: own, judgement, condition, running, againstFellows: against.difference }
+    return { measures: own, judgement, condition, running, kvKnown, againstFellows: against.difference }
   })
   const verdictOf = new Map(judged.map((j) => [j.measures, j.judgement.verdict]))
   const read = (m: CylinderMeasures): ReadCylinder => ({
@@ -104,7 +106,7 @@ export function judgeEngine(
       fellows: fellows(own).map(read),
       pickup: pickupOf(own, situation),
       running: one.running,
-      kvKnown: !remarks.some((r) => r.code === RATIO_UNKNOWN),
+      kvKnown: one.kvKnown,
       firingKnown: noFiring.length === 0,
       limits,
     })

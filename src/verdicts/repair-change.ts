@@ -13,6 +13,8 @@ export interface StageCylinder {
   events: readonly MeasuredEvent[]
   missedTurns?: number
   figures?: CylinderSummaries
+  /** False where a pickup of unknown ratio makes kV mean nothing. */
+  kvKnown?: boolean
 }
 
 /** Least number of events a side for a shift; fewer give no distribution-free interval worth printing. */

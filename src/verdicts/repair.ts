@@ -107,6 +107,8 @@ function shiftOf(
     const figure = figures?.[name]
     if (figure && !figure.ok && figure.atLeast !== undefined) return absent(figure.why)
   }
+  if (VOLTAGE_FIGURES.includes(name) && [before, after].some(({ kvKnown }) => kvKnown === false))
+    return absent('ratio-unknown')
   const [x, y] = [before, after].map(({ events }) =>
     valuesOf(events, ({ figures }) => (figures[name].ok ? figures[name].value : undefined)),
   )

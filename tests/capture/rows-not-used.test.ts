@@ -150,3 +150,39 @@ test.each([
   const read = await readCapture(file('e.csv', text), entry)
   expect([read.rows, read.channels[0]!.data[0]]).toEqual([40, first])
 })
+
+test('a damaged row that begins with a figure is no line of names', async () => {
+  const stamp = (i: number) => `"04/03/2026 09:12:00,${String(i * 2).padStart(3, '0')}"`
+  const entry = captureEntry({
+    time: { column: 2, unit: 's' },
+    channels: [{ column: 1, carries: 'secondary', cylinders: 'all', unit: 'V' }],
+  })
+  const text =
+    ['784 x1 09:12:00,000"\n', '787 --- 09:12:00,002"\n'].join('') +
+    Array.from({ length: 30 }, (_, i) => `${780 + (i % 9)} ${stamp(i + 2)}\n`).join('')
+  const { rows: read, dialect, warnings } = await readCapture(file('f.csv', text), entry)
+  expect([read, dialect.header]).toEqual([30, undefined])
+  expect(warnings.map(({ code, args }) => [code, 'count' in args && args.count])).toContainEqual([
+    'rows-above',
+    2,
+  ])
+})
+
+/** A comma for both, without names: whole numbers alone, of which some may be what stands behind a decimal sign. */
+test.each<[string, (i: number) => string]>([
+  ['noughts before them', (i) => `${i * 2},${i % 5},${String(i % 100).padStart(3, '0')},3`],
+  ['an exponent behind many digits', (i) => `${1 + (i % 9)},${20_070_000 + i}E+2,${i}`],
+  ['no noughts at their end', (i) => `${i * 2},4,${String(870 + (i % 25)).replace(/0+$/, '')}`],
+])('figures that may be fractions: %s', async (_, row) => {
+  const text = Array.from({ length: 60 }, (_, i) => `${row(i)}\n`).join('')
+  expect(await refusals(text, numbered)).toEqual(['ambiguous-dialect:1:-'])
+})
+
+test('whole numbers that end in noughts too are columns of their own', async () => {
+  const entry = captureEntry({
+    time: { column: 1, unit: 'ms' },
+    channels: [{ column: 2, carries: 'secondary', cylinders: 'all', unit: 'V' }],
+  })
+  const text = Array.from({ length: 60 }, (_, i) => `${i * 2},${870 + (i % 25)},${95 + (i % 9)}\n`).join('')
+  expect((await readCapture(file('g.csv', text), entry)).rows).toBe(60)
+})

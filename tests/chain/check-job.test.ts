@@ -26,7 +26,7 @@ function changed(change: { yaml?: (text: string) => string; log?: string; captur
 }
 const LOG = 'at,step,place,reading,value,unit,trace,from_s,to_s\n'
 const refusals = async (folder: string, captures = false): Promise<string[]> =>
-  (await checkJob(folder, { captures }))
+  (await checkJob(folder, { captures })).problems
     .filter((p) => p.severity === 'refuse')
     .map((p) => `${p.file}:${p.line ?? '-'} ${p.code}`)
 
@@ -62,12 +62,12 @@ test('a guess that nobody has confirmed is told of, and refuses nothing', async 
   const folder = changed({
     yaml: (text) => text.replace(/^opened: .*$/m, '$&  # guess: the day of this draft'),
   })
-  const found = await checkJob(folder, { captures: false })
+  const { problems: found } = await checkJob(folder, { captures: false })
   expect(found.filter((p) => p.code === 'guess-left').map((p) => p.severity)).toEqual(['warn'])
 })
 
 const all = async (folder: string): Promise<string[]> =>
-  (await checkJob(folder, { captures: false })).map(
+  (await checkJob(folder, { captures: false })).problems.map(
     (p) => `${p.severity} ${p.code} ${[p.file, p.line, p.column].filter((x) => x !== undefined).join(':')}`,
   )
 
@@ -114,7 +114,7 @@ describe('mistakes that would look like another fault', () => {
     writeFileSync(join(folder, 'captures', 'idle.csv.gz'), gzipSync(nameless))
     const yaml = join(folder, 'job.yaml')
     writeFileSync(yaml, readFileSync(yaml, 'utf8').replace(/_kv\b/g, '_a').replace(/_v\b/g, '_b'))
-    const codes = (await checkJob(folder, { captures: true }))
+    const codes = (await checkJob(folder, { captures: true })).problems
       .filter((p) => p.severity === 'refuse')
       .map((p) => p.code)
     expect(new Set(codes)).toEqual(new Set(['columns-doubtful']))

@@ -53,7 +53,7 @@ test('a made-up step runs from the folder to the PDF', async () => {
     join(folder, 'test-log.csv'),
     '2026-03-04T15:00:00Z,humming,,before,,cylinder 3,,,,,,,,hums,\n2026-03-04T15:05:00Z,humming,,before,,cylinder 3,,,,,,,,hm,\n',
   )
-  const problems = await checkJob(folder, { captures: false })
+  const { problems } = await checkJob(folder, { captures: false })
   expect(problems.filter((p) => p.severity === 'refuse')).toEqual([])
   expect(problems.map((p) => p.code)).toContain('outcome-unread')
   const texts = loadTexts('en')

@@ -64,7 +64,9 @@ describe('check names each review that cannot be held against the report', () =>
     const { folder, first } = reviewed(
       entry({ of: 'cause', instead: 'other', place: 'elsewhere' }) + entry(review),
     )
-    const problems = (await checkJob(folder, { captures: false })).filter((p) => p.severity === 'refuse')
+    const problems = (await checkJob(folder, { captures: false })).problems.filter(
+      (p) => p.severity === 'refuse',
+    )
     expect(
       problems.map(({ code, line, args }) => {
         const { nearest, expected: wanted } = args as { nearest?: string; expected?: string }
@@ -79,7 +81,7 @@ describe('check names each review that cannot be held against the report', () =>
         entry({ of: 'verdict', cylinder: 1, stage: 'before', instead: 'rich' }) +
         entry({ of: 'verdict', cylinder: 1, stage: 'after', instead: 'rich' }),
     )
-    const problems = await checkJob(folder, { captures: false })
+    const { problems } = await checkJob(folder, { captures: false })
     expect(problems.filter((p) => p.severity === 'refuse').map(({ code }) => code)).toEqual([
       'duplicate-entry',
     ])

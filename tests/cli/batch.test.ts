@@ -85,7 +85,7 @@ describe('many folders in one call', () => {
       'nowhere',
       '5 jobs: 2 reported (0 up to date), 3 invalid, 0 skipped',
     ])
-    expect(run.stderr).toMatch(/again\/job\.yaml.*“a”/)
+    expect(run.stderr).toMatch(/again\/job\.yaml.*"a"/)
     expect(run.status).toBe(65)
     expect(standing('many')).toEqual(['B-a', 'B-b'])
   })

@@ -82,10 +82,7 @@ describe('burnline new', () => {
   })
   test('an engine that cannot be is refused with its reason, exit 64', () => {
     const run = burnline('new', 'third', capture, '--engine', '4 cyl 1-3-4')
-    expect([run.status, run.stderr]).toEqual([
-      64,
-      'burnline: \u201c1-3-4\u201d is no firing order of 4 cylinders.\n',
-    ])
+    expect([run.status, run.stderr]).toEqual([64, 'burnline: "1-3-4" is no firing order of 4 cylinders.\n'])
   })
 })
 

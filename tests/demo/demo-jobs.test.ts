@@ -135,6 +135,16 @@ describe('what the scenario needs', () => {
     expect(Math.max(...rises('2'))).toBeLessThan(15)
   })
 
+  test('one job is recorded as triggered frames, each a whole working cycle and one in two of them', () => {
+    const { parameters } = of('runner-three-frames').captures.get('captures/idle-frames.csv.gz')!
+    const { faults, sampleHz } = parameters.recorder
+    const lengths = faults.slice(1).map(({ atS }, k) => atS - faults[k]!.atS - faults[k]!.rows / sampleHz)
+    expect(lengths.length).toBeGreaterThanOrEqual(12)
+    const cycleS = 120 / parameters.engine.speed.rpm
+    for (const lengthS of lengths) expect(lengthS).toBeGreaterThan(0.9 * cycleS)
+    expect(lengths.reduce((sum, s) => sum + s, 0)).toBeLessThan(0.55 * parameters.durationS)
+  })
+
   test('the shared cause is found on an idle that lopes, and gone on a steady one', () => {
     const { speed } = of('brake-hose-leak-v8').captures.get('captures/idle-before.csv.gz')!.parameters.engine
     expect(speed.swingRpm).toBeGreaterThanOrEqual(300)

@@ -90,7 +90,7 @@ describe('one JobError with the problems of all files', () => {
     const error = await readJob(folder).catch((e: unknown) => e)
     expect(error).toBeInstanceOf(JobError)
     expect((error as JobError).problems.map((p) => p.code)).toEqual([
-      'wrong-value',
+      'unknown-word',
       'missing-file',
       'unknown-step',
     ])
@@ -111,18 +111,21 @@ describe('one JobError with the problems of all files', () => {
     )
     expect(problems.map((p) => p.args)).toEqual([
       { key: 'clsoed', nearest: 'closed' },
-      { key: 'engine.fuel', found: 'tea', expected: 'E0 | E5 | E10 | E85 | LPG | CNG' },
+      { key: 'engine.fuel', found: 'tea', nearest: '', known: 'E0, E5, E10, E85, LPG, CNG' },
     ])
   })
 })
 
 describe('folders and files that are not what they should be', () => {
   test('no folder, a file for a folder', async () => {
-    for (const path of ['/no/such/folder', join(folderWith({}), 'job.yaml')]) {
-      await expect(readJob(path)).rejects.toMatchObject({
-        problems: [{ code: 'not-a-folder', args: { path } }],
-      })
+    const folder = folderWith({})
+    for (const [path, code] of [
+      ['/no/such/folder', 'not-a-folder'],
+      [join(folder, 'captures', 'idle-before.csv'), 'file-not-folder'],
+    ] as const) {
+      await expect(readJob(path)).rejects.toMatchObject({ problems: [{ code, args: { path } }] })
     }
+    expect((await readJob(join(folder, 'job.yaml'))).folder).toBe((await readJob(folder)).folder)
   })
 
   test('a link out of the folder', async () => {
@@ -199,7 +202,7 @@ describe('text that is not text', () => {
       bytes(EXAMPLE_JOB.replace('DEMO 1', 'DEMO\0 1'), 'utf8'),
       `not-utf8 job.yaml:${lineOf('DEMO 1')}`,
     ],
-    ['only space', bytes(' \n \n', 'utf8'), 'empty-file job.yaml'],
+    ['only space', bytes(' \n \n', 'utf8'), 'empty-job job.yaml'],
     ['too large', bytes(`# ${'x'.repeat(300_000)}\n${EXAMPLE_JOB}`, 'utf8'), 'too-large job.yaml'],
   ])('%s', async (_, contents, expected) => {
     expect(await found(folderWith({ 'job.yaml': contents }))).toEqual([expected])

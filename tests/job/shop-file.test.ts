@@ -42,7 +42,7 @@ async function codes(text: string): Promise<string[]> {
 
 test('language and paper of its reports', async () => {
   expect(await read(`${SHOP}language: de\npage: LETTER\n`)).toMatchObject({ language: 'de', page: 'LETTER' })
-  expect(await codes(`${SHOP}language: nl\n`)).toEqual(['wrong-value:5'])
+  expect(await codes(`${SHOP}language: nl\n`)).toEqual(['unknown-word:5'])
 })
 
 test('particulars, logo and the files that went in', async () => {

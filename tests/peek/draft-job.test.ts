@@ -48,7 +48,11 @@ const texts = loadTexts('en')
 const drafted = (answers: Answers, of: readonly DraftedFile[] = files) =>
   draftJob(texts, of, {
     answers,
-    about: { folder: 'KB-26-0001', opened: '2026-03-04', schema: 'job.schema.json' },
+    about: {
+      folder: 'KB-26-0001',
+      opened: { day: '2026-03-04', ofRecording: true },
+      schema: 'job.schema.json',
+    },
   })
 
 async function inspected(answers: Answers) {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { nearest, slips } from '../../src/problems/nearest.ts'
+import { near, nearest, slips } from '../../src/problems/nearest.ts'
 
 // The four kinds of slip of Damerau 1964, one each, and the classic pair CA - ABC, on which the restricted distance
 // (3) and the unrestricted one (2) differ. Counted by hand.
@@ -29,3 +29,14 @@ describe('nearest', () => {
   test('first of equals', () => expect(nearest('cot', ['cat', 'cut'])).toBe('cat'))
   test('nothing known', () => expect(nearest('cot', [])).toBe(''))
 })
+
+// A suggestion that nobody meant sends the reader astray: better none.
+test.each([
+  ['sprai', ['smoke', 'spray'], 'spray'],
+  ['secondary', ['sync_v', 'secondary_kv'], 'secondary_kv'],
+  ['C02', ['CO', 'CO2', 'O2'], 'CO2'],
+  ['wobble', ['code', 'note'], ''],
+  ['E15', ['E0', 'E5', 'E10'], ''],
+  ['nofile.csv', ['base.sh'], ''],
+  ['x', [], ''],
+])('near %s of %j: %j', (word, known, expected) => expect(near(word, known)).toBe(expected))

@@ -37,8 +37,8 @@ describe('CSV as RFC 4180', () => {
 })
 
 test('events.csv has the columns of the contract', () => {
-  // records contract, events.csv, and one column added at its end
+  // records contract, events.csv, and two columns added at its end
   expect(eventsCsv([]).trim()).toBe(
-    'stage,capture,cylinder,event,t_s,firing_kv,burn_ms,start_kv,mid_kv,late_kv,late_rise_kv,late_rise_pct,early_change_kv,early_slope_kv_per_ms,late_slope_kv_per_ms,roughness_kv,coil_cycles,coil_khz,damping,dwell_ms,rpm,class,flags,frame',
+    'stage,capture,cylinder,event,t_s,firing_kv,burn_ms,start_kv,mid_kv,late_kv,late_rise_kv,late_rise_pct,early_change_kv,early_slope_kv_per_ms,late_slope_kv_per_ms,roughness_kv,coil_cycles,coil_khz,damping,dwell_ms,rpm,class,flags,frame,firing_kv_at_least',
   )
 })

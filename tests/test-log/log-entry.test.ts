@@ -25,14 +25,14 @@ test.each([
   ['value that a machine would take', `${AT},trim,,,idle,STFT1,0x10,%`, ['wrong-cell@2:value']],
   ['infinite value', `${AT},trim,,,idle,STFT1,1e999,%`, ['wrong-cell@2:value']],
   ['unknown reading', `${AT},trim,,,idle,STFT3,3,%`, ['unknown-reading@2:STFT3']],
-  ['wrong unit', `${AT},airflow,,,idle,MAF,3,kPa`, ['wrong-cell@2:unit']],
+  ['wrong unit', `${AT},airflow,,,idle,MAF,3,kPa`, ['unknown-word@2:kPa']],
   [
     'limits the wrong way round',
     `${AT},fuel-pressure,,,,idle,300,kPa,400,200`,
     ['wrong-cell@2:expected_low'],
   ],
   ['negative gas', `${AT},gas,,,idle,CO,-1,%vol`, ['wrong-cell@2:value']],
-  ['unknown stage', `${AT},note,,later`, ['wrong-cell@2:stage']],
+  ['unknown stage', `${AT},note,,later`, ['unknown-word@2:later']],
   ['no trouble code', `${AT},code,,,,P99`, ['wrong-cell@2:reading']],
   ['unknown trace', `${AT},spray,joint,,,propane,,,,,traces/x.csv,1,2`, ['unknown-trace@2:traces/x.csv']],
   [

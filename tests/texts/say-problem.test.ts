@@ -96,8 +96,12 @@ describe('how a problem is said', () => {
   })
 
   test('nothing known is said, not left blank', () => {
-    const p = problem('unknown-trace', { file: 'test-log.csv' }, { found: 'a.csv', nearest: '' })
+    const p = problem('date-outside', { file: 'job.yaml' }, { found: '2026-03-04', opened: '', closed: '' })
     expect(problemSentence(texts, p)).toContain(texts.templates['phrase.none'])
+    const far = problem('unknown-trace', { file: 'test-log.csv' }, { found: 'a.csv', nearest: '' })
+    expect(problemSentence(texts, far)).toBe(
+      '“a.csv” is not a trace of job.yaml. Correct the name, or list the file under traces.',
+    )
   })
 
   test('a found name cannot forge a line or turn the writing round', () => {

@@ -5,6 +5,8 @@ import type { DrawnSpeed, DrawnTraces } from '../../records/drawn-traces.ts'
 import type { EventRow } from '../../records/event-row.ts'
 import { traceMarkOf } from '../../records/parts/marks.ts'
 import type { Result } from '../../records/result.ts'
+import { needsRatio } from '../../records/parts/figure-record.ts'
+import { ratioUnknown } from '../../verdicts/gates/ratio-unknown.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /** Columns a speed chart can show on paper at 300 dpi; more points are thinned to the least and greatest of each column. */
@@ -12,25 +14,33 @@ const SPEED_COLUMNS = 600
 
 /** Rows of events.csv, in the order of job.yaml's captures and of time. */
 export function eventRows(captures: readonly MeasuredCapture[]): EventRow[] {
-  return captures.flatMap((c) =>
-    c.events.map((e): EventRow => ({
+  return captures.flatMap((c) => {
+    const unknown = c.remarks.filter((r) => r.code === ratioUnknown.id)
+    const kvKnown = (e: MeasuredEvent): boolean =>
+      !unknown.some((r) => !r.cylinders || e.cylinder === undefined || r.cylinders.includes(e.cylinder))
+    return c.events.map((e): EventRow => ({
       stage: c.entry.stage,
       capture: c.entry.file,
       cylinder: e.cylinder,
       event: e.number,
       breakdownS: e.clockS ?? e.breakdownS,
       frame: e.frame === undefined ? undefined : e.frame + 1,
-      figures: presentFigures(e),
+      figures: presentFigures(e, kvKnown(e)),
+      firingAtLeastKv: kvKnown(e) && topMissed(e) ? e.topKv : undefined,
       class: e.class,
       flags: e.flags,
-    })),
-  )
+    }))
+  })
 }
 
-function presentFigures(event: MeasuredEvent): EventRow['figures'] {
+/** The recorder cut off or missed the top of the firing line. */
+const topMissed = ({ figures: { firingKv } }: MeasuredEvent): boolean =>
+  !firingKv.ok && (firingKv.why === 'clipped' || firingKv.why === 'under-sampled')
+
+function presentFigures(event: MeasuredEvent, kvKnown: boolean): EventRow['figures'] {
   const present: Partial<Record<FigureName, number>> = {}
   for (const [name, figure] of Object.entries(event.figures))
-    if (figure.ok) present[name as FigureName] = figure.value
+    if (figure.ok && (kvKnown || !needsRatio(name as FigureName))) present[name as FigureName] = figure.value
   return present
 }
 

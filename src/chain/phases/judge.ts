@@ -66,10 +66,11 @@ function withEvents(
   byFile: ReadonlyMap<string, MeasuredCapture>,
 ): Map<number, StageCylinder> {
   return new Map(
-    [...standing].map(([cylinder, { measures, judgement }]) => [
+    [...standing].map(([cylinder, { measures, judgement, kvKnown }]) => [
       cylinder,
       {
         verdict: judgement.verdict,
+        kvKnown,
         missedTurns: measures.missing ?? 0,
         figures: measures.figures,
         events: byFile

@@ -1,5 +1,5 @@
 import { readRegularText } from '../../files/regular-file.ts'
-import { extname, join, resolve } from 'node:path'
+import { join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { withEntry, type JobList } from '../../job/extend-job.ts'
 import { inspectJob, type Inspection } from '../../job/inspect-job.ts'
@@ -8,14 +8,15 @@ import type { Stage } from '../../job/schema.ts'
 import { readYaml } from '../../job/yaml-document.ts'
 import { valueAt } from '../../job/schema-problems.ts'
 import { JobError, problem } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
-import { sentence } from '../../texts/messages.ts'
+import { sentence, type Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import type { DraftedFile, DraftLine } from '../../peek/drafted.ts'
 import type { LookedAt } from '../look-at-files.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shellWord } from '../shell-word.ts'
+import { smallMeant } from '../meant.ts'
+import { lineTexts } from '../terminal.ts'
 import { askingIf, failNew, sayGranted } from './new.ts'
 
 interface AddArgs {
@@ -26,8 +27,6 @@ interface AddArgs {
   ask: boolean | undefined
   limits: string | undefined
 }
-
-const PHOTO = /^\.(?:jpe?g|png)$/i
 
 /** `burnline add <folder> <files...>`: copies further captures, traces and photos into a job and names them in job.yaml. */
 export const addCommand: CommandModule<object, AddArgs> = {
@@ -45,6 +44,7 @@ export const addCommand: CommandModule<object, AddArgs> = {
       .options(RATE_OPTION)
       .option('stage', {
         choices: ['before', 'after'],
+        coerce: smallMeant,
         describe: 'Of the files; default: by their names, else by the repair in the log',
       })
       .option('ask', {
@@ -55,35 +55,24 @@ export const addCommand: CommandModule<object, AddArgs> = {
       .example('$0 add KB-26-0417 idle-after.csv', 'the capture after the repair')
       .example('$0 add KB-26-0417 joint.jpg --stage before', 'a photo') as never,
   handler: async (args) => {
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     try {
       const reading = readingGiven(args.limits)
       const job = await inspectJob(resolve(args.folder), reading)
       if (job.job === undefined) throw new JobError(job.problems.filter((p) => p.severity === 'refuse'))
       const { lookAtFiles } = await import('../look-at-files.ts')
-      const photos = args.files.filter((file) => PHOTO.test(extname(file)))
       const looked = await askingIf(args.ask, (ask) =>
-        lookAtFiles(
-          texts,
-          args.files.filter((file) => !photos.includes(file)),
-          { rateHz: rateGiven(args.rate), reading, ask, there: [...job.files.keys()] },
-        ),
+        lookAtFiles(texts, args.files, {
+          rateHz: rateGiven(args.rate),
+          reading,
+          ask,
+          there: [...job.files].map(([file, path]) => ({ file, path })),
+        }),
       )
-      const { namedCaptures } = await import('../../files/new-folder.ts')
-      const pictures = (
-        await namedCaptures(
-          photos.map((p) => resolve(p)),
-          [...job.files.keys()],
-        )
-      ).map((c) => ({ ...c, file: c.file.replace(/^captures\//, 'photos/') }))
       const { addFiles } = await import('../../files/new-folder.ts')
-      const draft = await extended(texts, job, {
-        looked,
-        pictures: pictures.map((c) => c.file),
-        stage: args.stage,
-      })
-      await addFiles(job.folder, { text: draft.text, captures: [...looked.captures, ...pictures] })
-      const names = [...looked.captures, ...pictures].map((c) => c.file)
+      const draft = await extended(texts, job, { looked, stage: args.stage })
+      await addFiles(job.folder, { text: draft.text, captures: looked.captures })
+      const names = looked.captures.map((c) => c.file)
       process.stdout.write(`${say(texts, 'new.added', { folder: args.folder, files: names.join(', ') })}\n`)
       sayGranted(texts, { file: join(args.folder, JOB_FILE), draft })
       const name = shellWord(args.folder)
@@ -96,16 +85,11 @@ export const addCommand: CommandModule<object, AddArgs> = {
 
 interface Adding {
   looked: LookedAt
-  pictures: readonly string[]
   stage: Stage | undefined
 }
 
 /** job.yaml with the new entries. @throws JobError where it is written so that nothing can be added line by line */
-async function extended(
-  texts: ReturnType<typeof loadTexts>,
-  { folder, job, log }: Inspection,
-  { looked, pictures, stage }: Adding,
-) {
+async function extended(texts: Texts, { folder, job, log }: Inspection, { looked, stage }: Adding) {
   const { draftRecording, isTrace } = await import('../../peek/draft-recording.ts')
   const { guessEngine, written } = await import('../../peek/draft-job.ts')
   let text = readRegularText(join(folder, JOB_FILE))
@@ -133,7 +117,7 @@ async function extended(
       lines.map((line) => ({ ...line, text: line.text.slice(2) })),
     )
   }
-  for (const file of pictures)
+  for (const file of looked.pictures)
     put('photos', [{ text: `- { file: ${JSON.stringify(file)}${stage ? `, stage: ${stage}` : ''} }` }])
   return { text, granted }
 }

@@ -1,10 +1,9 @@
 import type { CommandModule } from 'yargs'
-import { nearest } from '../../problems/nearest.ts'
+import { near } from '../../problems/nearest.ts'
 import { explain, explainedCodes } from '../../texts/explain.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
-import { visible } from '../../problems/control-characters.ts'
-import { EXIT } from '../exit-codes.ts'
+import { lineTexts } from '../terminal.ts'
 import { printJson } from '../print-json.ts'
+import { UsageError } from '../usage-error.ts'
 
 interface ExplainArgs {
   code: string | undefined
@@ -21,9 +20,10 @@ export const explainCommand: CommandModule<object, ExplainArgs> = {
         type: 'string',
         describe: 'A code, as printed in brackets behind a message; left out, all codes are listed',
       })
-      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' })
+      .example('$0 explain sync-missing', 'a code as printed in brackets') as never,
   handler: ({ code, json }) => {
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const codes = explainedCodes()
     if (code === undefined) {
       if (json) printJson(codes.map((each) => explain(texts, each)))
@@ -32,9 +32,11 @@ export const explainCommand: CommandModule<object, ExplainArgs> = {
     }
     const found = explain(texts, code)
     if (!found) {
-      process.stderr.write(`burnline: no code “${visible(code)}”; the nearest is “${nearest(code, codes)}”\n`)
-      process.exitCode = EXIT.usage
-    } else if (json) printJson(found)
+      const nearest = near(code, codes)
+      const other = nearest === '' ? 'burnline explain lists them' : `the nearest is “${nearest}”`
+      throw new UsageError(`no code “${code}”; ${other}`)
+    }
+    if (json) printJson(found)
     else process.stdout.write(`${found.code}\n  ${found.means}\n  ${found.example}\n  ${found.toDo}\n`)
   },
 }

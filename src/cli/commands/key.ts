@@ -1,8 +1,8 @@
 import { generateKeyPairSync } from 'node:crypto'
 import { linkSync, rmSync, writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
-import { loadTexts } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
+import { lineTexts } from '../terminal.ts'
 import { EXIT } from '../exit-codes.ts'
 
 /** Only the owner may read the private key. */
@@ -30,7 +30,7 @@ export const keyCommand: CommandModule<object, { file: string; name: string | un
       .option('name', { type: 'string', describe: 'Name that readers of PDF files show as the signer' })
       .example('$0 key shop.key --name "Kettlebrook Demo Garage"', 'keys of an invented shop') as never,
   handler: async ({ file, name }) => {
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const { publicKeyOf, fingerprintOf } = await import('../../seal/signing-key.ts')
     const { makeCertificate, pemOf, readCertificate } = await import('../../seal/certificate.ts')
     const privateKeyEncoding = { type: 'pkcs8', format: 'pem' } as const

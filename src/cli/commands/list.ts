@@ -3,9 +3,9 @@ import type { CommandModule } from 'yargs'
 import type { z } from 'zod'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
 import { JobError } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
+import { lineTexts } from '../terminal.ts'
 import type { listedSchema } from '../read-list.ts'
 
 interface ListArgs {
@@ -28,11 +28,11 @@ export const listCommand: CommandModule<object, ListArgs> = {
         describe: 'Job folders, or folders of them',
       })
       .options(LIMITS_OPTION)
-      .option('json', {
-        type: 'boolean',
-        default: false,
-        describe: 'One JSON object a line and job',
-      }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' })
+      .example(
+        '$0 list inputs --json > jobs.jsonl',
+        'then on each machine: $0 report --list jobs.jsonl --part 1/4',
+      ) as never,
   handler: async ({ folders, limits, json }) => {
     const reading = readingGiven(limits)
     const { jobFolders, listJob } = await import('../../batch/list-jobs.ts')
@@ -48,7 +48,7 @@ export const listCommand: CommandModule<object, ListArgs> = {
         )
       } catch (cause) {
         if (!(cause instanceof JobError)) throw cause
-        printProblems(loadTexts('en'), folder, cause.problems)
+        printProblems(lineTexts(), folder, cause.problems)
         failed.push({ folder, state: 'invalid', problems: cause.problems })
       }
     }

@@ -7,9 +7,8 @@ import { daysOfJob } from '../../job/job-days.ts'
 import type { Inspection } from '../../job/inspect-job.ts'
 import type { Step } from '../../job/log-steps.ts'
 import { JOB_FILE, LOG_FILE } from '../../job/own-files.ts'
-import { nearest } from '../../problems/nearest.ts'
+import { near } from '../../problems/nearest.ts'
 import type { Problem } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import type { Texts, WordKey } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { problemSentence } from '../../texts/say-problem.ts'
@@ -17,6 +16,7 @@ import type { SpokenRow } from '../../test-log/spoken.ts'
 import { EXIT } from '../exit-codes.ts'
 import { talkOn, Interrupted } from '../talk.ts'
 import { UsageError } from '../usage-error.ts'
+import { lineTexts } from '../terminal.ts'
 import { failNew } from './new.ts'
 
 interface LogArgs {
@@ -45,15 +45,19 @@ export const logCommand: CommandModule<object, LogArgs> = {
       .example('$0 log KB-26-0417 undo', 'takes the last test out')
       .example('$0 log KB-26-0417', 'one test a line, until an empty one') as never,
   handler: async ({ words }) => {
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const here = existsSync(JOB_FILE)
     const named = words[0] !== undefined && existsSync(join(words[0], JOB_FILE))
-    if (!named && !here)
+    if (!named && !here) {
+      const { stepMeant } = await import('../../job/step-words.ts')
       throw new UsageError(
         words[0] === undefined
           ? 'Name the job folder, or stand in it: burnline log KB-26-0417'
-          : `${words[0]} is no job folder (it holds no ${JOB_FILE}), and you stand in none.`,
+          : stepMeant(words[0]) !== undefined
+            ? `Name the job folder before the test, or stand in it: burnline log KB-26-0417 ${words[0]}`
+            : `${words[0]} is no job folder (it holds no ${JOB_FILE}), and you stand in none.`,
       )
+    }
     const folder = named ? words[0]! : '.'
     const said = named ? words.slice(1) : words
     try {
@@ -180,8 +184,17 @@ class LogBook {
     })
     if (spoken.kind === 'no-step') {
       const { STEP_NAMES } = await import('../../job/step-words.ts')
-      const near = nearest(words[0]!, STEP_NAMES.keys())
-      this.#err(say(this.#texts, 'log.no-step', { found: { words: spoken.found }, nearest: near }))
+      const nearest = near(words[0]!, STEP_NAMES.keys())
+      const found = { words: spoken.found }
+      this.#err(
+        nearest === ''
+          ? say(this.#texts, 'log.no-step-alone', { found })
+          : say(this.#texts, 'log.no-step', { found, nearest }),
+      )
+      return false
+    }
+    if (spoken.kind === 'time-unread') {
+      this.#err(say(this.#texts, 'log.time-unread', { found: { words: spoken.found } }))
       return false
     }
     if (spoken.kind === 'time-open') {
@@ -193,10 +206,11 @@ class LogBook {
     await this.#caution(spoken.step)
     const text = await this.#text()
     const problems = await this.#problemsOf(job, spoken.rows)
-    for (const p of problems)
-      this.#err(
+    const said = problems.map(
+      (p) =>
         `  ${p.severity === 'refuse' ? 'error' : 'note'}: ${problemSentence(this.#texts, p)} [${p.code}]`,
-      )
+    )
+    for (const line of new Set(said)) this.#err(line)
     if (problems.some((p) => p.severity === 'refuse')) {
       const example = say(this.#texts, EXAMPLES[spoken.step])
       this.#err(say(this.#texts, 'log.not-written', { step: spoken.step, example }))
@@ -230,7 +244,7 @@ class LogBook {
     const unknown = entries.flatMap(({ trace }) =>
       trace === undefined || traces.includes(trace)
         ? []
-        : [problem('missing-file', { file: LOG_FILE }, { path: trace, nearest: nearest(trace, traces) })],
+        : [problem('missing-file', { file: LOG_FILE }, { path: trace, nearest: near(trace, traces) })],
     )
     return [
       ...read.flatMap(({ problems }) => problems),

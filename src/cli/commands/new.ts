@@ -6,8 +6,9 @@ import type { CommandModule } from 'yargs'
 import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError } from '../../problems/problem.ts'
 import { LOG_HEAD } from '../../job/edit-log.ts'
+import { withEntry } from '../../job/extend-job.ts'
 import { readShopFile, type ShopFile } from '../../job/shop-file.ts'
-import { loadTexts, TEMPLATES } from '../../texts/load-texts.ts'
+import { TEMPLATES } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { shellWord } from '../shell-word.ts'
@@ -20,6 +21,8 @@ import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { Interrupted, talkOn, type AskLine } from '../talk.ts'
+import { smallMeant } from '../meant.ts'
+import { lineTexts } from '../terminal.ts'
 import { UsageError } from '../usage-error.ts'
 
 interface NewArgs {
@@ -74,7 +77,11 @@ export const newCommand: CommandModule<object, NewArgs> = {
         type: 'string',
         describe: 'Scope and pickup, and how far their kV may be off, in %',
       })
-      .option('stage', { choices: ['before', 'after'], describe: 'Of all captures; default: by their names' })
+      .option('stage', {
+        choices: ['before', 'after'],
+        coerce: smallMeant,
+        describe: 'Of all captures; default: by their names',
+      })
       .option('shop', {
         type: 'string',
         describe: `The shop’s own file: read, or made; default: ${SHOP_FILE} beside the folder`,
@@ -91,11 +98,11 @@ export const newCommand: CommandModule<object, NewArgs> = {
       ) as never,
   handler: async (args) => {
     const { folder } = args
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     try {
       const { draft, files } = await makeFolder(texts, args)
       const { checkJob } = await import('../../chain/check-job.ts')
-      const problems = await checkJob(resolve(folder), {
+      const { problems } = await checkJob(resolve(folder), {
         captures: false,
         reading: readingGiven(args.limits),
       })
@@ -165,11 +172,16 @@ async function makeFolder(
     return { looked, answers }
   }
   const { looked, answers } = await askingIf(args.ask, made)
-  const opened = looked.files.map((f) => f.taken.slice(0, 10)).sort()[0] ?? inZone(new Date()).slice(0, 10)
-  const draft = draftJob(texts, looked.files, {
+  const opened = looked.files.map((f) => f.taken.slice(0, 10)).sort()[0]
+  const drafted = draftJob(texts, looked.files, {
     answers,
-    about: { folder: basename(resolve(folder)), opened, schema: 'job.schema.json' },
+    about: {
+      folder: basename(resolve(folder)),
+      opened: { day: opened ?? inZone(new Date()).slice(0, 10), ofRecording: opened !== undefined },
+      schema: 'job.schema.json',
+    },
   })
+  const draft = { ...drafted, text: withPhotos(drafted.text, looked.pictures) }
   await writeNewFolder(resolve(folder), {
     texts: new Map([
       ['job.yaml', draft.text],
@@ -181,6 +193,12 @@ async function makeFolder(
   if (shop === undefined && keepShop(shopPath, answers)) tell(say(texts, 'new.kept', { file: shopPath }))
   return { draft, files: looked.files }
 }
+
+const withPhotos = (text: string, files: readonly string[]): string =>
+  files.reduce(
+    (before, file) => withEntry(before, 'photos', [`- { file: ${JSON.stringify(file)} }`]) ?? before,
+    text,
+  )
 
 /** Talks where somebody can answer, or where asked to. */
 export async function askingIf<T>(

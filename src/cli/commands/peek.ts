@@ -1,13 +1,12 @@
 import { basename, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { JobError } from '../../problems/problem.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
-import { shownOn } from '../terminal.ts'
+import { lineTexts, shownOn } from '../terminal.ts'
 
 interface PeekArgs {
   file: string
@@ -25,11 +24,13 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
       .positional('file', { type: 'string', demandOption: true, describe: 'A capture or trace, CSV or gzip' })
       .options(RATE_OPTION)
       .options(LIMITS_OPTION)
-      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' })
+      .example('$0 peek before.csv', 'what is in an export, and what will be made of it')
+      .example('$0 peek raw.csv --rate 500k', 'of a file without a time') as never,
   handler: async ({ file, rate, limits, json }) => {
     const sampleRateHz = rateGiven(rate)
     const reading = readingGiven(limits)
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const { peekFile } = await import('../../peek/peek-file.ts')
     const { namedCaptures } = await import('../../files/new-folder.ts')
     const { sayPeek } = await import('../../peek/say-peek.ts')

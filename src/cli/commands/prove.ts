@@ -1,9 +1,9 @@
 import { writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
-import { loadTexts } from '../../texts/load-texts.ts'
 import { say } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
+import { lineTexts } from '../terminal.ts'
 import { VERSION } from '../version.ts'
 
 /** `burnline prove`: measures captures with known truth that ship with the package and holds the errors to stated limits. */
@@ -30,9 +30,10 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
         default: 'burnline-proof.json',
         describe: 'Where the proof file goes',
       })
-      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' })
+      .example('$0 prove --out proof.json', 'then: $0 report KB-26-0417 --proof proof.json') as never,
   handler: async ({ out, json }) => {
-    const texts = loadTexts('en')
+    const texts = lineTexts()
     const [{ runProof, proofLimits }, { makeProof, PROVED }, { programDigest }] = await Promise.all([
       import('../../prove/run-proof.ts'),
       import('../../prove/proof.ts'),

@@ -27,6 +27,7 @@ export const redactCommand: CommandModule<object, RedactCall> = {
       })
       .option('limits', { type: 'string', describe: 'The file of limits the original was made with' })
       .option('causes', { type: 'string', describe: 'The file of causes the original was made with' })
-      .option('proof', { type: 'string', describe: 'The proof file the original was made with' }) as never,
+      .option('proof', { type: 'string', describe: 'The proof file the original was made with' })
+      .example('$0 redact KB-26-0417 --redact customer,vin', 'a copy below copies/') as never,
   handler: redactJobs,
 }

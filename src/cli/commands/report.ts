@@ -6,6 +6,8 @@ import type { Texts } from '../../texts/messages.ts'
 import { say } from '../../texts/say.ts'
 import { readPart } from '../part.ts'
 import { enterOutcomes } from '../enter-ledger.ts'
+import { EXIT } from '../exit-codes.ts'
+import { FAIL_ON, failedBy, type FailOn } from '../fail-on.ts'
 import { exitCodeOf } from '../print-problems.ts'
 import { readHandedIn } from '../read-handed-in.ts'
 import { readSigning } from '../read-key.ts'
@@ -15,6 +17,7 @@ import { withProgress } from '../progress.ts'
 import { COPIES, NEAR_OPTION, REDACT_HELP, redactJobs } from '../redact-jobs.ts'
 import { stopOnSignals } from '../stop-signals.ts'
 import { inOrder, jsonTeller, plainTeller, type Teller } from '../tell-outcomes.ts'
+import { forLines } from '../terminal.ts'
 import { UsageError } from '../usage-error.ts'
 import { VERSION } from '../version.ts'
 
@@ -37,6 +40,7 @@ interface ReportArgs extends WritingArgs {
   memory: number | undefined
   force: boolean
   why: boolean
+  'fail-on': FailOn | undefined
   json: boolean
 }
 
@@ -116,14 +120,24 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         default: false,
         describe: 'Say what changed since the report that stood',
       })
+      .option('fail-on', {
+        choices: FAIL_ON,
+        describe:
+          'Exit 1 where the engine as it is now has a fault, or at least a suspected one, or is at least not known to be in order; manifest.json records the rule',
+      })
       .option('json', { type: 'boolean', default: false, describe: 'One JSON object a line and job' })
       .option('list', {
         type: 'string',
         describe: 'Take the folders from a file written by `burnline list --json`',
       })
-      .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' }) as never,
+      .option('part', { type: 'string', describe: 'i/n: only part i of n, split by size' })
+      .example('$0 report KB-26-0417', 'outputs/KB-26-0417/report.pdf')
+      .example('$0 report inputs --out outputs --language de --page A4', 'every job of a folder')
+      .example('$0 report KB-26-0417 --fail-on fault', 'for a script: exit 1 where a fault is left') as never,
   handler: async (args) => {
     const jobs = await jobsOf(args)
+    if (args.redact !== undefined && args['fail-on'] !== undefined)
+      throw new UsageError('--fail-on is for reports, not for redacted copies of them')
     if (args.redact !== undefined)
       return redactJobs({
         ...args,
@@ -138,8 +152,9 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
     const { texts, ...written } = await readWriting(args)
     const { runBatch } = await import('../../batch/run-batch.ts')
     const signing = readSigning({ key: args.key, signedAt: args['signed-at'] })
-    const teller = tellerOf(args, jobs, texts)
-    const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(texts, 'batch.stopping')}\n`))
+    const lines = args.json ? texts : forLines(texts)
+    const teller = tellerOf(args, jobs, lines)
+    const stopping = stopOnSignals(() => process.stderr.write(`burnline: ${say(lines, 'batch.stopping')}\n`))
     const outcomes = await runBatch(jobs, {
       outRoot,
       texts,
@@ -150,6 +165,7 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
         ...signing,
         ...readHandedIn(args),
         ...(args.replaces === undefined ? {} : { replaces: resolve(args.replaces) }),
+        ...(args['fail-on'] === undefined ? {} : { failOn: args['fail-on'] }),
       },
       workers,
       heapMib: args.memory ?? HEAP_MIB,
@@ -159,9 +175,12 @@ export const reportCommand: CommandModule<object, ReportArgs> = {
       stop: stopping.signal,
       told: (outcome: JobOutcome) => teller.told(outcome),
     })
-    teller.end(outcomes)
+    const rule = args['fail-on']
+    const failed = rule === undefined ? [] : failedBy(rule, outcomes)
+    teller.end(outcomes, rule === undefined ? undefined : { rule, failed })
     stopping.release()
     process.exitCode = exitCodeOf(outcomes, stopping.by())
+    if (process.exitCode === EXIT.done && failed.length > 0) process.exitCode = EXIT.ruleMet
     if (args.ledger !== undefined) await enterOutcomes(args.ledger, outcomes, { texts, ...signing })
   },
 }

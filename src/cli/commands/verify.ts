@@ -5,13 +5,13 @@ import type { Verified } from '../../evidence/verify-output.ts'
 import { broken, SEAL_SAYS, type SealFinding } from '../../seal/finding.ts'
 import { visible } from '../../problems/control-characters.ts'
 import { MOST_LEDGER_BYTES } from '../../seal/ledger.ts'
-import { loadTexts } from '../../texts/load-texts.ts'
 import type { Args, Texts } from '../../texts/messages.ts'
 import { say, sayAgain } from '../../texts/say.ts'
 import { EXIT } from '../exit-codes.ts'
 import { printJson } from '../print-json.ts'
 import { readPublicKey } from '../read-key.ts'
 import { UsageError } from '../usage-error.ts'
+import { lineTexts } from '../terminal.ts'
 import { MANIFEST_BOUNDS, readJsonText } from '../../files/bounded-json.ts'
 import { readRegularSync } from '../../files/regular-file.ts'
 
@@ -55,7 +55,9 @@ export const verifyCommand: CommandModule<object, VerifyArgs> = {
         default: false,
         describe: 'Only print the list that `sha256sum -c` takes',
       })
-      .option('json', { type: 'boolean', default: false, describe: 'For machines' }) as never,
+      .option('json', { type: 'boolean', default: false, describe: 'For machines' })
+      .example('$0 verify outputs', 'every output below the folder')
+      .example('$0 verify report.pdf --key shop.key.pub', 'a lone report, signed by this shop') as never,
   handler: async (args) => {
     if (args.paths.length === 0 && args.ledger === undefined)
       throw new UsageError('Name outputs to check, or a ledger with --ledger.')
@@ -64,7 +66,7 @@ export const verifyCommand: CommandModule<object, VerifyArgs> = {
     )
     if (missing.length > 0) {
       process.stderr.write(
-        `burnline: ${say(loadTexts('en'), 'seal.no-such', { path: visible(missing.join(', ')) })}\n`,
+        `burnline: ${say(lineTexts(), 'seal.no-such', { path: visible(missing.join(', ')) })}\n`,
       )
       process.exitCode = EXIT.noInput
     } else if (args.sums) await printSums(args.paths)
@@ -82,7 +84,7 @@ async function verify({ paths, key, ledger, head, original, json }: VerifyArgs):
     checked.push(
       await verifyLedger(ledger, checked, { ...publicKey, ...(head === undefined ? {} : { head }) }),
     )
-  const texts = loadTexts('en')
+  const texts = lineTexts()
   if (json)
     printJson(
       checked.map((one) => ({
@@ -176,7 +178,7 @@ async function printSums(paths: readonly string[]): Promise<void> {
           manifest: undefined,
           findings: [broken('no-manifest', 'manifest.json')],
         },
-        loadTexts('en'),
+        lineTexts(),
       )
     else process.stdout.write(sums)
     if (sums === undefined) process.exitCode = EXIT.invalidJob

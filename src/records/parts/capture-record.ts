@@ -1,5 +1,6 @@
 import { sentenceOf } from '../../texts/messages.ts'
 import type { Capture, Channel } from '../../capture/capture.ts'
+import { asStated, ratioStated } from '../../ignition/ratio-stated.ts'
 import type { CaptureEvents, QualityRemark } from '../../ignition/event.ts'
 import type { SpeedMeasures } from '../../metrics/figures.ts'
 import { REMARK_WORDS } from '../../texts/remark-words.ts'
@@ -65,15 +66,17 @@ export const remarkRecords = (texts: Texts, remarks: readonly QualityRemark[]): 
 
 function channelRecord(channel: Channel, polarity: 1 | -1 | 0): CaptureRecord['channels'][number] {
   const { entry } = channel
+  const stated = entry.carries !== 'secondary' || ratioStated(entry)
+  const own = (value: number): number => (stated ? value : asStated(value, false).value)
   const seen = entry.carries === 'sync' ? entry.cylinder : entry.cylinders
   return {
     column: entry.column,
     carries: entry.carries,
     cylinders: Array.isArray(seen) ? seen.join(' ') : String(seen ?? ''),
-    unit: channel.unit,
+    unit: stated ? channel.unit : 'V',
     polarity: polarity > 0 ? 'positive' : polarity < 0 ? 'negative' : 'not applicable',
-    quantum: toDigits(channel.quantum, 4),
-    limits: channel.limits ? [end(channel.limits[0]), end(channel.limits[1])] : null,
+    quantum: toDigits(own(channel.quantum), 4),
+    limits: channel.limits ? [end(own(channel.limits[0])), end(own(channel.limits[1]))] : null,
     limits_from: channel.limitsFrom,
     clipped_samples: channel.clippedSamples,
   }

@@ -1,17 +1,18 @@
 import type { FigureName } from '../../metrics/figures.ts'
+import { absent } from '../../units/measured.ts'
 import type { Texts } from '../../texts/messages.ts'
 import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { FIGURE_COLUMNS } from '../columns.ts'
 import { toDigits } from '../round.ts'
 import type { CylinderRecord } from '../result.ts'
-import { availableRecord, figureRecord, intervalRecord } from './figure-record.ts'
+import { availableRecord, figureRecord, intervalRecord, needsRatio } from './figure-record.ts'
 import { cylinderMark } from './marks.ts'
 import { statement } from './statement.ts'
 
 /** One cylinder of one capture: its figures, and the verdict with the rule, limits and sources it rests on. */
 export function cylinderRecord(
   texts: Texts,
-  { measures, judgement, condition, running, againstFellows, apart }: JudgedCylinder,
+  { measures, judgement, condition, running, kvKnown, againstFellows, apart }: JudgedCylinder,
   captureMark: string,
 ): CylinderRecord {
   return {
@@ -34,7 +35,7 @@ export function cylinderRecord(
     figures: Object.fromEntries(
       (Object.keys(FIGURE_COLUMNS) as FigureName[]).map((name) => [
         FIGURE_COLUMNS[name].column,
-        figureRecord(measures.figures[name]),
+        figureRecord(kvKnown || !needsRatio(name) ? measures.figures[name] : absent('ratio-unknown')),
       ]),
     ),
     condition,

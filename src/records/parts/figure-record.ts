@@ -1,7 +1,13 @@
-import type { Summary } from '../../metrics/figures.ts'
+import { FIGURE_UNITS, type FigureName, type Summary } from '../../metrics/figures.ts'
 import type { AbsenceCode, Interval, Measured, Unit } from '../../units/measured.ts'
 import { toDigits } from '../round.ts'
 import type { FigureRecord } from '../result.ts'
+
+/** Units of voltage and of what is reckoned from it: without the pickup's ratio they say nothing. */
+const OF_VOLTAGE: ReadonlySet<Unit> = new Set(['kV', 'kV/ms', 'mJ'])
+
+/** Figures that stand in a record where the pickup's ratio is not stated. */
+export const needsRatio = (name: FigureName): boolean => OF_VOLTAGE.has(FIGURE_UNITS[name])
 
 /** A cylinder's figure with interval, scatter and uncertainty budget; or the reason it is absent. */
 export function figureRecord(summary: Summary): FigureRecord {
@@ -10,7 +16,7 @@ export function figureRecord(summary: Summary): FigureRecord {
       absent: summary.why,
       ...(summary.atLeast !== undefined && { at_least: toDigits(summary.atLeast), unit: 'kV' }),
     }
-  const { value, low, high, unit, mad, n, budget } = summary
+  const { value, low, high, unit, mad, n, budget, extrapolatedFrom } = summary
   return {
     value: toDigits(value),
     low: toDigits(low),
@@ -19,6 +25,7 @@ export function figureRecord(summary: Summary): FigureRecord {
     mad: toDigits(mad),
     n,
     budget: budget.map((line) => ({ source: line.source, u: toDigits(line.u, 3) })),
+    ...(extrapolatedFrom !== undefined && { extrapolated_from: toDigits(extrapolatedFrom) }),
   }
 }
 

@@ -149,12 +149,23 @@ function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRec
       }),
     ),
     figureTable(texts, rows, setting),
+    ...extrapolated(texts, rows),
     ...reasons({ result, texts }, rows).map((why) => paragraph(why, { gapPt: 4 })),
     ...standApart(texts, rows).map((what) => paragraph(what, { gapPt: 4 })),
   ]
 }
 
 type Texts = PageInput['texts']
+
+/** Below the table, where a firing voltage in it lies beyond the highest samples: how far these reach. */
+function extrapolated(texts: Texts, rows: readonly CylinderRecord[]): Block[] {
+  const reached = rows.flatMap(({ figures: { firing_kv: f } }) =>
+    f && 'value' in f && f.extrapolated_from !== undefined ? [f.extrapolated_from] : [],
+  )
+  if (reached.length === 0) return []
+  const fromKv = Math.min(...reached)
+  return [paragraph(say(texts, 'report.cylinders.extrapolated', { fromKv }), { color: 'quiet', gapPt: 2 })]
+}
 
 /** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. */
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {

@@ -55,6 +55,7 @@ export function declaration(input: PageInput): Section {
     title: t('report.declaration.title'),
     level: 2,
     blocks: [
+      ...revision(input),
       halves(contents(input)),
       paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
         face: 'semibold',
@@ -73,6 +74,14 @@ const halves = (fields: ReturnType<typeof contents>): Block => {
     ),
     { keepWithNext: true },
   )
+}
+
+/** Across the page: it holds a digest. */
+function revision({ result, texts }: PageInput): Block[] {
+  const fields = revisionFields(result, texts)
+  return fields.length === 0
+    ? []
+    : [keyValues(fields, { nameShare: 0.17, dense: true, size: 'fine', keepWithNext: true })]
 }
 
 /** A reissue says what it replaces and what changed (ISO/IEC 17025:2017, 7.8.8). */
@@ -116,7 +125,6 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
       name: t('report.declaration.identity'),
       value: t('report.declaration.identity-words', { workOrder: job.work_order }),
     },
-    ...revisionFields(result, texts),
     {
       name: t('report.declaration.place'),
       value: job.shop.address

@@ -1,3 +1,4 @@
+import { EXTRAPOLATED } from '../../charts/words.ts'
 import type { Step } from '../../job/log-steps.ts'
 import type { FigureRecord, Result } from '../../records/result.ts'
 import { STEP_KINDS } from '../../test-log/steps/index.ts'
@@ -99,7 +100,8 @@ export function figureCell(
     return { text: boundWords(figure.at_least, '', texts.language), note }
   }
   const number = (value: number) => formatNumber(value, decimalsFor(figure.unit), texts.language)
-  return { text: number(figure.value), note: `${number(figure.low)}\u2026${number(figure.high)}` }
+  const sign = 'extrapolated_from' in figure && figure.extrapolated_from !== undefined ? EXTRAPOLATED : ''
+  return { text: number(figure.value) + sign, note: `${number(figure.low)}\u2026${number(figure.high)}` }
 }
 
 /** The same in one line, for a table that has the room: "12.3 (11.9…12.8)". */

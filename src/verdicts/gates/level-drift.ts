@@ -1,3 +1,4 @@
+import { asStated } from '../../ignition/ratio-stated.ts'
 import { concerning, defineGate } from './define-gate.ts'
 
 /**
@@ -15,7 +16,13 @@ export const levelDrift = defineGate({
       const stepPct = (100 * c.level.stepKv) / c.midKv
       const grave = stepPct > levelStepPct
       if (!grave && rangePct <= levelRangePct) return []
-      const args = { channel: c.column, rangeKv: c.level.rangeKv, rangePct, stepPct, limitPct: levelStepPct }
+      const args = {
+        channel: c.column,
+        range: asStated(c.level.rangeKv, c.ratioStated),
+        rangePct,
+        stepPct,
+        limitPct: levelStepPct,
+      }
       return [{ forbids: grave ? (['firing', 'mixture'] as const) : [], args, ...concerning(c.cylinders) }]
     }),
 })

@@ -1,3 +1,4 @@
+import { asStated } from '../../ignition/ratio-stated.ts'
 import { concerning, defineGate } from './define-gate.ts'
 
 /**
@@ -14,7 +15,7 @@ export const stepsCoarse = defineGate({
       if (stepPct <= lateRisePct) return []
       const args = {
         channel: c.column,
-        stepV: Math.round(1000 * c.quantumKv),
+        step: asStated(c.quantumKv, c.ratioStated),
         stepPct,
         limitPct: lateRisePct,
       }

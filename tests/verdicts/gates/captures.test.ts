@@ -144,6 +144,8 @@ describe('what can be judged is not gated', () => {
 describe('each flaw is named, with its evidence and what it forbids', () => {
   const near = (wanted: number, share = 0.1) =>
     expect.closeTo(wanted, Math.max(0, -Math.floor(Math.log10(2 * share * wanted))))
+  /** A voltage as it may be said. */
+  const about = (value: number, unit: 'kV' | 'V') => ({ value: near(value), unit })
   const within = (low: number, high: number) => ({
     asymmetricMatch: (v: unknown) => typeof v === 'number' && v >= low && v <= high,
   })
@@ -180,14 +182,14 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
       'clipped top',
       'clipped-top',
       ['firing'],
-      { limitKv: near(6), count: within(40, 52) },
+      { limit: about(6, 'kV'), count: within(40, 52) },
       lean({ digitiser: { low: -6, high: 6 } }),
     ],
     [
       'clipped spark line',
       'clipped-line',
       ['mixture'],
-      { limitKv: near(1.5), count: within(40, 52) },
+      { limit: about(1.5, 'kV'), count: within(40, 52) },
       lean({ digitiser: { low: -1.5, high: 1.5 } }),
     ],
     [
@@ -201,7 +203,7 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
       'drifting level',
       'level-drift',
       ['firing', 'mixture'],
-      { rangeKv: within(1, 5), limitPct: 20 },
+      { range: { value: within(1, 5), unit: 'kV' }, limitPct: 20 },
       lean({ digitiser: { driftRms: 0.6, driftS: 0.03 } }),
     ],
     [
@@ -224,7 +226,7 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
       'mains hum',
       'mains-hum',
       [],
-      { humHz: near(50, 0.01), peakKv: near(0.3) },
+      { humHz: near(50, 0.01), peak: about(0.3, 'kV') },
       lean({ digitiser: { humPeak: 0.3 } }),
     ],
     [
@@ -247,7 +249,7 @@ describe('each flaw is named, with its evidence and what it forbids', () => {
       'steps coarser than the effect',
       'steps-coarse',
       ['mixture'],
-      { stepV: 625, stepPct: within(30, 50), limitPct: 20 },
+      { step: about(0.625, 'kV'), stepPct: within(30, 50), limitPct: 20 },
       lean({ digitiser: { bits: 6 } }),
     ],
     ['cold engine', 'cold-engine', [], {}, lean(), (c) => ({ ...c, entry: { ...c.entry, engine: 'cold' } })],
