@@ -5,18 +5,7 @@ import type { LineLook } from './drawing.ts'
 import { lineRuns } from './line-path.ts'
 import type { Axis } from './nice-ticks.ts'
 import { numberLocale } from './number-locale.ts'
-import {
-  ACCENT,
-  FULL_WIDTH_PT,
-  HAIR,
-  INK,
-  PAPER,
-  QUIET,
-  SMALL_PT,
-  STRONG,
-  TEXT_PT,
-  VEGA_CONFIG,
-} from './theme.ts'
+import { ACCENT, FULL_WIDTH_PT, INK, PAPER, QUIET, SMALL_PT, STRONG, TEXT_PT, VEGA_CONFIG } from './theme.ts'
 
 /** One small picture: a heading, a word under it, lines from back to front and marks upon them. */
 export interface LinePanel {
@@ -248,6 +237,7 @@ export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; hei
             scale: 'y',
             orient: 'left',
             grid: true,
+            gridScale: 'x',
             domain: false,
             ticks: false,
             tickCount: grid.y.ticks.length - 1,
@@ -258,6 +248,7 @@ export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; hei
             scale: 'x',
             orient: 'bottom',
             grid: true,
+            gridScale: 'y',
             domain: false,
             ticks: false,
             tickCount: Math.max(2, grid.x.ticks.length - 1),

@@ -30,7 +30,7 @@ describe('nothing is told by colour alone', () => {
   })
 
   test('kinds of line that share a panel differ in weight or dash', () => {
-    const plainly = (a: LineLook, b: LineLook) =>
+    const plainly = (a: Pick<LineLook, 'width' | 'dash'>, b: Pick<LineLook, 'width' | 'dash'>) =>
       String(a.dash ?? '') !== String(b.dash ?? '') ||
       Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
     expect(plainly(looks.EVENT, looks.MEDIAN)).toBe(true)
@@ -48,7 +48,7 @@ describe('nothing is told by colour alone', () => {
       for (const one of looksOf)
         for (const other of looksOf)
           if (one.role !== other.role)
-            expect([plan.id, one.role, other.role, plainly(one as LineLook, other as LineLook)]).toEqual([
+            expect([plan.id, one.role, other.role, plainly(one, other)]).toEqual([
               plan.id,
               one.role,
               other.role,
