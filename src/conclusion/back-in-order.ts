@@ -8,8 +8,8 @@ import type { FindingKind } from './words.ts'
 export interface Comparison {
   /** Out of order as found and back in order. */
   back: readonly NamedFinding[]
-  /** Still out of order, by the finding as found, with the finding after. */
-  still: readonly { was: NamedFinding; is: NamedFinding; better: boolean }[]
+  /** Still out of order, by the finding as found, with the finding after, and the cylinders of it that are back. */
+  still: readonly { was: NamedFinding; is: NamedFinding; better: boolean; backOn: readonly number[] }[]
   /** Out of order after the work and not so, or not looked at, before. */
   appeared: readonly { is: NamedFinding; wasInOrder: boolean }[]
   /** Out of order as found and not read again in a way that tells. */
@@ -37,7 +37,9 @@ export function compareStates(
   return {
     back: compared.filter((c) => c.became.kind === 'back').map((c) => c.was),
     still: compared.flatMap(({ was, became }) =>
-      became.kind === 'still' ? [{ was, is: became.is, better: became.better }] : [],
+      became.kind === 'still'
+        ? [{ was, is: became.is, better: became.better, backOn: became.backOn ?? [] }]
+        : [],
     ),
     notReadAgain: compared.filter((c) => c.became.kind === 'not read').map((c) => c.was),
     appeared: after
@@ -69,7 +71,7 @@ function isBorneOut(
 type Became =
   | { kind: 'back'; is?: undefined }
   | { kind: 'not read'; is?: undefined }
-  | { kind: 'still'; is: NamedFinding; better: boolean }
+  | { kind: 'still'; is: NamedFinding; better: boolean; backOn?: readonly number[] }
 
 function becameOf(
   was: NamedFinding,
@@ -94,7 +96,13 @@ function cylindersBecame(
     return compared !== undefined && wentBack(was, compared)
   }
   const is = after.find((f) => isOpen(f) && isOfBurns(f) && burnKind(f) === burnKind(was) && overlaps(f, was))
-  if (is) return { kind: 'still', is, better: bearing.some(moved) }
+  if (is) {
+    const better = bearing.filter(moved)
+    const backOn = better.filter(
+      (c) => !after.some((f) => isOpen(f) && isOfBurns(f) && f.where.cylinders.includes(c)),
+    )
+    return { kind: 'still', is, better: better.length > 0, backOn }
+  }
   return bearing.length > 0 && bearing.every(moved) ? { kind: 'back' } : { kind: 'not read' }
 }
 

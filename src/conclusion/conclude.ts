@@ -50,7 +50,7 @@ export function groundsOf(
     id: `F${i + 1}`,
     explainedBy: undefined,
   }))
-  const comparison = compareStates(findings, it.check.cylinders)
+  const comparison = withCodesRead(compareStates(findings, it.check.cylinders), seen)
   const after = findings.filter((f) => f.state === 'after')
   const repair = concludeRepair({
     work: it.work,
@@ -77,6 +77,12 @@ export function groundsOf(
   }
 }
 
+/** Codes stored as found and not among those read after the work were read again; that they are gone shows nothing mended. */
+const withCodesRead = (comparison: Comparison, { tests, tooEarly }: Seen): Comparison =>
+  tests.some(({ step, stage }, i) => step === 'code' && stage === 'after' && !tooEarly.has(i))
+    ? { ...comparison, notReadAgain: comparison.notReadAgain.filter(({ kind }) => kind !== 'code') }
+    : comparison
+
 /** A cylinder without a verdict to mend, mended all the same where another of its figures was out of order and is back. */
 function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Comparison): CylinderRepair {
   const of = (f: NamedFinding) => f.where.cylinders.includes(cylinder.cylinder) && isOfBurns(f)
@@ -89,8 +95,9 @@ function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Compar
  * What the state after the work leaves to look at: whether every cylinder was captured again and is in order, so that more
  * captures would tell nothing, and whether something found before, which the work did not touch, was not read again.
  */
-export function leftAfter({ seen, findings, comparison, repair }: Grounds): {
+export function leftAfter({ seen, work, findings, comparison, repair }: Grounds): {
   levelAfter: boolean
+  nothingWrong: boolean
   leftUnread: boolean
   openAfter: boolean
 } {
@@ -99,6 +106,7 @@ export function leftAfter({ seen, findings, comparison, repair }: Grounds): {
     levelAfter:
       repair.why === 'not-read-again' && stateOf('after', findings, seen.cylinders).class === 'in order',
     openAfter: repair.opposes.length > 0,
+    nothingWrong: !work.onRecord && stateOf('as found', findings, seen.cylinders).class === 'in order',
     leftUnread: comparison.notReadAgain.some(
       (f) => isMeasure(f) || (f.kind === 'leak' && !worked.has(f.where.place)),
     ),
@@ -170,9 +178,10 @@ const bearsOnNothing = ({ step, facts = [], finding }: TestFinding): boolean =>
   STEP_KINDS[step].evidence.length > 0 &&
   !NO_EVIDENCE.has(step)
 
-const rowSays = ({ step, place }: TestFinding): Sentence => {
+const rowSays = ({ step, place, condition }: TestFinding): Sentence => {
   const title = sentence(STEP_KINDS[step].title)
-  return place === undefined ? title : sentence('log-row.at', { step: title, place: ownWords(place) })
+  const at = place ?? condition
+  return at === undefined ? title : sentence('log-row.at', { step: title, place: ownWords(at) })
 }
 
 /** Whether a place in the technician's words means the brake servo or its hose. */

@@ -29,6 +29,7 @@ const STANDING_WORD: Readonly<Record<StandingKind, StandingWord>> = {
   'leading-beside': 'leading',
   'leading-disputed': 'leading',
   'leading-on-weights': 'leading',
+  'leading-spoken-against': 'one of several',
   'leading-contradicted': 'one of several',
   two: 'one of several',
   several: 'one of several',
@@ -268,8 +269,12 @@ function statusOf(
 ): FaultStatus {
   const { comparison, repair } = input
   const here = of.some((c) => isWorkedOn(input, c))
-  const back = comparison.back.some((f) => explains.includes(f.id))
-  const still = comparison.still.filter((s) => explains.includes(s.was.id))
+  const seats = seatsOf(of, input.weighed.context.engine.banks)
+  const borne = comparison.still.filter((s) => explains.includes(s.was.id))
+  // of a finding on several cylinders those of this fault alone
+  const isBack = (s: (typeof borne)[number]) => seats.length > 0 && seats.every((c) => s.backOn.includes(c))
+  const still = borne.filter((s) => !isBack(s))
+  const back = comparison.back.some((f) => explains.includes(f.id)) || borne.some(isBack)
   const unread = comparison.notReadAgain.some((f) => isMeasure(f) && explains.includes(f.id))
   if (!stillThere && !unread && (repair.verdict === 'repair confirmed' || (back && still.length === 0)))
     return 'shown mended'

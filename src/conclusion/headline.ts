@@ -92,6 +92,9 @@ const causeParts = (faults: readonly Fault[]): Says[] =>
 function mendedParts({ repair, faults, findings, work, now }: HeadlineInput): Says[] {
   const left = repair.opposes.flatMap((id) => findings.find((f) => f.id === id) ?? [])
   const still = leadingFindings(left).map(shortSays)
+  const before = leadingFindings(findings.filter((f) => f.state === 'as found'))
+  const isSaid = (f: NamedFinding) =>
+    before.some((g) => g.kind === f.kind && f.where.cylinders.every((c) => g.where.cylinders.includes(c)))
   switch (repair.verdict) {
     case 'repair confirmed':
       return [
@@ -100,7 +103,10 @@ function mendedParts({ repair, faults, findings, work, now }: HeadlineInput): Sa
     case 'improved, not in order':
       return [sentence('headline.repair.improved'), ...still]
     case 'no change':
-      return [sentence('headline.repair.no-change')]
+      return [
+        sentence('headline.repair.no-change'),
+        ...leadingFindings(left.filter((f) => !isSaid(f))).map(shortSays),
+      ]
     case 'worse':
       return [sentence('headline.repair.worse'), ...still]
     case 'not checked':

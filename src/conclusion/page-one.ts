@@ -70,10 +70,21 @@ function foundSays({ findings, asFound, faults, stated, work }: PageOneInput): S
       ? [says('page.found.not-judged')]
       : []),
     ...(asFound.class === 'in order' ? [] : faults.flatMap(causeSays)),
+    ...codesSays(found, leading),
     ...stated
       .filter((s) => s.what === 'cause')
       .map((s) => says(STATED_SAYS[s.stand], { words: ownWords(s.words) })),
   ]
+}
+
+/** Stored codes that nothing found explains, where they are not what is said first. */
+function codesSays(found: readonly NamedFinding[], leading: readonly NamedFinding[]): Says[] {
+  const codes = found
+    .filter((f) => f.kind === 'code' && isOpen(f) && f.explainedBy === undefined && !leading.includes(f))
+    .flatMap((f) => f.reading ?? [])
+  return codes.length === 0
+    ? []
+    : [says('page.found.codes-open', { codes: [...new Set(codes)].sort().join(', ') })]
 }
 
 const onceEach = (all: readonly Says[]): Says[] => [
@@ -293,7 +304,8 @@ const brakeLeak = ({ findings, faults, back, isBrakes }: PageOneInput): boolean 
       !faults.some((g) => g.status === 'shown mended' && g.explains.includes(f.id)),
   )
 
-const noneLeft = ({ now, asFound, work }: PageOneInput): TextKey => {
+function noneLeft({ now, asFound, work, repair }: PageOneInput): TextKey {
   const state = work.onRecord ? now : asFound
-  return state.class === 'in order' ? 'page.next.none' : 'page.next.none-open'
+  if (state.class !== 'in order') return 'page.next.none-open'
+  return work.onRecord && repair.verdict === 'not checked' ? 'page.next.none-now' : 'page.next.none'
 }

@@ -50,6 +50,7 @@ function ownLead({ capture, engine, channel }: ChannelInput, cylinder: number): 
   const kinds = splitWasted(
     channel.waves.map((wave, i) => ({
       ...shapeOf(wave, instantS(capture, channel.found[i]!.breakdown)),
+      burns: burns(wave),
       frame: frameAt(capture, channel.found[i]!.breakdown),
     })),
   )

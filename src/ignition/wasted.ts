@@ -9,6 +9,8 @@ export interface SparkShape {
   peakKv: number
   lineKv: number
   lateKv: number
+  /** Whether a spark burned; left out where it did. Without one its heights tell no turn. */
+  burns?: boolean
   /** Index of its frame; undefined where the record is one. */
   frame?: number | undefined
 }
@@ -33,10 +35,36 @@ export function splitWasted(events: readonly SparkShape[]): ('firing' | 'wasted'
   if (events.some((e) => e.frame !== undefined)) return splitInFrames(events) ?? unknown
   if (events.length < 2) return unknown
   const { index } = firingIndex(events.map((e) => e.timeS))
-  const scores = shapeScores(events)
-  if (!scores) return unknown
-  return byTurn(index, scores) ?? unknown
+  const lit = events.flatMap((e, i) => (e.burns === false ? [] : [i]))
+  const scores = shapeScores(lit.map((i) => events[i]!))
+  const kinds =
+    scores &&
+    byTurn(
+      lit.map((i) => index[i]!),
+      scores,
+    )
+  if (!kinds) return unknown
+  return events.map((_, i) => {
+    const at = lit.indexOf(i)
+    return at >= 0 ? kinds[at] : turnBeside(i, { index, lit, kinds })
+  })
 }
+
+/** The turn of an event without a spark, counted from the nearest one that burned. */
+function turnBeside(
+  i: number,
+  { index, lit, kinds }: { index: readonly number[]; lit: readonly number[]; kinds: readonly Turn[] },
+): Turn {
+  const apart = (k: number) => Math.abs(index[lit[k]!]! - index[i]!)
+  const near = lit.reduce<number | undefined>(
+    (best, _, k) => (kinds[k] !== undefined && (best === undefined || apart(k) < apart(best)) ? k : best),
+    undefined,
+  )
+  if (near === undefined) return undefined
+  return apart(near) % 2 === 0 ? kinds[near] : kinds[near] === 'firing' ? 'wasted' : 'firing'
+}
+
+type Turn = 'firing' | 'wasted' | undefined
 
 /** Heights part two kinds where their middles lie this many deviations of either kind apart: halves of one kind lie 2.3. */
 const LEAST_APART = 4

@@ -328,6 +328,7 @@ export type FollowUpId =
   | 'repair-and-capture'
   | 'repair-both'
   | 'check-work'
+  | 'test-again'
   | 'capture-after'
   | 'capture-before'
   | 'capture-when-it-shows'

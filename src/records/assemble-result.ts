@@ -18,7 +18,7 @@ import { plainSummary, measuredRecord } from './parts/figure-record.ts'
 import { cylinderRecord } from './parts/cylinder-record.ts'
 import { jobRecord } from './parts/job-record.ts'
 import { ledgerRecord } from './parts/ledger-record.ts'
-import { leakHuntRecord } from './parts/leak-hunt-record.ts'
+import { huntOf, leakHuntRecord, type Hunted } from './parts/leak-hunt-record.ts'
 import { nextTestRecord } from './parts/next-test-record.ts'
 import { captureMark, marksTogether, poolMark, traceMarks } from './parts/marks.ts'
 import { reviewRecords } from './parts/review-record.ts'
@@ -71,6 +71,7 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     ...found.pools.map(({ record }, i) => [record.file, poolMark(i)] as const),
   ])
   const traces = traceMarks(found.tests)
+  const hunted = huntedIn(found)
   const partial: Omit<Result, 'summary'> = {
     format: 1,
     program: {
@@ -89,8 +90,8 @@ export function assembleResult(texts: Texts, found: Findings): Result {
     tests: found.tests.map((t, index) => testRecord(texts, t, { index, traces })),
     causes: causeRecords(texts, found.causes, marksAsFound(found.captures, marks)),
     ledger: ledgerRecord(texts, found.causes, found.limits),
-    next_test: nextTestRecord(texts, found.causes),
-    ...leakHuntOf(texts, found),
+    next_test: nextTestRecord(texts, found.causes, hunted?.next),
+    ...(hunted ? { leak_hunt: leakHuntRecord(texts, hunted, found.causes) } : {}),
     repair: repairRecord(texts, found.repair, {
       work: workDone(found.tests),
       reason: found.conclusion.repair.reason,
@@ -145,13 +146,12 @@ function entriesOf({ captures, pools }: Findings): (file: string) => CaptureReco
 }
 
 /** The leak hunt, where there was one. */
-function leakHuntOf(texts: Texts, found: Findings): Pick<Result, 'leak_hunt'> {
+function huntedIn(found: Findings): Hunted | undefined {
   const standing = standFor(found.judged, 'before', entriesOf(found))
-  const record = leakHuntRecord(texts, found.tests, {
+  return huntOf(found.tests, {
     causes: found.causes,
     pattern: enginePattern(verdictsOf(standing), found.jobFolder.job.engine.banks, apartOf(standing)),
   })
-  return record === undefined ? {} : { leak_hunt: record }
 }
 
 /** What a person holds against the report, where anybody does. */

@@ -161,6 +161,7 @@ export interface Catalogue {
   'page.found.leak-torn': { place: Arg }
   'page.found.part': { where: Arg; test: Arg }
   'page.found.code': { reading: Arg }
+  'page.found.codes-open': { codes: Arg }
   'page.found.idle-swings': { size: Figure }
   'page.cause.clear': { cause: Arg }
   'page.cause.clear-at': { cause: Arg; place: Arg }
@@ -174,6 +175,8 @@ export interface Catalogue {
   'page.stated.contradicted': { words: Arg }
   'page.sure.rise': { size: Figure; limitHigh: Figure }
   'page.sure.fall': { size: Figure; limitLow: Figure }
+  'page.sure.rise-fellows': { size: Figure }
+  'page.sure.fall-fellows': { size: Figure }
   'page.sure.misses': { size: Figure }
   'page.sure.start': { size: Figure; limitHigh: Figure }
   'page.sure.compression': { size: Figure; where: Arg; limitLow: Figure }
@@ -218,6 +221,7 @@ export interface Catalogue {
   'page.driving.fuel': NoArgs
   'page.driving.catalyst': NoArgs
   'page.next.none': NoArgs
+  'page.next.none-now': NoArgs
   'page.next.none-open': NoArgs
   'page.remark.too-early': { what: Arg }
   'page.remark.cold-after': NoArgs
@@ -2044,6 +2048,7 @@ export interface Catalogue {
   'standing.clear': { first: Arg; percent: Figure }
   'standing.leading-short': { first: Arg; percent: Figure; limitPct: Figure; second: Arg; secondPercent: Figure }
   'standing.leading-on-patterns': { first: Arg; percent: Figure }
+  'standing.leading-spoken-against': { first: Arg; percent: Figure }
   'standing.leading-on-one': { first: Arg; percent: Figure; entry: Arg; without: Arg }
   'standing.leading-contradicted': { first: Arg; percent: Figure }
   'standing.leading-disputed': { first: Arg; percent: Figure }
@@ -2074,6 +2079,7 @@ export interface Catalogue {
   'next-test.trims-two-speeds.rich': NoArgs
   'next-test.trims-two-speeds.in-order': NoArgs
   'next-test.spray-round': NoArgs
+  'next-test.spray-round.begin': { step: Arg }
   'next-test.spray-round.found': NoArgs
   'next-test.spray-round.nothing': NoArgs
   'next-test.spray-place': { target: Arg }
@@ -2155,6 +2161,7 @@ export interface Catalogue {
   'next-test.cylinder-leakage.coolant': NoArgs
   'next-test.repair-and-capture': { target: Arg }
   'next-test.repair-and-capture.why': NoArgs
+  'next-test.repair-and-capture.why-now': NoArgs
   'next-test.repair-and-capture.why-likeliest': NoArgs
   'next-test.repair-and-capture.in-order': NoArgs
   'next-test.repair-and-capture.stays': NoArgs
@@ -2170,6 +2177,10 @@ export interface Catalogue {
   'next-test.check-work.why': NoArgs
   'next-test.check-work.holds': NoArgs
   'next-test.check-work.fails': NoArgs
+  'next-test.test-again': { target: Arg }
+  'next-test.test-again.why': NoArgs
+  'next-test.test-again.shown': NoArgs
+  'next-test.test-again.not-shown': NoArgs
   'next-test.capture-before': NoArgs
   'next-test.capture-before.why': NoArgs
   'next-test.capture-before.all': NoArgs
@@ -2404,11 +2415,11 @@ export interface Catalogue {
   'prove.written': { path: Arg }
   'leak-hunt.left-capped': { place: Arg; test: Arg }
   'leak-hunt.left-capped-brakes': { place: Arg; test: Arg }
+  'leak-hunt.next': { step: Arg }
   'leak-hunt.next.spray': { place: Arg }
   'leak-hunt.next.cap': { place: Arg }
   'leak-hunt.next.cap-and-spray': { place: Arg }
   'leak-hunt.next.again': { place: Arg }
-  'leak-hunt.next.smoke': NoArgs
   'leak-hunt.next.meter': NoArgs
   'leak-hunt.next.duct': NoArgs
   'leak-hunt.next.throttle': NoArgs

@@ -12,6 +12,7 @@ import { ownRise } from './fellows/own-rise.ts'
 import { riseAgainstFellows, type AgainstFellows } from './fellows/rise-against-fellows.ts'
 import { gatherEvidence } from './gather-evidence.ts'
 import { judgeCylinder, type Judgement } from './judge-cylinder.ts'
+import { ORDER } from './kinds/index.ts'
 import { runningOf, type Running } from './running.ts'
 import type { VerdictName } from './verdict-names.ts'
 
@@ -118,19 +119,19 @@ type Judged = Omit<JudgedCylinder, 'apart'>
 
 /**
  * The capture that stands for each cylinder in a stage: a judged one before one not judged, a warm engine before a cold
- * one, idle before another condition (the limits are those of an idle), then the one with more events.
+ * one, idle before another condition (the limits are those of an idle). Of several alike the one that shows a fault,
+ * which another does not undo (a coil that gives out hot), then the one with more events.
  */
 export function standFor(
   judged: readonly JudgedCylinder[],
   stage: 'before' | 'after',
   entryOf: (capture: string) => { condition: string; engine: CaptureEntry['engine'] },
 ): Map<number, JudgedCylinder> {
-  const rank = ({ measures, judgement }: JudgedCylinder) => [
-    judgement.verdict === 'not judged' ? 0 : 1,
-    entryOf(measures.capture).engine === 'warm' ? 1 : 0,
-    entryOf(measures.capture).condition === 'idle' ? 1 : 0,
-    measures.events,
-  ]
+  const rank = (one: JudgedCylinder) => {
+    const { engine, condition } = entryOf(one.measures.capture)
+    const [judged, ...alike] = weightOf(one)
+    return [judged!, engine === 'warm' ? 1 : 0, condition === 'idle' ? 1 : 0, ...alike]
+  }
   const best = new Map<number, JudgedCylinder>()
   for (const candidate of judged) {
     if (candidate.measures.stage !== stage) continue
@@ -141,7 +142,15 @@ export function standFor(
   return best
 }
 
-function isHigher(a: readonly number[], b: readonly number[]): boolean {
+/** What puts one of several captures taken alike first: that it was judged, that it shows a fault, its events. */
+export const weightOf = ({ measures, judgement, apart }: JudgedCylinder): readonly number[] => [
+  judgement.verdict === 'not judged' ? 0 : 1,
+  ORDER[judgement.verdict] === 'out of order' ? 2 : apart.length > 0 ? 1 : 0,
+  measures.events,
+]
+
+/** Whether a list of weights goes before another: by the first that differs. */
+export function isHigher(a: readonly number[], b: readonly number[]): boolean {
   const at = a.findIndex((v, i) => v !== b[i])
   return at >= 0 && a[at]! > b[at]!
 }

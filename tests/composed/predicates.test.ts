@@ -123,6 +123,21 @@ const cases: readonly [Predicate, string, keyof typeof SEEDS, (seen: Seen, c: Co
       },
       /nothing was recorded after the work/,
     ],
+    [
+      noReassurance,
+      'in order with a reading out before the work, not read again and not said to be missing',
+      'mended',
+      (_, c) =>
+        void c.findings.push({
+          ...c.findings[0]!,
+          id: 'F99',
+          state: 'as found',
+          kind: 'vacuum',
+          reading: 'manifold',
+          order: 'out of order',
+        }),
+      /now in order, but vacuum manifold was out and was not read again, unsaid/,
+    ],
     [noReassurance, 'two states without work', 'good', (_, c) => (c.now.class = 'suspected'), /no work, yet/],
     [
       confirmed,
@@ -227,6 +242,25 @@ const cases: readonly [Predicate, string, keyof typeof SEEDS, (seen: Seen, c: Co
       'open',
       ({ result }) => (result.next_test = null),
       /next is .* in the conclusion/,
+    ],
+    [
+      nextStep,
+      'another next step in the drawing of the leak hunt',
+      'mended',
+      ({ result }) =>
+        (result.leak_hunt = {
+          places: [],
+          untried: [],
+          left_capped: [],
+          next: {
+            way: 'spray',
+            place: null,
+            seat: null,
+            share: null,
+            says: { key: 'leak-hunt.next', args: { step: 'elsewhere' }, text: 'Next: elsewhere' },
+          },
+        }),
+      /the leak hunt goes on with "Next: elsewhere"/,
     ],
     [
       nextStep,

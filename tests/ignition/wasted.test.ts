@@ -42,3 +42,13 @@ test('alike, or too few, they are not told', () => {
   for (const { shapes } of [sparks(30, 1.02), sparks(4, 2)])
     expect(splitWasted(shapes).every((k) => k === undefined)).toBe(true)
 })
+
+test('sparks that were left out are told by their turn: their heights say nothing', () => {
+  const { shapes, truth } = sparks(40, 3)
+  const out = (i: number): boolean => i % 5 === 1 || i % 7 === 2
+  const open = { peakKv: 23, lineKv: 23, lateKv: 23 }
+  const mixed = shapes.map((s, i) => (out(i) ? { ...s, ...open, burns: false } : s))
+  expect(splitWasted(mixed)).toEqual(truth)
+  const asBurnt = shapes.map((s, i) => (out(i) ? { ...s, ...open } : s))
+  expect(splitWasted(asBurnt)).not.toEqual(truth)
+})

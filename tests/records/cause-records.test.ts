@@ -13,7 +13,7 @@ describe.each(CASES.map((c) => [c.name, c] as const))('%s', (_, worked) => {
   const weighed = weighCase(worked)
   const causes = causeRecords(texts, weighed, 'C1')
   const ledger = ledgerRecord(texts, weighed, limits)
-  const next = nextTestRecord(texts, weighed)
+  const next = nextTestRecord(texts, weighed, undefined)
 
   test('is said whole, by the schema', () => {
     resultSchema.shape.causes.parse(causes)

@@ -5,7 +5,7 @@ import { isTooEarly, workOf, type Work } from '../../conclusion/work.ts'
 import type { Job } from '../../job/schema.ts'
 import type { Limits } from '../../limits/limits.ts'
 import type { TestFinding } from '../../test-log/findings.ts'
-import type { JudgedCylinder } from '../../verdicts/judge-engine.ts'
+import { isHigher, weightOf, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import type { RepairCheck } from '../../verdicts/repair.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
@@ -52,7 +52,7 @@ export function ground(job: Job, found: Found, limits: Limits): Grounds {
 const coldOnly = (captures: readonly MeasuredCapture[]): boolean =>
   captures.length > 0 && captures.every((c) => c.entry.engine === 'cold')
 
-/** Of each cylinder the capture that stands in each state and condition, warm and cold apart: a judged one first, then the one with more events. */
+/** Of each cylinder the capture that stands in each state and condition, warm and cold apart: by `weightOf`. */
 function seenCylinders(
   captures: readonly MeasuredCapture[],
   judged: readonly JudgedCylinder[],
@@ -65,7 +65,7 @@ function seenCylinders(
     const { condition, engine } = capture.entry
     const key = JSON.stringify([one.measures.stage, condition, engine, one.measures.cylinder])
     const standing = best.get(key)
-    if (!standing || rank(one) > rank(standing)) best.set(key, one)
+    if (!standing || isHigher(weightOf(one), weightOf(standing))) best.set(key, one)
   }
   const all = [...best.values()]
   return all.map((one) => {
@@ -89,9 +89,6 @@ function seenCylinders(
     }
   })
 }
-
-const rank = ({ measures, judgement }: JudgedCylinder): number =>
-  (judgement.verdict === 'not judged' ? 0 : 1e9) + measures.events
 
 /** The swing of the idle capture with the most cycles, by state. */
 function swings(captures: readonly MeasuredCapture[]): Seen['swing'] {

@@ -33,6 +33,8 @@ interface Weighing {
   levelAfter: boolean
   /** Whether anything read after the work is out of order. */
   openAfter: boolean
+  /** Whether all that was looked at is in order, and nothing was done. */
+  nothingWrong: boolean
 }
 
 /** Weighs the causes from captures, log and what followed the repair. */
@@ -58,6 +60,7 @@ export function weigh(
         levelAfter: it.levelAfter,
         leftUnread: it.leftUnread,
         openAfter: it.openAfter,
+        nothingWrong: it.nothingWrong,
       },
     },
     table,

@@ -7,7 +7,7 @@ import { findingStates, type Direction } from '../words.ts'
 import { burnFinding, burnGroups, farthest, figureSize } from './burns.ts'
 import { logFinding, rowsOf, sizeOf, type LogRow } from './log-rows.ts'
 import type { FindingReader } from './reader.ts'
-import { byDirection, inWords } from './saying.ts'
+import { FALL, byDirection, inWords, measureOf } from './saying.ts'
 
 const DIRECTIONS = { low: 'low', high: 'high', 'in order': 'none' } as const
 
@@ -35,7 +35,7 @@ export const compression: FindingReader = {
     f.direction === 'high' ? 'page.found.compression-high' : inWords(() => 'low compression')(f),
   figure: (f) =>
     f.direction === 'low compression'
-      ? 'page.sure.fall'
+      ? FALL[measureOf(f)]
       : f.size?.unit === '%'
         ? 'page.sure.compression'
         : 'page.sure.compression-kpa',

@@ -33,17 +33,24 @@ export const fuelPressure: FindingReader = {
 
 function ofTest({ limits }: Seen, row: LogRow): JobFinding[] {
   const { facts = [], computed, readings } = row.test
-  return facts.flatMap((fact) => {
-    if (fact.kind !== 'fuel-pressure') return []
-    const { reading, state } = fact
-    const lost = state === 'falls' || (reading === 'hold' && computed['holdLoss'] !== undefined)
+  const pressures = facts.filter((fact) => fact.kind === 'fuel-pressure')
+  return (['key-on', 'idle', 'hold'] as const).flatMap((reading) => {
+    const of = pressures.filter((fact) => fact.reading === reading)
+    const worst = SEVERITY.find((state) => of.some((fact) => fact.state === state))
+    if (worst === undefined) return []
     const own = readings.find((r) => r.reading === reading)
     const kpa = computed[COMPUTED[reading]]
     const inKpa = (edge: number | undefined) =>
       edge === undefined || !own?.value || !kpa ? undefined : (edge * kpa.value) / own.value
+    // what stands below its limit on hold has been lost there, whether or not a reading before tells how much
+    const onHold = reading === 'hold' && worst === 'low' ? 'falls' : worst
+    const lost = reading === 'hold' && (worst === 'falls' || worst === 'in order') && computed['holdLoss']
     const size = lost
-      ? sizeOf(computed['holdLoss'], { high: limit(limits, 'fuelHoldLossPct') })
+      ? sizeOf(lost, { high: limit(limits, 'fuelHoldLossPct') })
       : sizeOf(kpa, { low: inKpa(own?.expectedLow), high: inKpa(own?.expectedHigh) })
-    return [logFinding(row, { kind: 'fuel-pressure', direction: DIRECTIONS[state], reading, size })]
+    return [logFinding(row, { kind: 'fuel-pressure', direction: DIRECTIONS[onHold], reading, size })]
   })
 }
+
+/** What is lost on hold and a pressure out of its limits there are one matter. */
+const SEVERITY = ['falls', 'high', 'low', 'in order'] as const

@@ -8,7 +8,7 @@ import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
 import { isMisfireUnsure } from './misfire.ts'
 import type { FindingReader } from './reader.ts'
-import { inWords } from './saying.ts'
+import { FALL, inWords, measureOf } from './saying.ts'
 
 /** In the order they are told. */
 const DIRECTIONS = ['lean', 'rich', 'falling'] as const
@@ -18,6 +18,7 @@ const SHORT = {
   rich: 'headline.found.rich',
   falling: 'headline.found.falling',
 } as const
+const RISE = { limit: 'page.sure.rise', fellows: 'page.sure.rise-fellows' } as const
 const NEAR = { lean: 'headline.found.lean-near', falling: 'headline.found.falling-near' } as const
 
 /** How the cylinders burn by the late rise of their spark lines: lean, falling, rich, level, at the limit, or not judged. */
@@ -36,7 +37,7 @@ export const mixture: FindingReader = {
       ? NEAR[f.direction === 'lean' ? 'lean' : 'falling']
       : SHORT[f.direction as keyof typeof SHORT],
   plain: inWords((f) => (f.order === 'unsure' ? 'near' : (f.direction as keyof typeof SHORT))),
-  figure: (f) => (f.direction === 'lean' ? 'page.sure.rise' : 'page.sure.fall'),
+  figure: (f) => (f.direction === 'lean' ? RISE : FALL)[measureOf(f)],
   again: 'page.again.mixture',
 }
 

@@ -1,3 +1,4 @@
+import type { Basis } from '../../verdicts/define-rule.ts'
 import type { TextKey } from '../../texts/messages.ts'
 import type { JobFinding } from '../finding.ts'
 
@@ -71,3 +72,9 @@ export const inWords =
     if (scope === 'bank') return of.bank
     return scope === 'engine' ? of.all : cylinders.length === 1 ? of.one : of.some
   }
+
+/** A line that falls, by what it was held against. */
+export const FALL = { limit: 'page.sure.fall', fellows: 'page.sure.fall-fellows' } as const
+
+/** At a warm idle the limit is the measure; else what decided. */
+export const measureOf = ({ offIdle }: JobFinding): Basis => offIdle?.basis ?? 'limit'

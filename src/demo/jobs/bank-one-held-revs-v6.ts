@@ -36,7 +36,7 @@ export const bankOneHeldRevsV6: DemoJob = {
     technician: TECHNICIANS.specimen,
     customer: { name: 'F. Placeholder (invented)' },
     vehicle: {
-      plate: 'DEMO 35',
+      plate: 'DEMO 44',
       year: 1999,
       make: 'Demo',
       model: 'Estate V6',

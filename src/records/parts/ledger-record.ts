@@ -66,6 +66,7 @@ const STANDING_SAYS: Readonly<Record<StandingKind, TextKey>> = {
   clear: 'standing.clear',
   'leading-short': 'standing.leading-short',
   'leading-on-patterns': 'standing.leading-on-patterns',
+  'leading-spoken-against': 'standing.leading-spoken-against',
   'leading-on-one': 'standing.leading-on-one',
   'leading-contradicted': 'standing.leading-contradicted',
   'leading-disputed': 'standing.leading-disputed',

@@ -1,20 +1,23 @@
-import { sentence, sentenceOf, listOf } from '../../texts/messages.ts'
-import type { Args, Sentence, Texts } from '../../texts/messages.ts'
-import type { FollowUpId, NextTestId } from '../../limits/keys.ts'
-import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../verdicts/causes/test-words.ts'
-import { candidateKey, type Candidate } from '../../verdicts/causes/candidates.ts'
+import { sentence, sentenceOf } from '../../texts/messages.ts'
+import type { Sentence, Texts } from '../../texts/messages.ts'
+import { candidateKey } from '../../verdicts/causes/candidates.ts'
 import type { FollowUp } from '../../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../../verdicts/causes/next-test.ts'
 import { placeOf } from '../../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../../verdicts/causes/weigh-causes.ts'
 import { toDigits } from '../round.ts'
 import type { Result } from '../result.ts'
-import { placeArg } from '../../texts/place-words.ts'
-import { bareName, namesOf, quotedName } from './cause-names.ts'
+import { namesOf, quotedName } from './cause-names.ts'
+import type { NextJoint } from '../../verdicts/leak-hunt/next-joint.ts'
 import { statement } from './statement.ts'
+import { isChosen, stepSays, wordsOf } from './step-words.ts'
 
 /** What to do next with the car as it stands now: in words with its reason and its minutes, the cautions that go with it, what each outcome would mean. Null: nothing more. */
-export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_test'] {
+export function nextTestRecord(
+  texts: Texts,
+  all: WeighedCauses,
+  joint: NextJoint | undefined,
+): Result['next_test'] {
   const weighed: WeighedCauses = { ...all, ...all.now }
   const { next } = weighed
   if (!next) return null
@@ -25,7 +28,7 @@ export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_t
     says: statement(
       texts,
       sentence('next-test.says', {
-        test: sentenceOf(wordsOf(next).says, targetArgs(weighed, next)),
+        test: stepSays(all, joint),
         minutes: next.minutes,
         why: why(weighed, next),
       }),
@@ -39,28 +42,6 @@ export function nextTestRecord(texts: Texts, all: WeighedCauses): Result['next_t
           probability: null,
           says: statement(texts, sentence(wordsOf(next).outcomes[id]!)),
         })),
-  }
-}
-
-const isChosen = (next: NextTest | FollowUp): next is NextTest => 'gainBits' in next
-
-const wordsOf = (next: NextTest | FollowUp) =>
-  isChosen(next) ? TEST_WORDS[next.id as NextTestId] : FOLLOW_UP_WORDS[next.id as FollowUpId]
-
-/** Targets are causes at their places; a follow-up of a cause at several places names them all. */
-function targetArgs(weighed: WeighedCauses, next: NextTest | FollowUp): Args {
-  const { target } = next
-  if (!target) return {}
-  const { firsts, beside } = weighed.standing
-  const all: readonly Candidate[] = isChosen(next) ? [target] : beside ? [...firsts, beside.cause] : firsts
-  const seats = all.map((c) => {
-    const place = placeOf(weighed, c)
-    return place === null ? bareName(c.id) : placeArg(place)
-  })
-  return {
-    target: namesOf(weighed, all),
-    seat: listOf(seats, 'and'),
-    ...(target.cylinder === undefined ? {} : { cylinder: target.cylinder }),
   }
 }
 

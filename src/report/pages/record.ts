@@ -3,6 +3,7 @@ import type { CylinderRecord, Result } from '../../records/result.ts'
 import type { Job } from '../../job/schema.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import type { WordKey } from '../../texts/messages.ts'
+import { ORDER } from '../../verdicts/kinds/index.ts'
 import { say, sayer, wordOf } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
 import type { Block } from '../blocks/block.ts'
@@ -192,6 +193,7 @@ function standingRecord(
   const checked = repair.cylinders.find((c) => c.cylinder === cylinder)
   return (
     all.find(({ verdict }) => verdict === checked?.[stage]) ??
+    all.find(({ verdict }) => ORDER[verdict] === 'out of order') ??
     all.find(({ verdict }) => verdict !== 'not judged') ??
     all[0]
   )

@@ -39,6 +39,10 @@ export const repairFirst = ({ firsts }: Standing, table: CausesTable): FollowUp 
 export const checkWork = ({ firsts }: Standing, table: CausesTable): FollowUp =>
   named(table, 'check-work', firsts[0])
 
+/** What follows where a part leads by patterns, its own test speaks against it, and no test of the list would change that it leads. */
+export const testAgain = ({ firsts }: Standing, table: CausesTable): FollowUp =>
+  named(table, 'test-again', firsts[0])
+
 export interface StateNow {
   /** Of the car as it stands now. */
   standing: Standing
@@ -56,6 +60,8 @@ export interface StateNow {
   levelAfter: boolean
   /** Whether something the work did not touch was found before and not read again. */
   leftUnread: boolean
+  /** Whether all that was looked at is in order, and nothing was done. */
+  nothingWrong: boolean
   /** Whether a reading measured the first cause itself. */
   measured: boolean
   /** Whether a cause was worked on already. */
@@ -64,14 +70,15 @@ export interface StateNow {
 }
 
 /**
- * The step that good practice asks for before any test between causes: nothing after a repair that is shown to have
- * worked, and left nothing untouched; captures after one of which nothing was recorded; for a cause that stands clear and
+ * The step that good practice asks for before any test between causes: nothing where nothing is wrong, nor after a repair
+ * that is shown to have worked, and left nothing untouched; captures after one of which nothing was recorded; for a cause that stands clear and
  * was not worked on, its own follow-up, or the repair and captures after it; for one that a reading measured and that
  * leads, its own follow-up; where nothing could be judged from captures, captures that can be;
  * where nothing listed fits, captures while the complaint shows.
  */
 export function followUp(now: StateNow): Proposed {
   const { standing, repair, repaired, wrongNow, judged, table } = now
+  if (now.nothingWrong) return 'nothing left'
   if (repair === 'repair confirmed') return standing.beside && now.leftUnread ? undefined : 'nothing left'
   if (repaired && repair === 'not checked' && !wrongNow && !now.levelAfter)
     return named(table, 'capture-after')

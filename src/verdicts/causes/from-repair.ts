@@ -17,6 +17,8 @@ export interface RepairPicture {
   leftUnread?: boolean
   /** Whether anything read after the work is out of order. */
   openAfter?: boolean
+  /** Whether all that was looked at is in order, and nothing was done. */
+  nothingWrong?: boolean
 }
 
 /**

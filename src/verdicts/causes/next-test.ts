@@ -2,6 +2,7 @@ import { limit, type Limits } from '../../limits/limits.ts'
 import { expectedGainBits, updated } from '../../maths/information.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import { ranked, type Ledger, type LedgerContext } from './ledger.ts'
+import { isOnPart } from './on-part.ts'
 import { isOf, valueFor, type CauseTest } from './schema.ts'
 import type { Standing } from './standing.ts'
 import type { TestsDone } from './tests-done.ts'
@@ -60,8 +61,12 @@ export function nextTest(
   limits: Limits,
 ): NextTest | undefined {
   const { ledger, standing, done, among } = it
+  const { table } = context
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
-  const proposals = proposalsFor(ledger, context).filter((p) => !done(p.id, p.test, p.target))
+  const found = foundByTest(ledger, standing, context)
+  const proposals = proposalsFor(ledger, context).filter(
+    (p) => !done(p.id, p.test, p.target) && !(found && p.test.finds && isOf(table, found, p.test.of)),
+  )
   const least = limit(limits, 'nextTestLeastBits')
   const best = (shares: readonly number[], of: readonly Proposal[]) =>
     of
@@ -91,10 +96,26 @@ export function nextTest(
 const ONE_LEADS: ReadonlySet<Standing['kind']> = new Set([
   'leading-short',
   'leading-on-patterns',
+  'leading-spoken-against',
   'leading-on-one',
   'leading-on-weights',
   'leading-disputed',
 ])
+
+/** The cause that leads where a test of its own part found it: nothing is searched for any more that is found. */
+export function foundByTest(
+  ledger: Ledger,
+  { kind, firsts }: Standing,
+  context: LedgerContext,
+): string | undefined {
+  if (!ONE_LEADS.has(kind)) return undefined
+  const seats = ledger.candidates.flatMap((c, i) =>
+    firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],
+  )
+  const shows = (entry: Ledger['entries'][number]) =>
+    seats.some((s) => entry.push[s]! > 0 && isOnPart(entry, ledger.candidates[s]!, context))
+  return ledger.entries.some(shows) ? firsts[0]!.id : undefined
+}
 
 /** Tests of the part that leads, at its place: what shows it or clears it. */
 function ofFirst(
@@ -146,7 +167,7 @@ function proposalsFor(ledger: Ledger, context: LedgerContext): Proposal[] {
     if (test.of.length > 0 && worth.length === 0) return []
     const { ignition } = context.engine
     if (test.ignitions && ignition && !test.ignitions.includes(ignition)) return []
-    if (test.finds) return [finding(id, test, { ledger, context })]
+    if (test.finds) return finding(id, test, { ledger, context })
     const targets = test.at === 'engine' ? [undefined] : onePerPlace(test, worth)
     return targets.map((target) => tabled({ id, test, target }, ledger, context))
   })
@@ -161,11 +182,13 @@ function finding(
   id: string,
   test: CauseTest,
   { ledger, context }: { ledger: Ledger; context: LedgerContext },
-): Proposal {
+): Proposal[] {
   const { chance, false: wrong } = test.finds!
   const findable = ledger.candidates.filter(
     (c, i) => isOf(context.table, c.id, test.of) && ledger.posterior[i]! >= LEAST_SHARE,
   )
+  // A round of one place is the test of that place.
+  if (findable.length === 1 && test.step === 'spray') return []
   const named = findable.map((names) =>
     ledger.candidates.map((c) =>
       c === names
@@ -175,13 +198,15 @@ function finding(
           : wrong / findable.length,
     ),
   )
-  return {
-    id,
-    test,
-    target: undefined,
-    outcomes: [...findable.map((names) => ({ id: 'found', names })), { id: 'nothing', names: undefined }],
-    chance: [...named, remainder(named, ledger.candidates.length)],
-  }
+  return [
+    {
+      id,
+      test,
+      target: undefined,
+      outcomes: [...findable.map((names) => ({ id: 'found', names })), { id: 'nothing', names: undefined }],
+      chance: [...named, remainder(named, ledger.candidates.length)],
+    },
+  ]
 }
 
 function tabled(

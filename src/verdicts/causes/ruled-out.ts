@@ -1,6 +1,5 @@
-import type { Candidate } from './candidates.ts'
 import { ranked, type Ledger, type LedgerContext } from './ledger.ts'
-import { pointedAt } from './pointed-at.ts'
+import { isOnPart } from './on-part.ts'
 
 type Entry = Ledger['entries'][number]
 
@@ -37,17 +36,4 @@ export function ruledOut(ledger: Ledger, context: LedgerContext, but: string | u
     )
     return against.every((of) => of.length > 0) ? [{ id, share, by: against[0]! }] : []
   })
-}
-
-/** Whether an entry is a test of the candidate's own part: of its place where the evidence has one, else of its system by name. */
-function isOnPart({ observation }: Entry, candidate: Candidate, context: LedgerContext): boolean {
-  const { likelihood, group } = context.table.evidence[observation.kind]!
-  // what followed work on a part says little where another fault shows after it
-  if (group === 'repair' || context.table.groups[group]!.shows !== 'part') return false
-  const { id } = candidate
-  const own = [id, ...context.table.causes[id]!.families].find((name) => likelihood[name] !== undefined)
-  if (own === undefined) return false
-  return typeof likelihood[own] === 'number'
-    ? own === id
-    : observation.at.kind !== 'engine' && pointedAt(candidate, observation, context) === 1
 }

@@ -1,6 +1,7 @@
 import { limit, type Limits } from '../../limits/limits.ts'
 import { candidateKey, type Candidate } from './candidates.ts'
 import { leading, ranked, without, type Ledger, type LedgerContext } from './ledger.ts'
+import { isOnPart } from './on-part.ts'
 import { pointedAt } from './pointed-at.ts'
 import { robustnessOf, type Robustness } from './robustness.ts'
 import { secondFault, type SecondFault } from './second-fault.ts'
@@ -16,10 +17,12 @@ export type StandingKind =
   | 'nothing'
   /** One cause, by share and margin, tested at the part, and no single entry left out would change that. */
   | 'clear'
-  /** First by the margin, but: short of the share; by patterns alone; resting on one entry; on tests that contradict
-   * one another; on two methods that disagree; on weights being just what the table has. */
+  /** First by the margin, but: short of the share; by patterns alone; by patterns that a test of the very part speaks
+   * against; resting on one entry; on tests that contradict one another; on two methods that disagree; on weights being
+   * just what the table has. */
   | 'leading-short'
   | 'leading-on-patterns'
+  | 'leading-spoken-against'
   | 'leading-on-one'
   | 'leading-contradicted'
   | 'leading-disputed'
@@ -58,6 +61,26 @@ const ONE_FIRST: ReadonlySet<StandingKind> = new Set([
   'leading-on-weights',
 ])
 
+/** Standings without one first: two faults, each plain in the sparks of its own cylinders, look so to a ledger of one. */
+const MORE_FIRST: ReadonlySet<StandingKind> = new Set(['two', 'several'])
+
+const BURN = 'burn'
+
+/** Whether what the captures show speaks for the first cause, and something else in them for the one beside it. */
+function bothBurn(ledger: Ledger, firsts: readonly Candidate[], beside: SecondFault): boolean {
+  const speaksFor = (cause: Candidate, but?: Candidate) => {
+    const seat = (c: Candidate) => ledger.candidates.findIndex((x) => candidateKey(x) === candidateKey(c))
+    return ledger.entries.some(
+      ({ group, observation, push }) =>
+        group === BURN &&
+        observation.tests.length === 0 &&
+        push[seat(cause)]! > 0 &&
+        (but === undefined || push[seat(but)]! < 0),
+    )
+  }
+  return speaksFor(firsts[0]!, beside.cause) && speaksFor(beside.cause, firsts[0]!)
+}
+
 type Order = ReturnType<typeof ranked>
 
 /**
@@ -84,7 +107,11 @@ export function standingOf(ledger: Ledger, context: LedgerContext, limits: Limit
     lapse: context.table.lapse,
   })
   const found = kindOf({ ledger, place, spared, margin, robustness }, context, limits)
-  const beside = ONE_FIRST.has(found.kind) ? secondFault(ledger, firsts, { context, limits }) : undefined
+  const also = secondFault(ledger, firsts, { context, limits })
+  const beside =
+    also && (ONE_FIRST.has(found.kind) || (MORE_FIRST.has(found.kind) && bothBurn(ledger, firsts, also)))
+      ? also
+      : undefined
   return {
     ...(beside ? { kind: 'leading-beside', restsOn: undefined } : found),
     beside,
@@ -137,6 +164,7 @@ function kindOf(
   if (share < margin * second.share)
     return kind(second.candidate.id !== 'other' && share + second.share >= enough ? 'two' : 'several')
   if (firsts.some((f) => isContradicted(ledger, f.candidate, context))) return kind('leading-contradicted')
+  if (isSpokenAgainst(ledger, first, context)) return kind('leading-spoken-against')
   if (share < enough) return kind('leading-short')
   const tested = ledger.entries.some(
     ({ observation, push }) =>
@@ -163,6 +191,20 @@ function kindOf(
 
 const showsPart = (kind: string, { table }: LedgerContext): boolean =>
   table.groups[table.evidence[kind]!.group]!.shows === 'part'
+
+/** A test must make the cause at least so many times less likely to speak against it. */
+const AGAINST_FACTOR = 2
+
+/** Whether a test of the cause's own part, at its place, speaks against it and none for it. */
+function isSpokenAgainst(
+  ledger: Ledger,
+  { candidate, index }: { candidate: Candidate; index: number },
+  context: LedgerContext,
+): boolean {
+  const own = ledger.entries.filter((e) => isOnPart(e, candidate, context))
+  const shown = ledger.entries.some((e) => e.push[index]! > 0 && showsPart(e.observation.kind, context))
+  return !shown && own.some((e) => e.push[index]! <= -Math.log(AGAINST_FACTOR))
+}
 
 /** An entry that measures the cause itself and speaks for it. */
 function carries(

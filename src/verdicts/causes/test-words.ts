@@ -165,6 +165,11 @@ export const FOLLOW_UP_WORDS: Readonly<Record<FollowUpId, TestWords & { why: Wor
     why: 'next-test.check-work.why',
     outcomes: { holds: 'next-test.check-work.holds', fails: 'next-test.check-work.fails' },
   },
+  'test-again': {
+    says: 'next-test.test-again',
+    why: 'next-test.test-again.why',
+    outcomes: { shown: 'next-test.test-again.shown', 'not-shown': 'next-test.test-again.not-shown' },
+  },
   'capture-after': {
     says: 'next-test.capture-after',
     why: 'next-test.capture-after.why',

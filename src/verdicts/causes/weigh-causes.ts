@@ -10,6 +10,7 @@ import {
   followUp,
   repairBoth,
   repairFirst,
+  testAgain,
   type FollowUp,
   type StateNow,
 } from './follow-up.ts'
@@ -18,7 +19,7 @@ import { fromFacts } from './from-facts.ts'
 import { fromRepair, fromWork, type RepairPicture } from './from-repair.ts'
 import { fromIdleTrims } from './from-trims.ts'
 import { leading, weigh, type Ledger, type LedgerContext } from './ledger.ts'
-import { nextTest, type NextTest } from './next-test.ts'
+import { foundByTest, nextTest, type NextTest } from './next-test.ts'
 import type { Observation } from './observation.ts'
 import { factsOfStates, standingTests } from './of-state.ts'
 import type { CausesInForce } from './override.ts'
@@ -108,6 +109,7 @@ function nextStep(
     judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
     leftUnread: repair.leftUnread ?? true,
+    nothingWrong: repair.nothingWrong ?? false,
     answered: current.some(
       (t) => t.finding === 'response' && ANSWERS.has(t.step) && !t.stage.startsWith('after'),
     ),
@@ -117,10 +119,13 @@ function nextStep(
     table,
   }
   const follow = followUp(state)
-  if (follow) return follow === 'nothing left' ? undefined : follow
+  if (follow === 'nothing left') return undefined
+  // clear of the car now, beside a cause as found that may not be
+  if (follow) return isNow && follow.id === 'repair-and-capture' ? { ...follow, why: OF_NOW } : follow
   const done = testsDone(current, context)
   const repairable = canRepairFirst(state)
-  const among = repairable && TESTED.has(standing.kind) ? { among: 'its own part' as const } : {}
+  const tested = TESTED.has(standing.kind) || foundByTest(ledger, standing, context) !== undefined
+  const among = repairable && tested ? { among: 'its own part' as const } : {}
   const best = nextTest(
     { ledger: standing.beside?.ledger ?? ledger, standing, done, ...among },
     context,
@@ -129,8 +134,12 @@ function nextStep(
   if (best) return best
   if (standing.beside) return repairBoth(standing, table)
   if (repairable) return repairFirst(standing, table)
+  if (standing.kind === 'leading-spoken-against' && !state.isWorkedOn(standing.firsts[0]!))
+    return testAgain(standing, table)
   return repaired && (state.wrongNow || repair.openAfter) ? checkWork(standing, table) : undefined
 }
+
+const OF_NOW = 'next-test.repair-and-capture.why-now'
 
 /** Tests to which a place answers. */
 const ANSWERS: ReadonlySet<TestFinding['step']> = new Set(['spray', 'smoke', 'cap'])

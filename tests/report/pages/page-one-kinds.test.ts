@@ -47,6 +47,9 @@ test('all that page one can say is among what is told', () => {
     'page.found.oscillation',
     'page.found.idle-swings',
     'page.found.part', // in tests/conclusion/workshop-jobs.test.ts
+    'page.found.codes-open',
+    'page.next.none-now',
+    'page.sure.rise-fellows',
     'page.again.part',
     'page.again.idle-speed',
     'page.unchecked.cold',

@@ -57,7 +57,9 @@ export interface Columns {
   sync: Float32Array | undefined
 }
 
+/** Time the coil is switched on; one coil for all has less at speed, since its burn must end first. */
 const DWELL_MS = 5
+const DWELL_SHARE = 0.6
 const LEAD_S = 0.02
 /** Step of the recorder, kV, and how many of them it has on either side. */
 export const STEP_KV = 0.03
@@ -73,10 +75,19 @@ export function drawWaves(run: EngineRun, random: Random): Columns {
     () => new Float32Array(rows),
   )
   const sync = run.pickups === 'one' ? new Float32Array(rows) : undefined
+  const dwellMs =
+    run.pickups === 'one'
+      ? Math.min(DWELL_MS, (DWELL_SHARE * 120_000) / run.rpm / firingOrder.length)
+      : DWELL_MS
   instants.forEach((t, i) => {
     const cylinder = firingOrder[i % firingOrder.length]!
     const column = secondary[run.pickups === 'one' ? 0 : cylinder - 1]!
-    addEvent(column, Math.round(t * sampleHz), { of: run.cylinders.get(cylinder)!, sampleHz, random })
+    addEvent(column, Math.round(t * sampleHz), {
+      of: run.cylinders.get(cylinder)!,
+      sampleHz,
+      random,
+      dwellMs,
+    })
     const partner = run.partners?.get(cylinder)
     if (partner !== undefined)
       addEvent(secondary[partner - 1]!, Math.round(t * sampleHz), {
@@ -116,7 +127,12 @@ function firingInstants({ firingOrder, rpm, swingRpm, swingS, cycles }: EngineRu
 function addEvent(
   column: Float32Array,
   at: number,
-  { of, sampleHz, random }: { of: CylinderWave; sampleHz: number; random: Random },
+  {
+    of,
+    sampleHz,
+    random,
+    dwellMs = DWELL_MS,
+  }: { of: CylinderWave; sampleHz: number; random: Random; dwellMs?: number },
 ): void {
   const perMs = sampleHz / 1000
   const open = random.uniform() < of.openShare
@@ -130,8 +146,8 @@ function addEvent(
     for (let i = first; i < last; i++) column[i] = column[i]! + kv((i - at) / perMs)
   }
   // the coil is switched on: the other way round, dying away
-  write(-DWELL_MS, 0, (ms) => {
-    const s = ms + DWELL_MS
+  write(-dwellMs, 0, (ms) => {
+    const s = ms + dwellMs
     return 0.5 * Math.exp(-s / 1.7) + 0.25 * Math.exp(-s / 0.15) * Math.cos(2 * Math.PI * 8 * s)
   })
   if (open) return write(-0.085, 9, (ms) => -openKv(ms, 23.5 + 0.4 * random.gaussian()))

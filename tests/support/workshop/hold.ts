@@ -1,11 +1,14 @@
 import type { Result } from '../../../src/records/result.ts'
+import { nextStep } from '../composed/predicates/next-step.ts'
+import { noReassurance } from '../composed/predicates/no-reassurance.ts'
 import { ODD, verdictsIn } from '../composed/predicates/predicate.ts'
 import type { Expected } from './job.ts'
 
 /** What of a report is not as the technician expects, each in a few words. */
 export function amiss(result: Result, e: Expected): string[] {
   const c = result.conclusion!
-  const out: string[] = []
+  const seen = { result, cylindersCsv: '', testsCsv: '', page: undefined, truth: undefined }
+  const out = [...nextStep.breaches(seen), ...noReassurance.breaches(seen)]
   const among = (what: string, is: unknown, may: readonly unknown[] | undefined) => {
     if (may && !may.includes(is))
       out.push(`${what} is ${String(is)}, expected ${may.map(String).join(' or ')}`)

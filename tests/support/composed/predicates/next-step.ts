@@ -1,3 +1,4 @@
+import type { Result } from '../../../../src/records/result.ts'
 import { conclusionOf, shownIn, type Predicate } from './predicate.ts'
 
 /** The next step follows from the car as it stands: never the work just done, never one that changes nothing, never none where a fault is open. */
@@ -15,6 +16,7 @@ export const nextStep: Predicate = {
       ...((next.id ?? null) === (test?.id ?? null)
         ? []
         : [`next is ${next.id} in the conclusion and ${test?.id} elsewhere`]),
+      ...hunted(result),
       ...(test && test.outcomes.length > 0 && leads.size === 1 && !leads.has('null')
         ? [`${test.id}: whatever comes out, the same cause stays first`]
         : []),
@@ -33,4 +35,13 @@ export const nextStep: Predicate = {
         : []),
     ]
   },
+}
+
+/** The drawing of the leak hunt names the step that the report names, in the same words. */
+function hunted({ leak_hunt: hunt, next_test: next }: Result): string[] {
+  if (!hunt?.next) return []
+  const step = JSON.stringify(hunt.next.says.args['step'])
+  return step === JSON.stringify(next?.says.args['test'])
+    ? []
+    : [`the leak hunt goes on with "${hunt.next.says.text}", the report with "${next?.says.text}"`]
 }

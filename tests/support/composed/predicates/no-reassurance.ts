@@ -43,9 +43,22 @@ const recordedAfter = ({ result }: Seen): boolean =>
   result.captures.some(({ stage }) => stage === 'after') ||
   result.tests.some(({ stage, step }) => stage === 'after' && !['repair', 'note', 'photo'].includes(step))
 
+/** Without what is said to be of the state after the work and was taken before it: it speaks for no state. */
+function inTime(result: Seen['result']): Seen['result'] {
+  const last = Math.max(
+    ...result.tests.filter(({ step }) => step === 'repair').map(({ at }) => Date.parse(at)),
+  )
+  const early = new Set(result.captures.filter((c) => Date.parse(c.taken) < last).map(({ file }) => file))
+  return {
+    ...result,
+    cylinders: result.cylinders.filter(({ stage, capture }) => stage !== 'after' || !early.has(capture)),
+    tests: result.tests.filter(({ stage, at }) => stage !== 'after' || !(Date.parse(at) < last)),
+  }
+}
+
 /** What speaks against `in order` in a stage, from the records alone. */
 function open(seen: Seen, stage: 'before' | 'after'): string[] {
-  const { result } = seen
+  const result = stage === 'after' ? inTime(seen.result) : seen.result
   const verdicts = verdictsIn(result, stage)
   const log = result.tests.filter((t) => t.stage === stage && t.finding === 'out of limits')
   const missing = Array.from({ length: result.job.engine.cylinders }, (_, i) => i + 1).filter(

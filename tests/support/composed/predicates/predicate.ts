@@ -38,13 +38,16 @@ export const ODD: ReadonlySet<string> = new Set([
   'misfiring',
 ])
 
-/** The verdict of each cylinder in a stage: a judged one before one that was not. */
+/** The verdict of each cylinder in a stage: one that shows a fault before any other, a judged one before one that was not. */
 export function verdictsIn(result: Result, stage: 'before' | 'after'): ReadonlyMap<number, string> {
   const out = new Map<number, string>()
   for (const { stage: of, cylinder, verdict } of result.cylinders)
-    if (of === stage && (out.get(cylinder) ?? 'not judged') === 'not judged') out.set(cylinder, verdict)
+    if (of === stage && weight(verdict) > weight(out.get(cylinder))) out.set(cylinder, verdict)
   return out
 }
+
+const weight = (verdict: string | undefined): number =>
+  verdict === undefined ? 0 : verdict === 'not judged' ? 1 : ODD.has(verdict) ? 3 : 2
 
 /** Whether anything tells of work. */
 export const worked = ({ result }: Seen): boolean =>
