@@ -363,7 +363,6 @@ export interface Catalogue {
   'chart.spark-lines.shown': { shown: Figure; of: Figure }
   'chart.spark-lines.key-event': NoArgs
   'chart.spark-lines.key-median': NoArgs
-  'chart.spark-lines.key-marks': NoArgs
   'chart.spark-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg; verdicts: Arg }
   'chart.late-rise.title': { setting: Arg }
   'chart.late-rise.limit': { limit: Arg }
@@ -400,10 +399,23 @@ export interface Catalogue {
   'chart.customer.before': NoArgs
   'chart.customer.after': NoArgs
   'chart.customer.recorded': NoArgs
-  'chart.customer.each': NoArgs
-  'chart.customer.others': NoArgs
-  'chart.customer.time': NoArgs
-  'chart.customer.voltage': NoArgs
+  'chart.customer.begins': NoArgs
+  'chart.customer.ends': NoArgs
+  'chart.customer.axis': NoArgs
+  'chart.customer.band': NoArgs
+  'chart.customer.who': { when: Arg; who: Arg }
+  'chart.customer.no-spark': NoArgs
+  'chart.customer.points.level': NoArgs
+  'chart.customer.points.lean': NoArgs
+  'chart.customer.points.falling': NoArgs
+  'chart.customer.points.borderline': NoArgs
+  'chart.customer.points.external-resistance': NoArgs
+  'chart.customer.points.misfiring': NoArgs
+  'chart.customer.points.open-secondary': NoArgs
+  'chart.top.title': NoArgs
+  'chart.top.title-none': NoArgs
+  'chart.top.alt': { cylinders: Figure; who: Arg }
+  'chart.top.alt-none': { cylinders: Figure }
   'chart.customer.alt': { who: Arg }
   'chart.customer.alt-each': NoArgs
   'chart.customer.alt-before': { means: Arg }
@@ -829,7 +841,6 @@ export interface Catalogue {
   'report.causes.next': NoArgs
   'report.method.title': NoArgs
   'report.method.intro': NoArgs
-  'report.method.instrument': NoArgs
   'report.method.instrument-words': NoArgs
   'report.method.calibrated': NoArgs
   'report.method.calibration-due': NoArgs
