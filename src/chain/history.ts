@@ -76,7 +76,7 @@ export const bearingDigests = ({ own, others }: Bearing, { unreadable }: History
 ]
 
 /** Why an output is left out. */
-export type LeftOut = 'unreadable' | 'altered' | 'other engine'
+type LeftOut = 'unreadable' | 'altered' | 'other engine'
 
 /** The history of the job's vehicle, judged. */
 export interface FoundHistory {

@@ -230,10 +230,6 @@ function markRows(panel: Panel, place: Place, frame: Frame): { symbols: SymbolRo
   }
 }
 
-/** Width in pt of one panel's drawing area when `columns` stand side by side. */
-export const panelWidthPt = (columns: number, widthPt = FULL_WIDTH_PT): number =>
-  (widthPt - LEFT_PT - 4 - (columns - 1) * GAP_PT) / columns
-
 /** The middle of something nearest to `middle` at which both its ends lie between 0 and `end`. */
 const within = (middle: number, half: number, end: number): number =>
   Math.max(half, Math.min(middle, end - half))

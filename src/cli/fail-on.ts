@@ -24,7 +24,7 @@ export const failedBy = (rule: FailOn, outcomes: readonly JobOutcome[]): string[
   )
 
 /** Whether a result.json meets the rule. */
-export function fails(rule: FailOn, resultJson: string): boolean {
+function fails(rule: FailOn, resultJson: string): boolean {
   const { conclusion } = JSON.parse(resultJson) as Pick<Result, 'conclusion'>
   return (CLASSES[rule] as readonly EngineClass[]).includes(conclusion.now.class)
 }

@@ -1,7 +1,7 @@
 import type { Texts } from './messages.ts'
 
 /** Signs of print as those every pipe, log and old terminal shows; letters stay. */
-export const PLAIN_SIGNS: Readonly<Record<string, string>> = {
+const PLAIN_SIGNS: Readonly<Record<string, string>> = {
   '“': '"',
   '”': '"',
   '„': '"',

@@ -12,7 +12,7 @@ export interface CauseKind {
   touches?: 'brakes' | 'fuel'
 }
 
-export const CAUSE_KINDS: Readonly<Record<CauseId, CauseKind>> = {
+const CAUSE_KINDS: Readonly<Record<CauseId, CauseKind>> = {
   'leak-throttle-body': { name: 'cause.leak-throttle-body', seat: { station: 'throttle' } },
   'leak-intake-duct': { name: 'cause.leak-intake-duct', seat: { station: 'duct' } },
   'leak-brake-booster': {

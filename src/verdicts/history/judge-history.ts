@@ -51,7 +51,7 @@ const SHARES: Readonly<Record<Followed, number>> = { late_rise_pct: 0.6, firing_
 const PRIOR_VISITS = 8
 
 /** A figure as a point; undefined where it is not positive and has no logarithm. */
-export function pointOf(figure: Followed, { value, low, high }: VisitFigure): Point | undefined {
+function pointOf(figure: Followed, { value, low, high }: VisitFigure): Point | undefined {
   const { at } = WAYS[figure]
   const [x, below, above] = [at(value), at(low), at(high)]
   return [x, below, above].every(Number.isFinite) ? { x, u: (above - below) / 2 / HALF_WIDTH } : undefined
