@@ -2,10 +2,9 @@ import type { DrawnCylinder } from '../records/drawn-traces.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
-import { drawingSpec } from './drawing.ts'
 import { AFTER, BEFORE } from './line-looks.ts'
 import type { Axis } from './nice-ticks.ts'
-import { drawPanels, panelWidthPt, type Panel } from './panels.ts'
+import { linePanels, linePanelWidthPt, type LinePanel } from './line-panels.ts'
 import { riseWords } from './rise-words.ts'
 import type { SceneCylinder, ScenePair } from './scenes.ts'
 import { columnsFor } from './spark-lines.ts'
@@ -15,8 +14,8 @@ import { wrapText } from './wrap-text.ts'
 
 const PANEL_HEIGHT_PT = 80
 
-const lineOf = (drawn: DrawnCylinder | undefined, look: typeof BEFORE, role: string) =>
-  drawn ? [{ line: drawn.median, look, role }] : []
+const lineOf = (drawn: DrawnCylinder | undefined, role: 'before' | 'after') =>
+  drawn ? [{ line: drawn.median, role }] : []
 
 /** Each cylinder's median line before and after the repair in one panel: before dashed, after solid and heavier. */
 export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, texts: Texts): ChartPlan {
@@ -28,7 +27,7 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
   const rise = relative ? 'late_rise_pct' : 'late_rise_kv'
   const word = (c: SceneCylinder | undefined) =>
     c ? verdictWord(texts, verdictOf(c)) : say(texts, 'chart.not-captured')
-  const panels = numbers.map((cylinder): Panel => {
+  const panels = numbers.map((cylinder): LinePanel => {
     const [before, after] = [pair.before, pair.after].map((s) =>
       s.cylinders.find((c) => c.cylinder === cylinder),
     )
@@ -37,11 +36,11 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
       head: cylinderWord(texts, cylinder),
       aside: '',
       marks: [],
-      under: wrapText(change, panelWidthPt(columns), { sizePt: TEXT_PT }),
-      lines: [...lineOf(before?.drawn, BEFORE, 'before'), ...lineOf(after?.drawn, AFTER, 'after')],
+      under: wrapText(change, linePanelWidthPt(columns), { sizePt: TEXT_PT }),
+      lines: [...lineOf(before?.drawn, 'before'), ...lineOf(after?.drawn, 'after')],
     }
   })
-  const { drawing } = drawPanels({
+  const drawn = linePanels({
     panels,
     columns,
     ...axes,
@@ -49,15 +48,15 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
     yTitle: say(texts, relative ? 'chart.axis.share' : 'chart.axis.kv'),
     panelHeightPt: PANEL_HEIGHT_PT,
     language: texts.language,
-    key: [
-      { words: say(texts, 'chart.stage.before'), look: BEFORE },
-      { words: say(texts, 'chart.stage.after'), look: AFTER },
-    ],
+    kinds: {
+      before: { words: say(texts, 'chart.stage.before'), look: BEFORE },
+      after: { words: say(texts, 'chart.stage.after'), look: AFTER },
+    },
   })
   const setting = settingWords(texts, pair.before, false)
   return {
     id: `before-after-lines-${pair.before.id.replace(/^before-/, '')}`,
-    spec: drawingSpec(drawing),
+    ...drawn,
     place: 'before-after',
     title: say(texts, 'chart.before-after.lines-title', { setting }),
     alt: say(texts, 'chart.before-after.lines-alt', {
@@ -65,7 +64,5 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
       before: riseWords(pair.before, rise, texts),
       after: riseWords(pair.after, rise, texts),
     }),
-    widthPt: drawing.widthPt,
-    heightPt: drawing.heightPt,
   }
 }

@@ -7,12 +7,14 @@ import { causesStanding } from './causes.ts'
 import type { ChartPlan } from './chart-plan.ts'
 import { comparisonOf } from './comparison.ts'
 import { customerPicture } from './customer.ts'
+import { engineFromAbove } from './engine-top.ts'
 import { firingAxis, firingVoltage, isFiringShown } from './firing-voltage.ts'
 import { leakHuntChart } from './leak-hunt.ts'
 import { lateRise, riseAxis, riseLimit } from './late-rise.ts'
 import { scenePairs, scenesOf, type Scene } from './scenes.ts'
 import { sparkAxes } from './spark-axes.ts'
 import { sparkLines } from './spark-lines.ts'
+import { BETWEEN_PT, FULL_WIDTH_PT } from './theme.ts'
 import { areRelative } from './words.ts'
 import { speedOfEvents, speedTrace } from './speed.ts'
 
@@ -59,13 +61,17 @@ function figureCharts(
   ]
 }
 
-function customerChart(scenes: readonly Scene[], result: Result, texts: Texts): ChartPlan[] {
+/** The customer's picture with the engine from above beside it; the engine alone where nothing was recorded that could be drawn. */
+function customerCharts(scenes: readonly Scene[], result: Result, texts: Texts): ChartPlan[] {
+  const engine = engineFromAbove(result, texts)
   const withLines = scenes.filter((s) => drawnIn([s]).length > 0)
   const pair = comparisonOf(result).voltages ? scenePairs(withLines)[0] : undefined
   const shown = pair ?? (withLines[0] ? { before: withLines[0] } : undefined)
-  if (!shown) return []
-  const axes = sparkAxes(drawnIn(sharing(withLines, shown.before)))
-  return [customerPicture(shown, { axes, result, texts })]
+  if (!shown) return [engine]
+  return [
+    customerPicture(shown, { result, texts, widthPt: FULL_WIDTH_PT - BETWEEN_PT - engine.widthPt }),
+    engine,
+  ]
 }
 
 function beforeAfterCharts(scenes: readonly Scene[], result: Result, texts: Texts): ChartPlan[] {
@@ -104,7 +110,7 @@ const described = (plan: ChartPlan): ChartPlan => ({
 export function chartsOf(result: Result, traces: DrawnTraces, texts: Texts): ChartPlan[] {
   const scenes = scenesOf(result, traces)
   return [
-    ...customerChart(scenes, result, texts),
+    ...customerCharts(scenes, result, texts),
     ...scenes.flatMap((scene) => figureCharts(scene, scenes, { result, traces, texts })),
     ...(result.leak_hunt ? [leakHuntChart(result.leak_hunt, result.job.engine, texts)] : []),
     ...traceCharts(traces.speeds, texts),

@@ -3,27 +3,30 @@ import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { isJudged, ORDER, verdictOf as verdictTraits } from '../verdicts/kinds/index.ts'
 import type { ChartPlan } from './chart-plan.ts'
-import { drawingSpec } from './drawing.ts'
-import type { KeyEntry } from './key-row.ts'
-import { MEDIAN, OTHERS } from './line-looks.ts'
-import type { Axis } from './nice-ticks.ts'
-import { drawPanels, panelWidthPt, type Panel } from './panels.ts'
-import type { Scene, ScenePair } from './scenes.ts'
-import { TEXT_PT } from './theme.ts'
-import { areRelative, cylindersWords, sentence, verdictOf } from './words.ts'
+import { oddCylinders } from './engine-top.ts'
+import { riseLimit } from './late-rise.ts'
+import type { Scene, SceneCylinder, ScenePair } from './scenes.ts'
+import { ACCENT, INK, QUIET, SMALL_PT, STRONG, TEXT_PT, WASH } from './theme.ts'
+import { liteSpec, only } from './vega-lite.ts'
+import { cylindersWords, figureOf, verdictOf } from './words.ts'
 import { wrapText } from './wrap-text.ts'
 
-const PANEL_HEIGHT_PT = 104
-/** Heavier than in the technician's charts: the picture has two kinds of line and no other ink. */
-const OTHER = { ...OTHERS, width: 0.9 }
-const ODD = { ...MEDIAN, width: 2.4 }
-/** Where no cylinder stands out, all are drawn alike. */
-const EACH = { ...MEDIAN, width: 1.1 }
+const PANEL_HEIGHT_PT = 122
+const GAP_PT = 14
+const LINE_PT = 10
+/** What the voltage's numbers and title take at the left. */
+const AXIS_PT = 34
+/** Shares of the burn that are drawn, %: before lies the firing line, after it the hook of the spark's end and the coil's ringing. */
+const [FROM, TO] = [5, 93] as const
+/** Parts the lines of a heading, which no sentence of ours holds. */
+const NEXT = '|'
+/** Where an arrow points: the two ends of the line, as the verdict reads them. */
+const AT = { start: 10, end: 88 } as const
 
-/** Cylinders to point out: those the engine's patterns name; none when they name all, for then no other is left to compare. */
+/** Cylinders to point out: those not in order as found; none where all are, for then no other is left. */
 function oddOnes(result: Result, scene: Scene): number[] {
-  const named = [...(result.engine.before?.cylinders ?? []), ...(result.engine.after?.cylinders ?? [])]
-  const here = scene.cylinders.map((c) => c.cylinder).filter((c) => named.includes(c))
+  const odd = oddCylinders(result)
+  const here = scene.cylinders.map((c) => c.cylinder).filter((c) => odd.includes(c))
   return here.length < scene.cylinders.length ? here : []
 }
 
@@ -48,79 +51,344 @@ function meaning(scene: Scene, odd: readonly number[], texts: Texts): string {
   return say(texts, 'chart.customer.means.level-but', { who })
 }
 
-function panelOf(
+/** The level that counts as 100 %, kV: the middle of each line itself; where resistance lifts the whole line, that of the lines in order beside it. */
+function middleOf(c: SceneCylinder, scene: Scene): number | undefined {
+  const level = scene.cylinders
+    .filter((each) => verdictOf(each) === 'level')
+    .flatMap((each) => each.drawn?.marks.find(({ share }) => share === 50)?.kv ?? [])
+    .toSorted((one, other) => one - other)
+  const own = c.drawn?.marks.find(({ share }) => share === 50)?.kv
+  const lifted = verdictTraits(verdictOf(c)).points?.at === 'start'
+  return lifted && level.length > 0 ? level[level.length >> 1] : own
+}
+
+interface Point {
+  x: number
+  y: number
+}
+
+/** A spark line over the share of its burn, %, its middle 100 %; empty where nothing burned. */
+function burnOf(c: SceneCylinder, scene: Scene): Point[] {
+  const end = c.drawn?.marks.find(({ share }) => share === 90)?.ms
+  const middle = middleOf(c, scene)
+  if (!c.drawn || end === undefined || middle === undefined || !(middle > 0) || isWithoutSpark(c)) return []
+  const { x, y } = c.drawn.median
+  return x.flatMap((ms, i) => {
+    const at = (ms / end) * 90
+    return at < FROM || at > TO ? [] : [{ x: round(at), y: round((y[i]! / middle) * 100) }]
+  })
+}
+
+const round = (value: number): number => Math.round(value * 10) / 10
+const isWithoutSpark = (c: SceneCylinder): boolean => verdictTraits(verdictOf(c)).points?.at === 'no line'
+
+/** How far a line that is in order ends above its middle, %: off a warm idle all of them bend alike, and that is the measure. */
+function bendOf(scene: Scene, shown: readonly SceneCylinder[]): number {
+  const byFellows = (c: SceneCylinder) =>
+    c.record?.basis === 'fellows' && verdictTraits(verdictOf(c)).points?.at === 'end'
+  if (!shown.some(byFellows)) return 0
+  const rises = scene.cylinders
+    .filter((c) => verdictOf(c) === 'level')
+    .flatMap((c) => figureOf(c.record, 'late_rise_pct')?.value ?? [])
+    .toSorted((one, other) => one - other)
+  return rises.length > 0 ? rises[rises.length >> 1]! : 0
+}
+
+/** One half of the picture: what it says, the lines it shows, and what its arrow points at. */
+interface Half {
+  head: readonly string[]
+  means: readonly string[]
+  lines: readonly (readonly Point[])[]
+  bend: number
+  pointed: SceneCylinder | undefined
+  burn: readonly Point[]
+}
+
+function halfOf(
   scene: Scene,
   odd: readonly number[],
   how: { both: boolean; widthPt: number; texts: Texts },
-): Panel {
+): Half {
   const { both, widthPt, texts } = how
-  const lines = scene.cylinders.flatMap((c) =>
-    c.drawn ? [{ line: c.drawn.median, isOdd: odd.includes(c.cylinder) }] : [],
-  )
+  const shown = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
+  const lines = shown.map((c) => ({ c, points: burnOf(c, scene) }))
+  const off = ({ points }: (typeof lines)[number]) => Math.max(0, ...points.map(({ y }) => Math.abs(y - 100)))
+  const worst = lines.toSorted((one, other) => rank(one.c) - rank(other.c) || off(other) - off(one))[0]
+  const when = both ? say(texts, HEADS[scene.stage]) : say(texts, 'chart.customer.recorded')
+  const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
   return {
-    head: both ? say(texts, HEADS[scene.stage]) : say(texts, 'chart.customer.recorded'),
-    aside: '',
-    marks: [],
-    under: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
-    lines: [
-      ...lines
-        .filter((l) => !l.isOdd)
-        .map(({ line }) => ({ line, look: odd.length > 0 ? OTHER : EACH, role: 'other' })),
-      ...lines.filter((l) => l.isOdd).map(({ line }) => ({ line, look: ODD, role: 'odd' })),
-    ],
+    head: wrapText(say(texts, 'chart.customer.who', { when, who }), widthPt, {
+      sizePt: TEXT_PT,
+      face: 'strong',
+    }),
+    means: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
+    lines: lines.map(({ points }) => points).filter((points) => points.length > 0),
+    bend: bendOf(scene, shown),
+    pointed: worst?.c,
+    burn: worst?.points ?? [],
   }
 }
 
-function keyOf(odd: readonly number[], texts: Texts): KeyEntry[] {
-  if (odd.length === 0) return [{ words: say(texts, 'chart.customer.each'), look: EACH }]
+const RANKS = { 'out of order': 0, unsure: 1, 'in order': 2, 'not known': 3 } as const
+const rank = (c: SceneCylinder): number => RANKS[ORDER[verdictOf(c)]]
+
+/** Where an arrow begins and ends, and its words. */
+interface Pointer {
+  from: Point
+  to: Point
+  words: string
+}
+
+/** From the free side of the line to where it shows what the words say. */
+function pointerOf({ pointed, burn }: Half, axis: { low: number; high: number }, texts: Texts): Pointer[] {
+  const points = pointed && verdictTraits(verdictOf(pointed)).points
+  if (!points || points.at === 'no line' || burn.length === 0) return []
+  const x = AT[points.at]
+  const to = burn.reduce((best, point) => (Math.abs(point.x - x) < Math.abs(best.x - x) ? point : best))
+  const below = to.y < 100 - STAYS
+  const above = to.y > 100 + STAYS
+  const from = {
+    x: points.at === 'start' ? 48 : above || below ? 46 : 62,
+    y: below
+      ? (axis.low + to.y) / 2
+      : above
+        ? Math.min(axis.high - 6, (to.y + axis.high) / 2)
+        : axis.high - 14,
+  }
   return [
-    { words: sentence(cylindersWords(texts, odd)), look: ODD },
-    { words: say(texts, 'chart.customer.others'), look: OTHER },
+    {
+      from,
+      to: {
+        x: to.x + (points.at === 'start' ? 3 : above || below ? -3 : 0),
+        y: to.y + (above || below ? 0 : 4),
+      },
+      words: say(texts, points.words),
+    },
   ]
 }
 
+/** A line this near to its middle has both sides free, %. */
+const STAYS = 12
+
+/** Rows of one half, one kind a layer; `panel` parts the facets. */
+function rowsOf(
+  half: Half,
+  panel: string,
+  how: { axis: { low: number; high: number }; limit: number; texts: Texts; size: { widthPt: number } },
+): object[] {
+  const { axis, limit, texts, size } = how
+  const band = [FROM, 50, TO].map((x) => {
+    const bent = 100 + half.bend * Math.max(0, (x - 50) / 40)
+    return { x, low: round(bent - limit), high: round(bent + limit) }
+  })
+  const pointers = pointerOf(half, axis, texts)
+  const pt = { x: size.widthPt / 100, y: PANEL_HEIGHT_PT / (axis.high - axis.low) }
+  const falls = half.burn.some(({ x, y }) => x > 50 && y < 100 - STAYS)
+  return [
+    ...band.map((row) => ({ kind: 'band', ...row })),
+    ...(['low', 'high'] as const).flatMap((edge) =>
+      band.map((row) => ({ kind: 'edge', edge, x: row.x, y: row[edge] })),
+    ),
+    ...half.lines.flatMap((points, line) => points.map((point) => ({ kind: 'line', line, ...point }))),
+    ...pointers.map(({ from, to }) => ({ kind: 'arrow', ...from, x2: to.x, y2: to.y })),
+    ...pointers.map(({ from, to }) => ({
+      kind: 'head',
+      ...to,
+      turn: round((Math.atan2((to.x - from.x) * pt.x, (to.y - from.y) * pt.y) * 180) / Math.PI),
+    })),
+    ...pointers.map(({ from, to, words }) => ({
+      kind: 'words',
+      x: from.x,
+      y: from.y,
+      words,
+      align: to.x > from.x ? 'right' : 'left',
+      weight: STRONG,
+    })),
+    ...(half.lines.length === 0
+      ? [
+          {
+            kind: 'words',
+            x: 50,
+            y: 100,
+            words: say(texts, 'chart.customer.no-spark'),
+            align: 'center',
+            weight: STRONG,
+          },
+        ]
+      : []),
+    falls
+      ? {
+          kind: 'named',
+          x: TO - 2,
+          y: band[2]!.high - 7,
+          words: say(texts, 'chart.customer.band'),
+          align: 'right',
+        }
+      : {
+          kind: 'named',
+          x: FROM + 2,
+          y: band[0]!.low + 7,
+          words: say(texts, 'chart.customer.band'),
+          align: 'left',
+        },
+    { kind: 'means', x: 0, y: axis.high, words: half.means.join('\n') },
+  ].map((row) => ({ panel, ...row }))
+}
+
+/** The voltage's axis of both halves, % of the middle. */
+function axisOf(halves: readonly Half[]): { low: number; high: number } {
+  const ys = halves.flatMap(({ lines }) => lines.flat()).map(({ y }) => y)
+  return { low: Math.min(60, ...ys.map((y) => y - 10)), high: Math.max(150, ...ys.map((y) => y + 12)) }
+}
+
+const inX = { field: 'x', type: 'quantitative' } as const
+const inY = { field: 'y', type: 'quantitative' } as const
+const words = (look: object) => ({ type: 'text', align: { expr: 'datum.align' }, ...look })
+
 /**
- * One calm picture for the customer: the spark lines of the cylinders that stand out, before the rest; before beside after
- * where both were recorded under the same conditions.
+ * One calm picture for the customer: the lines of the cylinders that stand out against the band in which a line in order
+ * stays, before beside after where both were recorded under the same conditions; where no spark burned, that.
  */
 export function customerPicture(
   shown: ScenePair | { before: Scene; after?: undefined },
-  how: { axes: { x: Axis; y: Axis }; result: Result; texts: Texts },
+  how: { result: Result; texts: Texts; widthPt: number },
 ): ChartPlan {
-  const { axes, result, texts } = how
+  const { result, texts } = how
   const scenes = shown.after ? [shown.before, shown.after] : [shown.before]
-  const odd = oddOnes(result, shown.before)
-  const widthPt = panelWidthPt(scenes.length)
   const both = scenes.length > 1
-  const { drawing } = drawPanels({
-    panels: scenes.map((scene) => panelOf(scene, odd, { both, widthPt, texts })),
-    columns: scenes.length,
-    ...axes,
-    xTitle: say(texts, 'chart.customer.time'),
-    yTitle: say(
-      texts,
-      areRelative(scenes.flatMap((s) => s.cylinders)) ? 'chart.axis.share' : 'chart.customer.voltage',
-    ),
-    panelHeightPt: PANEL_HEIGHT_PT,
-    key: keyOf(odd, texts),
-    language: texts.language,
-  })
+  const odd = oddOnes(result, shown.before)
+  const widthPt = (how.widthPt - AXIS_PT - GAP_PT * (scenes.length - 1)) / scenes.length
+  const halves = scenes.map((scene) => halfOf(scene, odd, { both, widthPt, texts }))
+  const axis = axisOf(halves)
+  const limit = riseLimit(result)
+  // Facets stand in the order of their names.
+  const heads = halves.map(({ head }, i) => [i, ...head].join(NEXT))
+  const values = halves.flatMap((half, i) =>
+    rowsOf(half, heads[i]!, { axis, limit, texts, size: { widthPt } }),
+  )
+  const meansPt = LINE_PT * Math.max(...halves.map(({ means }) => means.length))
+  const ends = `datum.value < 50 ? ${JSON.stringify(say(texts, 'chart.customer.begins'))} : ${JSON.stringify(say(texts, 'chart.customer.ends'))}`
   const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
   const seen = scenes.map((scene) =>
     say(texts, both ? ALTS[scene.stage] : 'chart.customer.alt-recorded', {
       means: meaning(scene, odd, texts),
     }),
   )
+  const spec = liteSpec(texts.language, {
+    data: { name: 'picture', values },
+    facet: {
+      column: {
+        field: 'panel',
+        type: 'nominal',
+        sort: null,
+        header: {
+          title: null,
+          labelExpr: `slice(split(datum.label, '${NEXT}'), 1)`,
+          labelAnchor: 'start',
+          labelAlign: 'left',
+          labelFontSize: TEXT_PT,
+          labelFontWeight: STRONG,
+          labelColor: INK,
+          labelLimit: 0,
+          labelPadding: meansPt - 3,
+        },
+      },
+    },
+    spacing: GAP_PT,
+    spec: {
+      width: widthPt,
+      height: PANEL_HEIGHT_PT,
+      encoding: {
+        x: {
+          ...inX,
+          scale: { domain: [0, 100], nice: false },
+          axis: {
+            values: [0, 100],
+            labelExpr: ends,
+            title: null,
+            grid: false,
+            labelFlush: true,
+            ticks: false,
+          },
+        },
+        y: {
+          ...inY,
+          scale: { domain: [axis.low, axis.high], nice: false, zero: false },
+          axis: {
+            values: [100 - limit, 100, 100 + limit],
+            title: say(texts, 'chart.customer.axis'),
+            labelFontSize: SMALL_PT,
+            format: '.0f',
+            grid: false,
+            domain: false,
+          },
+        },
+      },
+      layer: [
+        {
+          transform: only('band'),
+          mark: { type: 'area', fill: WASH, opacity: 1 },
+          encoding: { y: { ...inY, field: 'low' }, y2: { field: 'high' } },
+        },
+        {
+          transform: only('edge'),
+          mark: { type: 'line', stroke: QUIET, strokeWidth: 0.8 },
+          encoding: { detail: { field: 'edge', type: 'nominal' } },
+        },
+        {
+          transform: only('line'),
+          mark: { type: 'line', stroke: ACCENT, strokeWidth: odd.length > 0 ? 2.4 : 1.1 },
+          encoding: { detail: { field: 'line', type: 'nominal' } },
+        },
+        {
+          transform: only('arrow'),
+          mark: { type: 'rule', stroke: INK, strokeWidth: 1 },
+          encoding: { x2: { field: 'x2' }, y2: { field: 'y2' } },
+        },
+        {
+          transform: only('head'),
+          mark: { type: 'point', shape: 'triangle', size: 26, filled: true, fill: INK, opacity: 1 },
+          encoding: { angle: { field: 'turn', type: 'quantitative', scale: null } },
+        },
+        {
+          transform: only('words'),
+          mark: words({
+            fontWeight: STRONG,
+            baseline: 'middle',
+            dx: { expr: "datum.align === 'right' ? -4 : datum.align === 'left' ? 4 : 0" },
+          }),
+          encoding: { text: { field: 'words' } },
+        },
+        {
+          transform: only('named'),
+          mark: words({ fontSize: SMALL_PT, fill: QUIET, baseline: 'middle' }),
+          encoding: { text: { field: 'words' } },
+        },
+        {
+          transform: only('means'),
+          mark: {
+            type: 'text',
+            align: 'left',
+            baseline: 'top',
+            dy: -meansPt - 3,
+            lineBreak: '\n',
+            lineHeight: LINE_PT,
+          },
+          encoding: { text: { field: 'words' } },
+        },
+      ],
+    },
+  })
   return {
     id: 'customer',
-    spec: drawingSpec(drawing),
+    spec,
     place: 'customer',
     title: say(texts, both ? 'chart.customer.title-both' : 'chart.customer.title', { who }),
     alt: [
       say(texts, odd.length > 0 ? 'chart.customer.alt' : 'chart.customer.alt-each', { who }),
       ...seen,
     ].join(' '),
-    widthPt: drawing.widthPt,
-    heightPt: drawing.heightPt,
+    widthPt: how.widthPt,
+    heightPt: PANEL_HEIGHT_PT,
   }
 }

@@ -109,3 +109,24 @@ export function linePath(line: DrawnLine, frame: Frame, tolerancePt: number): st
   }
   return pen.path()
 }
+
+/** The same line as runs of points in the data's own units, cut at the frame's edges: a run ends where the line leaves. */
+export function lineRuns(line: DrawnLine, frame: Frame, tolerancePt: number): { x: number; y: number }[][] {
+  const xs = Float64Array.from(line.x, (x) => xPt(frame, x))
+  const ys = Float64Array.from(line.y, (y) => yPt(frame, y))
+  const kept = needed(xs, ys, tolerancePt)
+  const runs: { x: number; y: number }[][] = []
+  const dataOf = (x: number, y: number) => ({
+    x: frame.x.low + (x / frame.widthPt) * (frame.x.high - frame.x.low),
+    y: frame.y.high - (y / frame.heightPt) * (frame.y.high - frame.y.low),
+  })
+  let open = false
+  for (let k = 1; k < kept.length; k += 1) {
+    const [a, b] = [kept[k - 1]!, kept[k]!]
+    const part = clipped({ x1: xs[a]!, y1: ys[a]!, x2: xs[b]!, y2: ys[b]! }, frame)
+    if (part && !open) runs.push([dataOf(part.x1, part.y1)])
+    if (part) runs.at(-1)!.push(dataOf(part.x2, part.y2))
+    open = part !== undefined && within(xs[b]!, frame.widthPt) && within(ys[b]!, frame.heightPt)
+  }
+  return runs
+}

@@ -2,10 +2,9 @@ import { formatNumber } from '../texts/format-quantity.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import type { ChartPlan } from './chart-plan.ts'
-import { drawingSpec } from './drawing.ts'
 import { EVENT, MEDIAN } from './line-looks.ts'
 import type { Axis } from './nice-ticks.ts'
-import { drawPanels, panelWidthPt, type Panel } from './panels.ts'
+import { linePanels, linePanelWidthPt, type LinePanel } from './line-panels.ts'
 import { riseWords } from './rise-words.ts'
 import type { Scene, SceneCylinder } from './scenes.ts'
 import { TEXT_PT } from './theme.ts'
@@ -18,7 +17,7 @@ const PANEL_HEIGHT_PT = 84
 export const columnsFor = (cylinders: number): number =>
   cylinders <= 4 ? Math.max(cylinders, 2) : cylinders <= 6 ? 3 : 4
 
-function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): Panel {
+function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): LinePanel {
   const { drawn } = c
   return {
     head: cylinderWord(texts, c.cylinder),
@@ -32,10 +31,7 @@ function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): Panel {
       .join(', '),
     under: wrapText(verdictWord(texts, verdictOf(c)), widthPt, { sizePt: TEXT_PT }),
     lines: drawn
-      ? [
-          ...drawn.events.map((line) => ({ line, look: EVENT, role: 'event' })),
-          { line: drawn.median, look: MEDIAN, role: 'median' },
-        ]
+      ? [...drawn.events.map((line) => ({ line, role: 'event' })), { line: drawn.median, role: 'median' }]
       : [],
     marks: (drawn?.marks ?? []).map((m) => ({
       x: m.ms,
@@ -49,24 +45,23 @@ function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): Panel {
 export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Texts): ChartPlan {
   const columns = columnsFor(scene.cylinders.length)
   const relative = areRelative(scene.cylinders)
-  const { drawing } = drawPanels({
-    panels: scene.cylinders.map((c) => panelOf(c, panelWidthPt(columns), texts)),
+  const drawn = linePanels({
+    panels: scene.cylinders.map((c) => panelOf(c, linePanelWidthPt(columns), texts)),
     columns,
     ...axes,
     xTitle: say(texts, 'chart.axis.burn-ms'),
     yTitle: say(texts, relative ? 'chart.axis.share' : 'chart.axis.kv'),
     panelHeightPt: PANEL_HEIGHT_PT,
     language: texts.language,
-    key: [
-      { words: say(texts, 'chart.spark-lines.key-event'), look: { ...EVENT, width: 0.6, opacity: 1 } },
-      { words: say(texts, 'chart.spark-lines.key-median'), look: MEDIAN },
-      { words: say(texts, 'chart.spark-lines.key-marks'), shape: 'circle' },
-    ],
+    kinds: {
+      event: { words: say(texts, 'chart.spark-lines.key-event'), look: EVENT, keyWidthPt: 0.6 },
+      median: { words: say(texts, 'chart.spark-lines.key-median'), look: MEDIAN },
+    },
   })
   const setting = settingWords(texts, scene)
   return {
     id: `spark-lines-${scene.id}`,
-    spec: drawingSpec(drawing),
+    ...drawn,
     place: 'figures',
     title: say(texts, 'chart.spark-lines.title', { setting }),
     alt: say(texts, 'chart.spark-lines.alt', {
@@ -75,7 +70,5 @@ export function sparkLines(scene: Scene, axes: { x: Axis; y: Axis }, texts: Text
       rise: riseWords(scene, relative ? 'late_rise_pct' : 'late_rise_kv', texts),
       verdicts: verdictsWords(texts, scene),
     }),
-    widthPt: drawing.widthPt,
-    heightPt: drawing.heightPt,
   }
 }

@@ -36,7 +36,19 @@ export const WIDER_PT = 272
 export const NARROWER_PT = FULL_WIDTH_PT - BETWEEN_PT - WIDER_PT
 
 /** Defaults of Vega specs written by hand. */
-export const VEGA_CONFIG = { background: null, text: { font: FONT, fontSize: TEXT_PT, fill: INK } }
+export const VEGA_CONFIG = {
+  background: null,
+  text: { font: FONT, fontSize: TEXT_PT, fill: INK },
+  legend: { labelFont: FONT, labelColor: INK },
+  axis: {
+    labelFont: FONT,
+    labelFontSize: SMALL_PT,
+    labelColor: INK,
+    labelPadding: 4,
+    gridColor: HAIR,
+    gridWidth: 0.5,
+  },
+}
 
 /** Defaults of Vega-Lite specs. Nothing is cut short: limits on labels and titles are off. The chart's one description is its alt text. */
 export const VEGA_LITE_CONFIG = {

@@ -33,6 +33,6 @@ export function commitmentsOf(result: Result, files: Files, signer: Signer): Req
 /** CSV tables, charts and the claim text as parts: the value is the file's digest. */
 const filesShown = (files: Files): { path: string; value: string }[] =>
   [...files]
-    .filter(([file]) => /\.(csv|svg|txt)$/.test(file))
+    .filter(([file]) => /\.(csv|svg|txt|v[gl]\.json)$/.test(file))
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([file, bytes]) => ({ path: `file/${file}`, value: sha256(bytes) }))

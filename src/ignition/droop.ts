@@ -38,11 +38,11 @@ const LONGEST_S = 0.1
 /** Pickups with a shorter one are not in use. From memory. */
 const SHORTEST_USUAL_S = 3e-3
 /**
- * What is known of a pickup before its record is looked at, 1/s (standard deviation about no droop): about one capture in
- * seven comes from an AC-coupled one, of 3 to 50 ms. A record of coarse and quiet steps shows no droop and excludes none.
+ * What is known of a pickup before its record is looked at, 1/s (standard deviation about no droop): AC-coupled ones are in
+ * use, of 3 to 50 ms (333 to 20 per s). A record of coarse and quiet steps shows no droop and excludes none.
  * This project's judgement.
  */
-const KNOWN_BEFORE = 30
+const KNOWN_BEFORE = 60
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {

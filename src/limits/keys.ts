@@ -82,6 +82,7 @@ export type LimitKey =
   | 'firingUsualLowKv'
   | 'firingUsualHighKv'
   | 'burnUsualLowMs'
+  | 'burnShortMs'
   | 'burnUsualHighMs'
   | 'weightsOffFactor'
   | 'clearKeepsFirstPct'

@@ -82,6 +82,7 @@ export const SHIPPED_LIMITS: Readonly<Record<LimitKey, number>> = {
   firingUsualLowKv: 5,
   firingUsualHighKv: 15,
   burnUsualLowMs: 0.8,
+  burnShortMs: 0.6,
   burnUsualHighMs: 2.2,
   weightsOffFactor: 2,
   clearKeepsFirstPct: 95,

@@ -31,7 +31,7 @@ export type EventFigures = { readonly [N in FigureName]: EventFigure<FigureUnit<
 export type EventFigure<U extends Unit> = Measured<U> & { readonly budget?: readonly BudgetLine[] }
 
 /** This event's own shape, from its own figures and their uncertainty. */
-export type EventClass = 'level' | 'lean' | 'falling' | 'no spark line' | 'wasted' | 'unclear'
+export type EventClass = 'level' | 'lean' | 'falling' | 'no spark line' | 'went out' | 'wasted' | 'unclear'
 
 export interface MeasuredEvent {
   capture: string
@@ -109,6 +109,9 @@ export interface CylinderMeasures {
   partial: number
   wasted: number
   misfires: number
+  /** Among `events`, arcs that went out before they were a spark line, and the events whose lines the figures rest on. */
+  wentOut?: number
+  lines?: number
   /** Turns that went by without an event; not among `events`. */
   missing?: number
   /** Events not of the capture's condition by their own speed (see own-speed.ts); not among `events`. */

@@ -59,6 +59,7 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
       }),
       rpm: cycleSpeed(intervals.get(event), { strokes: about.engine.strokes, sampleS: event.wave.sampleS }),
     }
+    const top = { topKv: event.wave.kv[event.wave.peak]!, topLastsMs: topLastsMs(event.wave) }
     return {
       capture: event.capture,
       stage: about.stage,
@@ -68,10 +69,9 @@ export function measureEvents(found: CaptureEvents, about: MeasuringAbout): Meas
       breakdownS: event.breakdownS,
       ...(event.frame !== undefined && { frame: event.frame }),
       ...(event.clockS !== undefined && { clockS: event.clockS }),
-      topKv: event.wave.kv[event.wave.peak]!,
-      topLastsMs: topLastsMs(event.wave),
+      ...top,
       figures,
-      class: classifyEvent({ kind: event.kind, flags, figures }, limits),
+      class: classifyEvent({ kind: event.kind, flags, figures, ...top }, limits),
       flags,
     }
   })

@@ -79,8 +79,9 @@ function longRunsOf(
   const own = cylinders.map((cylinder) => inOrder(events.filter((e) => e.cylinder === cylinder)))
   const others = elsewhere.map(inOrder)
   const seriesOf = (list: readonly MeasuredEvent[], name: FigureName): TimedValues => {
+    const counted = countedLines(list)
     const present = list.flatMap((e) => {
-      const figure = figureOf(e, name)
+      const figure = figureOf(e, name, counted)
       return figure.ok ? [{ atS: e.breakdownS, value: figure.value }] : []
     })
     return { atS: present.map((p) => p.atS), values: present.map((p) => p.value) }
@@ -108,8 +109,20 @@ const isCounted = (e: MeasuredEvent): boolean =>
 const LONG_RUN_FIGURES: ReadonlySet<FigureName> = new Set(['lateRisePct', 'firingKv', 'burnMs'])
 const FIGURE_NAMES = Object.keys(FIGURE_UNITS) as FigureName[]
 
-const figureOf = (event: MeasuredEvent, name: FigureName): EventFigure<Unit> =>
-  event.class === 'no spark line' && LINE_FIGURES.has(name) ? absent('no-spark-line') : event.figures[name]
+/** Events whose lines count: where too few burn their time out, those that went out before it are counted with them. */
+type Counted = (event: MeasuredEvent) => boolean
+
+/** Fewest whole lines that are read by themselves. */
+const LEAST_WHOLE_LINES = 10
+
+function countedLines(complete: readonly MeasuredEvent[]): Counted {
+  const whole = complete.filter((e) => e.class !== 'no spark line' && e.class !== 'went out')
+  const all = whole.length < LEAST_WHOLE_LINES
+  return (e) => e.class !== 'no spark line' && (all || e.class !== 'went out')
+}
+
+const figureOf = (event: MeasuredEvent, name: FigureName, counted: Counted): EventFigure<Unit> =>
+  LINE_FIGURES.has(name) && !counted(event) ? absent('no-spark-line') : event.figures[name]
 
 function summariseCylinder(
   all: readonly MeasuredEvent[],
@@ -118,11 +131,11 @@ function summariseCylinder(
   const seen = all.filter((e) => e.cylinder === about.cylinder)
   const own = seen.filter((e) => !isLeftOut(e))
   const complete = own.filter(isCounted)
+  const counted = countedLines(complete)
+  const lines = complete.filter(counted)
   const riseWithSpeed = withSpeed(
-    complete.flatMap(({ class: shape, figures: { rpm, lateRisePct } }) =>
-      shape !== 'no spark line' && rpm.ok && lateRisePct.ok
-        ? [{ rpm: rpm.value, value: lateRisePct.value }]
-        : [],
+    lines.flatMap(({ figures: { rpm, lateRisePct } }) =>
+      rpm.ok && lateRisePct.ok ? [{ rpm: rpm.value, value: lateRisePct.value }] : [],
     ),
   )
   const cyclesNeeded = about.longRun('lateRisePct')?.cyclesNeeded
@@ -136,6 +149,8 @@ function summariseCylinder(
     partial: own.filter((e) => e.flags.includes('partial')).length,
     wasted: own.filter((e) => e.kind === 'wasted').length,
     misfires: noLine.length,
+    wentOut: complete.filter((e) => e.class === 'went out').length,
+    lines: lines.length,
     missing: missingTurns(
       all.filter((e) => e.kind === 'firing').map((e) => ({ ...e, leftOut: isLeftOut(e) })),
       about.cylinder,
@@ -174,11 +189,12 @@ function summariesOf(
   events: readonly MeasuredEvent[],
   { instrument, longRun }: { instrument: Instrument; longRun: (name: FigureName) => LongRun | undefined },
 ): CylinderSummaries {
+  const counted = countedLines(events)
   const summaries = Object.fromEntries(
     FIGURE_NAMES.map((name) => [
       name,
       summariseFigure(
-        events.map((e) => figureOf(e, name)),
+        events.map((e) => figureOf(e, name, counted)),
         FIGURE_UNITS[name],
         { ...instrument, beyond: longRun(name)?.beyond ?? 0 },
       ),

@@ -10,7 +10,7 @@ export interface KnownEvent {
   breakdownS: number
   /** False: cut by the edge of the file, not scored beyond being there. */
   complete: boolean
-  /** Noise-free, at the pickup; undefined where nothing burns. */
+  /** Noise-free, as a recorder of that gain shows them: gain is in the stated uncertainty; undefined where nothing burns. */
   burnMs: number | undefined
   midKv: number | undefined
   lateRiseKv: number | undefined
@@ -23,6 +23,10 @@ export interface KnownCapture {
   capture: Capture
   engine: Engine
   events: readonly KnownEvent[]
+  /** True median late rise of each cylinder, %, where it is known apart from the events. */
+  risesPct?: ReadonlyMap<number, number>
+  /** Recorder and pickup with the flaws of real ones: what lies within the uncertainty an event states is no error. */
+  realRecorder?: boolean
   /** Verdicts that are right, by cylinder. */
   accept: ReadonlyMap<number, readonly string[]>
 }

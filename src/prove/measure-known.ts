@@ -1,7 +1,7 @@
 import { judgeCapture } from '../chain/judge-capture.ts'
 import type { CaptureEvents } from '../ignition/event.ts'
 import type { Limits } from '../limits/limits.ts'
-import type { MeasuredEvent } from '../metrics/figures.ts'
+import type { MeasuredEvent, Summary } from '../metrics/figures.ts'
 import { loadTexts } from '../texts/load-texts.ts'
 import type { KnownCapture } from './known-capture.ts'
 
@@ -13,6 +13,8 @@ export interface Reading {
   found: CaptureEvents
   events: readonly MeasuredEvent[]
   verdicts: ReadonlyMap<number, string>
+  /** Late rise of each cylinder, %. */
+  risesPct: ReadonlyMap<number, Summary<'%'>>
 }
 
 /** Measures and judges a known capture by the chain that reports jobs. */
@@ -22,6 +24,7 @@ export function measureKnown({ capture, engine }: KnownCapture, limits: Limits):
   return {
     found,
     events: measured.events,
+    risesPct: new Map(judged.map((j) => [j.measures.cylinder, j.measures.figures.lateRisePct])),
     verdicts: new Map(judged.map((j) => [j.measures.cylinder, j.judgement.verdict])),
   }
 }

@@ -11,6 +11,7 @@ export const PROVED = [
   'burnErrorPct',
   'midErrorPct',
   'lateRiseErrorKv',
+  'intervalsMissed',
   'wrongVerdicts',
 ] as const satisfies readonly (keyof Score)[]
 

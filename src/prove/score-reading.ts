@@ -12,6 +12,8 @@ export interface Score {
   burnErrorPct: number
   midErrorPct: number
   lateRiseErrorKv: number
+  /** Cylinders whose stated 95 % interval of late rise does not hold the truth. */
+  intervalsMissed: number
   wrongVerdicts: number
 }
 
@@ -22,7 +24,10 @@ const START_S = 2e-5
 const END_S = 1e-3
 
 /** Holds a reading against the truth. */
-export function scoreReading({ capture, events, accept }: KnownCapture, reading: Reading): Score {
+export function scoreReading(
+  { capture, events, accept, risesPct = new Map(), realRecorder = false }: KnownCapture,
+  reading: Reading,
+): Score {
   const endS = capture.startS + capture.rows * capture.sampleS
   const due = events.filter((e) => e.breakdownS > capture.startS + START_S && e.breakdownS < endS - END_S)
   const matchOf = (truth: KnownEvent): number =>
@@ -44,7 +49,11 @@ export function scoreReading({ capture, events, accept }: KnownCapture, reading:
     wrongKinds: told.filter(
       (p) => foundAt(p.at).cylinder !== undefined && foundAt(p.at).kind !== p.truth.kind,
     ).length,
-    ...errorsOf(told, reading),
+    ...errorsOf(told, reading, realRecorder),
+    intervalsMissed: [...risesPct].filter(([cylinder, truePct]) => {
+      const stated = reading.risesPct.get(cylinder)
+      return stated?.ok === true && !(stated.low <= truePct && truePct <= stated.high)
+    }).length,
     wrongVerdicts: [...reading.verdicts].filter(
       ([cylinder, verdict]) => !accept.get(cylinder)!.includes(verdict),
     ).length,
@@ -54,6 +63,7 @@ export function scoreReading({ capture, events, accept }: KnownCapture, reading:
 function errorsOf(
   told: readonly { truth: KnownEvent; at: number }[],
   { events }: Reading,
+  realRecorder: boolean,
 ): Pick<Score, 'burnErrorPct' | 'midErrorPct' | 'lateRiseErrorKv'> {
   const scored = told.filter(
     ({ truth, at }) =>
@@ -62,18 +72,30 @@ function errorsOf(
       truth.burnMs !== undefined &&
       !events[at]!.flags.includes('partial'),
   )
-  const worst = (error: (truth: KnownEvent, at: number) => number): number =>
-    percentile95(scored.map(({ truth, at }) => Math.abs(error(truth, at))))
-  const figure = (at: number, name: 'burnMs' | 'midKv' | 'lateRiseKv'): number => {
-    const measured = events[at]!.figures[name]
-    return measured.ok ? measured.value : Infinity
-  }
+  const worst = (
+    name: 'burnMs' | 'midKv' | 'lateRiseKv',
+    of: (error: number, truth: number) => number,
+  ): number =>
+    percentile95(
+      scored.flatMap(({ truth, at }) => {
+        const known = truth[name]
+        if (known === undefined) return []
+        const measured = events[at]!.figures[name]
+        if (!measured.ok) return [Infinity]
+        const error = Math.abs(measured.value - known)
+        return [of(realRecorder ? Math.max(0, error - K95 * measured.u) : error, known)]
+      }),
+    )
+  const inPct = (error: number, truth: number): number => (100 * error) / truth
   return {
-    burnErrorPct: worst((t, at) => 100 * (figure(at, 'burnMs') / t.burnMs! - 1)),
-    midErrorPct: worst((t, at) => 100 * (figure(at, 'midKv') / t.midKv! - 1)),
-    lateRiseErrorKv: worst((t, at) => figure(at, 'lateRiseKv') - t.lateRiseKv!),
+    burnErrorPct: worst('burnMs', inPct),
+    midErrorPct: worst('midKv', inPct),
+    lateRiseErrorKv: worst('lateRiseKv', (error) => error),
   }
 }
+
+/** 95 %, two-sided, normal. */
+const K95 = 1.96
 
 /** The smallest value that at least 95 % of all do not exceed; 0 for none. */
 function percentile95(values: readonly number[]): number {

@@ -147,6 +147,8 @@ const cylinderRecord = z.strictObject({
   reason: statementSchema,
   events: z.int(),
   misfires: z.int(),
+  /** Events whose arc went out before it was a spark line; not among `misfires`. */
+  went_out: z.int().optional(),
   partial: z.int(),
   wasted: z.int(),
   classes: z.record(z.string(), n),

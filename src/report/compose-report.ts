@@ -1,4 +1,5 @@
 import { chartsOf } from '../charts/charts-of.ts'
+import { layOutChart } from '../charts/laid-chart.ts'
 import { say, sayAgain } from '../texts/say.ts'
 import { composeSections } from './compose-sections.ts'
 import { allSections } from './pages/all-sections.ts'
@@ -19,13 +20,14 @@ export async function prepareReports(): Promise<void> {
 export async function composeReport(input: ReportInput, facts: DocumentFacts): Promise<Uint8Array> {
   const { result, texts, photos, logo, slotBytes, page: paper } = input
   const typeface = await openTypeface()
+  const charts = input.charts ?? (await Promise.all(chartsOf(result, input.traces, texts).map(layOutChart)))
   const sections = allSections({
     result,
     texts,
     photos,
     logo,
     slotBytes,
-    charts: input.charts ?? chartsOf(result, input.traces, texts),
+    charts,
     missingSigns: missingSigns(JSON.stringify(result), typeface.has),
   })
   return composeSections(sections, {

@@ -4,8 +4,8 @@ import { ACCENT, BETWEEN_PT, FULL_WIDTH_PT, HAIR, INK, QUIET, WASH } from '../ch
 
 /** Type sizes and their line heights. */
 export const SIZES = {
-  /** Only where the record would not fit on its page otherwise. */
-  fine: { sizePt: 8, leadPt: 10.2 },
+  /** The annex, tables, and the record where it would not fit on its page otherwise. */
+  fine: { sizePt: 7.8, leadPt: 9.7 },
   small: { sizePt: 9, leadPt: 12 },
   medium: { sizePt: 11.5, leadPt: 16.5 },
   large: { sizePt: 20, leadPt: 25 },

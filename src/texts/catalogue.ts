@@ -15,6 +15,7 @@ export interface Catalogue {
   'verdict.open-secondary-relative': { noLineSharePct: Arg; noLineTopExcessPct: Arg }
   'verdict.misfiring': { noLineSharePct: Arg; limitPct: Figure }
   'verdict.misfire-unsure': { noLineSharePct: Arg }
+  'verdict.goes-out': { wentOutSharePct: Arg; stubMs: Figure; limitPct: Figure }
   'verdict.external-shape': { earlyDropPct: Arg }
   'verdict.external-even': { earlyDropPct: Arg; limitPct: Arg; firingKv: Arg; limitKv: Arg }
   'verdict.falling-throughout': { lateRisePct: Arg; limitPct: Figure }
@@ -362,7 +363,6 @@ export interface Catalogue {
   'chart.spark-lines.shown': { shown: Figure; of: Figure }
   'chart.spark-lines.key-event': NoArgs
   'chart.spark-lines.key-median': NoArgs
-  'chart.spark-lines.key-marks': NoArgs
   'chart.spark-lines.alt': { cylinders: Figure; setting: Arg; rise: Arg; verdicts: Arg }
   'chart.late-rise.title': { setting: Arg }
   'chart.late-rise.limit': { limit: Arg }
@@ -399,10 +399,23 @@ export interface Catalogue {
   'chart.customer.before': NoArgs
   'chart.customer.after': NoArgs
   'chart.customer.recorded': NoArgs
-  'chart.customer.each': NoArgs
-  'chart.customer.others': NoArgs
-  'chart.customer.time': NoArgs
-  'chart.customer.voltage': NoArgs
+  'chart.customer.begins': NoArgs
+  'chart.customer.ends': NoArgs
+  'chart.customer.axis': NoArgs
+  'chart.customer.band': NoArgs
+  'chart.customer.who': { when: Arg; who: Arg }
+  'chart.customer.no-spark': NoArgs
+  'chart.customer.points.level': NoArgs
+  'chart.customer.points.lean': NoArgs
+  'chart.customer.points.falling': NoArgs
+  'chart.customer.points.borderline': NoArgs
+  'chart.customer.points.external-resistance': NoArgs
+  'chart.customer.points.misfiring': NoArgs
+  'chart.customer.points.open-secondary': NoArgs
+  'chart.top.title': NoArgs
+  'chart.top.title-none': NoArgs
+  'chart.top.alt': { cylinders: Figure; who: Arg }
+  'chart.top.alt-none': { cylinders: Figure }
   'chart.customer.alt': { who: Arg }
   'chart.customer.alt-each': NoArgs
   'chart.customer.alt-before': { means: Arg }
@@ -614,6 +627,7 @@ export interface Catalogue {
   'report.cylinders.why': { verdict: Arg; marks: Arg; why: Arg }
   'report.cylinders.apart': { mark: Arg; what: Arg }
   'report.cylinders.misfires': { count: Figure }
+  'report.cylinders.went-out': { count: Figure }
   'report.cylinders.signs': { signs: Arg }
   'report.sign.in-order': NoArgs
   'report.sign.climbs': NoArgs
@@ -827,7 +841,6 @@ export interface Catalogue {
   'report.causes.next': NoArgs
   'report.method.title': NoArgs
   'report.method.intro': NoArgs
-  'report.method.instrument': NoArgs
   'report.method.instrument-words': NoArgs
   'report.method.calibrated': NoArgs
   'report.method.calibration-due': NoArgs
@@ -2203,7 +2216,9 @@ export interface Catalogue {
   'meaning.class-with-speed': NoArgs
   'explain.class-with-speed': NoArgs
   'meaning.ratio-unknown': NoArgs
+  'meaning.burn-short': NoArgs
   'explain.ratio-unknown': NoArgs
+  'explain.burn-short': NoArgs
   'meaning.whole-coil': NoArgs
   'explain.whole-coil': NoArgs
   'meaning.clock-jumps': NoArgs
@@ -2364,6 +2379,7 @@ export interface Catalogue {
   'remark.rise-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.class-with-speed': { cylinders: Arg; atLow: Figure; lowRpm: Figure; atHigh: Figure; highRpm: Figure }
   'remark.ratio-unknown': { channel: Arg }
+  'remark.burn-short': { leastMs: Figure; mostMs: Figure; lowMs: Figure; highMs: Figure }
   'remark.whole-coil': { fallPct: Figure; sharePct: Figure }
   'remark.clock-jumps': { gaps: Figure; missingMs: Figure; repeats: Figure; events: Figure }
   'remark.frames': { frames: Figure; lengthMs: Figure; cut: Figure }
@@ -2388,6 +2404,7 @@ export interface Catalogue {
   'prove.short.burnErrorPct': NoArgs
   'prove.short.midErrorPct': NoArgs
   'prove.short.lateRiseErrorKv': NoArgs
+  'prove.short.intervalsMissed': NoArgs
   'prove.short.wrongVerdicts': NoArgs
   'prove.figure.missedPct': NoArgs
   'prove.figure.falseEvents': NoArgs
@@ -2396,6 +2413,7 @@ export interface Catalogue {
   'prove.figure.burnErrorPct': NoArgs
   'prove.figure.midErrorPct': NoArgs
   'prove.figure.lateRiseErrorKv': NoArgs
+  'prove.figure.intervalsMissed': NoArgs
   'prove.figure.wrongVerdicts': NoArgs
   'prove.holds': { figure: Arg; error: Arg; unit: Arg; limit: Arg; capture: Arg }
   'prove.fails': { figure: Arg; error: Arg; unit: Arg; limit: Arg; capture: Arg }

@@ -142,6 +142,7 @@ export const REMARK_WORDS = {
     means: 'meaning.class-with-speed',
     explains: 'explain.class-with-speed',
   },
+  'burn-short': { says: 'remark.burn-short', means: 'meaning.burn-short', explains: 'explain.burn-short' },
   'ratio-unknown': {
     says: 'remark.ratio-unknown',
     means: 'meaning.ratio-unknown',

@@ -35,6 +35,8 @@ export interface Evidence {
   burnExcessPct: Available
   /** Share of turns without a spark line, %: nothing burnt, or no event came at all. */
   noLineSharePct: Available
+  /** Share of turns in which the gap broke down and the arc went out before it was a spark line, %. */
+  wentOutSharePct: Available
   /** Top of the events without a spark line, kV; where the recorder cut it, at least that. */
   noLineTopKv: Available
   /** The same beyond the other cylinders' median firing voltage, kV, and % of theirs. */

@@ -54,7 +54,9 @@ export function gatherEvidence(
     firingKv: kv(available(figures.firingKv)),
     burnMs: available(figures.burnMs),
     eventCount: exactly(turns),
-    lineCount: exactly(own.events - own.misfires),
+    lineCount: exactly(own.lines ?? own.events - own.misfires),
+    wentOutSharePct:
+      turns > 0 ? { ok: true, interval: sharePct(own.wentOut ?? 0, turns) } : missing('too-few-events'),
     noLineSharePct:
       turns > 0 ? { ok: true, interval: sharePct(own.misfires + missed, turns) } : missing('too-few-events'),
     ...topEvidence(own, {

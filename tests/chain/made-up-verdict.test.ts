@@ -34,6 +34,7 @@ vi.mock('../../src/verdicts/kinds/all.ts', async (original) => {
     shaped: true,
     words: WORDS.words,
     means: WORDS.means,
+    points: undefined,
     sign: '+',
     signWords: WORDS.signWords,
     look: { shape: 'triangle-down', fill: 'ink', stroke: 'ink' },

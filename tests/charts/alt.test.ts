@@ -71,12 +71,13 @@ describe('descriptions say the figures of their own chart', () => {
 
   test('the customer: plain words for what the line does, both times', () => {
     expect(alt('customer')).toBe(
-      "Lines of the spark's voltage over time, cylinder 5 drawn to stand out. Before the work: The line climbs at its end: too much air for the fuel. After the work: The line stays level: the mixture burns as it should.",
+      'The line of the spark’s voltage in cylinder 5, against the band of a healthy line. Before the work: The line climbs at its end: too much air for the fuel. After the work: The line stays level: the mixture burns as it should.',
     )
   })
 
-  test('the customer: a line at the limit does not stay level', () => {
+  test('the customer: a line at the limit is the one pointed out', () => {
     const words = alt('customer', { verdicts: { 2: 'borderline' }, risesPct: { 2: 22 }, stages: ['before'] })
-    expect(words).toContain('The lines stay level, except cylinder 2: too near the limit to say.')
+    expect(words).toContain('in cylinder 2, against the band')
+    expect(words).toContain('The line is too near the limit to say.')
   })
 })

@@ -50,11 +50,12 @@ function walk(mark: Mark, at: { x: number; y: number }, found: DrawnText[]): voi
   }
 }
 
-/** Every text of a laid-out chart with its bounds in pt from the chart's top left corner, padding included. */
+/** Every text of a laid-out chart with its bounds in pt from the chart's top left corner, axes, headings and padding included. */
 export function drawnTexts(view: View): DrawnText[] {
   const { left, top } = view.padding() as unknown as { left: number; top: number }
+  const [originX, originY] = (view as unknown as { _origin: [number, number] })._origin
   const found: DrawnText[] = []
-  walk((view.scenegraph() as unknown as { root: Mark }).root, { x: left, y: top }, found)
+  walk((view.scenegraph() as unknown as { root: Mark }).root, { x: left + originX, y: top + originY }, found)
   return found
 }
 

@@ -1,6 +1,6 @@
 import * as vega from 'vega'
 import { describe, expect, test } from 'vitest'
-import { linePath, xPt, yPt, type Frame } from '../../src/charts/line-path.ts'
+import { linePath, lineRuns, xPt, yPt, type Frame } from '../../src/charts/line-path.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 
 const axis = (low: number, high: number) => ({ low, high, ticks: [], decimals: 0 })
@@ -32,6 +32,19 @@ describe('linePath', () => {
     expect(linePath({ x: [0, 0.5, 1, 1.5, 2], y: [1.5, 9, 1.5, 1.5, 9] }, frame, 0.1)).toBe(
       'M0,45L10,0M50,0L60,45L90,45L100,0',
     )
+  })
+
+  test('the same line as runs of points in its own units', () => {
+    const line = { x: [0, 0.5, 1, 1.5, 2], y: [1.5, 9, 1.5, 1.5, 9] }
+    const drawn = lineRuns(line, frame, 0.1)
+      .map((run) =>
+        run.map(
+          ({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${xPt(frame, x).toFixed(0)},${yPt(frame, y).toFixed(0)}`,
+        ),
+      )
+      .flat()
+      .join('')
+    expect(drawn).toBe(linePath(line, frame, 0.1))
   })
 
   test.each([

@@ -1,6 +1,6 @@
 import type { Spec } from 'vega'
 import { describe, expect, test } from 'vitest'
-import type { LineLook, PathRow, SymbolRow, TextRow } from '../../src/charts/drawing.ts'
+import type { LineLook, SymbolRow, TextRow } from '../../src/charts/drawing.ts'
 import * as looks from '../../src/charts/line-looks.ts'
 import { ACCENT, FAINT, INK, PAPER, QUIET } from '../../src/charts/theme.ts'
 import { VERDICT_LOOKS } from '../../src/charts/verdict-shapes.ts'
@@ -30,20 +30,30 @@ describe('nothing is told by colour alone', () => {
   })
 
   test('kinds of line that share a panel differ in weight or dash', () => {
-    const plainly = (a: LineLook, b: LineLook) =>
+    const plainly = (a: Pick<LineLook, 'width' | 'dash'>, b: Pick<LineLook, 'width' | 'dash'>) =>
       String(a.dash ?? '') !== String(b.dash ?? '') ||
       Math.max(a.width, b.width) >= 2 * Math.min(a.width, b.width)
     expect(plainly(looks.EVENT, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.OTHERS, looks.MEDIAN)).toBe(true)
     expect(plainly(looks.BEFORE, looks.AFTER)).toBe(true)
     for (const plan of plansOf(JOBS[1]![1])) {
-      const paths =
-        (plan.spec as Spec).marks && rowsOf<PathRow>(plan.spec, 'paths').filter((p) => p.role !== 'key')
-      const kinds = [...new Map((paths || []).map((p) => [p.role, p])).values()]
-      for (const a of kinds)
-        for (const b of kinds)
-          if (a.role !== b.role)
-            expect([plan.id, a.role, b.role, plainly(a, b)]).toEqual([plan.id, a.role, b.role, true])
+      const scales = (plan.spec as { scales?: { name: string; domain: string[]; range: unknown[] }[] }).scales
+      const rangeOf = (name: string) => scales?.find((scale) => scale.name === name)
+      const roles = rangeOf('width')?.domain ?? []
+      const looksOf = roles.map((role, i) => ({
+        role,
+        width: rangeOf('width')!.range[i] as number,
+        dash: rangeOf('dash')!.range[i] as number[],
+      }))
+      for (const one of looksOf)
+        for (const other of looksOf)
+          if (one.role !== other.role)
+            expect([plan.id, one.role, other.role, plainly(one, other)]).toEqual([
+              plan.id,
+              one.role,
+              other.role,
+              true,
+            ])
     }
   })
 

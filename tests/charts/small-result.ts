@@ -73,7 +73,16 @@ export function smallResult(given: SmallJob = {}): Result {
   const odd = Object.entries(job.verdicts)
     .filter(([, v]) => v !== 'level' && v !== 'borderline')
     .map(([c]) => Number(c))
+  const apart = Object.entries(job.verdicts).filter(([, verdict]) => verdict !== 'level')
   return {
+    job: { engine: { cylinders: job.cylinders, banks: null } },
+    conclusion: {
+      findings: apart.map(([cylinder, verdict]) => ({
+        state: 'as found',
+        order: verdict === 'borderline' ? 'unsure' : verdict === 'not judged' ? 'not known' : 'out of order',
+        where: { cylinders: [Number(cylinder)] },
+      })),
+    },
     captures: job.stages.map((stage) => ({
       file: `captures/idle-${stage}.csv`,
       stage,

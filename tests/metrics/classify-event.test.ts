@@ -29,3 +29,16 @@ test('wasted and cut events are classed before their figures', () => {
     'unclear',
   )
 })
+
+/** A breakdown of some microseconds, then an arc well below it, against the half-wave of an open circuit, 0.2 ms long. */
+test('an arc that goes out before it is a line is none of an open circuit', () => {
+  const stub = {
+    ...figures(measured(0.24, 0.01, 'ms'), measured(40, 1, '%')),
+    midKv: measured(1.9, 0.02, 'kV'),
+  }
+  const said = (shape: { topKv: number; topLastsMs: number }) =>
+    classifyEvent({ kind: 'firing', flags: [], figures: stub, ...shape }, limits)
+  expect(said({ topKv: 9, topLastsMs: 0.004 })).toBe('went out')
+  expect(said({ topKv: 9, topLastsMs: 0.06 })).toBe('no spark line')
+  expect(said({ topKv: 2.5, topLastsMs: 0.004 })).toBe('no spark line')
+})

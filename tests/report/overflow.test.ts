@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
+import { sizeOf } from '../../src/charts/laid-chart.ts'
 import { chartsOf } from '../../src/charts/charts-of.ts'
 import { compileView } from '../../src/charts/compile-view.ts'
 import { renderReport } from '../../src/report/render-report.ts'
@@ -64,11 +65,12 @@ test.each(LANGUAGES)(
     for (const plan of chartsOf(result, traces, texts)) {
       const view = await compileView(plan.spec)
       const labels = drawnTexts(view)
+      const size = sizeOf(view)
       expect([
         plan.id,
         labels
           .filter(
-            (t) => t.x1 < -0.5 || t.y1 < -1.6 || t.x2 > plan.widthPt + 0.5 || t.y2 > plan.heightPt + 1.6,
+            (t) => t.x1 < -0.5 || t.y1 < -1.6 || t.x2 > size.widthPt + 0.5 || t.y2 > size.heightPt + 1.6,
           )
           .map((t) => t.text),
       ]).toEqual([plan.id, []])

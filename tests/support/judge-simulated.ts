@@ -74,7 +74,12 @@ export function judgeSimulated(
       judged,
       remarks,
       ungated: () => {
-        const open = { ...measured, remarks: remarks.map((r) => ({ ...r, forbids: [] })) }
+        // No rule is asked of a starter alone: let through, it would be judged as an idle.
+        const open = {
+          ...measured,
+          entry: { ...measured.entry, condition: 'idle' as const },
+          remarks: remarks.map((r) => ({ ...r, forbids: [] })),
+        }
         const about = { compression: new Map(), ignition: engine.ignition, limits: LIMITS }
         return new Map(
           judge([open], about).judged.map((j) => [j.measures.cylinder, j.judgement.verdict] as const),

@@ -230,6 +230,7 @@ test('the order of the rules carries meaning', () => {
     'low-compression',
     'rich',
     'falling',
+    'goes-out',
     'misfire-unsure',
     'level',
     'level-of-fellows',
@@ -238,4 +239,16 @@ test('the order of the rules carries meaning', () => {
     'borderline',
     'borderline-off-idle',
   ])
+})
+
+describe('arcs that go out early', () => {
+  const share = { wentOutSharePct: around(30, 15) }
+  test('a lean line is lean, whatever share goes out', () =>
+    expect(verdict(healthy({ ...share, lateRisePct: around(45, 6) }))).toBe('lean'))
+  test('a level line is not in order, nor is it a misfire of the circuit', () => {
+    const { verdict: said, rule, reason } = judgeCylinder(healthy(share), nothingKnown, limits)
+    expect([said, rule, reason.key]).toEqual(['borderline', 'goes-out', 'verdict.goes-out'])
+  })
+  test('as many as chance would leave are passed over', () =>
+    expect(verdict(healthy({ wentOutSharePct: around(3, 3) }))).toBe('level'))
 })

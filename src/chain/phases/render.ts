@@ -1,9 +1,9 @@
-import type { View } from 'vega'
-import type { ChartPlan } from '../../charts/chart-plan.ts'
+import type { LaidChart } from '../../charts/laid-chart.ts'
 import type { DrawnTraces } from '../../records/drawn-traces.ts'
 import type { Result } from '../../records/result.ts'
 import { claimText } from '../../report/claim-text.ts'
 import type { Texts, WordKey } from '../../texts/messages.ts'
+import { savedSpec } from '../../charts/saved-spec.ts'
 
 interface Given {
   result: Result
@@ -23,7 +23,7 @@ interface Given {
 async function loadDrawing() {
   const [charts, views, svg, report, { prepareReports }] = await Promise.all([
     import('../../charts/charts-of.ts'),
-    import('../../charts/compile-view.ts'),
+    import('../../charts/laid-chart.ts'),
     import('../../charts/render-svg.ts'),
     import('../../report/render-report.ts'),
     import('../../report/compose-report.ts'),
@@ -47,18 +47,20 @@ export async function renderOutputs({
   logo,
   slotBytes,
 }: Given): Promise<Map<string, Uint8Array | string>> {
-  const [{ chartsOf }, { compileView }, { svgOfView }, { renderReport }] = await loadDrawing()
+  const [{ chartsOf }, { layOutChart }, { svgOfView }, { renderReport }] = await loadDrawing()
   const photos = new Map<string, Uint8Array>()
   for (const { file } of result.job.photos) photos.set(file, await inputFile(file))
   const captures = new Map<string, Uint8Array>()
   if (embedCaptures) for (const { file } of result.captures) captures.set(file, await inputFile(file))
 
   const files = new Map<string, Uint8Array | string>(records).set('claim.txt', claimText(result, texts))
-  const charts: (ChartPlan & { view: View })[] = []
+  const charts: LaidChart[] = []
   for (const plan of chartsOf(result, drawn, texts)) {
-    const view = await compileView(plan.spec)
-    charts.push({ ...plan, view })
-    files.set(`charts/${plan.id}.svg`, await svgOfView(view, plan.spec))
+    const laid = await layOutChart(plan)
+    charts.push(laid)
+    files.set(`charts/${plan.id}.svg`, await svgOfView(laid.view, plan.spec))
+    const spec = savedSpec(plan)
+    if (spec) files.set(`charts/${plan.id}.${spec.ending}`, spec.text)
   }
   const attachments = attachmentsOf(records, captures, result)
   files.set(

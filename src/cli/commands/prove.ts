@@ -16,6 +16,7 @@ const FIGURES = {
   burnErrorPct: { short: 'prove.short.burnErrorPct', name: 'prove.figure.burnErrorPct' },
   midErrorPct: { short: 'prove.short.midErrorPct', name: 'prove.figure.midErrorPct' },
   lateRiseErrorKv: { short: 'prove.short.lateRiseErrorKv', name: 'prove.figure.lateRiseErrorKv' },
+  intervalsMissed: { short: 'prove.short.intervalsMissed', name: 'prove.figure.intervalsMissed' },
   wrongVerdicts: { short: 'prove.short.wrongVerdicts', name: 'prove.figure.wrongVerdicts' },
 } as const
 

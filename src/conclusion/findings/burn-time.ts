@@ -17,7 +17,7 @@ export const burnTime: FindingReader = {
       kind: 'burn-time',
       apart: 'burn_ms',
       figure: 'burnMs',
-      usual: { low: 'burnUsualLowMs', high: 'burnUsualHighMs' },
+      usual: { low: 'burnShortMs', high: 'burnUsualHighMs' },
     }),
   short: byDirection({ low: 'headline.found.burn-short' }, 'headline.found.burn-long'),
   plain: byDirection({ low: 'page.found.burn-short' }, 'page.found.burn-long'),

@@ -27,6 +27,7 @@ export function cylinderRecord(
     reason: statement(texts, judgement.reason),
     events: measures.events,
     misfires: measures.misfires,
+    ...(measures.wentOut ? { went_out: measures.wentOut } : {}),
     partial: measures.partial,
     wasted: measures.wasted,
     classes: Object.fromEntries(

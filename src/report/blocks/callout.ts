@@ -1,7 +1,7 @@
 import { SIZES } from '../theme.ts'
 import { linesOf, type Block } from './block.ts'
 
-const PAD_PT = 9
+const PADS_PT = { small: 9, fine: 6 } as const
 const BAR_PT = 3
 const GAP_PT = 9
 
@@ -12,12 +12,19 @@ export function callout(title: string, text: string): Block {
       const TITLE = { size, face: 'semibold', color: 'ink' } as const
       const BODY = { size, face: 'regular', color: 'ink' } as const
       const { leadPt } = SIZES[size]
+      const PAD_PT = PADS_PT[size]
       const inner = widthPt - 2 * PAD_PT - BAR_PT
       const titles = linesOf(title, inner, { style: TITLE, typeface })
       const lines = linesOf(text, inner, { style: BODY, typeface })
       const heightPt = (titles.length + lines.length) * leadPt + 2 * PAD_PT - 3
       return {
-        shape: { pieces: [heightPt], headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: 1 },
+        shape: {
+          pieces: [heightPt],
+          headPt: 0,
+          gapPt: size === 'fine' ? PAD_PT : GAP_PT,
+          keepWithNext: false,
+          fewestPieces: 1,
+        },
         draw(pen, part) {
           pen.artifact(() => {
             pen.fill({ ...part, heightPt }, 'tint')

@@ -1,15 +1,9 @@
 import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { PdfContext2D } from '../pdf/canvas-context.ts'
 import { compileView } from '../../charts/compile-view.ts'
+import { sizeOf } from '../../charts/laid-chart.ts'
 import { figure } from './figure.ts'
 import type { Block } from './block.ts'
-
-/** Size of a laid-out view without its padding; Vega tells it nowhere else. */
-interface SizedView {
-  _viewWidth: number
-  _viewHeight: number
-  padding(): { left: number; right: number; top: number; bottom: number }
-}
 
 /** Letters of 8 pt shrink to 6.6 pt at least: still read with ease on paper. */
 const LEAST_SCALE = 0.82
@@ -25,7 +19,8 @@ export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
     leastScale: LEAST_SCALE,
     async drawInto(pen, box) {
       const view = plan.view ?? (await compileView(plan.spec))
-      const scale = scaleInto(box, view as unknown as SizedView)
+      const size = sizeOf(view)
+      const scale = Math.min(box.widthPt / size.widthPt, box.heightPt / size.heightPt)
       pen.doc.save()
       const context = new PdfContext2D(pen.doc, pen.typeface, [scale, 0, 0, scale, box.xPt, box.yPt])
       await view.toCanvas(1, { externalContext: context } as never)
@@ -33,12 +28,4 @@ export function chart(plan: ChartPlan, look: { floats?: boolean } = {}): Block {
       if (!plan.view) view.finalize()
     },
   })
-}
-
-function scaleInto(box: { widthPt: number; heightPt: number }, view: SizedView): number {
-  const { left, right, top, bottom } = view.padding()
-  return Math.min(
-    box.widthPt / (view._viewWidth + left + right),
-    box.heightPt / (view._viewHeight + top + bottom),
-  )
 }

@@ -14,16 +14,22 @@ const LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
   2: { tag: 'H2', style: { size: 'medium', face: 'semibold', color: 'accent' }, gapPt: 20, rulePt: 1 },
   3: { tag: 'H3', style: { size: 'small', face: 'semibold', color: 'ink' }, gapPt: 12, rulePt: 0 },
 }
-/** White between a section's rule and its heading. */
-const RULE_GAP_PT = 5
+/** In the annex, which is looked things up in: nearer to what stands around them. */
+const FINE_LOOKS: Readonly<Record<1 | 2 | 3, Look>> = {
+  1: LOOKS[1],
+  2: { tag: 'H2', style: { size: 'small', face: 'semibold', color: 'accent' }, gapPt: 13, rulePt: 0.6 },
+  3: { tag: 'H3', style: { size: 'fine', face: 'semibold', color: 'ink' }, gapPt: 8, rulePt: 0 },
+}
+/** White between a section's rule and its heading, in thicknesses of the rule. */
+const RULE_GAPS = 5
 
 /** A heading of level 1 (the title), 2 (a section, under a rule) or 3. Stays with what follows; bookmarked, and what links to `anchor` leads here. */
 export function heading(level: 1 | 2 | 3, text: string, anchor?: string): Block {
-  const { tag, style, gapPt, rulePt } = LOOKS[level]
   return {
-    measure({ widthPt }, typeface) {
+    measure({ widthPt, type }, typeface) {
+      const { tag, style, gapPt, rulePt } = (type === 'fine' ? FINE_LOOKS : LOOKS)[level]
       const lines = linesOf(text, widthPt, { style, typeface })
-      const top = rulePt > 0 ? rulePt + RULE_GAP_PT : 0
+      const top = rulePt > 0 ? rulePt * (1 + RULE_GAPS) : 0
       return {
         shape: {
           pieces: [top + lines.length * leadOf(style.size)],

@@ -4,7 +4,7 @@ import type { Style } from '../pdf/pen.ts'
 import { linesOf, type Block } from './block.ts'
 
 const GAP_PT = 5
-const ITEM_GAP_PT = 3
+const ITEM_GAPS_PT = { small: 3, fine: 1.5 } as const
 /** Items that stay together at a page's foot or head. */
 const FEWEST_ITEMS = 2
 const INDENT_PT = 16
@@ -27,7 +27,7 @@ export function list(items: readonly string[], look: ListLook = {}): Block {
       const style = { ...STYLE, size: look.size ?? type }
       const { leadPt } = SIZES[style.size]
       const laid = items.map((item) => linesOf(item, widthPt - indentPt, { style, typeface }))
-      const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAP_PT)
+      const heights = laid.map((lines) => lines.length * leadPt + ITEM_GAPS_PT[type])
       let element: StructElement | undefined
       return {
         shape: { pieces: heights, headPt: 0, gapPt: GAP_PT, keepWithNext: false, fewestPieces: FEWEST_ITEMS },

@@ -4,7 +4,7 @@ import type { Style } from '../pdf/pen.ts'
 import { linesOf, type Block } from './block.ts'
 
 /** White above a paragraph. */
-const GAP_PT = 6
+const GAPS_PT = { small: 6, fine: 4 } as const
 /** Lines that stay together at a page's foot or head. */
 const FEWEST_LINES = 2
 
@@ -25,7 +25,7 @@ export function paragraph(
         shape: {
           pieces: lines.map(() => leadPt),
           headPt: 0,
-          gapPt: look.gapPt ?? GAP_PT,
+          gapPt: look.gapPt ?? GAPS_PT[type],
           keepWithNext: look.keepWithNext ?? false,
           fewestPieces: FEWEST_LINES,
         },

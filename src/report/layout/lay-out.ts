@@ -49,7 +49,7 @@ export function layOut(
 }
 
 /** White between blocks, as a share of what they ask for: roomy where it costs no page. */
-const GAP_SHARES = [1, 0.85, 0.7] as const
+const GAP_SHARES = [1, 0.85, 0.7, 0.55] as const
 
 /** Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. */
 function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {

@@ -1,12 +1,12 @@
 import type { WordKey } from '../../texts/messages.ts'
 import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
-import { chart } from '../blocks/chart.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { logo as logoBlock } from '../blocks/logo.ts'
 import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
+import { chartBlocks } from './chart-blocks.ts'
 import { overruled } from './review.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { dateWords, given, pair, quantity, reportDate, revisionWords, series, vehicleWords } from './words.ts'
@@ -44,7 +44,7 @@ const copyNote = ({ result, texts }: PageInput): Block[] =>
 function story(input: PageInput, size: 'small' | 'medium'): Block[] {
   const { result, texts, charts } = input
   const t = sayer(texts)
-  const picture = charts.find(({ place }) => place === 'customer')
+  const pictures = charts.filter(({ place }) => place === 'customer')
   const said = (key: WordKey, sentences: readonly string[]): Block[] =>
     sentences.length === 0 ? [] : [labelled(t(key), sentences, { size })]
   const page = result.conclusion.page_one
@@ -55,7 +55,7 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
     ]),
     ...said('report.customer.found', words(page.found)),
     ...said('report.customer.review', overruledSentences(input)),
-    ...(picture ? [chart(picture, { floats: false })] : []),
+    ...chartBlocks(pictures),
     ...said('report.customer.done', doneSentences(input)),
     ...said('report.customer.fixed', words(page.mended)),
     ...said('report.customer.driving', words(page.driving)),

@@ -103,7 +103,7 @@ const ELSEWHERE: ReadonlySet<string> = new Set(['leak-hunt'])
 const KINDS = [
   { starts: 'spark-lines-', compared: true, of: [] },
   { starts: 'late-rise-', compared: true, of: [] },
-  { starts: 'firing-voltage-', compared: false, of: ['firing-voltage', 'circuit', 'misfire'] },
+  { starts: 'firing-voltage-', compared: true, of: ['firing-voltage', 'circuit', 'misfire'] },
   { starts: 'speed-before-', compared: false, of: ['idle-speed'] },
   { starts: 'speed-after-', compared: true, of: ['idle-speed'] },
   { starts: 'causes', compared: false, of: ['none'] },
@@ -195,6 +195,7 @@ function verdictCell(texts: Texts, row: CylinderRecord): Cell {
     note: [
       say(texts, 'report.cylinders.events', { count: row.events }),
       ...missed,
+      ...(row.went_out ? [say(texts, 'report.cylinders.went-out', { count: row.went_out })] : []),
       ...offIdleWords(texts, row),
     ].join(', '),
   }

@@ -1,5 +1,6 @@
 import { say, sayer, type Sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
+import type { Block } from '../blocks/block.ts'
 import { keyValues } from '../blocks/key-values.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { signature } from '../blocks/signature.ts'
@@ -54,13 +55,33 @@ export function declaration(input: PageInput): Section {
     title: t('report.declaration.title'),
     level: 2,
     blocks: [
-      keyValues(contents(input), { nameShare: 0.3, dense: true, size: 'fine', keepWithNext: true }),
+      ...revision(input),
+      halves(contents(input)),
       paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
         face: 'semibold',
         gapPt: 12,
       }),
     ],
   }
+}
+
+/** Fields in two columns, read one after the other. */
+const halves = (fields: ReturnType<typeof contents>): Block => {
+  const middle = Math.ceil(fields.length / 2)
+  return beside(
+    [fields.slice(0, middle), fields.slice(middle)].map((column) =>
+      keyValues(column, { nameShare: 0.34, dense: true, size: 'fine' }),
+    ),
+    { keepWithNext: true },
+  )
+}
+
+/** Across the page: it holds a digest. */
+function revision({ result, texts }: PageInput): Block[] {
+  const fields = revisionFields(result, texts)
+  return fields.length === 0
+    ? []
+    : [keyValues(fields, { nameShare: 0.17, dense: true, size: 'fine', keepWithNext: true })]
 }
 
 /** A reissue says what it replaces and what changed (ISO/IEC 17025:2017, 7.8.8). */
@@ -104,7 +125,6 @@ function contents({ result, texts }: PageInput): { name: string; value: string }
       name: t('report.declaration.identity'),
       value: t('report.declaration.identity-words', { workOrder: job.work_order }),
     },
-    ...revisionFields(result, texts),
     {
       name: t('report.declaration.place'),
       value: job.shop.address

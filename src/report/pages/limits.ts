@@ -2,7 +2,6 @@ import type { LimitKey } from '../../limits/keys.ts'
 import type { Result } from '../../records/result.ts'
 import { formatNumber, unitSign } from '../../texts/format-quantity.ts'
 import { say, sayer } from '../../texts/say.ts'
-import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { table } from '../blocks/table.ts'
 import type { PageInput, Section } from './page-input.ts'
@@ -27,7 +26,7 @@ const OF_KIND: Readonly<Record<Finding['kind'], readonly LimitKey[]>> = {
     'firingUsualLowKv',
     'firingUsualHighKv',
   ],
-  'burn-time': ['burnApartLongPct', 'burnApartShortPct', 'burnUsualLowMs', 'burnUsualHighMs'],
+  'burn-time': ['burnApartLongPct', 'burnApartShortPct', 'burnUsualLowMs', 'burnShortMs', 'burnUsualHighMs'],
   oscillation: ['ringApartCycles'],
   compression: ['compressionSharePct', 'gaugeRepeatPct'],
   'fuel-pressure': ['fuelHoldLossPct', 'gaugeReadingPct'],
@@ -102,8 +101,13 @@ export function limits({ result, texts }: PageInput): Section {
             .map((limit) => [words(limit, texts), valueOf(limit, texts), letter(i)]),
         ),
       }),
-      paragraph(t('report.limits.origins'), { keepWithNext: true }),
-      list(origins.map(sourceOf), { labels: origins.map((_, i) => letter(i)) }),
+      paragraph(
+        [
+          t('report.limits.origins'),
+          ...origins.map((origin, i) => `${letter(i)}\u00a0 ${sourceOf(origin)}`),
+        ].join(' '),
+        { color: 'quiet' },
+      ),
     ],
   }
 }

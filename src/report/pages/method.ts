@@ -6,14 +6,13 @@ import type { TextKey } from '../../texts/messages.ts'
 import { say, sayer, sayAgain } from '../../texts/say.ts'
 import type { Block } from '../blocks/block.ts'
 import { heading } from '../blocks/heading.ts'
-import { keyValues } from '../blocks/key-values.ts'
 import { list } from '../blocks/list.ts'
 import { paragraph } from '../blocks/paragraph.ts'
 import { stack } from '../blocks/stack.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { dateWords, quantity, series, stated, stepWord, timeWords } from './words.ts'
+import { series, stepWord, timeWords } from './words.ts'
 
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
@@ -28,8 +27,6 @@ export function method(input: PageInput): Section {
         input.result.method.map(({ says }) => says.text),
         { numbered: true },
       ),
-      heading(3, t('report.method.instrument')),
-      keyValues(instrumentFields(input), { nameShare: 0.3 }),
       heading(3, t('report.method.rule')),
       // Whole on one page: it is quoted as it stands.
       stack([paragraph(t('report.method.rule-text'))]),
@@ -45,33 +42,6 @@ export function method(input: PageInput): Section {
       list(unsaid(input)),
     ],
   }
-}
-
-function instrumentFields({ result, texts }: PageInput) {
-  const t = sayer(texts)
-  const { instrument } = result.job
-  const { calibration } = instrument
-  const share = (value: number, how: { unit: string; isStated: boolean }) =>
-    say(texts, how.isStated ? 'report.method.stated' : 'report.method.default', {
-      figure: quantity(texts, value, { unit: how.unit, decimals: 0 }),
-    })
-  return stated(texts, [
-    [t('report.method.instrument-words'), instrument.description],
-    [t('report.method.calibrated'), calibration?.date && dateWords(texts, calibration.date)],
-    [t('report.method.calibration-due'), calibration?.due && dateWords(texts, calibration.due)],
-    [t('report.method.calibration-certificate'), calibration?.certificate],
-    [
-      t('report.method.voltage'),
-      share(instrument.voltage_uncertainty_percent, {
-        unit: '%',
-        isStated: instrument.voltage_uncertainty_stated,
-      }),
-    ],
-    [
-      t('report.method.time'),
-      share(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated }),
-    ],
-  ])
 }
 
 function captureTable({ result, texts }: PageInput): Block[] {

@@ -278,20 +278,38 @@ function recordingFields({ result, texts }: PageInput) {
     const what = `${settingWords(texts, { ...c, turn: 1 })}; ${timeWords(c.taken)}; ${formatNumber(c.duration_s, 1, texts.language)}\u00a0s`
     return [c.mark, what]
   })
-  const figure = (value: number, isStated: boolean) =>
-    say(texts, isStated ? 'report.method.stated' : 'report.method.default', {
-      figure: quantity(texts, value, { unit: '%', decimals: 0 }),
+  const figure = (value: number, how: { unit: string; isStated: boolean }) =>
+    say(texts, how.isStated ? 'report.method.stated' : 'report.method.default', {
+      figure: quantity(texts, value, { unit: how.unit, decimals: 0 }),
     })
+  const certified =
+    calibration &&
+    series(texts, [
+      calibration.date ? dateWords(texts, calibration.date) : t('report.not-given'),
+      ...(calibration.due
+        ? [pair(texts, t('report.method.calibration-due'), dateWords(texts, calibration.due))]
+        : []),
+      ...(calibration.certificate
+        ? [pair(texts, t('report.method.calibration-certificate'), calibration.certificate)]
+        : []),
+    ])
   return stated(texts, [
     ...named,
     ...(result.captures.length > MOST_NAMED
       ? [['', t('report.record.more', { count: result.captures.length - MOST_NAMED })] as const]
       : []),
     [t('report.method.instrument-words'), instrument.description],
-    [t('report.method.calibrated'), calibration?.date && dateWords(texts, calibration.date)],
+    [t('report.method.calibrated'), certified],
     [
       t('report.method.voltage'),
-      figure(instrument.voltage_uncertainty_percent, instrument.voltage_uncertainty_stated),
+      figure(instrument.voltage_uncertainty_percent, {
+        unit: '%',
+        isStated: instrument.voltage_uncertainty_stated,
+      }),
+    ],
+    [
+      t('report.method.time'),
+      figure(instrument.time_uncertainty_ppm, { unit: 'ppm', isStated: instrument.time_uncertainty_stated }),
     ],
     [t('report.record.rule'), limit && t('report.record.rule-words', { limitPct: limit.value })],
   ])

@@ -49,7 +49,7 @@ function againstFellows(input: ReadInput): ApartFinding[] {
 function againstUsual({ own, running, limits }: ReadInput): ApartFinding[] {
   const { burnMs } = own.figures
   if (running !== 'idle' || !burnsInOrder(own) || !burnMs.ok) return []
-  const lowMs = limit(limits, 'burnUsualLowMs')
+  const lowMs = limit(limits, 'burnShortMs')
   const highMs = limit(limits, 'burnUsualHighMs')
   const figure = { value: burnMs.value, low: burnMs.low, high: burnMs.high, unit: burnMs.unit }
   const args = { figure, lowMs, highMs }
@@ -73,7 +73,7 @@ function againstUsual({ own, running, limits }: ReadInput): ApartFinding[] {
         direction: 'low',
         against: 'usual',
         size: sizeOf(lowMs),
-        limits: ['burnUsualLowMs'],
+        limits: ['burnShortMs'],
         says: sentence('apart.burn-unusual-short', args),
       },
     ]

@@ -1,5 +1,6 @@
 import type { QualityRemark } from '../../ignition/event.ts'
 import type { Limits } from '../../limits/limits.ts'
+import { burnShort } from './burn-short.ts'
 import { clockJumps } from './clock-jumps.ts'
 import { coldEngine } from './cold-engine.ts'
 import { cranking } from './cranking.ts'
@@ -34,6 +35,7 @@ export const GATES = [
   recordingOnly,
   classWithSpeed,
   riseWithSpeed,
+  burnShort,
   eventsLeftOut,
   clockJumps,
   frames,

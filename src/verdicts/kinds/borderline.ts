@@ -12,6 +12,7 @@ export const borderline = defineVerdict({
   shaped: false,
   words: 'chart.verdict.borderline',
   means: 'chart.customer.means.borderline',
+  points: { words: 'chart.customer.points.borderline', at: 'end' },
   sign: '\u25ca',
   signWords: 'report.sign.unsure',
   look: { shape: 'diamond', fill: 'paper', stroke: 'accent' },

@@ -26,6 +26,8 @@ interface Common<Name extends string> {
   /** In one or two words, and what it means for the customer. */
   words: WordKey
   means: WordKey
+  /** In about three words where an arrow of the customer's picture points: at the beginning of the spark line, at its end, or at where it should be. Undefined: nothing is pointed out. */
+  points: { words: WordKey; at: 'start' | 'end' | 'no line' } | undefined
   /** The sign beside the word on paper with its meaning, which may be that of several verdicts; the mark of the charts has the same shape. */
   sign: string
   signWords: WordKey

@@ -13,6 +13,7 @@ export const externalResistance = defineVerdict({
   shaped: false,
   words: 'chart.verdict.external-resistance',
   means: 'chart.customer.means.external-resistance',
+  points: { words: 'chart.customer.points.external-resistance', at: 'start' },
   sign: '\u25a0',
   signWords: 'report.sign.circuit',
   look: { shape: 'square', fill: 'ink', stroke: 'ink' },

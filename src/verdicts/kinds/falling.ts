@@ -13,6 +13,7 @@ export const falling = defineVerdict({
   shaped: true,
   words: 'chart.verdict.falling',
   means: 'chart.customer.means.falling',
+  points: { words: 'chart.customer.points.falling', at: 'end' },
   sign: '\u25bc',
   signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },

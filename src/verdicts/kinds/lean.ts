@@ -13,6 +13,7 @@ export const lean = defineVerdict({
   shaped: true,
   words: 'chart.verdict.lean',
   means: 'chart.customer.means.lean',
+  points: { words: 'chart.customer.points.lean', at: 'end' },
   sign: '\u25b2',
   signWords: 'report.sign.climbs',
   look: { shape: 'triangle-up', fill: 'accent', stroke: 'accent' },

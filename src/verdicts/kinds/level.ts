@@ -12,6 +12,7 @@ export const level = defineVerdict({
   shaped: false,
   words: 'chart.verdict.level',
   means: 'chart.customer.means.level',
+  points: { words: 'chart.customer.points.level', at: 'end' },
   sign: '\u25cb',
   signWords: 'report.sign.in-order',
   look: { shape: 'circle', fill: 'paper', stroke: 'ink' },

@@ -13,6 +13,7 @@ export const lowCompression = defineVerdict({
   shaped: true,
   words: 'chart.verdict.low-compression',
   means: 'chart.customer.means.low-compression',
+  points: { words: 'chart.customer.points.falling', at: 'end' },
   sign: '\u25bc',
   signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },

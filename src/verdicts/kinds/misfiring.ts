@@ -13,6 +13,7 @@ export const misfiring = defineVerdict({
   shaped: false,
   words: 'chart.verdict.misfiring',
   means: 'chart.customer.means.misfiring',
+  points: { words: 'chart.customer.points.misfiring', at: 'end' },
   sign: '\u00d7',
   signWords: 'report.sign.misfiring',
   look: { shape: 'cross', fill: 'ink', stroke: 'ink' },

@@ -12,6 +12,7 @@ export const notJudged = defineVerdict({
   shaped: false,
   words: 'chart.verdict.not-judged',
   means: 'chart.customer.means.not-judged',
+  points: undefined,
   sign: '\u2013',
   signWords: 'report.sign.not-judged',
   look: { shape: 'stroke', fill: 'paper', stroke: 'ink' },

@@ -13,6 +13,7 @@ export const openSecondary = defineVerdict({
   shaped: false,
   words: 'chart.verdict.open-secondary',
   means: 'chart.customer.means.open-secondary',
+  points: { words: 'chart.customer.points.open-secondary', at: 'no line' },
   sign: '\u25a0',
   signWords: 'report.sign.circuit',
   look: { shape: 'square', fill: 'ink', stroke: 'ink' },

@@ -13,6 +13,7 @@ export const rich = defineVerdict({
   shaped: true,
   words: 'chart.verdict.rich',
   means: 'chart.customer.means.rich',
+  points: { words: 'chart.customer.points.falling', at: 'end' },
   sign: '\u25bc',
   signWords: 'report.sign.falls',
   look: { shape: 'triangle-down', fill: 'accent', stroke: 'accent' },

@@ -14,6 +14,7 @@ import {
 } from './falling.ts'
 import { fallingOfFellows, lowCompressionOfFellows, richOfFellows } from './falling-of-fellows.ts'
 import { gated } from './gated.ts'
+import { goesOut } from './goes-out.ts'
 import { lean } from './lean.ts'
 import { leanOfFellows } from './lean-of-fellows.ts'
 import { leanOffIdle } from './lean-off-idle.ts'
@@ -57,6 +58,7 @@ export const RULES = [
   lowCompression,
   rich,
   falling,
+  goesOut,
   misfireUnsure,
   level,
   levelOfFellows,

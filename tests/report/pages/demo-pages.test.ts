@@ -15,8 +15,13 @@ const texts = sampleTexts()
 const JARGON =
   /\b(median|interval|late rise|secondary|spark line|dwell|kV|lambda|fuel trim|stoichiometric|capture|sync|breakdown|firing voltage|coil cycles|top dead centre|manifold vacuum)\b/i
 
-/** Pages of the longest demo report, of an eight-cylinder engine with 27 tests. */
-const MOST_PAGES = 12
+/** Most pages of a demo report: twelve of the longest, of an eight-cylinder engine with 27 tests; seven of a few cylinders and a short log. */
+const MOST_PAGES: Readonly<Record<string, number>> = {
+  'brake-hose-leak-v8': 12,
+  'third-cylinder-valve': 7,
+  'plug-top-resistance': 7,
+}
+const MOST_OTHERS = 10
 
 /** Page one as it is printed for every demo job, from its folder to the PDF. */
 describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) => {
@@ -94,7 +99,7 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
     expect(begins).toBeGreaterThan(1)
     // Whole pages, and what stands above the annex on the page it begins on.
     expect(begins + (pages[begins]!.indexOf(annex) > 200 ? 1 : 0)).toBeLessThanOrEqual(6)
-    expect(pages.length).toBeLessThanOrEqual(MOST_PAGES)
+    expect(pages.length).toBeLessThanOrEqual(MOST_PAGES[folder] ?? MOST_OTHERS)
   })
 
   test('the next step stands on the page of its cautions, below them', () => {

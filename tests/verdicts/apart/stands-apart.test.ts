@@ -136,8 +136,13 @@ describe('burn time and oscillations', () => {
     ['2.1 ms among 1.4', [line, line, { ...line, ms: 2.1 }, line], ['', '', 'burn time long, fellows', '']],
     ['1.2 ms among 1.4', [line, line, { ...line, ms: 1.2 }, line], ['', '', '', '']],
     [
-      'all at 0.6 ms',
-      [0.6, 0.61, 0.6].map((ms) => ({ ...line, ms })),
+      'all at 0.7 ms: some systems burn so in order',
+      [0.7, 0.71, 0.7].map((ms) => ({ ...line, ms })),
+      ['', '', ''],
+    ],
+    [
+      'all at 0.5 ms',
+      [0.5, 0.51, 0.5].map((ms) => ({ ...line, ms })),
       Array.from({ length: 3 }, () => 'burn time short, usual'),
     ],
     [

@@ -17,6 +17,7 @@ const ONLY_SHOWN = [
   'cold-engine',
   'not-at-idle',
   'ratio-unknown',
+  'burn-short',
   'whole-coil',
   'frames',
   'events-left-out',
