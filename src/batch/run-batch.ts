@@ -229,8 +229,7 @@ function outcomeOf(
     case 'out-of-memory':
       return { folder, state: 'invalid', problems: [outOfMemory(end.limit, limits)] }
     case 'crashed': {
-      // No fault of ours or the job's: the system had no files left to open for a thread.
-      const [, short] = /^Worker initialization failure: (E[A-Z]+)$/.exec(end.error.message) ?? []
+      const short = shortOf(end.error)
       if (short !== undefined)
         return {
           folder,
@@ -246,6 +245,10 @@ function outcomeOf(
     }
   }
 }
+
+/** What the system had none left of to open for a thread, or for the program in it: no fault of ours or the job's. */
+const shortOf = ({ message }: Error): string | undefined =>
+  /^Worker initialization failure: (E[A-Z]+)$/.exec(message)?.[1] ?? /^(E[MN]FILE): /.exec(message)?.[1]
 
 const outOfMemory = (
   limit: 'heap' | 'process',

@@ -172,7 +172,7 @@ function checkEmbedded(files: Embedded, report: string, manifest?: Manifest): Se
   if (!inputs) return [broken('embedded-missing', report, { file: 'inputs.json' })]
   const records = new Map(
     manifest?.outputs
-      .filter(({ file }) => /\.(csv|json)$/.test(file))
+      .filter(({ file }) => /^[^/]+\.(csv|json)$/.test(file))
       .map(({ file, sha256: digest }) => [file, digest]),
   )
   const wanted = new Map([...inputs.map((i) => [i.file, i.sha256] as const), ...records])

@@ -38,7 +38,7 @@ describe('every command of the README', () => {
 
   // `npm test` is this very run; it is listed so that a new command cannot slip in unseen.
   test.each(commands.filter((c) => c !== 'npm test'))('%s', (command) => {
-    const moved = command.replace('--out outputs', `--out ${join(work, 'outputs')}`)
+    const moved = command.replaceAll(/--(out|history) outputs/g, `--$1 ${join(work, 'outputs')}`)
     const { status, stdout, stderr } = run(moved)
     expect(`${status} ${stderr}`).toMatch(/^0/)
     expect(stdout.length).toBeGreaterThan(0)
