@@ -1,8 +1,8 @@
 import type { Result } from '../records/result.ts'
-import type { Texts, WordKey } from '../texts/messages.ts'
+import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
 import { decidedFigures, type DecidedFigure } from './pages/decided-figures.ts'
-import { causesFound, codesWords } from './pages/record-words.ts'
+import { causesFound, codesWords, heldAgainst } from './pages/record-words.ts'
 import { dateWords, pair, series, vehicleMark } from './pages/words.ts'
 
 /** Most characters a claim form takes, line ends counted twice since some forms write them as two. */
@@ -59,7 +59,7 @@ function written({ lines, further }: ClaimLines, taken: number): string {
 function claimLines(result: Result, texts: Texts): ClaimLines {
   const figures = decidedFigures(result, texts).map((figure) => figureWords(texts, figure))
   const repairs = repairsDone(result, texts)
-  const correction = statedWords(result, texts, 'correction')
+  const correction = heldAgainst({ result, texts }, 'correction', true)
   const { complaint, work_order: workOrder } = result.job
   const codes = codesWords({ result, texts })
   return {
@@ -86,24 +86,10 @@ function claimLines(result: Result, texts: Texts): ClaimLines {
   }
 }
 
-const HELD = {
-  agrees: 'report.stated.agrees',
-  'not tested': 'report.stated.not-tested',
-  contradicted: 'report.stated.contradicted',
-} as const satisfies Record<Result['conclusion']['stated'][number]['stands'], WordKey>
-
-/** What the technician states, and what the evidence says of it. */
-function statedWords(result: Result, texts: Texts, what: 'cause' | 'correction'): string | null {
-  const stated = result.conclusion.stated.find((each) => each.what === what)
-  return stated
-    ? say(texts, 'report.claim.stated', { words: stated.words, stands: say(texts, HELD[stated.stands]) })
-    : null
-}
-
 function causeWords(result: Result, texts: Texts): string {
   const found = causesFound({ result, texts }) || say(texts, 'report.claim.not-shown')
   return series(texts, [
-    statedWords(result, texts, 'cause') ?? say(texts, 'report.claim.unstated'),
+    heldAgainst({ result, texts }, 'cause', true) ?? say(texts, 'report.claim.unstated'),
     say(texts, 'report.claim.found', { cause: found }),
   ])
 }

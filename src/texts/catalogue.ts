@@ -551,7 +551,6 @@ export interface Catalogue {
   'report.lacks.signature': NoArgs
   'report.lacks.nothing': NoArgs
   'report.claim.cause': NoArgs
-  'report.claim.stated': { words: Arg; stands: Arg }
   'report.claim.found': { cause: Arg }
   'report.claim.repair': { date: Arg; work: Arg }
   'report.claim.not-shown': NoArgs

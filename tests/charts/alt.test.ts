@@ -71,7 +71,7 @@ describe('descriptions say the figures of their own chart', () => {
 
   test('the customer: plain words for what the line does, both times', () => {
     expect(alt('customer')).toBe(
-      'The line of the spark’s voltage in cylinder 5, against the band of a healthy line. Before the work: The line climbs at its end: too much air for the fuel. After the work: The line stays level: the mixture burns as it should.',
+      'The line of the spark’s voltage in cylinder 5, against the band of a healthy line. Before the work: The line climbs at its end: too much air for the fuel. After the work: The line stays level: the mixture is right.',
     )
   })
 

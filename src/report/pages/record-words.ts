@@ -23,12 +23,22 @@ const STANDS = {
   contradicted: 'report.stated.contradicted',
 } as const satisfies Record<Result['conclusion']['stated'][number]['stands'], WordKey>
 
-/** What the technician states, in their words, and what the evidence says of it. */
-export function heldAgainst({ result, texts }: Said, what: 'cause' | 'correction'): string | null {
+/**
+ * What the technician states, in their words (`quoted` in a running text), and what the evidence says of it. A correction
+ * that names no part we know is not called untested where the repair is confirmed: its proof stands beside it.
+ */
+export function heldAgainst(
+  { result, texts }: Said,
+  what: 'cause' | 'correction',
+  quoted = false,
+): string | null {
   const stated = result.conclusion.stated.find((s) => s.what === what)
-  return stated
-    ? say(texts, 'report.stated.held', { words: stated.words, stands: say(texts, STANDS[stated.stands]) })
-    : null
+  if (!stated) return null
+  const words = quoted ? say(texts, 'report.customer.quoted', { words: stated.words }) : stated.words
+  const proven = what === 'correction' && result.repair.verdict === 'repair confirmed'
+  return proven && stated.stands === 'not tested'
+    ? words
+    : say(texts, 'report.stated.held', { words, stands: say(texts, STANDS[stated.stands]) })
 }
 
 const causeWords = (texts: Texts, cause: string, place: string | null): string =>
