@@ -18,8 +18,12 @@ const CLOCK =
 /** Blanks that group digits in print (no-break, thin, narrow no-break), the typographic apostrophe and minus sign. */
 const BLANKS = /[\u00a0\u2009\u202f]/g
 
+/** Whether any of these is there at all: most cells have none, and a long file has many cells. */
+const TYPOGRAPHIC = /[\u00a0\u2009\u202f\u2019\u2212]/
+
 /** The cell with typographic blanks, apostrophe and minus put as their plain keys, trimmed. */
 export function plainCell(cell: string): string {
+  if (!TYPOGRAPHIC.test(cell)) return cell.trim()
   return cell.replace(BLANKS, ' ').replaceAll('\u2019', "'").replaceAll('\u2212', '-').trim()
 }
 

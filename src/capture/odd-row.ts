@@ -211,7 +211,8 @@ export class OddRows {
 
   /** Whether a row shows a sign in its figures that the head did not, so that its meaning is still open. */
   showsUndecidedSign(bytes: Uint8Array): boolean {
-    if (this.#plan.dialect.decimalSeen) return false
+    if (this.#plan.dialect.decimalSeen || !(this.#mayShow('.', bytes) || this.#mayShow(',', bytes)))
+      return false
     return this.figureCells(bytes).some(({ cell }) => classOf(cell) === 'number' && /[.,]/.test(cell))
   }
 
@@ -222,7 +223,8 @@ export class OddRows {
    */
   showsThousands(bytes: Uint8Array): { style: NumberStyle; evidence: string } | undefined {
     const { decimal, thousands, decimalSeen } = this.#plan.dialect
-    if (!decimalSeen || thousands !== '' || !this.#mayShowThousands(bytes)) return undefined
+    if (!decimalSeen || thousands !== '' || !this.#mayShow(decimal === '.' ? ',' : '.', bytes))
+      return undefined
     for (const { cell } of this.figureCells(bytes)) {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
@@ -235,11 +237,9 @@ export class OddRows {
     return undefined
   }
 
-  /** Whether the row holds the other sign at all, beside those that part its columns: most odd rows do not. */
-  #mayShowThousands(bytes: Uint8Array): boolean {
-    const { decimal, columns } = this.#plan.dialect
-    const mark = decimal === '.' ? ',' : '.'
-    const parting = mark === this.separator ? columns - 1 : 0
+  /** Whether the row holds a sign at all, beside those that part its columns: most odd rows do not. */
+  #mayShow(mark: '.' | ',', bytes: Uint8Array): boolean {
+    const parting = mark === this.separator ? this.#plan.dialect.columns - 1 : 0
     let seen = 0
     for (const byte of bytes) if (byte === mark.charCodeAt(0)) seen++
     return seen > parting

@@ -59,12 +59,17 @@ test(
   'the turn of a process that runs, or of another machine, is left alone',
   { timeout: 60_000 },
   async () => {
-    for (const holder of [`${HOST} ${process.pid}\n`, 'another-machine 1\n']) {
-      writeFileSync(`${path}.turn`, holder)
-      await expect(enterReports(path, [facts('A')], undefined)).rejects.toMatchObject({
-        problems: [{ code: 'cannot-write', args: { why: 'EEXIST' } }],
-      })
-      expect(readFileSync(`${path}.turn`, 'utf8')).toBe(holder)
-    }
+    const holders = [`${HOST} ${process.pid}\n`, 'another-machine 1\n']
+    // Each wait takes as long as a call waits for another: they are waited for together.
+    await Promise.all(
+      holders.map(async (holder, i) => {
+        const own = `${path}-${i}`
+        writeFileSync(`${own}.turn`, holder)
+        await expect(enterReports(own, [facts('A')], undefined)).rejects.toMatchObject({
+          problems: [{ code: 'cannot-write', args: { why: 'EEXIST' } }],
+        })
+        expect(readFileSync(`${own}.turn`, 'utf8')).toBe(holder)
+      }),
+    )
   },
 )
