@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { judgeHistory, type JudgedHistory } from '../verdicts/history/judge-history.ts'
 import { FOLLOWED, type Visit, type VisitCylinder } from '../verdicts/history/visit.ts'
 import type { Limits } from '../limits/limits.ts'
-import { isUsual, sameVehicle, type Identity, type VehicleMarks } from './vehicle-marks.ts'
+import { sameVehicle, type Identity, type VehicleMarks } from './vehicle-marks.ts'
 
 /** An earlier output as it stood when the call began, by what a later report may ask of it. Plain data. */
 export interface HistoryEntry {
@@ -164,6 +164,10 @@ export const visitSchema = z.object({
     }),
   ),
 })
+
+/** A recording that figures are followed on. */
+const isUsual = ({ condition, engine }: { condition: string; engine: string }): boolean =>
+  condition === 'idle' && engine === 'warm'
 
 /** What a record says of its visit: cylinders recorded at a warm idle, each once a stage, with the figures that are followed. */
 export function visitOf({ job, captures, pools = [], cylinders }: z.infer<typeof visitSchema>): Visit {

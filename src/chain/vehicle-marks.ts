@@ -1,3 +1,5 @@
+import { plateMark, vinMark } from '../job/vehicle-marks.ts'
+
 /** What tells a vehicle, as a record or a job has it; empty where it is not stated. */
 export interface VehicleMarks {
   vin: string
@@ -23,10 +25,10 @@ interface Marked {
 
 /** The marks of a job, as job.yaml or its record has it. */
 export const marksOf = ({ customer, vehicle, engine }: Marked): VehicleMarks => ({
-  vin: (vehicle.vin ?? '').trim().toUpperCase(),
+  vin: vinMark(vehicle.vin ?? ''),
   unit: (vehicle.unit_number ?? '').trim().toLowerCase(),
   customer: (customer?.name ?? '').trim().toLowerCase(),
-  plate: (vehicle.plate ?? '').replaceAll(/[\s-]+/g, '').toUpperCase(),
+  plate: plateMark(vehicle.plate ?? ''),
   engine: `${engine.cylinders} ${engine.firing_order.join('-')}`,
 })
 
@@ -37,7 +39,3 @@ export function sameVehicle(a: VehicleMarks, b: VehicleMarks): Identity | undefi
     return a.unit === b.unit && a.customer === b.customer ? 'unit' : undefined
   return a.plate !== '' && a.plate === b.plate ? 'plate' : undefined
 }
-
-/** A recording that figures are followed on. */
-export const isUsual = ({ condition, engine }: { condition: string; engine: string }): boolean =>
-  condition === 'idle' && engine === 'warm'

@@ -7,7 +7,8 @@ import type { ChartPlan } from './chart-plan.ts'
 import { drawingSpec, note, type Drawing } from './drawing.ts'
 import { widthOf } from './faces.ts'
 import { niceAxis, type Axis } from './nice-ticks.ts'
-import { ACCENT, FULL_WIDTH_PT, HAIR, INK, PAPER, QUIET, SMALL_PT, STRONG, WASH } from './theme.ts'
+import { yGrid } from './y-grid.ts'
+import { ACCENT, FULL_WIDTH_PT, INK, PAPER, QUIET, SMALL_PT, STRONG, WASH } from './theme.ts'
 
 type Change = HistoryRecord['changes'][number]
 type Rows = { -readonly [K in keyof Drawing]: Drawing[K] extends readonly (infer T)[] ? T[] : Drawing[K] }
@@ -166,27 +167,9 @@ function drawPanel(
       weight: change.changed ? STRONG : 400,
     }),
   )
-  for (const tick of y.ticks) {
-    drawing.rules.push({
-      role: 'grid',
-      x: left,
-      y: yOf(tick),
-      x2: left + WIDTH_PT,
-      y2: yOf(tick),
-      stroke: HAIR,
-      width: 0.5,
-      dash: [],
-    })
-    if (at.ticks)
-      drawing.texts.push(
-        note('tick', formatNumber(tick, y.decimals, texts.language), {
-          x: left - 4,
-          y: yOf(tick),
-          align: 'right',
-          fill: QUIET,
-        }),
-      )
-  }
+  const grid = yGrid(y, { left, widthPt: WIDTH_PT, yOf, numbered: at.ticks, language: texts.language })
+  drawing.rules.push(...grid.rules)
+  drawing.texts.push(...grid.texts)
   points.slice(1).forEach((point, i) => {
     const from = points[i]!
     drawing.rules.push({

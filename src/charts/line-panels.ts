@@ -56,7 +56,7 @@ const CLEAR_PT = 3
 export const linePanelWidthPt = (columns: number): number =>
   (FULL_WIDTH_PT - LEFT_PT - RIGHT_PT - (columns - 1) * GAP_PT) / columns
 
-/** A value to six digits: specs are saved, and no eye tells more. */
+/** A value to five digits: specs are saved, and no eye tells more. */
 const short = (value: number): number => Number(value.toPrecision(5))
 
 /** All lines of one kind and panel as one run of points, each line ended by a point that is not drawn. */

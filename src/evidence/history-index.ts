@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { visitOf, visitSchema, type HistoryEntry, type HistoryIndex } from '../chain/history.ts'
 import { marksOf } from '../chain/vehicle-marks.ts'
-import { readRegularText } from '../files/regular-file.ts'
+import { MANIFEST_BOUNDS, readJsonText, RECORD_BOUNDS } from '../files/bounded-json.ts'
 import { statOf } from '../files/stat-of.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { isOutput } from './is-output.ts'
@@ -34,8 +34,8 @@ export function historyIndex(place: string): HistoryIndex | undefined {
 
 function entryOf(folder: string): HistoryEntry | undefined {
   try {
-    const manifest = readRegularText(join(folder, MANIFEST))
-    const result = visitSchema.parse(JSON.parse(readRegularText(join(folder, 'result.json'))))
+    const manifest = readJsonText(join(folder, MANIFEST), MANIFEST_BOUNDS)
+    const result = visitSchema.parse(JSON.parse(readJsonText(join(folder, 'result.json'), RECORD_BOUNDS)))
     return {
       folder,
       name: basename(folder),

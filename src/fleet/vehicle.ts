@@ -1,3 +1,4 @@
+import { plateMark, vinMark } from '../job/vehicle-marks.ts'
 import type { FleetRow } from './fleet-row.ts'
 
 /** The vehicle of a row: `VIN …`, `unit …`, `plate …` where it has nothing better, or empty where the job names none. */
@@ -25,10 +26,9 @@ export function vehicleKeys(
 
 /** Vehicle of a row that has no unit number: its VIN, else its plate, a weak identity since plates move. */
 export const vinOrPlateKey = (row: Pick<FleetRow, 'vin' | 'plate'>): VehicleKey =>
-  vinKey(row) || (row.plate.trim() === '' ? '' : `plate ${row.plate.replaceAll(/[\s-]+/g, '').toUpperCase()}`)
+  vinKey(row) || (row.plate.trim() === '' ? '' : `plate ${plateMark(row.plate)}`)
 
-const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey =>
-  vin === '' ? '' : `VIN ${vin.trim().toUpperCase()}`
+const vinKey = ({ vin }: Pick<FleetRow, 'vin'>): VehicleKey => (vin === '' ? '' : `VIN ${vinMark(vin)}`)
 
 const unitName = ({ unitNumber, customer }: Pick<FleetRow, 'unitNumber' | 'customer'>): VehicleKey =>
   unitNumber === '' ? '' : `unit ${unitNumber.trim()}${customer === '' ? '' : ` (${customer.trim()})`}`

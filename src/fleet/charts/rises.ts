@@ -2,6 +2,7 @@ import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { note, text } from '../../charts/drawing.ts'
 import { widthOf } from '../../charts/faces.ts'
 import { niceAxis } from '../../charts/nice-ticks.ts'
+import { yGrid } from '../../charts/y-grid.ts'
 import { ACCENT, FULL_WIDTH_PT, HAIR, INK, PAPER, QUIET, SMALL_PT, STRONG } from '../../charts/theme.ts'
 import { formatNumber } from '../../texts/format-quantity.ts'
 import { say } from '../../texts/say.ts'
@@ -72,27 +73,16 @@ function drawPanel(
     widthOf(words, SMALL_PT, 'strong'),
   )
   drawing.texts.push(note('vehicle', name, { x: left, y: top - 7, weight: STRONG }))
-  for (const tick of y.ticks) {
-    drawing.rules.push({
-      role: 'grid',
-      x: left,
-      y: yOf(tick),
-      x2: left + WIDTH_PT,
-      y2: yOf(tick),
-      stroke: tick === 0 ? QUIET : HAIR,
-      width: 0.5,
-      dash: [],
-    })
-    if (column === 0)
-      drawing.texts.push(
-        note('tick', formatNumber(tick, y.decimals, texts.language), {
-          x: left - 4,
-          y: yOf(tick),
-          align: 'right',
-          fill: QUIET,
-        }),
-      )
-  }
+  const grid = yGrid(y, {
+    left,
+    widthPt: WIDTH_PT,
+    yOf,
+    numbered: column === 0,
+    language: texts.language,
+    stroke: (tick) => (tick === 0 ? QUIET : HAIR),
+  })
+  drawing.rules.push(...grid.rules)
+  drawing.texts.push(...grid.texts)
   for (const [job, x, align] of [
     [points[0]!, left, 'left'],
     [points.at(-1)!, left + WIDTH_PT, 'right'],
