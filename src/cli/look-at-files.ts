@@ -1,3 +1,4 @@
+import { tellLine } from './print-line.ts'
 import { basename, extname, resolve } from 'node:path'
 import type { NewCapture } from '../files/new-folder.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
@@ -120,7 +121,7 @@ async function askRate(texts: Texts, ask: AskLine, files: readonly string[]): Pr
     const line = await ask(say(texts, 'new.ask.rate', { files: files.join(', ') }))
     const hz = line === '' ? undefined : sampleRateOf(line)
     if (line === '' || hz !== undefined) return hz
-    process.stderr.write(`${say(texts, 'new.refused.rate', { found: { words: line } })}\n`)
+    tellLine(say(texts, 'new.refused.rate', { found: { words: line } }))
   }
   return undefined
 }

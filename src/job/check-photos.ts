@@ -1,5 +1,6 @@
 import { JobError, problem, type Problem } from '../problems/problem.ts'
-import { MOST_PIXELS, readPictureHead } from '../pictures/picture-head.ts'
+import { lookAtPicture } from '../pictures/look-at-picture.ts'
+import { MOST_PIXELS } from '../pictures/picture-head.ts'
 import type { PictureFault, PictureHead } from '../pictures/picture-look.ts'
 import type { JobParts } from './parts.ts'
 import type { Place } from './place.ts'
@@ -10,7 +11,8 @@ import type { YamlFile } from './yaml-document.ts'
 const ENDINGS = { jpeg: ['jpg', 'jpeg', 'jpe', 'jfif'], png: ['png'] } as const
 
 /**
- * Looks at the head of every photo before anything is drawn, one photo in memory at a time. A photo told by its bytes
+ * Looks at every photo before anything is drawn, one photo in memory at a time: its head, and whether its pixels are whole
+ * where the format can tell. A photo told by its bytes
  * to be of the other format than its name says is printed all the same, with a warning.
  *
  * @param files  where each file named by the job really is
@@ -34,7 +36,7 @@ async function checkPhoto(
 ): Promise<readonly Problem[]> {
   try {
     const data = await readBounded({ file, path, limit: most })
-    const look = readPictureHead(data)
+    const look = await lookAtPicture(data)
     return look.ok ? mislabelled(file, look.head, place) : [faultProblem(file, look.why, { place, data })]
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
@@ -56,6 +58,7 @@ function faultProblem(
       return problem('picture-too-large', place, { path, limit: MOST_PIXELS / 1e6 })
     case 'broken':
     case 'cut-off':
+    case 'damaged':
     case 'unsupported':
       return problem('picture-broken', place, { path, why })
   }

@@ -1,7 +1,7 @@
 import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { sha256 } from '../maths/sha256.ts'
-import { readPictureHead } from '../pictures/picture-head.ts'
+import { lookAtPicture } from '../pictures/look-at-picture.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { LANGUAGES, type Language } from '../texts/load-texts.ts'
@@ -72,7 +72,7 @@ export async function readShopFile(path: string): Promise<ShopFile> {
   if (name === undefined) return { shop, logo: undefined, language, page, forNewJobs, files: [written] }
   const logoPath = join(dirname(path), name)
   const logo = await readBounded({ file: name, path: logoPath, limit: MOST_LOGO_BYTES })
-  const found = logoProblem(name, logo)
+  const found = await logoProblem(name, logo)
   if (found) throw new JobError([{ ...found, ...yaml.valuePlace(['logo']) }])
   return { shop, logo, language, page, forNewJobs, files: [written, handedIn('logo', logoPath, logo)] }
 }
@@ -85,12 +85,12 @@ const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): Hande
 })
 
 /** What keeps a logo from being drawn; SVG is told by its first sign. */
-function logoProblem(path: string, data: Uint8Array): Problem | undefined {
+async function logoProblem(path: string, data: Uint8Array): Promise<Problem | undefined> {
   if (data[0] === '<'.charCodeAt(0)) {
     const look = readSvg(new TextDecoder().decode(data))
     return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.found })
   }
-  const look = readPictureHead(data)
+  const look = await lookAtPicture(data)
   if (!look.ok) return problem('logo-unsupported', { file: path }, { path, why: look.why })
   return look.head.widthPx * look.head.heightPx > MOST_LOGO_PIXELS
     ? problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })

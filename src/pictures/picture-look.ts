@@ -14,6 +14,7 @@ export type PictureFault =
   | 'unknown' // neither JPEG nor PNG by its first bytes
   | 'broken' // the head cannot be read, or breaks the format's own rules
   | 'cut-off' // the end is missing
+  | 'damaged' // the head is sound, the pixels behind it are not
   | 'ink-colours' // four ink colours, which an archival PDF refuses without a press profile
   | 'unsupported' // a kind of JPEG that PDF readers cannot show (lossless, arithmetic, 12 bit)
   | 'too-large' // more pixels than are worth printing: a mistake, or a file made to exhaust memory

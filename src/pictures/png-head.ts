@@ -1,9 +1,12 @@
+import { crc32 } from 'node:zlib'
 import type { PictureLook } from './picture-look.ts'
 
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]
 /** Length, name and checksum of a chunk. */
 const FRAME_BYTES = 12
 const HEAD_BYTES = 13
+/** Chunks that are read; what else a file holds is passed over, its checksum too. */
+const READ = ['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IEND']
 
 export const isPng = (data: Uint8Array): boolean => SIGNATURE.every((byte, i) => data[i] === byte)
 
@@ -29,7 +32,7 @@ export interface PngParts {
   packed: readonly Uint8Array[]
 }
 
-/** Reads a PNG's head; the chunks are walked to the end, the pixels not unpacked. */
+/** Reads a PNG's head; the chunks are walked to the end and held against their checksums, the pixels not unpacked. */
 export function readPngHead(data: Uint8Array): PictureLook {
   const parts = pngParts(data)
   if (typeof parts === 'string') return { ok: false, why: parts }
@@ -42,20 +45,22 @@ export function readPngHead(data: Uint8Array): PictureLook {
 
 /**
  * The parts of a PNG, or what is wrong with it.
- * @source W3C PNG (second edition), 5.3 (chunk layout), 11.2 (critical chunks), 11.3.2.1 (tRNS)
+ * @source W3C PNG (second edition), 5.3 (chunk layout), 5.5 (checksum), 11.2 (critical chunks), 11.3.2.1 (tRNS)
  */
-export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' {
+export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' | 'damaged' {
   const view = new DataView(data.buffer, data.byteOffset, data.byteLength)
-  const chunks = new Map<string, Uint8Array[]>()
+  const chunks = new Map<string, Uint8Array[]>(READ.map((name) => [name, []]))
   let at = SIGNATURE.length
-  while (!chunks.has('IEND')) {
+  for (let name = ''; name !== 'IEND';) {
     if (at + FRAME_BYTES > data.length) return 'cut-off'
     const length = view.getUint32(at)
     if (at + FRAME_BYTES + length > data.length) return 'cut-off'
-    const name = String.fromCharCode(...data.subarray(at + 4, at + 8))
-    if (chunks.size === 0 && (name !== 'IHDR' || length !== HEAD_BYTES)) return 'broken'
-    chunks.set(name, [...(chunks.get(name) ?? []), data.subarray(at + 8, at + 8 + length)])
-    at += FRAME_BYTES + length
+    name = String.fromCharCode(...data.subarray(at + 4, at + 8))
+    if (at === SIGNATURE.length && (name !== 'IHDR' || length !== HEAD_BYTES)) return 'broken'
+    const body = at + 8 + length
+    if (chunks.has(name) && crc32(data.subarray(at + 4, body)) !== view.getUint32(body)) return 'damaged'
+    chunks.get(name)?.push(data.subarray(at + 8, body))
+    at = body + 4
   }
   return headOf(chunks)
 }

@@ -1,4 +1,4 @@
-import { unzlibSync } from 'fflate'
+import { createInflate, inflateSync } from 'node:zlib'
 import type { PngParts } from './png-head.ts'
 
 /** Samples of a pixel by colour type. */
@@ -24,20 +24,42 @@ interface Pass {
   rows: number
 }
 
+/** Bytes of all rows, each with its filter byte, as the head announces them. */
+const unpackedBytes = (parts: PngParts): number =>
+  passesOf(parts).reduce((sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)), 0)
+
 /**
- * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged or too few.
- * Never takes more memory than the head announces, however much the packed data would give.
+ * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged (their checksum, Adler-32,
+ * counts), too few or too many. Takes no more memory than the head announces, however much the packed data would give.
  */
 export function unpackRows(parts: PngParts): Uint8Array | undefined {
-  const expected = passesOf(parts).reduce(
-    (sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)),
-    0,
-  )
+  const expected = unpackedBytes(parts)
   try {
-    const rows = unzlibSync(Buffer.concat(parts.packed), { out: new Uint8Array(expected) })
+    const rows = inflateSync(Buffer.concat(parts.packed), {
+      maxOutputLength: expected,
+      chunkSize: expected + 64,
+    })
     return rows.length === expected ? rows : undefined
   } catch {
     return undefined // the fault is in the file; the caller says so
+  }
+}
+
+/** Whether the packed pixels unpack to exactly what the head announces. Piece by piece: memory does not grow with the picture. */
+export async function isWhole(parts: PngParts): Promise<boolean> {
+  let left = unpackedBytes(parts)
+  const inflate = createInflate()
+  try {
+    inflate.end(Buffer.concat(parts.packed))
+    for await (const piece of inflate) {
+      left -= (piece as Buffer).length
+      if (left < 0) return false
+    }
+    return left === 0
+  } catch {
+    return false // the fault is in the file; the caller says so
+  } finally {
+    inflate.destroy()
   }
 }
 

@@ -1,3 +1,4 @@
+import { JobError, problem } from '../../problems/problem.ts'
 import { earlierResultSchema, type Result } from '../result.ts'
 import { REDACTABLE, type RedactableField } from './fields.ts'
 
@@ -51,7 +52,7 @@ const loosely = (words: string): string =>
  * A copy of a record without the words of some fields: each stands as `mask`, in its own place and wherever else it was
  * found. Photos are left out, since they may show what is withheld, and so are the digests of the written inputs.
  *
- * @throws ZodError  where a word taken out stood for something the record needs
+ * @throws JobError `word-of-the-record` where a word taken out is one that the record is written in: a customer called Lean
  */
 export function redactResult(result: Result, fields: readonly RedactableField[], masking: Masking): Result {
   const { mask } = masking
@@ -104,6 +105,9 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
       : { revision: { ...masked.revision, replaces: { ...masked.revision.replaces, result_sha256: mask } } }),
     redacted: [...fields],
   } satisfies Result
-  earlierResultSchema.parse(copy) // only looked at: what it gives back has its keys in another order
-  return copy
+  // Only looked at: what it gives back has its keys in another order.
+  const read = earlierResultSchema.safeParse(copy)
+  if (read.success) return copy
+  const where = read.error.issues[0]?.path.join('/') ?? ''
+  throw new JobError([problem('word-of-the-record', { file: 'result.json' }, { where })])
 }
