@@ -1,5 +1,6 @@
 import { classOf, plainCell } from './cell-text.ts'
 import type { DataBlock } from './data-block.ts'
+import { splitRow } from './split-row.ts'
 
 /** The block to read, or the two readings that both fit. */
 export type Choice =
@@ -15,16 +16,9 @@ const NAMES: Readonly<Record<DataBlock['separator'], string>> = {
 export const separatorName = (separator: DataBlock['separator']): string => NAMES[separator]
 
 /** A line as each reading takes it, cells parted by upright strokes; it needs no words. */
-const asCells = (line: string): string =>
-  line
-    .split(',')
-    .map((cell) => cell.trim())
-    .join(' | ')
+const asCells = (line: string): string => cellsOf(line).join(' | ')
 const asDecimals = (line: string, fractions: ReadonlySet<number>): string =>
-  line
-    .split(',')
-    .map((cell) => cell.trim())
-    .reduce((text, cell, i) => text + (i === 0 ? '' : fractions.has(i) ? '.' : ' | ') + cell, '')
+  cellsOf(line).reduce((text, cell, i) => text + (i === 0 ? '' : fractions.has(i) ? '.' : ' | ') + cell, '')
 
 /** More of what the job names, then a matching header, then fewer columns of words, then more columns, then fewer rows left out. */
 const rank = (block: DataBlock): readonly number[] => [
@@ -67,7 +61,7 @@ function compare(a: readonly number[], b: readonly number[]): number {
   return 0
 }
 
-const cellsOf = (line: string): string[] => line.split(',').map((cell) => cell.trim())
+const cellsOf = (line: string): string[] => splitRow(line, ',')
 const hasLeadingZero = (cell: string): boolean => /^[-+]?0\d/.test(cell)
 
 /** `,125 ,130` is parted by the blank, `1, 2` by the comma: where both readings are figures alone, the comma's neighbours tell. */

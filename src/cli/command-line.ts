@@ -1,4 +1,5 @@
 import { visible } from '../problems/control-characters.ts'
+import { PASSING } from '../problems/passing.ts'
 import yargs from 'yargs'
 import { EXIT } from './exit-codes.ts'
 import { addCommand } from './commands/add.ts'
@@ -119,12 +120,9 @@ async function answer(): Promise<void> {
   }
 }
 
-/** What the system is short of for now. */
-const SHORT = ['EMFILE', 'ENFILE', 'ENOMEM', 'EAGAIN']
-
 function reportOurFault(cause: unknown): void {
   const { code, message } = cause as NodeJS.ErrnoException
-  if (code !== undefined && SHORT.includes(code)) {
+  if (code !== undefined && PASSING.has(code)) {
     process.stderr.write(`burnline: ${visible(message)}\n`)
     process.exitCode = EXIT.tryAgain
     return

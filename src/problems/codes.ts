@@ -170,6 +170,7 @@ export interface ProblemArgs {
   'out-of-memory': { limit: string }
   /** The job by itself brings the program to what the machine or its control group lets it have. */
   'memory-short': { limit: string }
+  'system-short': { why: string }
   'internal-error': { what: string }
 }
 
