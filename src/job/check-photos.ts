@@ -1,7 +1,6 @@
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { lookAtPicture } from '../pictures/look-at-picture.ts'
-import { MOST_PIXELS } from '../pictures/picture-head.ts'
-import type { PictureFault, PictureHead } from '../pictures/picture-look.ts'
+import type { PictureHead, PictureLook } from '../pictures/picture-look.ts'
 import type { JobParts } from './parts.ts'
 import type { Place } from './place.ts'
 import { readBounded } from './read-text.ts'
@@ -37,7 +36,7 @@ async function checkPhoto(
   try {
     const data = await readBounded({ file, path, limit: most })
     const look = await lookAtPicture(data)
-    return look.ok ? mislabelled(file, look.head, place) : [faultProblem(file, look.why, { place, data })]
+    return look.ok ? mislabelled(file, look.head, place) : [faultProblem(file, look, { place, data })]
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return cause.problems
@@ -46,21 +45,21 @@ async function checkPhoto(
 
 function faultProblem(
   path: string,
-  why: PictureFault,
+  look: PictureLook & { ok: false },
   { place, data }: { place: Place; data: Uint8Array },
 ): Problem {
-  switch (why) {
+  switch (look.why) {
     case 'unknown':
       return problem('not-an-image', place, { path, found: firstBytes(data) })
     case 'ink-colours':
       return problem('picture-colours', place, { path })
     case 'too-large':
-      return problem('picture-too-large', place, { path, limit: MOST_PIXELS / 1e6 })
+      return problem('picture-too-large', place, { path, limit: look.most / 1e6 })
     case 'broken':
     case 'cut-off':
     case 'damaged':
     case 'unsupported':
-      return problem('picture-broken', place, { path, why })
+      return problem('picture-broken', place, { path, why: look.why })
   }
 }
 

@@ -1,6 +1,7 @@
 import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { sha256 } from '../maths/sha256.ts'
+import { MOST_UNPACKED_PIXELS } from '../pictures/picture-look.ts'
 import { lookAtPicture } from '../pictures/look-at-picture.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
@@ -51,7 +52,7 @@ interface HandedIn {
 const MOST_SHOP_BYTES = 64 * 1024
 const MOST_LOGO_BYTES = 4 * 1024 * 1024
 /** Pixels of a logo at most: forty times what its place on paper shows at 300 to the inch. */
-const MOST_LOGO_PIXELS = 16_000_000
+const MOST_LOGO_PIXELS = MOST_UNPACKED_PIXELS
 
 /**
  * Reads a shop file and looks at its logo.

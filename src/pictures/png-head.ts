@@ -1,5 +1,5 @@
 import { crc32 } from 'node:zlib'
-import type { PictureLook } from './picture-look.ts'
+import { MOST_PIXELS, MOST_UNPACKED_PIXELS, type PictureLook } from './picture-look.ts'
 
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]
 /** Length, name and checksum of a chunk. */
@@ -32,11 +32,17 @@ export interface PngParts {
   packed: readonly Uint8Array[]
 }
 
+/** A plain PNG goes into a report as it is packed; one with opacity or interlace has to be unpacked for it. */
+export const isPlain = ({ interlaced, transparency, type }: PngParts): boolean =>
+  !interlaced && transparency === undefined && type <= 3
+
 /** Reads a PNG's head; the chunks are walked to the end and held against their checksums, the pixels not unpacked. */
 export function readPngHead(data: Uint8Array): PictureLook {
   const parts = pngParts(data)
   if (typeof parts === 'string') return { ok: false, why: parts }
   const { widthPx, heightPx, type } = parts
+  const most = isPlain(parts) ? MOST_PIXELS : MOST_UNPACKED_PIXELS
+  if (widthPx * heightPx > most) return { ok: false, why: 'too-large', most }
   return {
     ok: true,
     head: { format: 'png', widthPx, heightPx, orientation: 1, colours: type === 2 || type === 6 ? 3 : 1 },

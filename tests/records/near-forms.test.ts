@@ -40,7 +40,7 @@ test.each<[string, RedactableField, string]>([
   ['for MILLER-TON', 'customer', 'MILLER-TON'],
   ['for Miller-\nton, again', 'customer', 'Miller-\nton'],
   ['for Miller\u00ad\u200bton, again', 'customer', 'Miller\u00ad\u200bton'],
-  ['IMG_Millerton2.jpg', 'customer', 'Millerton'],
+  ['IMG_Millerton2.jpg', 'customer', 'Millerton2'],
   ['the Millertonwagen', 'customer', 'Millertonwagen'],
   ['rang Milerton', 'customer', 'Milerton'],
   ['rang Millertno', 'customer', 'Millertno'],
