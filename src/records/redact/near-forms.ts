@@ -81,7 +81,8 @@ function typedTexts(copy: Result): { where: string; text: string }[] {
   const { complaint, cause, correction, work_order } = job
   return [
     ...of('job', { complaint, cause, correction, work_order, instrument: instrument.description }),
-    ...of('job/vehicle', { make: vehicle.make, model: vehicle.model }),
+    // The make is a name on a list, and many people bear it.
+    ...of('job/vehicle', { model: vehicle.model }),
     ...of('job/instrument/calibration', instrument.calibration ?? {}),
     ...Object.keys(engine.banks ?? {}).map((text) => ({ where: 'job/engine/banks', text })),
     ...tests.flatMap(({ place, outcome, note, trace, condition, readings }, i) => [
