@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
 import { problem, type Problem } from '../problems/problem.ts'
+import { withoutEnd } from '../problems/without-end.ts'
 import { excerpt } from './excerpt.ts'
 
 /** One row of the file with the line it begins on. */
@@ -15,7 +16,9 @@ const SEPARATORS = [',', ';', '\t'] as const
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = text.replace(/\r\n?/g, '\n').replace(/[\s\u0085]+$/, '\n') // NEL ends a line too, and is no blank to `trim`
+  const ended = text.replace(/\r\n?/g, '\n')
+  const filled = withoutEnd(ended, /[\s\u0085]/) // NEL ends a line too, and is no blank to `trim`
+  const lines = filled.length === ended.length ? ended : `${filled}\n`
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)

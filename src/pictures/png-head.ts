@@ -6,7 +6,7 @@ const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]
 const FRAME_BYTES = 12
 const HEAD_BYTES = 13
 /** Chunks that are read; what else a file holds is passed over, its checksum too. */
-const READ = ['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IEND']
+const READ: ReadonlySet<string> = new Set(['IHDR', 'PLTE', 'tRNS', 'IDAT', 'IEND'])
 
 export const isPng = (data: Uint8Array): boolean => SIGNATURE.every((byte, i) => data[i] === byte)
 
@@ -29,7 +29,7 @@ export interface PngParts {
   interlaced: boolean
   palette: Uint8Array | undefined
   transparency: Uint8Array | undefined
-  packed: readonly Uint8Array[]
+  packed: Uint8Array
 }
 
 /** A plain PNG goes into a report as it is packed; one with opacity or interlace has to be unpacked for it. */
@@ -55,7 +55,10 @@ export function readPngHead(data: Uint8Array): PictureLook {
  */
 export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' | 'damaged' {
   const view = new DataView(data.buffer, data.byteOffset, data.byteLength)
-  const chunks = new Map<string, Uint8Array[]>(READ.map((name) => [name, []]))
+  const chunks = new Map<string, Uint8Array>()
+  // Pieces of the packed pixels are laid together as they come: a list of millions of empty ones would fill the memory.
+  const packed = new Uint8Array(data.length)
+  let packedBytes = 0
   let at = SIGNATURE.length
   for (let name = ''; name !== 'IEND';) {
     if (at + FRAME_BYTES > data.length) return 'cut-off'
@@ -64,19 +67,24 @@ export function pngParts(data: Uint8Array): PngParts | 'broken' | 'cut-off' | 'd
     name = String.fromCharCode(...data.subarray(at + 4, at + 8))
     if (at === SIGNATURE.length && (name !== 'IHDR' || length !== HEAD_BYTES)) return 'broken'
     const body = at + 8 + length
-    if (chunks.has(name) && crc32(data.subarray(at + 4, body)) !== view.getUint32(body)) return 'damaged'
-    chunks.get(name)?.push(data.subarray(at + 8, body))
+    if (READ.has(name)) {
+      if (crc32(data.subarray(at + 4, body)) !== view.getUint32(body)) return 'damaged'
+      const content = data.subarray(at + 8, body)
+      if (name === 'IDAT') packed.set(content, packedBytes)
+      if (name === 'IDAT') packedBytes += length
+      else if (!chunks.has(name)) chunks.set(name, content)
+    }
     at = body + 4
   }
-  return headOf(chunks)
+  return headOf(chunks, packed.subarray(0, packedBytes))
 }
 
-function headOf(chunks: ReadonlyMap<string, readonly Uint8Array[]>): PngParts | 'broken' {
-  const head = chunks.get('IHDR')![0]!
+function headOf(chunks: ReadonlyMap<string, Uint8Array>, packed: Uint8Array): PngParts | 'broken' {
+  const head = chunks.get('IHDR')!
   const view = new DataView(head.buffer, head.byteOffset, head.byteLength)
   const [widthPx, heightPx] = [view.getUint32(0), view.getUint32(4)]
   const [bits, type, packing, filtering, interlace] = [head[8]!, head[9]!, head[10], head[11], head[12]!]
-  const palette = chunks.get('PLTE')?.[0]
+  const palette = chunks.get('PLTE')
   const known = DEPTHS[type]?.includes(bits) && packing === 0 && filtering === 0 && interlace <= 1
   if (!known || widthPx === 0 || heightPx === 0 || (type === 3 && !palette?.length)) return 'broken'
   return {
@@ -86,7 +94,7 @@ function headOf(chunks: ReadonlyMap<string, readonly Uint8Array[]>): PngParts | 
     type: type as PngParts['type'],
     interlaced: interlace === 1,
     palette,
-    transparency: chunks.get('tRNS')?.[0],
-    packed: chunks.get('IDAT') ?? [],
+    transparency: chunks.get('tRNS'),
+    packed,
   }
 }

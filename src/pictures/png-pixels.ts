@@ -35,10 +35,7 @@ const unpackedBytes = (parts: PngParts): number =>
 export function unpackRows(parts: PngParts): Uint8Array | undefined {
   const expected = unpackedBytes(parts)
   try {
-    const rows = inflateSync(Buffer.concat(parts.packed), {
-      maxOutputLength: expected,
-      chunkSize: expected + 64,
-    })
+    const rows = inflateSync(parts.packed, { maxOutputLength: expected, chunkSize: expected + 64 })
     return rows.length === expected ? rows : undefined
   } catch {
     return undefined // the fault is in the file; the caller says so
@@ -50,7 +47,7 @@ export async function isWhole(parts: PngParts): Promise<boolean> {
   let left = unpackedBytes(parts)
   const inflate = createInflate()
   try {
-    inflate.end(Buffer.concat(parts.packed))
+    inflate.end(parts.packed)
     for await (const piece of inflate) {
       left -= (piece as Buffer).length
       if (left < 0) return false

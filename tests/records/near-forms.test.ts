@@ -95,6 +95,10 @@ test('they are found wherever people typed: log, names of files and columns, pho
     'inputs/0/file',
     'problems/0/text',
   ])
+  const near = places.map((each) => each.found)
+  expect(JSON.stringify(redactResult(everywhere, ['customer'], { mask: '[x]', near }))).not.toMatch(
+    /millerton/i,
+  )
 })
 
 test('a near form is taken out with the others where it is asked for, everywhere', () => {
@@ -124,4 +128,13 @@ test('a word that the record is written in is refused, with the part that needs 
       ],
     }),
   )
+})
+
+test('a note made to keep the search busy takes no time', () => {
+  const start = process.cpuUsage().user
+  const job = noted(`x${'millerton'.repeat(20_000)} ${'M '.repeat(20_000)}`)
+  expect(
+    nearForms(job, redactResult(job, ['customer'], { mask: '[x]' }), ['customer']).length,
+  ).toBeGreaterThan(0)
+  expect((process.cpuUsage().user - start) / 1e6).toBeLessThan(4)
 })

@@ -58,17 +58,21 @@ export function nearForms(
 }
 
 /** A form that is part of a longer one of the same field and place says nothing more. */
-const withoutParts = (forms: readonly NearForm[]): NearForm[] =>
-  forms.filter(
-    ({ field, found, where }) =>
-      !forms.some(
-        (other) =>
-          other.field === field &&
-          other.where === where &&
-          other.found.length > found.length &&
-          other.found.includes(found),
-      ),
+function withoutParts(forms: readonly NearForm[]): NearForm[] {
+  const together = new Map<string, NearForm[]>()
+  for (const form of forms) {
+    const key = `${form.field}\0${form.where}`
+    const others = together.get(key)
+    if (others) others.push(form)
+    else together.set(key, [form])
+  }
+  return [...together.values()].flatMap((others) =>
+    others.filter(
+      ({ found }) =>
+        !others.some((other) => other.found.length > found.length && other.found.includes(found)),
+    ),
   )
+}
 
 /** What people typed and a copy still shows: free words, names of files and columns, and problems that quote them. */
 function typedTexts(copy: Result): { where: string; text: string }[] {
@@ -165,10 +169,15 @@ function isEdge(before: string | undefined, after: string | undefined): boolean 
   return kind(before) === '' || kind(after) === '' || kind(before) !== kind(after)
 }
 
+/** Signs of a word beside the form that are found with it at most. */
+const MOST_BESIDE = 40
+
 function wordAround(text: string, first: number, end: number): string {
-  const before = /[\p{L}\p{N}]*$/u.exec(text.slice(0, first))![0]
-  const after = /^[\p{L}\p{N}]*/u.exec(text.slice(end))![0]
-  return before + text.slice(first, end) + after
+  const isWord = (at: number) => /[\p{L}\p{N}]/u.test(text[at] ?? ' ')
+  let [from, to] = [first, end]
+  while (first - from < MOST_BESIDE && isWord(from - 1)) from--
+  while (to - end < MOST_BESIDE && isWord(to)) to++
+  return text.slice(from, to)
 }
 
 /** One slip of the pen away from a name, where the word is written as one, or from a number. */

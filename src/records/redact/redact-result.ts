@@ -56,7 +56,8 @@ const loosely = (words: string): string =>
  */
 export function redactResult(result: Result, fields: readonly RedactableField[], masking: Masking): Result {
   const { mask } = masking
-  const masked = maskerOf(result, fields, masking)(result)
+  const masker = maskerOf(result, fields, masking)
+  const masked = masker(result)
   const has = (field: RedactableField) => fields.includes(field)
   const blank = (record: Record<string, string>) =>
     Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
@@ -67,6 +68,7 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
     job: {
       ...job,
       photos: [],
+      engine: { ...job.engine, banks: banksOf(job.engine.banks, masker) },
       customer: job.customer && has('customer') ? blank(job.customer) : job.customer,
       technician: has('technician') ? blank(job.technician) : job.technician,
       shop: has('shop') ? blank(job.shop) : job.shop,
@@ -111,3 +113,7 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
   const where = read.error.issues[0]?.path.join('/') ?? ''
   throw new JobError([problem('word-of-the-record', { file: 'result.json' }, { where })])
 }
+
+/** Banks bear the names that somebody gave them. */
+const banksOf = (banks: Result['job']['engine']['banks'], masker: Masker): typeof banks =>
+  banks && Object.fromEntries(Object.entries(banks).map(([name, cylinders]) => [masker(name), cylinders]))

@@ -66,7 +66,7 @@ function pngImage(bytes: Uint8Array): Stored | undefined {
       Filter: 'FlateDecode',
       DecodeParms: { Predictor: PNG_PREDICTOR, Colors, BitsPerComponent: parts.bits, Columns: parts.widthPx },
     },
-    data: Buffer.concat(parts.packed),
+    data: parts.packed,
   }
 }
 
