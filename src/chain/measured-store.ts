@@ -59,8 +59,13 @@ export function openStore(root: string): MeasuredStore {
 }
 
 /** Whoever can write beside the outputs could lead what is written, and what is pruned, to any other folder. */
-const isLink = (path: string): boolean =>
-  lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() ?? false
+function isLink(path: string): boolean {
+  try {
+    return lstatSync(path).isSymbolicLink()
+  } catch {
+    return false // not there: whoever writes there says so
+  }
+}
 
 const prefixOf = (key: unknown, bytes: number): string => sha256(JSON.stringify([key, bytes])).slice(0, 32)
 

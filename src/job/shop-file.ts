@@ -1,6 +1,7 @@
 import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { sha256 } from '../maths/sha256.ts'
+import { readPictureHead } from '../pictures/picture-head.ts'
 import { MOST_UNPACKED_PIXELS } from '../pictures/picture-look.ts'
 import { lookAtPicture } from '../pictures/look-at-picture.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
@@ -91,11 +92,11 @@ async function logoProblem(path: string, data: Uint8Array): Promise<Problem | un
     const look = readSvg(new TextDecoder().decode(data))
     return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.found })
   }
+  const head = readPictureHead(data)
+  if (head.ok && head.head.widthPx * head.head.heightPx > MOST_LOGO_PIXELS)
+    return problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })
   const look = await lookAtPicture(data)
-  if (!look.ok) return problem('logo-unsupported', { file: path }, { path, why: look.why })
-  return look.head.widthPx * look.head.heightPx > MOST_LOGO_PIXELS
-    ? problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })
-    : undefined
+  return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.why })
 }
 
 /** The particulars that were given. */
