@@ -98,13 +98,13 @@ const open = (block: DataBlock, [line = '']: readonly string[], fractions: Reado
   second: `${line} = ${asDecimals(line, fractions)}`,
 })
 
-/** Longest figures of a column that have to be seen before its short ones are taken for fractions without their noughts. */
+/** Longest figures of a column that have to be seen before its short ones are taken for fractions without their zeros. */
 const LEAST_LONG = 12
 
 /**
  * Columns that may be what stands behind the decimal comma of the column before, in text of whole numbers alone: digits
  * such as 05 that no recorder writes as a number of its own, many digits with an exponent and no sign, or figures that
- * never end in a nought, of which the short ones fall among the long ones once noughts are put behind them.
+ * never end in a zero, of which the short ones fall among the long ones once zeros are put behind them.
  */
 function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set<number> {
   const rows = sample.map(cellsOf)
@@ -118,7 +118,7 @@ function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set
   return new Set(Array.from({ length: columns - 1 }, (_, i) => i + 1).filter(looksLike))
 }
 
-/** Digits behind a decimal sign as they are written without the noughts at their end: .88 among .878 and .881. */
+/** Digits behind a decimal sign as they are written without the zeros at their end: .88 among .878 and .881. */
 function isTrimmed(cells: readonly string[]): boolean {
   const most = Math.max(...cells.map((cell) => cell.length))
   const long = cells.filter((cell) => cell.length === most)

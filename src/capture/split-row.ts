@@ -6,7 +6,7 @@ export type Separator = ',' | ';' | '\t' | ' ' | 'none'
 /** Starts of a line that holds a remark, not data. */
 const COMMENT = /^\s*(?:#|%|\/\/)/
 
-/** What spreadsheets write in the place of a figure they cannot show; it begins like a remark and is a damaged cell. */
+/** What spreadsheets write instead of a figure they cannot show; it begins like a remark and is a damaged cell. */
 const SPREADSHEET_ERROR = /^\s*#(?:(?:N\/A|DIV\/0!|[A-Z]+[!?])\s*(?:[,;\t]|$)|#+\s*[,;\t])/i
 
 /** Whether a line carries nothing: blank (also of separators alone) is told apart by the caller, who knows the separator. */

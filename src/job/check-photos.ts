@@ -10,9 +10,9 @@ import type { YamlFile } from './yaml-document.ts'
 const ENDINGS = { jpeg: ['jpg', 'jpeg', 'jpe', 'jfif'], png: ['png'] } as const
 
 /**
- * Looks at every photo before anything is drawn, one photo in memory at a time: its head, and whether its pixels are whole
- * where the format can tell. A photo told by its bytes
- * to be of the other format than its name says is printed all the same, with a warning.
+ * Looks at every photo before anything is drawn, one in memory at a time: its head, and whether its pixels are whole where
+ * the format can tell. A photo told by its bytes to be of the other format than its name says is printed anyway, with a
+ * warning.
  *
  * @param files  where each file named by the job really is
  * @param most   bytes of a photo at most

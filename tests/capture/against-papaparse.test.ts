@@ -4,7 +4,7 @@ import { expect, test } from 'vitest'
 import { decodeRows, newBatch, type RowPlan } from '../../src/capture/decode-rows.ts'
 import { splitRow } from '../../src/capture/split-row.ts'
 
-// The byte decoder reads the bulk of a plain file in the place of papaparse. Whole tables as recorders write them, with
+// The byte decoder reads the bulk of a plain file instead of papaparse. Whole tables as recorders write them, with
 // damage here and there: what the decoder takes must be what papaparse and Number() make of the same text.
 
 const figure = fc.oneof(

@@ -107,7 +107,7 @@ test('a call that reports nothing leaves no empty ledger', () => {
 
 const canMount = process.platform === 'linux' && spawnSync('unshare', ['-rm', 'true']).status === 0
 
-/** Runs a command in a folder that takes no more than some KiB, and leaves what stands in it in `left`. */
+/** Runs a command in a folder that takes at most some KiB, and leaves what stands in it in `left`. */
 const onSmallDisk = (kib: number, command: string) =>
   shell(
     `mkdir -p small left && unshare -rm bash -c 'mount -t tmpfs -o size=${kib}k none small && (${command}); code=$?; rm -f small/fill; cp -a small/. left/; exit $code'`,

@@ -14,7 +14,7 @@ export function copyDemoJob(folder: string, workOrder: string): void {
   writeFileSync(path, readFileSync(path, 'utf8').replace(/^work_order: .*$/m, `work_order: "${workOrder}"`))
 }
 
-/** Writes a job of a log alone, which is reported several times as fast: for what does not hang on captures. */
+/** Writes a job of a log alone, which is reported several times as fast: for what does not depend on captures. */
 export function makeLogJob(folder: string, workOrder: string): void {
   const from = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
   const yaml = readFileSync(join(from, 'job.yaml'), 'utf8')
