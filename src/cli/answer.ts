@@ -1,5 +1,7 @@
-import { visible } from '../problems/control-characters.ts'
+import { existsSync } from 'node:fs'
 import yargs from 'yargs'
+import { visible } from '../problems/control-characters.ts'
+import { PASSING } from '../problems/passing.ts'
 import { EXIT } from './exit-codes.ts'
 import { addCommand } from './commands/add.ts'
 import { checkCommand } from './commands/check.ts'
@@ -14,7 +16,6 @@ import { proveCommand } from './commands/prove.ts'
 import { redactCommand } from './commands/redact.ts'
 import { reportCommand } from './commands/report.ts'
 import { verifyCommand } from './commands/verify.ts'
-import { existsSync } from 'node:fs'
 import { withPlainSigns } from '../texts/plain-signs.ts'
 import { isShownWell } from './terminal.ts'
 import { UsageError } from './usage-error.ts'
@@ -55,17 +56,8 @@ function parserOf(argv: readonly string[]) {
     .version(VERSION)
     .exitProcess(false)
     .fail((message, error) => {
-      throw error ?? new UsageError(usageWords(message, callWords()))
+      throw error ?? new UsageError(usageWords(message, callWords(argv, cli)))
     })
-
-  /** What was typed, and what could have been: the parser knows the options of the command it failed in. */
-  const callWords = (): CallWords => ({
-    argv,
-    commands: COMMANDS.map(({ command }) => String(command).split(' ')[0]!),
-    options: Object.keys((cli as unknown as { getOptions: () => { key: object } }).getOptions().key),
-    exists: existsSync,
-  })
-
   // Before a command begins, yargs lays out its help, in case it should fail later on: longer than reading a job takes.
   const { getInternalMethods } = cli as unknown as {
     getInternalMethods: () => { getUsageInstance: () => { cacheHelpMessage: () => void } }
@@ -74,7 +66,15 @@ function parserOf(argv: readonly string[]) {
   return cli
 }
 
-/** Runs the command of a call; how it ended is in `process.exitCode`. */
+/** What was typed, and what could have been: the parser knows the options of the command it failed in. */
+const callWords = (argv: readonly string[], cli: object): CallWords => ({
+  argv: [...argv],
+  commands: COMMANDS.map(({ command }) => String(command).split(' ')[0]!),
+  options: Object.keys((cli as { getOptions: () => { key: object } }).getOptions().key),
+  exists: existsSync,
+})
+
+/** Does what one command line asks for. What came of it goes to standard output, standard error and `process.exitCode`. */
 export async function answer(argv: readonly string[]): Promise<void> {
   try {
     await parserOf(argv).parseAsync()
@@ -89,12 +89,10 @@ export async function answer(argv: readonly string[]): Promise<void> {
   }
 }
 
-/** What the system is short of for now. */
-const SHORT = ['EMFILE', 'ENFILE', 'ENOMEM', 'EAGAIN']
-
+/** Tells of an error that no command answers for: what the system is short of for now, or a fault of this program. */
 export function reportOurFault(cause: unknown): void {
   const { code, message } = cause as NodeJS.ErrnoException
-  if (code !== undefined && SHORT.includes(code)) {
+  if (code !== undefined && PASSING.has(code)) {
     process.stderr.write(`burnline: ${visible(message)}\n`)
     process.exitCode = EXIT.tryAgain
     return

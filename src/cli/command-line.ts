@@ -14,7 +14,7 @@ for (const [stream, name] of [
 
 // A function of its own, since the joined program is no module that may wait at its top.
 void answer(process.argv.slice(2)).then(() => {
-  // Once all is said: left to itself, Node gives its memory back piece by piece first.
+  // At the end: left to itself, Node gives its memory back piece by piece first.
   // What went wrong with a stream is told a moment after whoever wrote is.
   process.stdout.write('', () =>
     setImmediate(() => tellLost(() => process.stderr.write('', () => process.exit()))),
