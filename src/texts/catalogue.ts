@@ -187,6 +187,7 @@ export interface Catalogue {
   'page.mended.yes-log': NoArgs
   'page.mended.now-in-order': NoArgs
   'page.mended.improved': NoArgs
+  'page.mended.said-not-fixed': NoArgs
   'page.mended.uncovered': NoArgs
   'page.mended.no-change': NoArgs
   'page.mended.worse': NoArgs
@@ -229,6 +230,7 @@ export interface Catalogue {
   'page.remark.cold-found': NoArgs
   'page.remark.not-relearned': NoArgs
   'page.remark.long-alone': NoArgs
+  'page.remark.other-part': { place: Arg }
   'conclusion.repair.uncovered': NoArgs
   'state.in-order': NoArgs
   'state.not-known': NoArgs
@@ -757,6 +759,7 @@ export interface Catalogue {
   'report.step.power-drop': NoArgs
   'report.step.air-meter': NoArgs
   'report.step.oxygen-sensor': NoArgs
+  'report.step.coolant-sensor': NoArgs
   'report.step.exhaust-joints': NoArgs
   'report.step.command': NoArgs
   'report.step.timing': NoArgs
@@ -1398,6 +1401,10 @@ export interface Catalogue {
   'tests.air-meter.high': NoArgs
   'tests.air-meter.in-order': NoArgs
   'tests.air-meter.recorded': NoArgs
+  'tests.coolant-sensor.cold': NoArgs
+  'tests.coolant-sensor.hot': NoArgs
+  'tests.coolant-sensor.in-order': NoArgs
+  'tests.coolant-sensor.recorded': NoArgs
   'tests.code.none': NoArgs
   'tests.airflow.recorded': { air: Arg }
   'tests.airflow.in-order': { air: Arg }
@@ -1422,6 +1429,7 @@ export interface Catalogue {
   'tests.code.injector': { code: Arg; cylinder: Figure }
   'tests.code.coil': { code: Arg; coil: Arg }
   'tests.code.air-meter': { code: Arg }
+  'tests.code.coolant-sensor': { code: Arg }
   'tests.code.manifold-pressure': { code: Arg }
   'tests.code.oxygen-sensor': { code: Arg; bank: Figure }
   'tests.code.fuel-pressure-low': { code: Arg }
@@ -1917,6 +1925,7 @@ export interface Catalogue {
   'cause.fuel-delivery-low': NoArgs
   'cause.fuel-pressure-high': NoArgs
   'cause.air-meter-low': NoArgs
+  'cause.coolant-sensor-misleads': NoArgs
   'cause.fuel-quality': NoArgs
   'cause.oxygen-sensor-biased': NoArgs
   'cause.exhaust-leak': NoArgs
@@ -2018,6 +2027,7 @@ export interface Catalogue {
   'evidence.vacuum-in-order': NoArgs
   'evidence.idle-swings': NoArgs
   'evidence.code-air-meter': { code: Arg }
+  'evidence.code-coolant-sensor': { code: Arg }
   'evidence.code-oxygen-sensor': { code: Arg }
   'evidence.code-injector': { code: Arg }
   'evidence.code-ignition': { code: Arg }
@@ -2060,6 +2070,9 @@ export interface Catalogue {
   'evidence.air-meter-counts-low': NoArgs
   'evidence.air-meter-counts-high': NoArgs
   'evidence.air-meter-counts-right': NoArgs
+  'evidence.coolant-reads-cold': NoArgs
+  'evidence.coolant-reads-hot': NoArgs
+  'evidence.coolant-reads-right': NoArgs
   'evidence.oxygen-sensor-misleads': NoArgs
   'evidence.oxygen-sensor-follows': NoArgs
   'evidence.fuel-wrong': NoArgs
@@ -2180,6 +2193,10 @@ export interface Catalogue {
   'next-test.air-meter': NoArgs
   'next-test.air-meter.low': NoArgs
   'next-test.air-meter.in-order': NoArgs
+  'next-test.coolant-sensor': NoArgs
+  'next-test.coolant-sensor.cold': NoArgs
+  'next-test.coolant-sensor.hot': NoArgs
+  'next-test.coolant-sensor.in-order': NoArgs
   'next-test.timing-marks': NoArgs
   'next-test.timing-marks.out': NoArgs
   'next-test.timing-marks.in-order': NoArgs
@@ -2407,6 +2424,7 @@ export interface Catalogue {
   'log.example.code': NoArgs
   'log.example.airflow': NoArgs
   'log.example.air-meter': NoArgs
+  'log.example.coolant-sensor': NoArgs
   'log.example.part': NoArgs
   'log.example.joints': NoArgs
   'log.example.command': NoArgs
