@@ -18,7 +18,7 @@ const OTHER_LINE_ENDS = /[\r\n]+/
 export interface Hints {
   /** Header names the job uses; empty where it uses numbers or nothing is known. */
   names: readonly string[]
-  /** Words that stand for clipped samples, in the place of figures. */
+  /** Words that stand for clipped samples, instead of figures. */
   words: readonly string[]
 }
 
@@ -295,7 +295,7 @@ function mismatchAt(table: Table, index: number | undefined): DataBlock['mismatc
 }
 
 /**
- * Lines above the data that may be rows all the same. Under the header, or in a file without one, a row's number of cells
+ * Lines above the data that may be rows anyway. Under the header, or in a file without one, a row's number of cells
  * and one figure are enough, and a line of nothing but figures is one of another length; above a header a recorder's own
  * lines stand (`Points,5000`), and a line has to begin with a figure and hold as many as a row.
  */
@@ -324,7 +324,7 @@ function rowsAbove(
       return [{ index, kind: 'joined' }]
     if (isComment(text)) return []
     const under = index > (header ?? -1)
-    // Once rows have begun, a line without a figure left in it is one of them all the same.
+    // Once rows have begun, a line without a figure left in it is one of them anyway.
     const kind = kindOf(text, under) ?? (begun ? 'alike' : undefined)
     begun = under && kind !== undefined
     return kind === undefined ? [] : [{ index, kind }]

@@ -1,6 +1,7 @@
 import { momentsMeant } from '../job/local-time.ts'
 import { sampleRateOf } from '../units/sample-rate.ts'
 import type { Dialect } from './capture.ts'
+import { splitRow, type Separator } from './split-row.ts'
 import { headLines, type TextHead } from './text-head.ts'
 
 /** What the lines above the data say of the recording, in the words recorders use, whatever their language. */
@@ -79,11 +80,11 @@ function meant(
 }
 
 /** Names on one line and figures on the next, as some recorders write their settings. */
-function rateBelow(line: string, next: string | undefined, separator: string): number | undefined {
+function rateBelow(line: string, next: string | undefined, separator: Separator): number | undefined {
   if (next === undefined) return undefined
-  const names = line.split(separator)
+  const names = splitRow(line, separator)
   const at = names.findIndex((name) => INTERVAL.test(name) || RATE.test(name))
-  const value = at < 0 ? undefined : next.split(separator)[at]?.trim()
+  const value = at < 0 ? undefined : splitRow(next, separator)[at]
   if (value === undefined || !new RegExp(`^${FIGURE}$`).test(value)) return undefined
   return meant(value, { after: '', before: IN_BRACKETS.exec(names[at]!)?.[1] }, INTERVAL.test(names[at]!))
 }

@@ -64,7 +64,7 @@ export interface Decoding {
   limits: ReadingLimits
   /** Finds the columns to decode, once the dialect is known. */
   planOf: typeof planColumns
-  /** Reads no more than this much of the text; undefined: all of it. Made anew for every reading. */
+  /** Reads at most this much of the text; undefined: all of it. Made anew for every reading. */
   part: (() => TextPart) | undefined
 }
 

@@ -83,7 +83,7 @@ const withCodesRead = (comparison: Comparison, { tests, tooEarly }: Seen): Compa
     ? { ...comparison, notReadAgain: comparison.notReadAgain.filter(({ kind }) => kind !== 'code') }
     : comparison
 
-/** A cylinder without a verdict to mend, mended all the same where another of its figures was out of order and is back. */
+/** A cylinder without a verdict to mend, mended anyway where another of its figures was out of order and is back. */
 function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Comparison): CylinderRepair {
   const of = (f: NamedFinding) => f.where.cylinders.includes(cylinder.cylinder) && isOfBurns(f)
   if (cylinder.verdict !== 'no change' || !back.some(of)) return cylinder

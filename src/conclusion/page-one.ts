@@ -91,7 +91,7 @@ const onceEach = (all: readonly Says[]): Says[] => [
   ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
 ]
 
-/** Cylinders at the limit within a pattern that stands all the same. */
+/** Cylinders at the limit within a pattern that stands anyway. */
 const unsureSays = (leading: readonly NamedFinding[]): Says[] =>
   leading.flatMap((f) =>
     f.unsure.length ? [says('page.found.unsure', { cylinders: f.unsure.join(', ') })] : [],

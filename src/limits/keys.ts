@@ -1,6 +1,6 @@
 // Made by src/write-catalogue.mjs from templates/limits.yaml, reading-limits.yaml, sources.yaml and causes.yaml. Not to be edited: npm run words
 
-/** A limit that a verdict hangs on. */
+/** A limit that a verdict depends on. */
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'

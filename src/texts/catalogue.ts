@@ -1179,6 +1179,7 @@ export interface Catalogue {
   'problem.duplicate-work-order': { workOrder: Arg; other: Arg }
   'problem.out-of-memory': { limit: Arg }
   'problem.memory-short': { limit: Arg }
+  'problem.system-short': { why: Arg }
   'problem.internal-error': { what: Arg }
   'phrase.none': NoArgs
   'phrase.unknown': NoArgs
@@ -1245,6 +1246,10 @@ export interface Catalogue {
   'phrase.unreadable-file.EPERM': NoArgs
   'phrase.unreadable-file.ELOOP': NoArgs
   'phrase.unreadable-file.ENAMETOOLONG': NoArgs
+  'phrase.system-short.EAGAIN': NoArgs
+  'phrase.system-short.EMFILE': NoArgs
+  'phrase.system-short.ENFILE': NoArgs
+  'phrase.system-short.ENOMEM': NoArgs
   'phrase.cannot-write.EACCES': NoArgs
   'phrase.cannot-write.EPERM': NoArgs
   'phrase.cannot-write.ENOSPC': NoArgs
@@ -1715,6 +1720,8 @@ export interface Catalogue {
   'explain.out-of-memory': NoArgs
   'meaning.memory-short': NoArgs
   'explain.memory-short': NoArgs
+  'meaning.system-short': NoArgs
+  'explain.system-short': NoArgs
   'meaning.internal-error': NoArgs
   'explain.internal-error': NoArgs
   'meaning.no-events-channel': NoArgs
