@@ -115,6 +115,7 @@ export const code: StepKind = {
     'code-misfire-several',
     'code-air-meter',
     'code-oxygen-sensor',
+    'code-coolant-sensor',
     'code-injector',
     'code-ignition',
     'code-coil',
