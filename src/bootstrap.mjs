@@ -154,16 +154,15 @@ switch (what) {
     run(process.execPath, [at('dist', rest[0]), ...rest.slice(1)], { cwd: folderWhereAsked })
     break
   case 'test':
+  case 'test-long':
     build()
-    run(process.execPath, [
-      at('node_modules', 'vitest', 'vitest.mjs'),
-      'run',
-      '-c',
-      at('tests', 'vitest.config.ts'),
-      ...rest,
-    ])
+    run(
+      process.execPath,
+      [at('node_modules', 'vitest', 'vitest.mjs'), 'run', '-c', at('tests', 'vitest.config.ts'), ...rest],
+      what === 'test' ? {} : { env: { ...process.env, BURNLINE_LONG_RUN: 'yes' } },
+    )
     break
   default:
-    console.error(`burnline: '${what}' is none of build, start, run, test, prepare, prepack`)
+    console.error(`burnline: '${what}' is none of build, start, run, test, test-long, prepare, prepack`)
     process.exit(64)
 }

@@ -50,7 +50,7 @@ const causes = template('causes.yaml')
 
 const keys = () =>
   `${HEAD('templates/limits.yaml, reading-limits.yaml, sources.yaml and causes.yaml')}
-${union('LimitKey', 'A limit that a verdict hangs on.', Object.keys(template('limits.yaml')))}
+${union('LimitKey', 'A limit that a verdict depends on.', Object.keys(template('limits.yaml')))}
 ${union('ReadingLimitKey', 'A limit of how much is read.', Object.keys(template('reading-limits.yaml')))}
 ${union('SourceKey', 'A source that a limit or rule names.', Object.keys(template('sources.yaml')))}
 ${union('CauseId', 'A cause of templates/causes.yaml.', Object.keys(causes.causes))}

@@ -1,4 +1,5 @@
 import { basename, join, resolve, sep } from 'node:path'
+import { PASSING } from '../problems/passing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { sealedReport } from '../evidence/sealed-report.ts'
@@ -83,6 +84,8 @@ function unforeseen(cause: unknown, folder: string): { found: Problem; stack?: s
           : problem('unreadable-file', { file: inside }, { path: inside, why: code }),
     }
   }
+  if (code !== undefined && PASSING.has(code))
+    return { found: problem('system-short', { file }, { why: code }) }
   if (cause instanceof RangeError && NO_MEMORY.test(cause.message))
     return { found: problem('out-of-memory', { file }, { limit: '' }) }
   return {

@@ -234,7 +234,7 @@ function outcomeOf(
         return {
           folder,
           state: 'invalid',
-          problems: [problem('unreadable-file', { file: 'job.yaml' }, { path: folder, why: short })],
+          problems: [problem('system-short', { file: 'job.yaml' }, { why: short })],
         }
       return {
         folder,

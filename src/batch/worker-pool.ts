@@ -38,7 +38,7 @@ const YOUNG_MIB = 48
 
 /** How often the memory of the process is looked at, ms. */
 const WATCH_MS = 100
-/** Looks left out after work was given up: the system gets its memory back only by and by. */
+/** Looks left out after work was given up: the system gets its memory back only little by little. */
 const REST_LOOKS = 15
 
 interface Slot<T> {

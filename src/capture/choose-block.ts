@@ -1,5 +1,6 @@
 import { classOf, plainCell } from './cell-text.ts'
 import type { DataBlock } from './data-block.ts'
+import { splitRow } from './split-row.ts'
 
 /** The block to read, or the two readings that both fit. */
 export type Choice =
@@ -15,16 +16,9 @@ const NAMES: Readonly<Record<DataBlock['separator'], string>> = {
 export const separatorName = (separator: DataBlock['separator']): string => NAMES[separator]
 
 /** A line as each reading takes it, cells parted by upright strokes; it needs no words. */
-const asCells = (line: string): string =>
-  line
-    .split(',')
-    .map((cell) => cell.trim())
-    .join(' | ')
+const asCells = (line: string): string => cellsOf(line).join(' | ')
 const asDecimals = (line: string, fractions: ReadonlySet<number>): string =>
-  line
-    .split(',')
-    .map((cell) => cell.trim())
-    .reduce((text, cell, i) => text + (i === 0 ? '' : fractions.has(i) ? '.' : ' | ') + cell, '')
+  cellsOf(line).reduce((text, cell, i) => text + (i === 0 ? '' : fractions.has(i) ? '.' : ' | ') + cell, '')
 
 /** More of what the job names, then a matching header, then fewer columns of words, then more columns, then fewer rows left out. */
 const rank = (block: DataBlock): readonly number[] => [
@@ -67,7 +61,7 @@ function compare(a: readonly number[], b: readonly number[]): number {
   return 0
 }
 
-const cellsOf = (line: string): string[] => line.split(',').map((cell) => cell.trim())
+const cellsOf = (line: string): string[] => splitRow(line, ',')
 const hasLeadingZero = (cell: string): boolean => /^[-+]?0\d/.test(cell)
 
 /** `,125 ,130` is parted by the blank, `1, 2` by the comma: where both readings are figures alone, the comma's neighbours tell. */
@@ -104,13 +98,13 @@ const open = (block: DataBlock, [line = '']: readonly string[], fractions: Reado
   second: `${line} = ${asDecimals(line, fractions)}`,
 })
 
-/** Longest figures of a column that have to be seen before its short ones are taken for fractions without their noughts. */
+/** Longest figures of a column that have to be seen before its short ones are taken for fractions without their zeros. */
 const LEAST_LONG = 12
 
 /**
  * Columns that may be what stands behind the decimal comma of the column before, in text of whole numbers alone: digits
  * such as 05 that no recorder writes as a number of its own, many digits with an exponent and no sign, or figures that
- * never end in a nought, of which the short ones fall among the long ones once noughts are put behind them.
+ * never end in a zero, of which the short ones fall among the long ones once zeros are put behind them.
  */
 function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set<number> {
   const rows = sample.map(cellsOf)
@@ -124,7 +118,7 @@ function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set
   return new Set(Array.from({ length: columns - 1 }, (_, i) => i + 1).filter(looksLike))
 }
 
-/** Digits behind a decimal sign as they are written without the noughts at their end: .88 among .878 and .881. */
+/** Digits behind a decimal sign as they are written without the zeros at their end: .88 among .878 and .881. */
 function isTrimmed(cells: readonly string[]): boolean {
   const most = Math.max(...cells.map((cell) => cell.length))
   const long = cells.filter((cell) => cell.length === most)

@@ -134,7 +134,7 @@ function fill(
   if (high > range.high) range.high = high
 }
 
-/** Puts infinity, on the side it stands for, in the place of a marking figure, as the words get it. */
+/** Puts infinity, on the side it stands for, instead of a marking figure, as the words get it. */
 function markOverRange({ values, rows }: Batch, { slot, overRange }: ChannelTarget, width: number): void {
   for (let i = 0, k = slot; i < rows; i++, k += width) {
     if (overRange.includes(values[k]!)) values[k] = values[k]! < 0 ? -Infinity : Infinity

@@ -11,7 +11,7 @@ import { lineEndOf, TextReader, type TextHead } from './text-head.ts'
 /** A head that shows no data is read on to this many times its length. */
 const LENGTHEN = 4
 
-/** The dialect of a file about which a job may say nothing, with the head it was found in. Reads no more than that. */
+/** The dialect of a file about which a job may say nothing, with the head it was found in. Reads no further than that. */
 export async function dialectOfFile(
   path: string,
   about: { file: string } & Hints,

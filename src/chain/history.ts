@@ -68,7 +68,7 @@ export function bearingOn({ entries }: HistoryIndex, job: AskedJob): Bearing {
 const before = (a: Pick<Visit, 'opened' | 'workOrder'>, b: Pick<Visit, 'opened' | 'workOrder'>): boolean =>
   a.opened < b.opened || (a.opened === b.opened && a.workOrder < b.workOrder)
 
-/** What a report made with this history hangs on: digests of the manifests, and the names that could not be read. */
+/** What a report made with this history depends on: digests of the manifests, and the names that could not be read. */
 export const bearingDigests = ({ own, others }: Bearing, { unreadable }: HistoryIndex): string[] => [
   ...own.map(({ entry }) => entry.sha256),
   ...others.flat().map((entry) => entry.sha256),

@@ -1,5 +1,5 @@
 import { conclude, leftAfter } from '../conclusion/conclude.ts'
-import { compressionByCylinder } from '../test-log/facts.ts'
+import { compressionRead } from '../test-log/facts.ts'
 import { readTests } from '../test-log/read-tests.ts'
 import { readJob } from '../job/read-job.ts'
 import type { ShopFile } from '../job/shop-file.ts'
@@ -169,7 +169,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const pools = poolsOf(captures, { engine: job.engine, instrument, limits })
   const all = [...captures, ...pools]
   const { judged, repair } = judge(all, {
-    compression: compressionByCylinder(tests),
+    compression: compressionRead(tests),
     ignition: job.engine.ignition,
     limits,
     tooEarly,

@@ -63,7 +63,7 @@ export function verdictsWords(texts: Texts, scene: Scene): string {
   return say(texts, 'chart.verdicts-odd', { verdicts: each.join(say(texts, 'chart.rise.join')) })
 }
 
-/** Whether the heights of some line are shares of the spark lines' own middle, for want of the pickup's ratio. */
+/** Whether the heights of some line are shares of the spark lines' own middle, without the pickup's ratio. */
 export const areRelative = (cylinders: readonly SceneCylinder[]): boolean =>
   cylinders.some((c) => c.drawn?.relative)
 

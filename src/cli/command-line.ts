@@ -1,74 +1,5 @@
-import { visible } from '../problems/control-characters.ts'
-import yargs from 'yargs'
+import { answer, reportOurFault } from './answer.ts'
 import { EXIT } from './exit-codes.ts'
-import { addCommand } from './commands/add.ts'
-import { checkCommand } from './commands/check.ts'
-import { explainCommand } from './commands/explain.ts'
-import { fleetCommand } from './commands/fleet.ts'
-import { keyCommand } from './commands/key.ts'
-import { listCommand } from './commands/list.ts'
-import { logCommand } from './commands/log.ts'
-import { newCommand } from './commands/new.ts'
-import { peekCommand } from './commands/peek.ts'
-import { proveCommand } from './commands/prove.ts'
-import { redactCommand } from './commands/redact.ts'
-import { reportCommand } from './commands/report.ts'
-import { verifyCommand } from './commands/verify.ts'
-import { existsSync } from 'node:fs'
-import { withPlainSigns } from '../texts/plain-signs.ts'
-import { isShownWell } from './terminal.ts'
-import { UsageError } from './usage-error.ts'
-import { usageWords, type CallWords } from './usage-words.ts'
-import { VERSION } from './version.ts'
-
-const COMMANDS = [
-  reportCommand,
-  checkCommand,
-  explainCommand,
-  newCommand,
-  addCommand,
-  logCommand,
-  peekCommand,
-  listCommand,
-  proveCommand,
-  fleetCommand,
-  verifyCommand,
-  keyCommand,
-  redactCommand,
-]
-
-const cli = yargs(process.argv.slice(2))
-  .scriptName('burnline')
-  .usage('$0 <command>\n\nReads diagnostic job folders of ignition captures and tests, and writes reports.')
-  .command(COMMANDS as never)
-  .demandCommand(1, 'Name a command; burnline --help lists them.')
-  .strict()
-  .recommendCommands()
-  .completion('completion', 'Print a script that completes commands and options (bash, zsh).')
-  .example('$0 peek before.csv', 'what is in a recorder’s export')
-  .example('$0 new KB-26-0417 before.csv', 'a job folder from it')
-  .example('$0 log KB-26-0417 spray "runner 2 joint" response', 'a test as it is done')
-  .example('$0 report KB-26-0417', 'outputs/KB-26-0417/report.pdf')
-  .locale('en')
-  .version(VERSION)
-  .exitProcess(false)
-  .fail((message, error) => {
-    throw error ?? new UsageError(usageWords(message, callWords()))
-  })
-
-/** What was typed, and what could have been: the parser knows the options of the command it failed in. */
-const callWords = (): CallWords => ({
-  argv: process.argv.slice(2),
-  commands: COMMANDS.map(({ command }) => String(command).split(' ')[0]!),
-  options: Object.keys((cli as unknown as { getOptions: () => { key: object } }).getOptions().key),
-  exists: existsSync,
-})
-
-// Before a command begins, yargs lays out its help, in case it should fail later on: longer than reading a job takes.
-const { getInternalMethods } = cli as unknown as {
-  getInternalMethods: () => { getUsageInstance: () => { cacheHelpMessage: () => void } }
-}
-getInternalMethods.call(cli).getUsageInstance().cacheHelpMessage = () => undefined
 
 /** What went wrong with standard output or error: lines that nobody got are no success. */
 let lost: { stream: string; code: string } | undefined
@@ -82,8 +13,8 @@ for (const [stream, name] of [
   })
 
 // A function of its own, since the joined program is no module that may wait at its top.
-void answer().then(() => {
-  // Once all is said: left to itself, Node gives its memory back piece by piece first.
+void answer(process.argv.slice(2)).then(() => {
+  // At the end: left to itself, Node gives its memory back piece by piece first.
   // What went wrong with a stream is told a moment after whoever wrote is.
   process.stdout.write('', () =>
     setImmediate(() => tellLost(() => process.stderr.write('', () => process.exit()))),
@@ -104,33 +35,3 @@ process.on('uncaughtException', (cause) => {
   reportOurFault(cause)
   process.exit()
 })
-
-async function answer(): Promise<void> {
-  try {
-    await cli.parseAsync()
-  } catch (cause) {
-    if (cause instanceof UsageError) {
-      const message = isShownWell() ? cause.message : withPlainSigns(cause.message)
-      process.stderr.write(`burnline: ${visible(message)}\n`)
-      process.exitCode = EXIT.usage
-    } else {
-      reportOurFault(cause)
-    }
-  }
-}
-
-/** What the system is short of for now. */
-const SHORT = ['EMFILE', 'ENFILE', 'ENOMEM', 'EAGAIN']
-
-function reportOurFault(cause: unknown): void {
-  const { code, message } = cause as NodeJS.ErrnoException
-  if (code !== undefined && SHORT.includes(code)) {
-    process.stderr.write(`burnline: ${visible(message)}\n`)
-    process.exitCode = EXIT.tryAgain
-    return
-  }
-  process.stderr.write(
-    `burnline: internal error: ${cause instanceof Error ? (cause.stack ?? cause.message) : String(cause)}\n`,
-  )
-  process.exitCode = EXIT.internal
-}

@@ -1,6 +1,7 @@
 import { isAbsolute } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import { visible } from '../problems/control-characters.ts'
+import { PASSING } from '../problems/passing.ts'
 import type { Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
@@ -49,11 +50,8 @@ const linesOf = (problems: readonly Problem[]): string => {
   return lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES), '…'].join(', ') : lines.join(', ')
 }
 
-/** Reasons of the system that may pass by themselves. */
-const PASSING = ['EAGAIN', 'EBUSY', 'EMFILE', 'ENFILE', 'ENOMEM', 'ESTALE', 'ETIMEDOUT']
-
 const mayPass = (p: Problem): boolean =>
-  p.code === 'changed-while-read' || ('why' in p.args && PASSING.includes(p.args.why))
+  p.code === 'changed-while-read' || ('why' in p.args && PASSING.has(p.args.why))
 
 /**
  * The exit code that says most about these outcomes: our own fault, then a call that was stopped, then what may pass,

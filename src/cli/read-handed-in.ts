@@ -1,9 +1,6 @@
-import { parse } from 'yaml'
-import { z } from 'zod'
 import type { PageOptions } from '../chain/run-job.ts'
-import { loadCauses } from '../limits/load-causes.ts'
 import { proofSchema } from '../records/proof.ts'
-import { causesInForce } from '../verdicts/causes/override.ts'
+import { readCauses } from './read-causes.ts'
 import { readAs, readLimits } from './read-limits.ts'
 
 /** Files named on the command line. */
@@ -21,15 +18,7 @@ export function readHandedIn({
 }: HandedIn): Pick<PageOptions, 'limits' | 'reading' | 'causes' | 'proof'> {
   return {
     ...(limits === undefined ? {} : readLimits(limits)),
-    ...(causes === undefined
-      ? {}
-      : {
-          causes: readAs({ path: causes, option: 'causes' }, (text) => {
-            const own = z.record(z.string(), z.unknown()).parse(parse(text))
-            causesInForce({ shipped: loadCauses().shipped, overrides: own })
-            return own
-          }),
-        }),
+    ...(causes === undefined ? {} : { causes: readCauses(causes) }),
     ...(proof === undefined
       ? {}
       : { proof: readAs({ path: proof, option: 'proof' }, (text) => proofSchema.parse(JSON.parse(text))) }),

@@ -9,6 +9,7 @@ import type { FollowUp } from '../verdicts/causes/follow-up.ts'
 import type { NextTest } from '../verdicts/causes/next-test.ts'
 import type { LedgerContext } from '../verdicts/causes/ledger.ts'
 import { readPlace } from '../verdicts/causes/place-words.ts'
+import { workElsewhere } from '../verdicts/causes/tests-done.ts'
 import { placeOf } from '../verdicts/causes/place-of.ts'
 import type { WeighedCauses } from '../verdicts/causes/weigh-causes.ts'
 import { leftCapped } from '../verdicts/leak-hunt/leak-hunt.ts'
@@ -40,6 +41,9 @@ export interface Grounds {
   check: RepairCheck
 }
 
+/** Rows of the log that read nothing of the engine. */
+const NO_READING: ReadonlySet<TestFinding['step']> = new Set(['repair', 'note', 'photo', 'uncap'])
+
 /** Everything found under its name, and the repair judged from all of it. */
 export function groundsOf(
   seen: Seen,
@@ -58,7 +62,9 @@ export function groundsOf(
     comparison,
     after: {
       captures: after.some((f) => f.captures.length > 0),
-      readings: after.some((f) => f.tests.length > 0),
+      readings: seen.tests.some(
+        (t, i) => t.stage === 'after' && !seen.tooEarly.has(i) && !NO_READING.has(t.step),
+      ),
       tooEarly: it.tooEarly.length > 0 || seen.tooEarly.size > 0,
     },
     saidNotFixed: lastWord(seen.tests) === 'not fixed',
@@ -83,7 +89,7 @@ const withCodesRead = (comparison: Comparison, { tests, tooEarly }: Seen): Compa
     ? { ...comparison, notReadAgain: comparison.notReadAgain.filter(({ kind }) => kind !== 'code') }
     : comparison
 
-/** A cylinder without a verdict to mend, mended all the same where another of its figures was out of order and is back. */
+/** A cylinder without a verdict to mend, mended anyway where another of its figures was out of order and is back. */
 function withFigures(cylinder: CylinderRepair, { back, still, appeared }: Comparison): CylinderRepair {
   const of = (f: NamedFinding) => f.where.cylinders.includes(cylinder.cylinder) && isOfBurns(f)
   if (cylinder.verdict !== 'no change' || !back.some(of)) return cylinder
@@ -163,6 +169,7 @@ export function conclude(
       unread: seen.tests.filter(bearsOnNothing).map(rowSays),
       leftCapped: leftCapped(seen.tests, it.weighed.context),
       isBrakes: brakesIn(it.weighed.context),
+      elsewhere: workElsewhere(seen.tests, it.weighed.context, it.correction),
       back: new Set(comparison.back.map((f) => f.id)),
     }),
   }
@@ -205,6 +212,9 @@ function nowOf(
   if (after.length === 0) return { class: 'not known', findings: [], notReadAgain, says }
   const state = stateOf('after', it.findings, seen.cylinders)
   const open = comparison.notReadAgain.filter((f) => stillOpen(f, it.faults))
+  const unseen = comparison.notReadAgain.filter((f) => isOfBurns(f) && !isSeenIn(f, after))
+  if (state.class === 'in order' && unseen.length > 0)
+    return { class: 'not known', findings: unseen.map((f) => f.id), notReadAgain, says }
   return state.class === 'in order' && open.length > 0
     ? { class: 'suspected', findings: open.map((f) => f.id), notReadAgain, says }
     : { ...state, notReadAgain, says }
@@ -218,6 +228,12 @@ function stateSays(findings: readonly NamedFinding[], { cylinders }: Seen): Says
   const { class: is } = stateOf(findings[0]!.state, findings, cylinders)
   return [sentence(is === 'in order' ? 'state.in-order' : 'state.not-known')]
 }
+
+/** Whether the cylinders of a finding were recorded after the work as they were when it was made: level lines at 2500 rpm do not speak for the idle. */
+const isSeenIn = (f: NamedFinding, after: readonly NamedFinding[]): boolean =>
+  f.where.cylinders.every((c) =>
+    after.some((a) => isOfBurns(a) && a.condition === f.condition && a.where.cylinders.includes(c)),
+  )
 
 /** A figure that work elsewhere cannot have put right: nothing was done on the fault that explains it. */
 const stillOpen = (f: NamedFinding, faults: readonly Fault[]): boolean =>

@@ -11,7 +11,7 @@ import type { TestFinding } from '../test-log/findings.ts'
 import { TRIM_PATTERNS } from '../test-log/steps/trim.ts'
 import type { Comparison } from './back-in-order.ts'
 import type { Fault, RepairConclusion } from './conclusion.ts'
-import { isMeasure, type NamedFinding } from './finding.ts'
+import { isMeasure, isOfBurns, type NamedFinding } from './finding.ts'
 import { APART_FIGURES, type ApartFigure } from '../verdicts/apart/apart-finding.ts'
 import { apartEvidence } from '../verdicts/causes/from-captures.ts'
 import { FAMILIES, shownByFamily } from '../verdicts/kinds/index.ts'
@@ -275,10 +275,14 @@ function statusOf(
   const isBack = (s: (typeof borne)[number]) => seats.length > 0 && seats.every((c) => s.backOn.includes(c))
   const still = borne.filter((s) => !isBack(s))
   const back = comparison.back.some((f) => explains.includes(f.id)) || borne.some(isBack)
-  const unread = comparison.notReadAgain.some((f) => isMeasure(f) && explains.includes(f.id))
+  const unread = comparison.notReadAgain.some(
+    (f) => (isMeasure(f) || (isOfBurns(f) && repair.verdict === 'not checked')) && explains.includes(f.id),
+  )
   if (!stillThere && !unread && (repair.verdict === 'repair confirmed' || (back && still.length === 0)))
     return 'shown mended'
-  if (here && still.length > 0 && !back && !still.some((s) => s.better)) return 'contradicted'
+  // a reading that measures it goes on saying that it is so, whatever part of it was renewed
+  const isMeasured = still.some((s) => isMeasure(s.is))
+  if (here && still.length > 0 && !back && !isMeasured && !still.some((s) => s.better)) return 'contradicted'
   return here ? 'worked on' : 'open'
 }
 

@@ -32,13 +32,18 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
   const found = input.findings.filter((f) => f.state === 'as found')
   return [
     ...foundParts(found, input).map((says) => ({ part: 'found' as const, says })),
-    ...causeParts(input.asFound.class === 'in order' ? [] : input.faults).map((says) => ({
+    ...onceEach(causeParts(input.asFound.class === 'in order' ? [] : input.faults)).map((says) => ({
       part: 'cause' as const,
       says,
     })),
     ...mendedParts(input).map((says) => ({ part: 'mended' as const, says })),
   ]
 }
+
+/** Two faults of one cause that is not sure are said once. */
+const onceEach = (all: readonly Says[]): Says[] => [
+  ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
+]
 
 /** The findings that name what is wrong, worst first; one said by a stronger one on the same cylinders is left out. */
 export function leadingFindings(found: readonly NamedFinding[]): NamedFinding[] {

@@ -33,6 +33,8 @@ export interface PageOneInput {
   leftCapped: readonly { place: string; brakes: boolean }[]
   /** Whether a place of the log means the brake servo or its hose. */
   isBrakes: (place: string) => boolean
+  /** Places worked on that no fault of mixture or spark sits at. */
+  elsewhere: readonly string[]
   /** Findings as found that are back in order after the work. */
   back: ReadonlySet<string>
 }
@@ -91,7 +93,7 @@ const onceEach = (all: readonly Says[]): Says[] => [
   ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
 ]
 
-/** Cylinders at the limit within a pattern that stands all the same. */
+/** Cylinders at the limit within a pattern that stands anyway. */
 const unsureSays = (leading: readonly NamedFinding[]): Says[] =>
   leading.flatMap((f) =>
     f.unsure.length ? [says('page.found.unsure', { cylinders: f.unsure.join(', ') })] : [],
@@ -151,6 +153,7 @@ function mendedSays({ findings, repair, work, asFound, now }: PageOneInput): Say
         ...nowSays(now, repair),
       ]
     case 'improved, not in order':
+      if (still.length === 0) return [says('page.mended.said-not-fixed')]
       return [
         says(repair.why === 'uncovered' ? 'page.mended.uncovered' : 'page.mended.improved'),
         ...still,
@@ -208,6 +211,8 @@ function uncheckedSays({
   cylinders,
   leftCapped,
   unread,
+  elsewhere,
+  asFound,
 }: PageOneInput): Says[] {
   const state = work.onRecord && captures.some((c) => c.stage === 'after') ? 'after' : 'as found'
   const here = findings.filter((f) => f.state === state && f.kind === 'mixture')
@@ -243,6 +248,9 @@ function uncheckedSays({
       here.some((f) => f.order === 'unsure') ? of('unsure') : [],
     ),
     ...repair.remarks,
+    ...(asFound.class === 'in order' ? [] : elsewhere).map((place) =>
+      says('page.remark.other-part', { place: ownWords(place) }),
+    ),
     ...[...again].flatMap((kind) => says(FINDINGS[kind].again)),
     ...(unread.length ? [says('page.unchecked.unread', { rows: listOf(unread, 'semicolon') })] : []),
     ...leftCapped.flatMap(({ place, brakes }) =>
@@ -294,10 +302,10 @@ const touches = ({ cause }: Fault) => causeKind(cause)?.touches
 
 /** Faults that stand open and touch safety: brake servo, fuel that may escape, a dead cylinder over a catalyst. */
 function drivingSays(input: PageOneInput): Says[] {
-  const { findings, faults, now, work, leftCapped } = input
+  const { findings, faults, now, work, leftCapped, back } = input
   const state = work.onRecord && now.class !== 'not known' ? 'after' : 'as found'
   const open = faults.filter((f) => OPEN_STATUS.has(f.status))
-  const here = findings.filter((f) => f.state === state && f.order === 'out of order')
+  const here = findings.filter((f) => f.state === state && f.order === 'out of order' && !back.has(f.id))
   const escapes = here.some(
     (f) => f.kind === 'fuel-pressure' && (f.direction === 'falls' || f.direction === 'high'),
   )

@@ -26,7 +26,7 @@ import type { Redaction } from './verify-redaction.ts'
 import { statOf } from '../files/stat-of.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
-/** Ending of a redacted copy's folder name, so that it never stands in the place of its original. */
+/** Ending of a redacted copy's folder name, so that it never stands in for its original. */
 const ENDING = '.redacted'
 
 export interface RedactSettings {

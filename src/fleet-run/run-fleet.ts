@@ -48,7 +48,7 @@ type KeyedRow = SourcedRow['row'] & { vehicle: string }
 
 /**
  * Rolls many jobs up into fleet.csv, fleet.json and fleet.pdf. Rows are sorted on disk, so memory does not grow with the
- * number of jobs, and the bytes do not hang on the order or the split they came in.
+ * number of jobs, and the bytes do not depend on the order or the split they came in.
  *
  * @returns counts of the fleet
  * @throws JobError `duplicate-work-order` with both places; or as `fleetRows` does; `output-exists` for a folder that is no fleet

@@ -49,6 +49,7 @@ const COLUMNS: readonly (readonly [name: string, cell: (row: HistoryRow) => Cell
     'changed_against_own',
     (r) => r.changed.map((c) => `${c.cylinder} ${c.figure} ${rounded(c.change, 1)}`).join('; '),
   ],
+  ['next_step', (r) => r.nextStep],
 ]
 
 const overruledCell = ({ of, cylinder, said, instead }: HistoryRow['reviews'][number]): string =>

@@ -69,6 +69,7 @@ export function fleetJsonVehicle(history: VehicleHistory, rows: readonly History
       repair: row.repair,
       engine_as_found: row.engineAsFound || null,
       engine_now: row.engineNow || null,
+      next_step: row.nextStep || null,
       repeat_of: row.repeat?.workOrder ?? null,
       ...(row.changed.length === 0 ? {} : { changed_against_own: row.changed }),
       ...(row.reviews.length === 0

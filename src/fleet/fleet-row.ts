@@ -62,6 +62,8 @@ export interface FleetRow {
   /** The engine as found and now, as the conclusion has them; empty in records before it. */
   engineAsFound: EngineClass | ''
   engineNow: EngineClass | ''
+  /** Id of the next step; empty where nothing is left to do, and in records before the conclusion. */
+  nextStep: string
   /** A weak identity: plates move between vehicles. */
   plate: string
   work: number
@@ -132,6 +134,7 @@ export const fleetResultSchema = z.object({
     .object({
       as_found: z.object({ class: z.enum(engineClasses) }),
       now: z.object({ class: z.enum(engineClasses) }),
+      next: z.object({ id: z.string().nullable() }).optional(),
       faults: z.array(
         z.object({
           cause: z.string(),
@@ -215,6 +218,7 @@ export function rowOfResult(result: FleetResult): FleetRow {
     causeSettled: isSettled(result),
     engineAsFound: result.conclusion?.as_found.class ?? '',
     engineNow: result.conclusion?.now.class ?? '',
+    nextStep: result.conclusion?.next?.id ?? '',
     plate: vehicle.plate ?? '',
     repair: repair.verdict,
     work: repair.work.length,
@@ -288,6 +292,7 @@ const EMPTY_ROW: FleetRow = {
   causeSettled: false,
   engineAsFound: '',
   engineNow: '',
+  nextStep: '',
   plate: '',
   repair: '',
   work: 0,

@@ -39,7 +39,7 @@ interface CauseCount {
   repairs: Counts
 }
 
-/** Everything a fleet is counted by. Its size hangs on months, causes and codes, never on the number of jobs. */
+/** Everything a fleet is counted by. Its size depends on months, causes and codes, never on the number of jobs. */
 export interface Tally {
   jobs: number
   states: Counts

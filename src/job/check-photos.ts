@@ -11,7 +11,7 @@ const ENDINGS = { jpeg: ['jpg', 'jpeg', 'jpe', 'jfif'], png: ['png'] } as const
 
 /**
  * Looks at the head of every photo before anything is drawn, one photo in memory at a time. A photo told by its bytes
- * to be of the other format than its name says is printed all the same, with a warning.
+ * to be of the other format than its name says is printed anyway, with a warning.
  *
  * @param files  where each file named by the job really is
  * @param most   bytes of a photo at most

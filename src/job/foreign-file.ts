@@ -29,7 +29,7 @@ const WORD_BYTES = 4096
 
 /**
  * Recognises a file that is no text by its first bytes, whatever its name: a workbook or an archive renamed to .csv, a
- * log-in page saved in the place of a download, a placeholder of a cloud folder that was never filled.
+ * log-in page saved instead of a download, a placeholder of a cloud folder that was never filled.
  * @param head  the first bytes of the file
  */
 export function foreignKind(head: Uint8Array): ForeignKind | undefined {

@@ -17,6 +17,7 @@ export const STEPS = [
   'airflow',
   'air-meter',
   'oxygen-sensor',
+  'coolant-sensor',
   'exhaust-joints',
   'command',
   'timing',

@@ -1,6 +1,6 @@
 // Made by src/write-catalogue.mjs from templates/limits.yaml, reading-limits.yaml, sources.yaml and causes.yaml. Not to be edited: npm run words
 
-/** A limit that a verdict hangs on. */
+/** A limit that a verdict depends on. */
 export type LimitKey =
   | 'lateRisePct'
   | 'minEvents'
@@ -68,6 +68,9 @@ export type LimitKey =
   | 'injectorApartPct'
   | 'leakDownPct'
   | 'powerDropSharePct'
+  | 'coolantApartC'
+  | 'coolantLowestC'
+  | 'coolantHighestC'
   | 'ethanolReadingPct'
   | 'backPressureIdleKpa'
   | 'backPressureRaisedKpa'
@@ -135,6 +138,7 @@ export type CauseId =
   | 'air-meter-low'
   | 'fuel-quality'
   | 'oxygen-sensor-biased'
+  | 'coolant-sensor-misleads'
   | 'exhaust-leak'
   | 'injector-restricted'
   | 'injector-leaking'
@@ -232,6 +236,7 @@ export type EvidenceKind =
   | 'idle-swings'
   | 'code-air-meter'
   | 'code-oxygen-sensor'
+  | 'code-coolant-sensor'
   | 'code-injector'
   | 'code-ignition'
   | 'code-coil'
@@ -283,6 +288,9 @@ export type EvidenceKind =
   | 'air-meter-counts-right'
   | 'oxygen-sensor-misleads'
   | 'oxygen-sensor-follows'
+  | 'coolant-reads-cold'
+  | 'coolant-reads-hot'
+  | 'coolant-reads-right'
   | 'fuel-wrong'
   | 'fuel-right'
   | 'exhaust-joint-leaks'
@@ -318,6 +326,7 @@ export type NextTestId =
   | 'fuel-sample'
   | 'block-recirculation'
   | 'oxygen-sensor'
+  | 'coolant-sensor'
   | 'exhaust-joints'
   | 'air-meter'
   | 'timing-marks'

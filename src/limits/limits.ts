@@ -16,7 +16,7 @@ const limitsSchema = z.record(z.string().regex(/^[a-z][A-Za-z0-9]*$/), limitSche
 type Limit = z.infer<typeof limitSchema>
 /** Limits by key, each with value, unit and origin. */
 export type LimitTable<K extends string> = Readonly<Record<K, Limit>>
-/** Every limit a verdict hangs on. */
+/** Every limit a verdict depends on. */
 export type Limits = LimitTable<LimitKey>
 /** Source key -> how it is cited. */
 export type Sources = Readonly<Record<SourceKey, string>>

@@ -1,5 +1,5 @@
 /**
- * Turning points of a signal: highest and lowest samples by turns, each at least `least` from the one before.
+ * Turning points of a signal: highest and lowest samples in turn, each at least `least` from the one before.
  *
  * @param samples  shape (n), not changed
  * @param from     first sample looked at; it is the first turning point

@@ -15,7 +15,7 @@ export interface BurningGap {
 export interface BurnCircuit {
   gaps: readonly BurningGap[]
   inductanceH: number
-  /** Inside the coil, so not seen by the pickup, but slowing the current all the same. */
+  /** Inside the coil, so not seen by the pickup, but slowing the current anyway. */
   windingKohm: number
   startA: number
   /** The glow cannot hold below this current. */

@@ -2,7 +2,7 @@ import type { CaptureParameters } from './capture-parameters.ts'
 import type { ClockFault } from './recorder.ts'
 import { simulateCapture } from './simulate-capture.ts'
 
-/** Enough to draw when the ignitions come, which do not hang on the recorder. */
+/** Enough to draw when the ignitions come, which do not depend on the recorder. */
 const SCHEDULE_HZ = 1000
 
 /**

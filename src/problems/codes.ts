@@ -149,7 +149,7 @@ export interface ProblemArgs {
   /** The shop of job.yaml and that of the shop file. */
   'shop-differs': { job: string; file: string }
   'no-signing-date': Record<never, never>
-  /** A sentence of the shop's own in the place of one that stays as shipped. */
+  /** A sentence of the shop's own instead of one that stays as shipped. */
   'text-kept': { key: string }
   /** What a shop's own sentence lacks of what is put into it, and what it has beyond. */
   'text-misfit': { key: string; lacks: string; unknown: string; shipped: string }
@@ -166,6 +166,7 @@ export interface ProblemArgs {
   'out-of-memory': { limit: string }
   /** The job by itself brings the program to what the machine or its control group lets it have. */
   'memory-short': { limit: string }
+  'system-short': { why: string }
   'internal-error': { what: string }
 }
 

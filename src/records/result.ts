@@ -573,7 +573,7 @@ export const resultSchema = z.strictObject({
       against: z.array(statementSchema),
     }),
   ),
-  /** How the causes were weighed: what may be said of the first place, every entry, what it hangs on, what was ruled out. */
+  /** How the causes were weighed: what may be said of the first place, every entry, what it depends on, what was ruled out. */
   ledger: ledgerRecord,
   /** Null: nothing more to test; the standing says why. */
   next_test: z

@@ -69,6 +69,7 @@ export type CodeSubject =
   | 'air meter'
   | 'manifold pressure'
   | 'oxygen sensor'
+  | 'coolant sensor'
   | 'injector'
   | 'ignition'
   | 'exhaust recirculation'

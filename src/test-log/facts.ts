@@ -37,19 +37,33 @@ function identity(fact: Fact): unknown {
 export const factsOf = <K extends FactKind>(facts: readonly SourcedFact[], kind: K): SourcedFact<K>[] =>
   facts.filter((f): f is SourcedFact<K> => f.kind === kind)
 
+/** What compression readings say of the cylinders in each state. */
+export type CompressionRead = ReadonlyMap<'before' | 'after', ReadonlyMap<number, 'low' | 'in order'>>
+
 /**
- * What compression readings say of each cylinder, from the first stage that has any: `before` where it was measured
- * then. A cylinder whose readings disagree is left out.
+ * What compression readings say of each cylinder in each state: those of the state itself; where it has none, for the
+ * state after the work those of before, and for the state before it only the low ones of after: work does not make
+ * a cylinder low, but may have put one right. Without work there is one state. A cylinder whose readings disagree is left out.
  */
-export function compressionByCylinder(tests: readonly TestFinding[]): Map<number, 'low' | 'in order'> {
+export function compressionRead(tests: readonly TestFinding[]): CompressionRead {
   const facts = factsOf(gatherFacts(tests), 'compression')
-  const stage = facts.some((f) => f.stage === 'before') ? 'before' : 'after'
-  const of = facts.filter((f) => f.stage === stage)
-  const cylinders = [...new Set(of.map((f) => f.cylinder))]
+  const of = (stage: 'before' | 'after') => agreed(facts.filter((f) => f.stage === stage))
+  const [before, after] = [of('before'), of('after')]
+  const isWorked = tests.some(({ step }) => step === 'repair')
+  const left = [...after].filter(([, state]) => state === 'low' || !isWorked)
+  return new Map([
+    ['before', new Map([...left, ...before])],
+    ['after', new Map([...before, ...after])],
+  ])
+}
+
+/** By cylinder, those whose readings say one thing. */
+function agreed(facts: readonly SourcedFact<'compression'>[]): Map<number, 'low' | 'in order'> {
+  const cylinders = [...new Set(facts.map((f) => f.cylinder))]
   return new Map(
     cylinders.flatMap((cylinder) => {
       const states = new Set(
-        of
+        facts
           .filter((f) => f.cylinder === cylinder)
           .map((f) => (f.state === 'low' ? ('low' as const) : ('in order' as const))),
       )

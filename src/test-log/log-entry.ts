@@ -15,7 +15,7 @@ import { STEP_KINDS } from './steps/index.ts'
 const NUMBER = /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?$/
 /**
  * A figure with a decimal comma, as spreadsheets of half the world write it. One to three digits before and just three
- * behind it may be thousands as well (1,230) and stay refused; a nought before the comma groups nothing (0,125).
+ * behind it may be thousands as well (1,230) and stay refused; a zero before the comma groups nothing (0,125).
  */
 const COMMA_NUMBER = /^[+-]?(?![1-9]\d{0,2},\d{3}$)(\d+,\d+|,\d+)$/
 /** The sign typographers and some analysers print for minus. */

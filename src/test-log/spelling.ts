@@ -30,6 +30,14 @@ const UNITS: Readonly<Record<string, string>> = {
   ohms: 'ohm',
   degrees: 'deg',
   '\u00b0': 'deg',
+  c: '°C',
+  degc: '°C',
+  'deg c': '°C',
+  celsius: '°C',
+  f: '°F',
+  degf: '°F',
+  'deg f': '°F',
+  fahrenheit: '°F',
 }
 
 /** The unit as the log has it, by capitals and usual names; as written where it is none of those. `%` is percent by volume where only that is known. */

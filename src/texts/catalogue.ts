@@ -195,6 +195,7 @@ export interface Catalogue {
   'page.mended.yes-log': NoArgs
   'page.mended.now-in-order': NoArgs
   'page.mended.improved': NoArgs
+  'page.mended.said-not-fixed': NoArgs
   'page.mended.uncovered': NoArgs
   'page.mended.no-change': NoArgs
   'page.mended.worse': NoArgs
@@ -237,6 +238,7 @@ export interface Catalogue {
   'page.remark.cold-found': NoArgs
   'page.remark.not-relearned': NoArgs
   'page.remark.long-alone': NoArgs
+  'page.remark.other-part': { place: Arg }
   'conclusion.repair.uncovered': NoArgs
   'state.in-order': NoArgs
   'state.not-known': NoArgs
@@ -766,6 +768,7 @@ export interface Catalogue {
   'report.step.power-drop': NoArgs
   'report.step.air-meter': NoArgs
   'report.step.oxygen-sensor': NoArgs
+  'report.step.coolant-sensor': NoArgs
   'report.step.exhaust-joints': NoArgs
   'report.step.command': NoArgs
   'report.step.timing': NoArgs
@@ -1149,6 +1152,7 @@ export interface Catalogue {
   'problem.duplicate-work-order': { workOrder: Arg; other: Arg }
   'problem.out-of-memory': { limit: Arg }
   'problem.memory-short': { limit: Arg }
+  'problem.system-short': { why: Arg }
   'problem.internal-error': { what: Arg }
   'phrase.none': NoArgs
   'phrase.unknown': NoArgs
@@ -1215,6 +1219,10 @@ export interface Catalogue {
   'phrase.unreadable-file.EPERM': NoArgs
   'phrase.unreadable-file.ELOOP': NoArgs
   'phrase.unreadable-file.ENAMETOOLONG': NoArgs
+  'phrase.system-short.EAGAIN': NoArgs
+  'phrase.system-short.EMFILE': NoArgs
+  'phrase.system-short.ENFILE': NoArgs
+  'phrase.system-short.ENOMEM': NoArgs
   'phrase.cannot-write.EACCES': NoArgs
   'phrase.cannot-write.EPERM': NoArgs
   'phrase.cannot-write.ENOSPC': NoArgs
@@ -1403,6 +1411,10 @@ export interface Catalogue {
   'tests.air-meter.high': NoArgs
   'tests.air-meter.in-order': NoArgs
   'tests.air-meter.recorded': NoArgs
+  'tests.coolant-sensor.cold': NoArgs
+  'tests.coolant-sensor.hot': NoArgs
+  'tests.coolant-sensor.in-order': NoArgs
+  'tests.coolant-sensor.recorded': NoArgs
   'tests.code.none': NoArgs
   'tests.airflow.recorded': { air: Arg }
   'tests.airflow.in-order': { air: Arg }
@@ -1427,6 +1439,7 @@ export interface Catalogue {
   'tests.code.injector': { code: Arg; cylinder: Figure }
   'tests.code.coil': { code: Arg; coil: Arg }
   'tests.code.air-meter': { code: Arg }
+  'tests.code.coolant-sensor': { code: Arg }
   'tests.code.manifold-pressure': { code: Arg }
   'tests.code.oxygen-sensor': { code: Arg; bank: Figure }
   'tests.code.fuel-pressure-low': { code: Arg }
@@ -1685,6 +1698,8 @@ export interface Catalogue {
   'explain.out-of-memory': NoArgs
   'meaning.memory-short': NoArgs
   'explain.memory-short': NoArgs
+  'meaning.system-short': NoArgs
+  'explain.system-short': NoArgs
   'meaning.internal-error': NoArgs
   'explain.internal-error': NoArgs
   'meaning.no-events-channel': NoArgs
@@ -1920,6 +1935,7 @@ export interface Catalogue {
   'cause.fuel-delivery-low': NoArgs
   'cause.fuel-pressure-high': NoArgs
   'cause.air-meter-low': NoArgs
+  'cause.coolant-sensor-misleads': NoArgs
   'cause.fuel-quality': NoArgs
   'cause.oxygen-sensor-biased': NoArgs
   'cause.exhaust-leak': NoArgs
@@ -2021,6 +2037,7 @@ export interface Catalogue {
   'evidence.vacuum-in-order': NoArgs
   'evidence.idle-swings': NoArgs
   'evidence.code-air-meter': { code: Arg }
+  'evidence.code-coolant-sensor': { code: Arg }
   'evidence.code-oxygen-sensor': { code: Arg }
   'evidence.code-injector': { code: Arg }
   'evidence.code-ignition': { code: Arg }
@@ -2063,6 +2080,9 @@ export interface Catalogue {
   'evidence.air-meter-counts-low': NoArgs
   'evidence.air-meter-counts-high': NoArgs
   'evidence.air-meter-counts-right': NoArgs
+  'evidence.coolant-reads-cold': NoArgs
+  'evidence.coolant-reads-hot': NoArgs
+  'evidence.coolant-reads-right': NoArgs
   'evidence.oxygen-sensor-misleads': NoArgs
   'evidence.oxygen-sensor-follows': NoArgs
   'evidence.fuel-wrong': NoArgs
@@ -2183,6 +2203,10 @@ export interface Catalogue {
   'next-test.air-meter': NoArgs
   'next-test.air-meter.low': NoArgs
   'next-test.air-meter.in-order': NoArgs
+  'next-test.coolant-sensor': NoArgs
+  'next-test.coolant-sensor.cold': NoArgs
+  'next-test.coolant-sensor.hot': NoArgs
+  'next-test.coolant-sensor.in-order': NoArgs
   'next-test.timing-marks': NoArgs
   'next-test.timing-marks.out': NoArgs
   'next-test.timing-marks.in-order': NoArgs
@@ -2297,6 +2321,8 @@ export interface Catalogue {
   'peek.role.time': NoArgs
   'peek.role.counter': NoArgs
   'peek.role.words': NoArgs
+  'peek.role.frame': NoArgs
+  'peek.frames': { count: Figure; to: Figure }
   'peek.role.unknown': NoArgs
   'peek.sure.sure': { percent: Figure }
   'peek.sure.likely': { percent: Figure }
@@ -2333,7 +2359,8 @@ export interface Catalogue {
   'new.ask.complaint': NoArgs
   'new.ask.engine': { guess: Arg }
   'new.ask.rate': { files: Arg }
-  'new.ask.after': { files: Arg }
+  'new.ask.after': { files: Arg; guess: Arg }
+  'new.looks-repaired': { file: Arg; other: Arg }
   'new.kept': { file: Arg }
   'new.not-stated': NoArgs
   'new.no-guess': NoArgs
@@ -2350,11 +2377,14 @@ export interface Catalogue {
   'new.refused.order-length': { found: Arg; count: Figure }
   'new.refused.cylinders': { found: Arg }
   'new.refused.rate': { found: Arg }
+  'new.refused.no-rate': { files: Arg }
+  'new.refused.nothing': { files: Arg }
   'new.refused.numbers': { found: Arg }
   'new.refused.percent': { found: Arg }
   'new.why.stage-name': NoArgs
   'new.why.stage-repair': NoArgs
   'new.why.stage-first': NoArgs
+  'new.why.stage-looks': { other: Arg }
   'new.why.condition': NoArgs
   'new.why.warm': NoArgs
   'new.why.file-date': NoArgs
@@ -2369,6 +2399,7 @@ export interface Catalogue {
   'new.why.per-pulse': { count: Figure }
   'new.why.pickups': { count: Figure }
   'new.why.one-pickup': NoArgs
+  'new.why.own-files': { count: Figure }
   'new.why.own-pickup': NoArgs
   'new.why.usual-order': { count: Figure }
   'new.why.pairs': NoArgs
@@ -2403,6 +2434,7 @@ export interface Catalogue {
   'log.example.code': NoArgs
   'log.example.airflow': NoArgs
   'log.example.air-meter': NoArgs
+  'log.example.coolant-sensor': NoArgs
   'log.example.part': NoArgs
   'log.example.joints': NoArgs
   'log.example.command': NoArgs

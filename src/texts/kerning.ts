@@ -12,7 +12,7 @@ const ADVANCE = 4
  * Kerning by pairs of glyphs, from the GPOS table as it lies in the file.
  *
  * @source OpenType 1.9.1, GPOS: feature `kern`, lookup type 2, formats 1 (pairs) and 2 (classes), also by extension
- * @throws Error for kerning of another kind, or that hangs on the script: the faces in use have neither
+ * @throws Error for kerning of another kind, or that depends on the script: the faces in use have neither
  */
 export function readKerning(view: DataView, gpos: number): Kerning {
   const tables = pairTables(view, gpos).map((at) =>

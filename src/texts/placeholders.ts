@@ -12,7 +12,7 @@ export interface Misfit {
   unknown: readonly string[]
 }
 
-/** What keeps a sentence from standing in the place of `shipped`; undefined where the same can be put into both. */
+/** What keeps a sentence from standing in for `shipped`; undefined where the same can be put into both. */
 export function misfit(own: string, shipped: string): Misfit | undefined {
   const known = new Set(namesIn(shipped))
   const names = new Set(namesIn(own))

@@ -470,6 +470,11 @@ export const PROBLEM_WORDS = {
     means: 'meaning.memory-short',
     explains: 'explain.memory-short',
   },
+  'system-short': {
+    says: 'problem.system-short',
+    means: 'meaning.system-short',
+    explains: 'explain.system-short',
+  },
   'internal-error': {
     says: 'problem.internal-error',
     means: 'meaning.internal-error',
@@ -513,6 +518,12 @@ export const REASONS: Readonly<Record<string, Readonly<Record<string, WordKey>>>
     EPERM: 'phrase.unreadable-file.EPERM',
     ELOOP: 'phrase.unreadable-file.ELOOP',
     ENAMETOOLONG: 'phrase.unreadable-file.ENAMETOOLONG',
+  },
+  'system-short': {
+    EAGAIN: 'phrase.system-short.EAGAIN',
+    EMFILE: 'phrase.system-short.EMFILE',
+    ENFILE: 'phrase.system-short.ENFILE',
+    ENOMEM: 'phrase.system-short.ENOMEM',
   },
   'cannot-write': {
     EACCES: 'phrase.cannot-write.EACCES',

@@ -2,6 +2,7 @@ import type { QualityRemark } from '../ignition/event.ts'
 import type { CaptureEntry } from '../job/schema.ts'
 import { limit, type Limits } from '../limits/limits.ts'
 import type { CylinderMeasures, SpeedMeasures } from '../metrics/figures.ts'
+import type { CompressionRead } from '../test-log/facts.ts'
 import { absent } from '../units/measured.ts'
 import type { ApartFinding } from './apart/apart-finding.ts'
 import { standsApart } from './apart/index.ts'
@@ -55,11 +56,7 @@ export interface CaptureSituation {
  */
 export function judgeEngine(
   measures: readonly CylinderMeasures[],
-  about: {
-    captures: readonly CaptureSituation[]
-    compression: ReadonlyMap<number, 'low' | 'in order'>
-    limits: Limits
-  },
+  about: { captures: readonly CaptureSituation[]; compression: CompressionRead; limits: Limits },
 ): JudgedCylinder[] {
   const situation = new Map(about.captures.map((c) => [c.capture, c]))
   const fellows = fellowsAmong(measures, situation)
@@ -78,7 +75,7 @@ export function judgeEngine(
       {
         cylinder: own.cylinder,
         running,
-        compression: about.compression.get(own.cylinder),
+        compression: about.compression.get(own.stage)?.get(own.cylinder),
         noLineTopsClipped: own.noLineTop?.clipped ?? false,
         remarks,
       },

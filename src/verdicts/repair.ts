@@ -49,7 +49,8 @@ const VOLTAGE_FIGURES: readonly FigureName[] = ['firingKv', 'midKv']
 /**
  * Before against after, cylinder by cylinder, from captures alone; the technician's word never confirms a repair.
  * The shift is Hodges and Lehmann's with Moses' interval. Its confidence is raised by Bonferroni's rule so that the
- * whole table holds at 95 %; what two recorders do to a figure is added. A cylinder counts as changed only when the figure its verdict rests on changed beyond chance.
+ * whole table holds at 95 %; what two recorders do to a figure is added. Whether a fault is gone is asked of the faulty
+ * cylinders alone, which are a family of their own. A cylinder counts as changed only when the figure its verdict rests on changed beyond chance.
  *
  * @source Hollander & Wolfe 1999, section 4.2 and 4.3 (references by key `hollander-wolfe`)
  */
@@ -68,7 +69,9 @@ export function checkRepair(
   const left = new Set<string>(twoRecorders ? VOLTAGE_FIGURES : [])
   const both = [...before.keys()].filter((c) => after.has(c)).sort((a, b) => a - b)
   const confidence = 1 - 0.05 / Math.max(1, both.length)
-  const how = { confidence, left, twoRecorders, leastShiftPct: limit(limits, 'repairLeastShiftPct') }
+  const odd = both.filter((c) => oddKind(before.get(c)!.verdict) !== undefined)
+  const ofOdd = 1 - 0.05 / Math.max(1, odd.length)
+  const how = { confidence, ofOdd, left, twoRecorders, leastShiftPct: limit(limits, 'repairLeastShiftPct') }
   const cylinders = both.map((cylinder) =>
     compare(cylinder, before.get(cylinder)!, after.get(cylinder)!, how),
   )
@@ -79,6 +82,8 @@ export function checkRepair(
 /** `left`: figures that may not be compared, since the conditions changed. */
 interface How extends ChangeLimits {
   left: ReadonlySet<string>
+  /** Confidence of one test whether a fault is gone, so that all of them hold at 95 %. */
+  ofOdd: number
 }
 
 function compare(cylinder: number, before: StageCylinder, after: StageCylinder, how: How): CylinderRepair {
@@ -125,13 +130,14 @@ function shiftOf(
  * Better or worse only in what was, or is, out of order. Where the spark was missing or its circuit bad before, the
  * mixture shows only afterwards: a fault found there then is no worsening.
  */
-function cylinderVerdict(before: StageCylinder, after: StageCylinder, limits: ChangeLimits): RepairVerdict {
+function cylinderVerdict(before: StageCylinder, after: StageCylinder, limits: How): RepairVerdict {
   if (!isJudged(before.verdict) || !isJudged(after.verdict)) return 'not checked'
   const was = oddKind(before.verdict)
   const is = oddKind(after.verdict)
   const shownOnlyNow = is === 'mixture' && was !== undefined && was !== 'mixture'
   if (is && !shownOnlyNow && wentTowardsOrder(is, before, after, limits) < 0) return 'worse'
-  if (!was || wentTowardsOrder(was, before, after, limits) <= 0) return 'no change'
+  if (!was || wentTowardsOrder(was, before, after, { ...limits, confidence: limits.ofOdd }) <= 0)
+    return 'no change'
   return ORDER[after.verdict] === 'in order' ? 'repair confirmed' : 'improved, not in order'
 }
 

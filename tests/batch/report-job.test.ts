@@ -28,6 +28,12 @@ test.each([
     'photos/p.jpg',
   ],
   ["a file that is none of the job's", systemError('ENOENT', '/elsewhere/x'), 'internal-error', 'a'],
+  [
+    'a file of the program that cannot be opened for now',
+    systemError('EMFILE', '/elsewhere/x'),
+    'system-short',
+    'a',
+  ],
   ['memory that is not to be had', new RangeError('Array buffer allocation failed'), 'out-of-memory', 'a'],
   ['another fault', new TypeError('x is not a function'), 'internal-error', 'a'],
 ])('%s ends one job, with a code', async (_, cause, code, file) => {

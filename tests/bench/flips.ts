@@ -20,7 +20,7 @@ import { smallJob } from './fuzz/small-job.ts'
 
 /**
  *   npm run flips                      every byte of every file of three small outputs, and of a ledger
- *   npm run flips -- --stride 50       every fiftieth; manifests, ledger and both ends of a report whole all the same
+ *   npm run flips -- --stride 50       every fiftieth; manifests, ledger and both ends of a report whole anyway
  *
  * Changes one byte of an output after another and asks `verify`: an unsigned output, a signed one, a signed one's
  * redacted copy, a report alone, and a signed ledger. Each place has one bit turned, its letter case turned, and is

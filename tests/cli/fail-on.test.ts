@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -6,7 +5,8 @@ import { afterAll, beforeAll, expect, test, vi } from 'vitest'
 import { EXIT } from '../../src/cli/exit-codes.ts'
 import { plainTeller } from '../../src/cli/tell-outcomes.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
-import { copyDemoJob, MAIN } from '../support/demo-job.ts'
+import { copyDemoJob } from '../support/demo-job.ts'
+import { inProcess } from '../support/in-process.ts'
 
 vi.setConfig({ testTimeout: 60_000 })
 
@@ -17,25 +17,21 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const report = (...more: string[]) =>
-  spawnSync(process.execPath, [MAIN, 'report', 'job', '--out', 'out', ...more], {
-    cwd: work,
-    encoding: 'utf8',
-  })
+const report = (...more: string[]) => inProcess(['report', 'job', '--out', 'out', ...more], work)
 
-test('a fault left ends with 1, new or up to date; the report is written, and the rule stands in its manifest', () => {
+test('a fault left ends with 1, new or up to date; the report is written, and the rule stands in its manifest', async () => {
   for (const again of [false, true]) {
-    const { status, stdout, stderr } = report('--fail-on', 'fault')
+    const { status, stdout, stderr } = await report('--fail-on', 'fault')
     expect(status).toBe(EXIT.ruleMet)
     expect(stdout.includes('up to date')).toBe(again)
     expect(stderr).toContain('F-1')
   }
   expect(readFileSync(join(work, 'out', 'F-1', 'manifest.json'), 'utf8')).toMatch(/"fail_on": ?"fault"/)
-  expect(report().status).toBe(0)
+  expect((await report()).status).toBe(0)
 })
 
-test('a state that is none is refused by name', () => {
-  const { status, stderr } = report('--fail-on', 'broken')
+test('a state that is none is refused by name', async () => {
+  const { status, stderr } = await report('--fail-on', 'broken')
   expect(status).toBe(EXIT.usage)
   expect(stderr).toContain('not-known')
 })

@@ -57,6 +57,23 @@ test.each([
   )
 })
 
+test('every line of a table of causes that is wrong is told, each with its place and the nearest word', () => {
+  const causes = file(
+    'wrong-causes.yaml',
+    ['unsur: 0.5', 'evidence:', '  spray-respnse:', '    group: place', 'causes: 3'].join('\n'),
+  )
+  expect(() => readHandedIn({ limits: undefined, causes, proof: undefined })).toThrow(
+    /wrong-causes\.yaml:1:1: .*unsur.*“unsure”[^]*wrong-causes\.yaml:3:3: .*“spray-response”[^]*wrong-causes\.yaml:5:9: /,
+  )
+  const beyond = file(
+    'beyond.yaml',
+    'evidence:\n  spray-silent:\n    group: place\n    likelihood:\n      intake-leak: 1e9\n',
+  )
+  expect(() => readHandedIn({ limits: undefined, causes: beyond, proof: undefined })).toThrow(
+    /beyond\.yaml:5:20: .*evidence\.spray-silent\.likelihood\.intake-leak/,
+  )
+})
+
 test.each([
   ['by this program', { ...proof }, 'abc', 'method.proof'],
   ['by another build', { ...proof }, 'def', 'method.proof-other'],

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -6,9 +5,9 @@ import { fileURLToPath } from 'node:url'
 import { gunzipSync, gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { shownOn } from '../../src/cli/terminal.ts'
+import { inProcess } from '../support/in-process.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
 const whole = join(root, 'tests', 'fixtures', 'captures', 'a-four-level', 'captures', 'idle.csv.gz')
 /** Rows of it that hold some cycles, so that each run of the program is short. */
 const ROWS = 200_000
@@ -27,34 +26,33 @@ beforeAll(() => {
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
 /** Without a terminal: input and output are pipes. */
-const burnline = (...args: string[]) =>
-  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const burnline = (...args: string[]) => inProcess(args, work)
 const json = (text: string): never => JSON.parse(text) as never
 
 describe('burnline peek', () => {
-  test('plain ASCII where there is no terminal', () => {
-    const run = burnline('peek', capture)
+  test('plain ASCII where there is no terminal', async () => {
+    const run = await burnline('peek', capture)
     expect(run.status).toBe(0)
     expect(run.stdout).toMatch(/^[\x20-\x7e\n]+$/)
     expect(run.stdout).toContain('secondary_kv')
   })
-  test('--json: one document with roles and sureness', () => {
-    const seen = json(burnline('peek', capture, '--json').stdout) as {
+  test('--json: one document with roles and sureness', async () => {
+    const seen = json((await burnline('peek', capture, '--json')).stdout) as {
       columns: { role: string; sureness: number }[]
     }
     expect(seen.columns.map((c) => c.role)).toEqual(['time', 'secondary', 'sync'])
   })
-  test('a file that is none: coded, exit 65; a wrong rate: exit 64', () => {
+  test('a file that is none: coded, exit 65; a wrong rate: exit 64', async () => {
     writeFileSync(join(work, 'words.csv'), 'nothing\n')
-    const run = burnline('peek', 'words.csv')
+    const run = await burnline('peek', 'words.csv')
     expect([run.status, run.stderr.includes('[no-data-rows]'), run.stdout]).toEqual([65, true, ''])
-    expect(burnline('peek', capture, '--rate', '0').status).toBe(64)
+    expect((await burnline('peek', capture, '--rate', '0')).status).toBe(64)
   })
 })
 
 describe('burnline new', () => {
-  test('makes a folder that runs, asks nothing without a terminal, and says what it took for granted', () => {
-    const run = burnline('new', 'job', capture)
+  test('makes a folder that runs, asks nothing without a terminal, and says what it took for granted', async () => {
+    const run = await burnline('new', 'job', capture)
     expect([run.status, run.stderr]).toEqual([0, ''])
     expect(run.stdout.split('\n')[0]).toMatch(/^job is made/)
     expect(run.stdout).toContain('cylinders: 4: 4 events to a sync pulse')
@@ -69,48 +67,48 @@ describe('burnline new', () => {
       'test-log.csv',
     ])
     expect(readFileSync(join(work, 'job', 'captures', 'idle.csv.gz'))).toEqual(readFileSync(capture))
-    expect(burnline('check', 'job').stdout).toBe('job  in order\n')
+    expect((await burnline('check', 'job')).stdout).toBe('job  in order\n')
   })
-  test('a second time: nothing is replaced, exit 73', () => {
+  test('a second time: nothing is replaced, exit 73', async () => {
     const before = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
-    expect(burnline('new', 'job', capture).status).toBe(73)
+    expect((await burnline('new', 'job', capture)).status).toBe(73)
     expect(readFileSync(join(work, 'job', 'job.yaml'), 'utf8')).toBe(before)
   })
-  test('a capture that is not there: nothing is made', () => {
-    expect(burnline('new', 'other', 'no-such.csv').status).toBe(65)
+  test('a capture that is not there: nothing is made', async () => {
+    expect((await burnline('new', 'other', 'no-such.csv')).status).toBe(65)
     expect(existsSync(join(work, 'other'))).toBe(false)
   })
-  test('an engine that cannot be is refused with its reason, exit 64', () => {
-    const run = burnline('new', 'third', capture, '--engine', '4 cyl 1-3-4')
+  test('an engine that cannot be is refused with its reason, exit 64', async () => {
+    const run = await burnline('new', 'third', capture, '--engine', '4 cyl 1-3-4')
     expect([run.status, run.stderr]).toEqual([64, 'burnline: "1-3-4" is no firing order of 4 cylinders.\n'])
   })
 })
 
 describe('burnline add', () => {
-  test('a later capture gets the channels of one with the same columns, and the stage its name says', () => {
+  test('a later capture gets the channels of one with the same columns, and the stage its name says', async () => {
     const after = join(work, 'idle after.csv.gz')
     const rows = gunzipSync(readFileSync(capture))
       .toString('latin1')
       .split('\n', ROWS - 10)
     writeFileSync(after, gzipSync(`${rows.join('\n')}\n`, { level: 1 }))
     const before = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
-    const run = burnline('add', 'job', after)
+    const run = await burnline('add', 'job', after)
     expect([run.status, run.stderr]).toEqual([0, ''])
     const text = readFileSync(join(work, 'job', 'job.yaml'), 'utf8')
     expect(text.startsWith(before)).toBe(true)
     expect(text.slice(before.length)).toMatch(/file: "captures\/idle after.csv.gz"\n {4}stage: after/)
-    expect(burnline('check', 'job').status).toBe(0)
+    expect((await burnline('check', 'job')).status).toBe(0)
   })
-  test('a folder that is no job: exit 65 or 66, nothing copied', () => {
-    expect(burnline('add', 'nowhere', capture).status).toBe(66)
+  test('a folder that is no job: exit 65 or 66, nothing copied', async () => {
+    expect((await burnline('add', 'nowhere', capture)).status).toBe(66)
   })
 })
 
-test('burnline check --json: every problem with its place and sentence', () => {
+test('burnline check --json: every problem with its place and sentence', async () => {
   const job = join(work, 'job', 'job.yaml')
   const good = readFileSync(job, 'utf8')
   writeFileSync(job, good.replace(/^complaint: .*$/m, 'complain: odd'))
-  const run = burnline('check', 'job', '--json')
+  const run = await burnline('check', 'job', '--json')
   writeFileSync(job, good)
   expect(run.status).toBe(65)
   const [one] = json(run.stdout) as {
@@ -123,19 +121,20 @@ test('burnline check --json: every problem with its place and sentence', () => {
 })
 
 describe('burnline explain', () => {
-  test('a code', () =>
-    expect(burnline('explain', 'sync-missing').stdout).toMatch(
+  test('a code', async () =>
+    expect((await burnline('explain', 'sync-missing')).stdout).toMatch(
       /^sync-missing\n {2}.+\n {2}Example: .+\n {2}.+\n$/,
     ))
-  test('--json', () =>
-    expect(json(burnline('explain', 'sync-missing', '--json').stdout)).toMatchObject({
+  test('--json', async () =>
+    expect(json((await burnline('explain', 'sync-missing', '--json')).stdout)).toMatchObject({
       code: 'sync-missing',
     }))
-  test('no such code: the nearest is named, exit 64', () => {
-    const run = burnline('explain', 'sync-mising')
+  test('no such code: the nearest is named, exit 64', async () => {
+    const run = await burnline('explain', 'sync-mising')
     expect([run.status, run.stderr.includes('sync-missing')]).toEqual([64, true])
   })
-  test('all codes', () => expect(burnline('explain').stdout.split('\n').length).toBeGreaterThan(60))
+  test('all codes', async () =>
+    expect((await burnline('explain')).stdout.split('\n').length).toBeGreaterThan(60))
 })
 
 // https://no-color.org: any value that is not empty counts.

@@ -1,12 +1,12 @@
-import { spawnSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import type { Result } from '../../src/records/result.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
-import { copyDemoJob, MAIN } from '../support/demo-job.ts'
+import { copyDemoJob } from '../support/demo-job.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
+import { inProcess } from '../support/in-process.ts'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
 vi.setConfig({ testTimeout: 240_000 })
@@ -27,8 +27,7 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (...args: string[]) =>
-  spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8', input: '' })
+const burnline = (...args: string[]) => inProcess(args, work)
 const resultOf = (...path: string[]) =>
   JSON.parse(readFileSync(join(work, ...path, 'result.json'), 'utf8')) as Result
 const pagesOf = async (...path: string[]) =>
@@ -36,7 +35,7 @@ const pagesOf = async (...path: string[]) =>
 
 describe('report --texts', () => {
   test('says the shop’s sentences, lists each beside the one shipped, and names the deviation', async () => {
-    const run = burnline('report', 'job', '--out', 'out', '--texts', 'own.yaml')
+    const run = await burnline('report', 'job', '--out', 'out', '--texts', 'own.yaml')
     expect([run.status, run.stderr]).toEqual([0, ''])
     const { templates } = loadTexts('en')
     expect(resultOf('out', 'OWN').own_texts).toEqual([
@@ -52,18 +51,29 @@ describe('report --texts', () => {
       expect(pages).toContain(words)
   })
 
-  test('a report as shipped lists none, and is due again once sentences are changed', () => {
-    expect(burnline('report', 'job', '--out', 'due').status).toBe(0)
+  test('a report as shipped lists none, and is due again once sentences are changed', async () => {
+    expect((await burnline('report', 'job', '--out', 'due')).status).toBe(0)
     expect(resultOf('due', 'OWN').own_texts).toBeUndefined()
-    expect(burnline('report', 'job', '--out', 'due').stdout).toContain('up to date')
-    const again = burnline('report', 'job', '--out', 'due', '--texts', 'own.yaml', '--why')
+    expect((await burnline('report', 'job', '--out', 'due')).stdout).toContain('up to date')
+    const again = await burnline('report', 'job', '--out', 'due', '--texts', 'own.yaml', '--why')
     expect(again.stdout).not.toContain('up to date')
-    expect(burnline('report', 'job', '--out', 'due', '--texts', 'own.yaml').stdout).toContain('up to date')
+    expect((await burnline('report', 'job', '--out', 'due', '--texts', 'own.yaml')).stdout).toContain(
+      'up to date',
+    )
   })
 
-  test('a reissue says which sentences were changed', () => {
-    expect(burnline('report', 'job', '--out', 'first').status).toBe(0)
-    const run = burnline('report', 'job', '--out', 'second', '--texts', 'own.yaml', '--replaces', 'first')
+  test('a reissue says which sentences were changed', async () => {
+    expect((await burnline('report', 'job', '--out', 'first')).status).toBe(0)
+    const run = await burnline(
+      'report',
+      'job',
+      '--out',
+      'second',
+      '--texts',
+      'own.yaml',
+      '--replaces',
+      'first',
+    )
     expect([run.status, run.stderr]).toEqual([0, ''])
     expect(resultOf('second', 'OWN').revision!.changes.map((c) => [c.key, c.args])).toContainEqual([
       'revision.own-texts',
@@ -72,7 +82,7 @@ describe('report --texts', () => {
   })
 
   test('a redacted copy says as shipped what holds a withheld word, and the rest the shop’s way', async () => {
-    const run = burnline(
+    const run = await burnline(
       'redact',
       'job',
       '--redact',
@@ -99,9 +109,9 @@ describe('report --texts', () => {
     ['en:\n  report.cylinders.events: "{count:d0} {more}"\n', 'own.yaml:2:28', 'text-misfit'],
     ['pl:\n  report.limits.title: x\n', 'own.yaml:1:1', 'unknown-key'],
     ['- a\n', 'own.yaml:1:1', 'wrong-value'],
-  ])('%j is refused at its line', (text, place, code) => {
+  ])('%j is refused at its line', async (text, place, code) => {
     writeFileSync(join(work, 'wrong.yaml'), text)
-    const run = burnline('report', 'job', '--out', 'never', '--texts', 'wrong.yaml')
+    const run = await burnline('report', 'job', '--out', 'never', '--texts', 'wrong.yaml')
     expect(run.status).toBe(64)
     expect(run.stderr).toContain(`--texts: ${place.replace('own', 'wrong')}: `)
     expect(run.stderr).toContain(`[${code}]`)

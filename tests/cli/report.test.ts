@@ -6,9 +6,10 @@ import { fileURLToPath } from 'node:url'
 import { createHash } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { resultSchema } from '../../src/records/result.ts'
+import { MAIN } from '../support/demo-job.ts'
+import { inProcess } from '../support/in-process.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
 const good = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
 let work: string
 beforeAll(() => {
@@ -16,14 +17,16 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (args: readonly string[]) =>
-  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (args: readonly string[]) => inProcess(args, work)
+/** In a process of its own, whose jobs run in threads where there are several. */
+const apart = (args: readonly string[]) =>
+  spawnSync(process.execPath, [MAIN, ...args], { cwd: work, encoding: 'utf8' })
 
 const digest = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex')
 
 describe('burnline report', () => {
-  test("a good job: exit 0, one line with verdict and PDF, the contract's files, a manifest that holds", () => {
-    const run = burnline(['report', good, '--out', 'one'])
+  test("a good job: exit 0, one line with verdict and PDF, the contract's files, a manifest that holds", async () => {
+    const run = await burnline(['report', good, '--out', 'one'])
     expect(run.stderr).not.toContain('error')
     expect(run.status).toBe(0)
     expect(run.stdout.trim().split('\n')).toHaveLength(1)
@@ -60,7 +63,7 @@ describe('burnline report', () => {
         .replace('ignition: distributor', 'igniton: distributor')
         .replace('H-0001', 'H-0009'),
     )
-    const run = burnline(['report', bad, good, '--out', 'three'])
+    const run = apart(['report', bad, good, '--out', 'three'])
     expect(run.status).toBe(65)
     expect(run.stderr).toMatch(/bad\/job\.yaml:\d+.*igniton.*ignition/)
     expect(readdirSync(join(work, 'three')).filter((name) => !name.startsWith('.'))).toEqual(['H-0001'])
@@ -69,34 +72,34 @@ describe('burnline report', () => {
 
   test('the same work order twice in one call: the second is refused and names the first', () => {
     cpSync(good, join(work, 'elsewhere'), { recursive: true })
-    const run = burnline(['report', good, join(work, 'elsewhere'), '--out', 'four'])
+    const run = apart(['report', good, join(work, 'elsewhere'), '--out', 'four'])
     expect(run.status).toBe(65)
     expect(run.stderr).toMatch(/elsewhere\/job\.yaml.*a-four-level/)
   })
 
-  test('no such folder: exit 66', () => {
-    expect(burnline(['report', 'nowhere', '--out', 'five']).status).toBe(66)
+  test('no such folder: exit 66', async () => {
+    expect((await burnline(['report', 'nowhere', '--out', 'five'])).status).toBe(66)
   })
 
-  test('a wrong command line: exit 64, one line', () => {
+  test('a wrong command line: exit 64, one line', async () => {
     for (const args of [
       [],
       ['reprot', good],
       ['report', good, '--paper', 'A4'],
       ['report', good, '--page', 'B5'],
     ]) {
-      const run = burnline(args)
+      const run = await burnline(args)
       expect([args.join(' '), run.status]).toEqual([args.join(' '), 64])
     }
   })
 
-  test('an output that cannot be written: exit 73', () => {
+  test('an output that cannot be written: exit 73', async () => {
     writeFileSync(join(work, 'file'), '')
-    expect(burnline(['report', good, '--out', join('file', 'out')]).status).toBe(73)
+    expect((await burnline(['report', good, '--out', join('file', 'out')])).status).toBe(73)
   })
 })
 
-test('burnline check says that a good folder is in order, and does not decode its captures', () => {
-  const run = burnline(['check', good])
+test('burnline check says that a good folder is in order, and does not decode its captures', async () => {
+  const run = await burnline(['check', good])
   expect([run.status, run.stdout.includes('in order')]).toEqual([0, true])
 })

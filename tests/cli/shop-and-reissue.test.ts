@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -9,6 +8,7 @@ import { parse } from 'yaml'
 import { resultSchema, type Result } from '../../src/records/result.ts'
 import { samplePng } from '../support/sample-photo.ts'
 import { allText, openPdf, pageText } from '../support/read-pdf.ts'
+import { inProcess } from '../support/in-process.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const fixture = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
@@ -34,11 +34,7 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-const burnline = (...args: string[]) =>
-  spawnSync(process.execPath, [join(root, 'dist', 'cli', 'main.js'), ...args], {
-    cwd: work,
-    encoding: 'utf8',
-  })
+const burnline = (...args: string[]) => inProcess(args, work)
 const read = (...path: string[]) => readFileSync(join(work, ...path))
 const resultOf = (...path: string[]): Result =>
   resultSchema.parse(JSON.parse(read(...path, 'result.json').toString('utf8')))
@@ -47,7 +43,7 @@ const digest = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest(
 
 describe('report --shop', () => {
   test('letterhead, logo, language and paper come from the shop file; both files are listed with their digests', async () => {
-    const run = burnline('report', job, '--shop', 'shop/shop.yaml', '--out', 'with')
+    const run = await burnline('report', job, '--shop', 'shop/shop.yaml', '--out', 'with')
     expect([run.status, run.stderr]).toEqual([0, ''])
     const result = resultOf('with', 'H-0001')
     expect(result).toMatchObject({
@@ -74,26 +70,38 @@ describe('report --shop', () => {
     expect(read('with', 'H-0001', 'report.pdf').toString('latin1')).toMatch(/\/Subtype \/Image\b/)
   })
 
-  test('up to date while neither of its files changes; then due', () => {
-    const again = () => burnline('report', job, '--shop', 'shop/shop.yaml', '--out', 'with', '--why').stdout
-    expect(again()).toContain('up to date')
+  test('up to date while neither of its files changes; then due', async () => {
+    const again = async () =>
+      (await burnline('report', job, '--shop', 'shop/shop.yaml', '--out', 'with', '--why')).stdout
+    expect(await again()).toContain('up to date')
     writeFileSync(join(work, 'shop', 'logo.png'), samplePng(120, 41))
-    expect(again()).toMatch(/option shop changed/)
-    expect(again()).toContain('up to date')
+    expect(await again()).toMatch(/option shop changed/)
+    expect(await again()).toContain('up to date')
   })
 
-  test('the command line goes before the shop file', () => {
-    burnline('report', job, '--shop', 'shop/shop.yaml', '--language', 'fr', '--page', 'A4', '--out', 'french')
+  test('the command line goes before the shop file', async () => {
+    await burnline(
+      'report',
+      job,
+      '--shop',
+      'shop/shop.yaml',
+      '--language',
+      'fr',
+      '--page',
+      'A4',
+      '--out',
+      'french',
+    )
     expect(resultOf('french', 'H-0001')).toMatchObject({ language: 'fr', page: 'A4' })
   })
 
-  test('a shop file that is wrong is a wrong command line that names file, line and key; one of another shop is refused', () => {
+  test('a shop file that is wrong is a wrong command line that names file, line and key; one of another shop is refused', async () => {
     writeFileSync(join(work, 'bad.yaml'), 'format: 1\nfax: 1\n')
-    const bad = burnline('report', job, '--shop', 'bad.yaml', '--out', 'bad')
+    const bad = await burnline('report', job, '--shop', 'bad.yaml', '--out', 'bad')
     expect(bad.status).toBe(64)
     expect(bad.stderr).toMatch(/bad\.yaml:2.*fax/)
     writeFileSync(join(work, 'other.yaml'), 'format: 1\nname: Another Garage (invented)\n')
-    const other = burnline('report', job, '--shop', 'other.yaml', '--out', 'bad')
+    const other = await burnline('report', job, '--shop', 'other.yaml', '--out', 'bad')
     expect(other.status).toBe(65)
     expect(other.stderr).toContain('shop-differs')
     expect(existsSync(join(work, 'bad', 'H-0001'))).toBe(false)
@@ -102,7 +110,7 @@ describe('report --shop', () => {
 
 describe('report --replaces', () => {
   test('a reissue carries its number, the digest of what it replaces, and what changed; the old one stays', async () => {
-    burnline('report', job, '--out', 'first')
+    await burnline('report', job, '--out', 'first')
     const first = digest(read('first', 'H-0001', 'result.json'))
     writeFileSync(
       join(job, 'job.yaml'),
@@ -111,7 +119,7 @@ describe('report --replaces', () => {
         'complaint: "Another complaint"',
       ),
     )
-    const run = burnline('report', job, '--replaces', 'first', '--out', 'second')
+    const run = await burnline('report', job, '--replaces', 'first', '--out', 'second')
     expect(run.status).toBe(0)
     const { revision } = resultOf('second', 'H-0001')
     expect(revision).toMatchObject({ number: 2, replaces: { number: 1, result_sha256: first } })
@@ -123,25 +131,27 @@ describe('report --replaces', () => {
     for (const words of [first, 'Changed: job.yaml.', 'Revision 2']) expect(whole).toContain(words)
   })
 
-  test('made again it is up to date; replacing it gives the next number', () => {
-    expect(burnline('report', job, '--replaces', 'first', '--out', 'second').stdout).toContain('up to date')
-    burnline('report', job, '--replaces', 'second/H-0001', '--out', 'third')
+  test('made again it is up to date; replacing it gives the next number', async () => {
+    expect((await burnline('report', job, '--replaces', 'first', '--out', 'second')).stdout).toContain(
+      'up to date',
+    )
+    await burnline('report', job, '--replaces', 'second/H-0001', '--out', 'third')
     expect(resultOf('third', 'H-0001').revision).toMatchObject({ number: 3, replaces: { number: 2 } })
-    expect(burnline('verify', 'third/H-0001').status).toBe(0)
+    expect((await burnline('verify', 'third/H-0001')).status).toBe(0)
   })
 
-  test('nothing to replace, no result there, or the same place: refused, and nothing is touched', () => {
-    const refused = (replaces: string, out: string) => {
-      const run = burnline('report', job, '--replaces', replaces, '--out', out)
+  test('nothing to replace, no result there, or the same place: refused, and nothing is touched', async () => {
+    const refused = async (replaces: string, out: string) => {
+      const run = await burnline('report', job, '--replaces', replaces, '--out', out)
       expect(run.status).toBe(65)
       return run.stderr
     }
-    expect(refused('nowhere', 'none')).toMatch(/none stands there.*replaced-report/)
+    expect(await refused('nowhere', 'none')).toMatch(/none stands there.*replaced-report/)
     mkdirSync(join(work, 'wrong', 'H-0001'), { recursive: true })
     writeFileSync(join(work, 'wrong', 'H-0001', 'result.json'), '{}')
-    expect(refused('wrong', 'none')).toMatch(/not one that this version can read/)
+    expect(await refused('wrong', 'none')).toMatch(/not one that this version can read/)
     const before = digest(read('second', 'H-0001', 'report.pdf'))
-    expect(refused('second', 'second')).toMatch(/would be overwritten/)
+    expect(await refused('second', 'second')).toMatch(/would be overwritten/)
     expect(digest(read('second', 'H-0001', 'report.pdf'))).toBe(before)
   })
 })

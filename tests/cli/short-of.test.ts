@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, expect, test, vi } from 'vitest'
+import { makeLogJob } from '../support/demo-job.ts'
 
 /** A full disk, too few files, a folder that is gone, a reader that left: a line and a documented code, never a trace. */
 vi.setConfig({ testTimeout: 120_000 })
@@ -36,10 +37,11 @@ const shell = (command: string) => {
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'burnline-short-'))
   cpSync(good, at('job'), { recursive: true })
+  makeLogJob(at('log-job'), 'H-0003')
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-test.each(['explain', 'list job --json', 'check job', 'report job --out outputs', '--help'])(
+test.each(['explain', 'list job --json', 'check job', 'report log-job --out outputs', '--help'])(
   '%s to a full device',
   (command) => {
     const { status, stderr } = shell(`$BURNLINE ${command} > /dev/full`)
@@ -65,8 +67,11 @@ test('a working folder that is gone', () => {
   expect(stderr).toContain('working folder')
 })
 
-test.each([14, 16, 18, 20, 22, 24, 26, 28, 32, 40])('%i open files', (files) => {
-  const { status } = shell(`ulimit -n ${files}; $BURNLINE report job --force --out few`)
+test.each([
+  ...[14, 16, 18, 22, 26].map((files) => [files, 'log-job'] as const),
+  ...[20, 24, 28, 40].map((files) => [files, 'job'] as const),
+])('%i open files for a %s', (files, job) => {
+  const { status } = shell(`ulimit -n ${files}; $BURNLINE report ${job} --force --out few`)
   // Below some number Node itself does not start, and aborts.
   expect(files < 18 ? [null, 134, 75] : [0, 75]).toContain(status)
 })
@@ -82,7 +87,7 @@ test.each([22, 24, 30])('%i open files for two jobs in threads', (files) => {
 })
 
 test('a fleet whose files may not grow', () => {
-  expect(shell('$BURNLINE report job --out rolled').status).toBe(0)
+  expect(shell('$BURNLINE report log-job --out rolled').status).toBe(0)
   const { status, stderr } = shell("trap '' XFSZ; ulimit -f 4; $BURNLINE fleet rolled --out roll-up")
   expect([status, stderr]).toEqual([73, expect.stringContaining('[cannot-write]')])
   expect(existsSync(at('roll-up'))).toBe(false)
@@ -96,7 +101,7 @@ test('a call that reports nothing leaves no empty ledger', () => {
 
 const canMount = process.platform === 'linux' && spawnSync('unshare', ['-rm', 'true']).status === 0
 
-/** Runs a command in a folder that takes no more than some KiB, and leaves what stands in it in `left`. */
+/** Runs a command in a folder that takes at most some KiB, and leaves what stands in it in `left`. */
 const onSmallDisk = (kib: number, command: string) =>
   shell(
     `mkdir -p small left && unshare -rm bash -c 'mount -t tmpfs -o size=${kib}k none small && (${command}); code=$?; rm -f small/fill; cp -a small/. left/; exit $code'`,
@@ -104,10 +109,10 @@ const onSmallDisk = (kib: number, command: string) =>
 
 test.skipIf(!canMount)('a ledger on a full disk is whole or not there, and its turn does not stay', () => {
   rmSync(at('left'), { recursive: true, force: true })
-  expect(shell('$BURNLINE report job --out entered').status).toBe(0)
+  expect(shell('$BURNLINE report log-job --out entered').status).toBe(0)
   const { status, stderr } = onSmallDisk(
     64,
-    'dd if=/dev/zero of=small/fill bs=1k 2>/dev/null; $BURNLINE report job --out entered --ledger small/ledger',
+    'dd if=/dev/zero of=small/fill bs=1k 2>/dev/null; $BURNLINE report log-job --out entered --ledger small/ledger',
   )
   expect([status, stderr]).toEqual([73, expect.stringContaining('[cannot-write]')])
   expect(readdirSync(at('left'))).toEqual([])
@@ -128,7 +133,7 @@ test.each([
   ['cut', 'some_machi'],
 ])('a turn left %s is taken over', (_, text) => {
   writeFileSync(at('ledger.turn'), text)
-  const { status } = shell('$BURNLINE report job --out entered --ledger ledger')
+  const { status } = shell('$BURNLINE report log-job --out entered --ledger ledger')
   expect(status).toBe(0)
   expect(existsSync(at('ledger.turn'))).toBe(false)
   expect(readFileSync(at('ledger'), 'utf8')).toMatch(/\n$/)

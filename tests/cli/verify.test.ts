@@ -13,17 +13,16 @@ import { embeddedFiles } from '../../src/seal/embedded-files.ts'
 import { PdfFile } from '../../src/seal/pdf-file.ts'
 import { publicKeyOf } from '../../src/seal/signing-key.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
+import { inProcess } from '../support/in-process.ts'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
 vi.setConfig({ testTimeout: 240_000 })
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const main = join(root, 'dist', 'cli', 'main.js')
 const good = join(root, 'tests', 'fixtures', 'captures', 'a-four-level')
 let work: string
 let job: string
-const burnline = (...args: readonly string[]) =>
-  spawnSync(process.execPath, [main, ...args], { cwd: work, encoding: 'utf8' })
+const burnline = (...args: readonly string[]) => inProcess(args, work)
 const at = (...parts: string[]) => join(work, ...parts)
 const copyOf = (name: string) => {
   const to = mkdtempSync(at('copy-'))
@@ -31,7 +30,7 @@ const copyOf = (name: string) => {
   return to
 }
 
-beforeAll(() => {
+beforeAll(async () => {
   work = mkdtempSync(join(tmpdir(), 'burnline-verify-'))
   job = at('job')
   cpSync(good, job, { recursive: true })
@@ -43,30 +42,30 @@ beforeAll(() => {
       'complaint: Annual check for Demo  customer, no complaint',
     ),
   )
-  expect(burnline('key', 'shop.key').status).toBe(0)
-  expect(burnline('key', 'other.key').status).toBe(0)
+  expect((await burnline('key', 'shop.key')).status).toBe(0)
+  expect((await burnline('key', 'other.key')).status).toBe(0)
   expect(
-    burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger').stderr,
+    (await burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger')).stderr,
   ).not.toContain('error')
 })
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-test('a key is private, and never overwritten', () => {
+test('a key is private, and never overwritten', async () => {
   expect(statSync(at('shop.key')).mode & 0o777).toBe(0o600)
   const before = readFileSync(at('shop.key'), 'utf8')
-  expect(burnline('key', 'shop.key').status).toBe(73)
+  expect((await burnline('key', 'shop.key')).status).toBe(73)
   expect(readFileSync(at('shop.key'), 'utf8')).toBe(before)
 })
 
-test('the same input and key give the same bytes', () => {
-  burnline('report', job, '--out', 'again', '--key', 'shop.key')
+test('the same input and key give the same bytes', async () => {
+  await burnline('report', job, '--out', 'again', '--key', 'shop.key')
   for (const file of ['manifest.json', 'report.pdf'])
     expect(readFileSync(at('again', 'H-0001', file)).equals(readFileSync(at('signed', 'H-0001', file)))).toBe(
       true,
     )
 })
 
-test('kept measurements that somebody else wrote reach no signed report, and none that is forced', () => {
+test('kept measurements that somebody else wrote reach no signed report, and none that is forced', async () => {
   cpSync(at('signed', '.burnline-cache'), at('poisoned', '.burnline-cache'), { recursive: true })
   const cache = at('poisoned', '.burnline-cache')
   const entries = readdirSync(cache, { recursive: true, encoding: 'utf8' })
@@ -78,15 +77,15 @@ test('kept measurements that somebody else wrote reach no signed report, and non
     const forged = deflateRawSync(serialize(halved(entry)))
     writeFileSync(path, Buffer.concat([Buffer.from(sha256(forged), 'hex'), forged]))
   }
-  const figures = (...options: string[]) => {
-    expect(burnline('report', job, '--out', 'poisoned', ...options).status).toBe(0)
+  const figures = async (...options: string[]) => {
+    expect((await burnline('report', job, '--out', 'poisoned', ...options)).status).toBe(0)
     return readFileSync(at('poisoned', 'H-0001', 'events.csv'), 'utf8')
   }
   const right = readFileSync(at('signed', 'H-0001', 'events.csv'), 'utf8')
-  const taken = figures()
+  const taken = await figures()
   expect(taken).not.toBe(right) // the forgery works where nothing is signed and nothing forced
-  expect(figures('--key', 'shop.key')).toBe(right)
-  expect(figures('--force')).toBe(right)
+  expect(await figures('--key', 'shop.key')).toBe(right)
+  expect(await figures('--force')).toBe(right)
 })
 
 /** Every number of some kept measurement halved. */
@@ -100,15 +99,15 @@ function halved(value: unknown): unknown {
 }
 
 describe('an output that stands as written', () => {
-  test("folder, folder of folders and report alone hold, under the shop's key only", () => {
+  test("folder, folder of folders and report alone hold, under the shop's key only", async () => {
     for (const path of ['signed/H-0001', 'signed', 'signed/H-0001/report.pdf']) {
-      expect([path, burnline('verify', path, '--key', 'shop.key.pub').status]).toEqual([path, 0])
-      expect([path, burnline('verify', path, '--key', 'other.key.pub').status]).toEqual([path, 65])
+      expect([path, (await burnline('verify', path, '--key', 'shop.key.pub')).status]).toEqual([path, 0])
+      expect([path, (await burnline('verify', path, '--key', 'other.key.pub')).status]).toEqual([path, 65])
     }
   })
 
-  test('sha256sum, which is not ours, agrees', () => {
-    const sums = burnline('verify', 'signed/H-0001', '--sums').stdout
+  test('sha256sum, which is not ours, agrees', async () => {
+    const sums = (await burnline('verify', 'signed/H-0001', '--sums')).stdout
     const check = spawnSync('sha256sum', ['-c', '--strict'], {
       cwd: at('signed', 'H-0001'),
       input: sums,
@@ -174,9 +173,9 @@ describe('an output that stands as written', () => {
     },
   )
 
-  test('what is not there: exit 66; nothing named: exit 64', () => {
-    expect(burnline('verify', 'nowhere').status).toBe(66)
-    expect(burnline('verify').status).toBe(64)
+  test('what is not there: exit 66; nothing named: exit 64', async () => {
+    expect((await burnline('verify', 'nowhere')).status).toBe(66)
+    expect((await burnline('verify')).status).toBe(64)
   })
 })
 
@@ -219,22 +218,22 @@ describe('an output that was changed', () => {
     expect((await broken(folder)).sort()).toEqual(['extra charts/note.txt', 'missing tests.csv'])
     rmSync(join(folder, 'manifest.json'))
     expect(await broken(folder)).toEqual(['no-manifest manifest.json'])
-    expect(burnline('verify', dirname(folder)).stderr).toContain('there is no manifest.json')
+    expect((await burnline('verify', dirname(folder))).stderr).toContain('there is no manifest.json')
   })
 
   test('files of another report, each whole and signed, put into this one', async () => {
     const folder = copyOf('signed/H-0001')
-    burnline('report', job, '--out', 'letter', '--key', 'shop.key', '--page', 'LETTER')
+    await burnline('report', job, '--out', 'letter', '--key', 'shop.key', '--page', 'LETTER')
     cpSync(at('letter', 'H-0001', 'report.pdf'), join(folder, 'report.pdf'))
     expect(await broken(folder, at('shop.key.pub'))).toContain('changed report.pdf')
   })
 })
 
 describe('a ledger', () => {
-  test('a rerun enters nothing twice; a deleted report shows', () => {
-    burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger')
+  test('a rerun enters nothing twice; a deleted report shows', async () => {
+    await burnline('report', job, '--out', 'signed', '--key', 'shop.key', '--ledger', 'ledger')
     expect(readFileSync(at('ledger'), 'utf8').trim().split('\n')).toHaveLength(1)
-    expect(burnline('verify', 'signed', '--ledger', 'ledger', '--key', 'shop.key.pub').status).toBe(0)
+    expect((await burnline('verify', 'signed', '--ledger', 'ledger', '--key', 'shop.key.pub')).status).toBe(0)
     writeFileSync(at('entries'), readFileSync(at('ledger')))
     const other = at('other-job')
     cpSync(job, other, { recursive: true })
@@ -242,15 +241,15 @@ describe('a ledger', () => {
       join(other, 'job.yaml'),
       readFileSync(join(job, 'job.yaml'), 'utf8').replace('H-0001', 'H-0002'),
     )
-    burnline('report', other, '--out', 'gone', '--key', 'shop.key', '--ledger', 'ledger')
-    const run = burnline('verify', 'signed', '--ledger', 'ledger')
+    await burnline('report', other, '--out', 'gone', '--key', 'shop.key', '--ledger', 'ledger')
+    const run = await burnline('verify', 'signed', '--ledger', 'ledger')
     expect([run.status, run.stderr.includes('H-0002')]).toEqual([65, true])
   })
 })
 
 describe('a redacted copy', () => {
   test('shows none of the words taken out, holds against the signature, and names what it withholds', async () => {
-    const run = burnline(
+    const run = await burnline(
       'redact',
       job,
       '--redact',
@@ -282,7 +281,7 @@ describe('a redacted copy', () => {
       ...[...embedded.values()].map(({ data }) => Buffer.from(data!).toString('utf8')),
     ])
       expect(text).not.toMatch(/Demo\s+Customer|DEMO 1|A\. Demo/i)
-    const checked = burnline(
+    const checked = await burnline(
       'verify',
       folder,
       '--key',
@@ -294,7 +293,7 @@ describe('a redacted copy', () => {
     for (const part of ['job/customer', 'job/vehicle/plate', 'job/technician', 'job/complaint'])
       expect(checked.stdout).toContain(part)
     expect(checked.stdout).not.toContain('cylinders/0')
-    expect(burnline('verify', folder, '--original', 'letter/H-0001/manifest.json').status).toBe(65)
+    expect((await burnline('verify', folder, '--original', 'letter/H-0001/manifest.json')).status).toBe(65)
   })
 
   test('the digest of no written input is left in it, nor the salt of a withheld part', () => {
@@ -330,7 +329,7 @@ describe('a redacted copy', () => {
     expect(await broken(folder)).toContain('redaction-broken manifest.json')
   })
 
-  test('options of the original are given again: the copy is then of that very original', () => {
+  test('options of the original are given again: the copy is then of that very original', async () => {
     writeFileSync(at('limits.yaml'), 'lateRisePct: 25\n')
     writeFileSync(at('causes.yaml'), 'unsure: 0.5\n')
     const made = [
@@ -344,18 +343,19 @@ describe('a redacted copy', () => {
       '--causes',
       'causes.yaml',
     ]
-    expect(burnline('report', job, '--out', 'other-way', ...made).status).toBe(0)
+    expect((await burnline('report', job, '--out', 'other-way', ...made)).status).toBe(0)
     const { ledger } = JSON.parse(readFileSync(at('other-way/H-0001/result.json'), 'utf8')) as {
       ledger: { overridden: { text: string } }
     }
     expect(ledger.overridden.text).toContain('unsure')
     // A word of the complaint is one of the shop's name too.
-    const asked = burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made)
+    const asked = await burnline('redact', job, '--redact', 'shop', '--out', 'other-copies', ...made)
     expect([asked.status, asked.stderr]).toEqual([65, expect.stringContaining('[near-form]')])
     expect(
-      burnline('redact', job, '--redact', 'shop', '--near', 'keep', '--out', 'other-copies', ...made).status,
+      (await burnline('redact', job, '--redact', 'shop', '--near', 'keep', '--out', 'other-copies', ...made))
+        .status,
     ).toBe(0)
-    const checked = burnline(
+    const checked = await burnline(
       'verify',
       'other-copies/H-0001.redacted',
       '--key',
@@ -366,8 +366,8 @@ describe('a redacted copy', () => {
     expect([checked.status, checked.stderr]).toEqual([0, ''])
   })
 
-  test('report takes the option too: the same copy', () => {
-    const run = burnline(
+  test('report takes the option too: the same copy', async () => {
+    const run = await burnline(
       'report',
       job,
       '--redact',
@@ -395,6 +395,6 @@ describe('a redacted copy', () => {
     )
   })
 
-  test('a wrong field: exit 64', () =>
-    expect(burnline('redact', job, '--redact', 'customer,weather').status).toBe(64))
+  test('a wrong field: exit 64', async () =>
+    expect((await burnline('redact', job, '--redact', 'customer,weather')).status).toBe(64))
 })

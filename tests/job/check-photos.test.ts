@@ -13,7 +13,7 @@ afterAll(() => {
   for (const folder of folders) rmSync(folder, { recursive: true, force: true })
 })
 
-/** Codes found in the example job with this photo in the place of its own. */
+/** Codes found in the example job with this photo instead of its own. */
 async function codesWith(
   photo: Uint8Array,
   name = 'photos/joint.jpg',

@@ -46,7 +46,7 @@ test('edge cases', () => {
   expect(sum([1e16, 1, -1e16])).toBe(1)
 })
 
-/** 1001 values: the middle one, then 0.1 below and above it by turns (NumAcc2 to 4). */
+/** 1001 values: the middle one, then 0.1 below and above it in turn (NumAcc2 to 4). */
 function recipe(middle: number): number[] {
   const low = Number((middle - 0.1).toFixed(1))
   const high = Number((middle + 0.1).toFixed(1))

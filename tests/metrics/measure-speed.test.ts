@@ -15,7 +15,7 @@ const about = {
   instrument: { voltageUncertaintyPercent: 5, timeUncertaintyPpm: 100 },
 } as const
 
-/** Four cylinders firing by turns, the crankshaft's speed drawn anew every half turn. */
+/** Four cylinders firing in turn, the crankshaft's speed drawn anew every half turn. */
 function events(rpm: () => number, cycles: number): MeasuredEvent[] {
   let at = 0.01
   return Array.from({ length: 4 * cycles }, (_, i) => {

@@ -9,12 +9,15 @@ import { LANGUAGES, loadTexts } from '../../src/texts/load-texts.ts'
 import { collisions, drawnTexts } from '../charts/drawn-items.ts'
 import { breaches } from '../support/conformance/conformance.ts'
 import { longestJob } from '../support/longest-job.ts'
+import { inTurn } from '../support/long-run.ts'
 import { outsideFrame } from '../support/outside-frame.ts'
 import { cutShort, overlapsOf } from '../support/overlaps.ts'
 import { allText, openPdf, pageText } from '../support/read-pdf.ts'
 import { samplePng } from '../support/sample-photo.ts'
 
-const CASES = LANGUAGES.flatMap((language) => (['A4', 'LETTER'] as const).map((page) => ({ language, page })))
+const CASES = LANGUAGES.flatMap((language, i) =>
+  inTurn(['A4', 'LETTER'] as const, i).map((page) => ({ language, page })),
+)
 
 describe.each(CASES)('the longest job in $language on $page', ({ language, page }) => {
   const texts = loadTexts(language)

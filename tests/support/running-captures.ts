@@ -26,7 +26,7 @@ export interface RunKind {
   change?: (capture: Capture) => Capture
 }
 
-/** All invented. What a practised eye would call all the same, and what each gate is there for. */
+/** All invented. What a practised eye would call anyway, and what each gate is there for. */
 export const RUN_KINDS: readonly RunKind[] = [
   { name: 'steady' },
   { name: 'hunts 150 rpm, 1.2 s', speed: { swingRpm: 150, swingPeriodS: 1.2 } },

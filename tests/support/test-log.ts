@@ -1,7 +1,7 @@
 import type { Recording } from '../../src/capture/capture.ts'
 import type { LogRow } from '../../src/job/job-folder.ts'
 import { jobSchema, type Job } from '../../src/job/schema.ts'
-import { loadLimits } from '../../src/limits/limits.ts'
+import { loadLimits, type Limits } from '../../src/limits/limits.ts'
 import { readTests } from '../../src/test-log/read-tests.ts'
 import { loadTexts } from '../../src/texts/load-texts.ts'
 import { problemSentence } from '../../src/texts/say-problem.ts'
@@ -109,12 +109,12 @@ const limits = loadLimits()
 const texts = loadTexts('en')
 
 /**
- * Reads a log with the limits as they stand; every sentence of the tests and problems is said once, so that a missing
+ * Reads a log with the limits as they stand, or others; every sentence of the tests and problems is said once, so that a missing
  * text or argument fails.
  */
 export function readLog(
   csv: string,
-  parts: { fuel?: Job['engine']['fuel']; recordings?: readonly Recording[] } = {},
+  parts: { fuel?: Job['engine']['fuel']; recordings?: readonly Recording[]; limits?: Limits } = {},
 ) {
   const recordings = parts.recordings ?? []
   const job = logJob({ ...(parts.fuel ? { fuel: parts.fuel } : {}), traces: recordings.map((r) => r.file) })
@@ -122,7 +122,7 @@ export function readLog(
     log: logRows(csv),
     traces: new Map(recordings.map((r) => [r.file, r])),
     job,
-    limits,
+    limits: parts.limits ?? limits,
   })
   for (const test of result.tests) for (const said of test.says) say(texts, said)
   for (const problem of result.problems) problemSentence(texts, problem)

@@ -11,13 +11,14 @@ import { firingDirections } from '../../verdicts/firing-direction.ts'
 import { judgeEngine, standFor, type JudgedCylinder } from '../../verdicts/judge-engine.ts'
 import { checkRepair, type RepairCheck } from '../../verdicts/repair.ts'
 import type { StageCylinder } from '../../verdicts/repair-change.ts'
+import type { CompressionRead } from '../../test-log/facts.ts'
 import type { MeasuredCapture } from './measure-captures.ts'
 
 /** Judges every cylinder, then the repair. */
 export function judge(
   captures: readonly MeasuredCapture[],
   it: {
-    compression: ReadonlyMap<number, 'low' | 'in order'>
+    compression: CompressionRead
     ignition: Engine['ignition']
     limits: Limits
     /** Captures said to be of the state after the work that were taken before it: they are judged, and show no repair. */

@@ -123,7 +123,7 @@ async function takeOrFind(entry: CaptureEntry, given: Given): Promise<Taken> {
   return taken
 }
 
-/** Adds what hangs on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
+/** Adds what depends on limits and texts: each event's class, the cylinders' summaries, the gates' remarks, all remarks' sentences. */
 export function judgeable(
   { record, ...taken }: Taken,
   entry: CaptureEntry,

@@ -109,6 +109,7 @@ const EXAMPLES: Readonly<Record<Step, WordKey>> = {
   airflow: 'log.example.airflow',
   'air-meter': 'log.example.air-meter',
   'oxygen-sensor': 'log.example.part',
+  'coolant-sensor': 'log.example.coolant-sensor',
   'exhaust-joints': 'log.example.joints',
   command: 'log.example.command',
   timing: 'log.example.timing',

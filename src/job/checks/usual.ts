@@ -3,7 +3,7 @@ import { pathName, valueAt } from '../schema-problems.ts'
 import type { KeyPath } from '../yaml-document.ts'
 import type { Check } from './check.ts'
 
-/** Figures outside these are mostly slips: a share in the place of percent, cubic centimetres for litres (common practice, no source). */
+/** Figures outside these are mostly slips: a share instead of percent, cubic centimetres for litres (common practice, no source). */
 const USUAL: readonly { path: KeyPath; least: number; most: number; unit: string }[] = [
   { path: ['instrument', 'voltage_uncertainty_percent'], least: 0.5, most: 50, unit: '%' },
   { path: ['instrument', 'time_uncertainty_ppm'], least: 0.01, most: 10_000, unit: 'ppm' },

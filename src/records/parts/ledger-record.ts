@@ -14,7 +14,7 @@ import { bareName, nameOf, namesOf, quotedName } from './cause-names.ts'
 import { evidenceSays, shownCauses } from './cause-records.ts'
 import { statement } from './statement.ts'
 
-/** Everything of the ledger that the ranked causes do not show: what may be said, what it hangs on, what was ruled out and how it came about. */
+/** Everything of the ledger that the ranked causes do not show: what may be said, what it depends on, what was ruled out and how it came about. */
 export function ledgerRecord(texts: Texts, weighed: WeighedCauses, limits: Limits): Result['ledger'] {
   const { ledger, standing, changed } = weighed
   const shown = shownCauses(weighed)

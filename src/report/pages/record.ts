@@ -38,7 +38,7 @@ type Size = 'fine' | 'small'
 
 /**
  * Page two, the record: what a clerk, a fleet manager and the next technician ask for, each answered or said not to be
- * on record, with what the verdict hangs on, and where the rest of the report stands.
+ * on record, with what the verdict depends on, and where the rest of the report stands.
  */
 export function record(input: PageInput, entries: readonly { title: string; anchor: string }[]): Section {
   return {

@@ -89,7 +89,7 @@ const NONE_WORDS: ReadonlySet<string> = new Set([
   'sin fallos',
 ])
 
-/** `p302` and `P 0302` are P0302: readers leave out a nought, a blank, or capitals. */
+/** `p302` and `P 0302` are P0302: readers leave out a zero, a blank, or capitals. */
 const codeSpelt = (written: string): string =>
   written
     .toUpperCase()
@@ -115,6 +115,7 @@ export const code: StepKind = {
     'code-misfire-several',
     'code-air-meter',
     'code-oxygen-sensor',
+    'code-coolant-sensor',
     'code-injector',
     'code-ignition',
     'code-coil',

@@ -7,6 +7,7 @@ import { capAndRotor } from './cap-and-rotor.ts'
 import { cap } from './cap.ts'
 import { code } from './code.ts'
 import { command } from './command.ts'
+import { coolantSensor } from './coolant-sensor.ts'
 import { compression } from './compression.ts'
 import { exhaustJoints } from './exhaust-joints.ts'
 import { fuelPressure } from './fuel-pressure.ts'
@@ -47,6 +48,7 @@ export const STEP_KINDS: Readonly<Record<Step, StepKind>> = {
   airflow,
   'air-meter': airMeter,
   'oxygen-sensor': oxygenSensor,
+  'coolant-sensor': coolantSensor,
   'exhaust-joints': exhaustJoints,
   command,
   timing,

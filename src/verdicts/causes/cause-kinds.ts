@@ -37,6 +37,7 @@ const CAUSE_KINDS: Readonly<Record<CauseId, CauseKind>> = {
   'fuel-pressure-high': { name: 'cause.fuel-pressure-high', touches: 'fuel' },
   'air-meter-low': { name: 'cause.air-meter-low', seat: { station: 'meter' } },
   'fuel-quality': { name: 'cause.fuel-quality' },
+  'coolant-sensor-misleads': { name: 'cause.coolant-sensor-misleads' },
   'oxygen-sensor-biased': { name: 'cause.oxygen-sensor-biased' },
   'exhaust-leak': { name: 'cause.exhaust-leak' },
   'injector-restricted': { name: 'cause.injector-restricted' },

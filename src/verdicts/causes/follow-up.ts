@@ -58,6 +58,8 @@ export interface StateNow {
   answered: boolean
   /** Whether captures after the work show every cylinder in order already. */
   levelAfter: boolean
+  /** Whether anything read after the work is out of order. */
+  openAfter: boolean
   /** Whether something the work did not touch was found before and not read again. */
   leftUnread: boolean
   /** Whether all that was looked at is in order, and nothing was done. */
@@ -82,6 +84,9 @@ export function followUp(now: StateNow): Proposed {
   if (repair === 'repair confirmed') return standing.beside && now.leftUnread ? undefined : 'nothing left'
   if (repaired && repair === 'not checked' && !wrongNow && !now.levelAfter)
     return named(table, 'capture-after')
+  // all that was read is back, and the technician says it is not mended: it has to be caught
+  if (repaired && repair === 'improved, not in order' && !wrongNow && !now.openAfter)
+    return named(table, 'capture-when-it-shows')
   const first = standing.firsts[0]!
   if (standing.kind === 'clear' && !now.isWorkedOn(first)) {
     const own = table.causes[first.id]!.follow_up as FollowUpId | undefined

@@ -156,6 +156,7 @@ const MIXTURE_CODE = {
 } as const
 const PART_CODE = {
   'air meter': 'code-air-meter',
+  'coolant sensor': 'code-coolant-sensor',
   purge: 'code-purge',
   'idle control': 'code-idle-control',
   'valve timing': 'code-valve-timing',
@@ -187,6 +188,7 @@ function code({ code: text, about, bank, cylinder }: SourcedFact<'code'>, engine
     case 'ignition':
       return [ignitionCode(text, engine)]
     case 'air meter':
+    case 'coolant sensor':
     case 'purge':
     case 'idle control':
     case 'valve timing':

@@ -64,9 +64,8 @@ export function nextTest(
   const { table } = context
   const pair = standing.kind === 'two' ? pairOnly(ledger, standing) : undefined
   const found = foundByTest(ledger, standing, context)
-  const proposals = proposalsFor(ledger, context).filter(
-    (p) => !done(p.id, p.test, p.target) && !(found && p.test.finds && isOf(table, found, p.test.of)),
-  )
+  const open = proposalsFor(ledger, context).filter((p) => !done(p.id, p.test, p.target))
+  const proposals = open.filter((p) => !(found && p.test.finds && isOf(table, found, p.test.of)))
   const least = limit(limits, 'nextTestLeastBits')
   const best = (shares: readonly number[], of: readonly Proposal[]) =>
     of
@@ -81,7 +80,8 @@ export function nextTest(
   const chosen =
     separating ??
     best(ledger.posterior, ofFirst(proposals, standing, context)) ??
-    (among === undefined ? best(ledger.posterior, proposals) : undefined)
+    (among === undefined ? best(ledger.posterior, proposals) : undefined) ??
+    (among === undefined && !ONE_LEADS.has(standing.kind) ? best(ledger.posterior, open) : undefined)
   return (
     chosen &&
     described(chosen.proposal, {
@@ -108,7 +108,7 @@ export function foundByTest(
   { kind, firsts }: Standing,
   context: LedgerContext,
 ): string | undefined {
-  if (!ONE_LEADS.has(kind)) return undefined
+  if (!ONE_LEADS.has(kind) && kind !== 'two' && kind !== 'several') return undefined
   const seats = ledger.candidates.flatMap((c, i) =>
     firsts.some((f) => candidateKey(f) === candidateKey(c)) ? [i] : [],
   )

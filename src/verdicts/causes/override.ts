@@ -6,8 +6,10 @@ export interface CausesInForce {
   changed: readonly string[]
 }
 
-const FIGURES = ['unsure', 'lapse'] as const
-const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as const
+/** Figures of the table that a shop may set. */
+export const FIGURES = ['unsure', 'lapse'] as const
+/** Sections of the table whose entries a shop may set. */
+export const SECTIONS = ['causes', 'groups', 'evidence', 'tests', 'follow_ups'] as const
 
 /**
  * The shipped table with a shop's entries in place of those of the same name. An entry is replaced whole; one of a new

@@ -1,4 +1,5 @@
 import { withAlike } from '../../test-log/place/one-place.ts'
+import { ownPartWords } from '../../test-log/place/other-parts.ts'
 import { readPlaceWords } from '../../test-log/place/read-words.ts'
 import { bankOf, type EngineLayout } from './engine-layout.ts'
 import type { CausesTable } from './schema.ts'
@@ -10,6 +11,8 @@ export interface PlaceMeaning {
   cylinder: number | undefined
   cylinders: readonly number[]
   bank: string | undefined
+  /** It names a part of another system and none of ours: no fault of mixture or spark sits there. */
+  isElsewhere: boolean
 }
 
 /** Where only the cylinders and the bank of a place are asked for. */
@@ -21,7 +24,8 @@ const memo = new WeakMap<readonly string[], WeakMap<EngineLayout, Map<string, Pl
 /**
  * Reads a place in the technician's words, shorthand and four languages alike. A cause fits where every word of one of
  * its phrases is there; the causes whose phrase has the most words are meant, several where they tie (a plug may be worn
- * or fouled). No cause: nothing fits.
+ * or fouled). Words of parts of other systems ("oil filter", "battery lead") are
+ * left out. No cause: nothing fits.
  *
  * @param among  causes this kind of evidence can point at by place
  */
@@ -43,18 +47,20 @@ function meaningOf(
 ): PlaceMeaning {
   const read = readPlaceWords(place)
   const cylinders = read.cylinders.filter((c) => engine.cylinders.includes(c))
-  const words = withAlike(read.words)
+  const { own: words, others } = ownPartWords(withAlike(read.words))
   const scored = among.map((cause) => ({
     cause,
     score: Math.max(0, ...table.causes[cause]!.places.map((p) => phraseScore(p, words))),
   }))
   const best = Math.max(0, ...scored.map((s) => s.score))
+  const isElsewhere = others && best === 0 && cylinders.length === 0
   const cylinder = cylinders.length === 1 ? cylinders[0] : undefined
   return {
     causes: best === 0 ? [] : scored.filter((s) => s.score === best).map((s) => s.cause),
     cylinder,
     cylinders,
     bank: bankNamed(read.bank, engine) ?? (cylinder === undefined ? undefined : bankOf(engine, cylinder)),
+    isElsewhere,
   }
 }
 

@@ -33,8 +33,12 @@ export function pointing(
     case 'places': {
       const among = placeable(about.table, kind)
       const meanings = at.places.map((place) => ({ place, meaning: readPlace(place, { ...about, among }) }))
+      const isWork = about.table.evidence[kind]!.group === 'repair'
       return (candidate) =>
-        Math.max(0, ...meanings.map(({ place, meaning }) => placePoints(candidate, place, meaning, engine)))
+        Math.max(
+          0,
+          ...meanings.map(({ place, meaning }) => placePoints(candidate, place, { meaning, engine, isWork })),
+        )
     }
   }
 }
@@ -46,23 +50,25 @@ export const pointedAt = (
   about: { table: CausesTable; engine: EngineLayout },
 ): number => pointing(observation, about)(candidate)
 
+/** A leak at "the runner" is at one of them, nobody knows which; "plugs renewed" is work at all. */
 function placePoints(
   candidate: Candidate,
   place: string,
-  meaning: PlaceMeaning,
-  engine: EngineLayout,
+  { meaning, engine, isWork }: { meaning: PlaceMeaning; engine: EngineLayout; isWork: boolean },
 ): number {
   if (candidate.place !== undefined) return Number(candidate.place === place)
   if (!meaning.causes.includes(candidate.id)) return 0
   if (candidate.cylinder !== undefined) {
     if (meaning.cylinders.length) return Number(meaning.cylinders.includes(candidate.cylinder))
     const seats = meaning.bank === undefined ? engine.cylinders : engine.banks![meaning.bank]!
-    return seats.includes(candidate.cylinder) ? 1 / seats.length : 0
+    return seats.includes(candidate.cylinder) ? (isWork ? 1 : 1 / seats.length) : 0
   }
   if (candidate.bank !== undefined) {
     return meaning.bank !== undefined
       ? Number(candidate.bank === meaning.bank)
-      : 1 / Object.keys(engine.banks!).length
+      : isWork
+        ? 1
+        : 1 / Object.keys(engine.banks!).length
   }
   return 1
 }

@@ -50,7 +50,7 @@ export function robustnessOf(
     const priors = candidates.map((c, i) => ({ prior: c.prior * Math.exp(ofPrior[idOf[i]!]!) }))
     const pushed = order.map(({ push, power }) => {
       const ofRatio = ids.map(off)
-      // What does not bear on a cause at all cannot be off, nor can the cause all ratios are relative to.
+      // What has no effect on a cause at all cannot be off, nor can the cause all ratios are relative to.
       return {
         push: push.map((p, i) =>
           p === 0 || candidates[i]!.id === 'other' ? p : p + power * ofRatio[idOf[i]!]!,

@@ -105,6 +105,14 @@ export const TEST_WORDS: Readonly<Record<NextTestId, TestWords>> = {
     says: 'next-test.oxygen-sensor',
     outcomes: { misleads: 'next-test.oxygen-sensor.misleads', follows: 'next-test.oxygen-sensor.follows' },
   },
+  'coolant-sensor': {
+    says: 'next-test.coolant-sensor',
+    outcomes: {
+      cold: 'next-test.coolant-sensor.cold',
+      hot: 'next-test.coolant-sensor.hot',
+      'in-order': 'next-test.coolant-sensor.in-order',
+    },
+  },
   'exhaust-joints': {
     says: 'next-test.exhaust-joints',
     outcomes: { leaks: 'next-test.exhaust-joints.leaks', tight: 'next-test.exhaust-joints.tight' },

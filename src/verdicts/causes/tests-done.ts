@@ -67,6 +67,18 @@ export const workedOn =
         ) === 1,
     )
 
+/** Places worked on that are parts of other systems (a battery): that puts nothing right of what was found. The correction is read too. */
+export const workElsewhere = (
+  tests: readonly TestFinding[],
+  context: LedgerContext,
+  correction?: string,
+): string[] => {
+  const among = Object.keys(context.table.causes)
+  const places = tests.flatMap((t) => (t.step === 'repair' && t.place !== undefined ? [t.place] : []))
+  const all = [...places, ...(correction === undefined ? [] : [correction])]
+  return [...new Set(all)].filter((place) => readPlace(place, { ...context, among }).isElsewhere)
+}
+
 /** Whether the step of a follow-up is in the log, for its cause. */
 export const followUpDone =
   (tests: readonly TestFinding[], context: LedgerContext) =>

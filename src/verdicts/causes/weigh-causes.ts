@@ -25,7 +25,7 @@ import { factsOfStates, standingTests } from './of-state.ts'
 import type { CausesInForce } from './override.ts'
 import { ofWeighedPlaces } from '../../test-log/place/weighed-places.ts'
 import { standingOf, type Standing } from './standing.ts'
-import { followUpDone, testsDone, workedOn } from './tests-done.ts'
+import { followUpDone, testsDone, workedOn, workElsewhere } from './tests-done.ts'
 
 /** All that causes are weighed from. */
 export interface CauseInput {
@@ -99,7 +99,8 @@ function nextStep(
 ): NextTest | FollowUp | undefined {
   const { tests, repair, captures, after } = input
   const { table } = context
-  const repaired = tests.some((t) => t.step === 'repair')
+  const elsewhere = workElsewhere(tests, context)
+  const repaired = tests.some((t) => t.step === 'repair' && !elsewhere.includes(t.place ?? ''))
   const current = standingTests(tests, isNow)
   const state: StateNow = {
     standing,
@@ -108,6 +109,7 @@ function nextStep(
     wrongNow: isNow || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
     judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
+    openAfter: repair.openAfter ?? true,
     leftUnread: repair.leftUnread ?? true,
     nothingWrong: repair.nothingWrong ?? false,
     answered: current.some(

@@ -6,7 +6,7 @@ import { defineGate, type Finding } from './define-gate.ts'
 /** Points of late rise between the ends of the swing that are worth a sentence. */
 const LEAST_POINTS = 5
 
-/** Late rise that follows the speed by no more than within one class: both ends are said. */
+/** Late rise that follows the speed but stays within one class: both ends are said. */
 export const riseWithSpeed = defineGate({
   id: 'rise-with-speed',
   limits: ['lateRisePct'],

@@ -44,7 +44,7 @@ const STATED = {
   burn_ms: 'historyBurnPct',
 } as const satisfies Record<Followed, string>
 
-/** Share of the report's false alarms each figure may use: most for the one that verdicts hang on. */
+/** Share of the report's false alarms each figure may use: most for the one that verdicts depend on. */
 const SHARES: Readonly<Record<Followed, number>> = { late_rise_pct: 0.6, firing_kv: 0.2, burn_ms: 0.2 }
 
 /** Visits that what is known beforehand counts for. This project's judgement. */

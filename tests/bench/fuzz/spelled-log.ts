@@ -126,7 +126,7 @@ export function spelledLogReader(folder: string): FuzzReader {
   }
 }
 
-/** Tests without what the writing may change: line numbers, and seconds of nought. */
+/** Tests without what the writing may change: line numbers, and seconds of zero. */
 const plain = (tests: readonly TestFinding[]): string =>
   JSON.stringify(
     tests,

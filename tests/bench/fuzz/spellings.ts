@@ -56,7 +56,7 @@ const PREAMBLES: readonly string[] = [
   'Größe 5" Rohr',
 ]
 
-/** Ways to write a figure: as it is, without noughts at the end, with an exponent, a plus, no nought before the sign, groups. */
+/** Ways to write a figure: as it is, without zeros at the end, with an exponent, a plus, no zero before the sign, groups. */
 const FIGURES = [
   'fixed',
   'trimmed',
@@ -220,7 +220,7 @@ function decimals(whole: number, digits: number, decimal: string): string {
   return digits === 0 ? text : `${text.slice(0, -digits)}${decimal}${text.slice(-digits)}`
 }
 
-/** @param digits  behind the decimal sign; below nought: noughts to add */
+/** @param digits  behind the decimal sign; below zero: zeros to add */
 function figureText(
   whole: number,
   digits: number,

@@ -29,13 +29,14 @@ const STRETCHES = 5
 /** Length of a clock tick of /proc, s; the same on every Linux (proc(5): sysconf(_SC_CLK_TCK)). */
 const TICK_S = 0.01
 
-/** Copies of a job under work orders of their own. */
+/** Copies of a job under work orders of their own, all of one length: larger folders are begun first, and lines come in the order given. */
 export function copiesOf(folder: string, count: number, into: string): string[] {
   return Array.from({ length: count }, (_, i) => {
-    const copy = join(into, `L-${i + 1}`)
+    const workOrder = `L-${String(i + 1).padStart(5, '0')}`
+    const copy = join(into, workOrder)
     cpSync(folder, copy, { recursive: true })
     const yaml = readFileSync(join(copy, 'job.yaml'), 'utf8')
-    writeFileSync(join(copy, 'job.yaml'), yaml.replace(/^work_order: .*$/m, `work_order: L-${i + 1}`))
+    writeFileSync(join(copy, 'job.yaml'), yaml.replace(/^work_order: .*$/m, `work_order: ${workOrder}`))
     return copy
   })
 }

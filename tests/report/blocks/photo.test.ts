@@ -101,7 +101,7 @@ describe('on the page', () => {
     const { matrices, sizes } = await printed([1, 2, 3, 4, 5, 6, 7, 8].map(turned))
     expect(matrices).toHaveLength(8)
     const seen = matrices.map(([a, b, c, d]) => {
-      // The page is turned to count downwards before anything is drawn; a picture's own square counts upwards all the same.
+      // The page is turned to count downwards before anything is drawn; a picture's own square counts upwards anyway.
       const right = Math.abs(a!) > Math.abs(c!) ? `${a! > 0 ? '+' : '-'}x` : `${-c! > 0 ? '+' : '-'}y`
       const down = Math.abs(d!) > Math.abs(b!) ? `${-d! > 0 ? '+' : '-'}y` : `${b! > 0 ? '+' : '-'}x`
       return [right, down]

@@ -3,6 +3,8 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { PLAIN } from '../../support/plain-options.ts'
 import { runJob } from '../../../src/chain/run-job.ts'
+import { fleetResultSchema, rowOfResult } from '../../../src/fleet/fleet-row.ts'
+import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../../src/verdicts/causes/test-words.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import type { Result } from '../../../src/records/result.ts'
 import { readingGrade } from '../../support/reading-grade.ts'
@@ -10,6 +12,11 @@ import { allText, openPdf, wordsOf } from '../../support/read-pdf.ts'
 import { sampleTexts } from '../../support/sample-result.ts'
 
 const texts = sampleTexts()
+
+/** What each step that can be advised begins with, by its id. */
+const STEPS: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries({ ...TEST_WORDS, ...FOLLOW_UP_WORDS }).map(([id, { says }]) => [id, says]),
+)
 
 /** Words of the trade that a customer need not know. Where one stands in brackets it is explained before. */
 const JARGON =
@@ -117,6 +124,30 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
         flat.lastIndexOf(next.says.text.replaceAll(/\s+/g, ' ')),
       )
     }
+  })
+
+  test('names one next step wherever it names one, in the same words', () => {
+    const { next_test: next, conclusion, leak_hunt: hunt } = result
+    expect([conclusion.next.id, conclusion.next.place, conclusion.next.minutes]).toEqual(
+      next ? [next.id, next.place, next.minutes] : [null, null, null],
+    )
+    expect(rowOfResult(fleetResultSchema.parse(result)).nextStep).toBe(next?.id ?? '')
+    const flat = pages.map((page) => page.replaceAll(/\s+/g, ' '))
+    const says = next?.says.text ?? conclusion.page_one.next.map(({ text }) => text).join(' ')
+    const causes = flat.findIndex((page, i) => i > 1 && page.includes(texts.templates['report.causes.next']!))
+    for (const [name, page] of [
+      ['page one', flat[0]],
+      ['record', flat[1]],
+      ...(next ? [['causes', flat.slice(causes, causes + 2).join(' ')]] : []),
+    ])
+      expect(page, name).toContain(says.replaceAll(/\s+/g, ' '))
+    if (hunt?.next) expect(hunt.next.says.args['step']).toEqual(next!.says.args['test'])
+    // no other step is advised anywhere
+    const others = Object.entries(STEPS).flatMap(([id, key]) => {
+      const begins = texts.templates[key]!.split('{')[0]!.trim()
+      return id === next?.id || begins.length < 20 ? [] : [begins]
+    })
+    expect(others.filter((words) => flat[0]!.includes(words))).toEqual([])
   })
 
   test('the claim text says complaint, cause, correction and proof in a form, and no more than the record', () => {

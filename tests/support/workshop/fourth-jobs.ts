@@ -412,7 +412,7 @@ export const FOURTH_JOBS: readonly WorkshopJob[] = [
   },
   {
     name: 'Z15',
-    why: 'Coolant sensor reads cold for ever: over-fuelled throughout, pressure right, purge shuts, a code of the sensor circuit. Not a cause the list knows: rich is said, the code stands, nothing is clear.',
+    why: 'Coolant sensor reads cold for ever: over-fuelled throughout, pressure right, purge shuts, a code of the sensor circuit. The sensor is to be tried; rich is said, the code stands, nothing is clear.',
     engine: four,
     complaint: 'smells of petrol, thirsty',
     captures: [found({ all: rich })],
@@ -431,8 +431,8 @@ export const FOURTH_JOBS: readonly WorkshopJob[] = [
       notStanding: ['clear'],
       repair: ['not checked'],
       headline: [/all|every/i, /fall|rich/i],
-      page: [/P0118/],
-      nextNot: [null, 'capture-after', 'repair-and-capture', 'fuel-pressure', 'purge-shut'],
+      page: [/coolant sensor/i],
+      next: ['coolant-sensor'],
     },
   },
   {
@@ -587,7 +587,8 @@ export const FOURTH_JOBS: readonly WorkshopJob[] = [
       repair: ['not checked'],
       headline: [/lean/i, /vacuum/i],
       pageNot: [WORKED, /engine is in order/i],
-      nextNot: [null],
+      page: [/battery/i],
+      nextNot: [null, 'capture-after'],
     },
   },
   {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { compressionByCylinder, factsOf, gatherFacts } from '../../../src/test-log/facts.ts'
+import { compressionRead, factsOf, gatherFacts } from '../../../src/test-log/facts.ts'
 import { readLog } from '../../support/test-log.ts'
 
-const HEAD = 'at,step,stage,condition,reading,value,unit,expected_low,expected_high'
+const HEAD = 'at,step,stage,condition,reading,value,unit,expected_low,expected_high,place'
 const log = (...rows: string[]) =>
   readLog([HEAD, ...rows.map((r) => (r.startsWith('2026') ? r : `2026-03-04T09:00:00Z,${r}`))].join('\n'))
     .tests
@@ -201,7 +201,7 @@ describe('compression (75 %: common practice, no published source)', () => {
   const cylinders = (...bars: number[]) => bars.map((v, i) => `compression,,,cylinder ${i + 1},${v},bar`)
   test('one below three quarters of the highest', () => {
     const tests = log(...cylinders(12, 11.5, 8.9, 12.1))
-    expect([...compressionByCylinder(tests)]).toEqual([
+    expect([...compressionRead(tests).get('before')!]).toEqual([
       [1, 'in order'],
       [2, 'in order'],
       [3, 'low'],
@@ -222,27 +222,37 @@ describe('compression (75 %: common practice, no published source)', () => {
   })
   test("all alike and below the maker's limit: all low", () => {
     expect([
-      ...compressionByCylinder(
-        log('compression,,,cylinder 1,7,bar,9,13', 'compression,,,cylinder 2,7.1,bar,9,13'),
-      ).values(),
+      ...compressionRead(log('compression,,,cylinder 1,7,bar,9,13', 'compression,,,cylinder 2,7.1,bar,9,13'))
+        .get('before')!
+        .values(),
     ]).toEqual(['low', 'low'])
   })
   test('one cylinder alone is not judged', () => {
     const tests = log('compression,,,cylinder 1,7,bar')
-    expect([tests[0]!.finding, compressionByCylinder(tests).size]).toEqual(['recorded', 0])
+    expect([tests[0]!.finding, compressionRead(tests).get('before')!.size]).toEqual(['recorded', 0])
   })
   test('readings that contradict each other: shown, and the cylinder left out', () => {
     const tests = log(...cylinders(12, 8), ...cylinders(12, 12).map((r) => `2026-03-04T10:00:00Z,${r}`))
-    expect([...compressionByCylinder(tests)]).toEqual([[1, 'in order']])
+    expect([...compressionRead(tests).get('before')!]).toEqual([[1, 'in order']])
     expect(factsOf(gatherFacts(tests), 'contradiction')).toMatchObject([{ step: 'compression', place: '2' }])
   })
-  test('after the repair does not replace before', () => {
-    const tests = log(
-      ...cylinders(12, 8),
-      ...cylinders(12, 12).map(
-        (r) => `2026-03-05T10:00:00Z,${r.replace('compression,', 'compression,after')}`,
-      ),
-    )
-    expect(compressionByCylinder(tests).get(2)).toBe('low')
+  describe('in two states', () => {
+    const later = (rows: readonly string[]) =>
+      rows.map((r) => `2026-03-05T10:00:00Z,${r.replace('compression,', 'compression,after')}`)
+    const work = '2026-03-04T12:00:00Z,repair,,,,,,,,cylinder head'
+    const of = (tests: ReturnType<typeof log>, cylinder: number) =>
+      (['before', 'after'] as const).map((stage) => compressionRead(tests).get(stage)!.get(cylinder))
+
+    test('each is judged by its own readings', () => {
+      expect(of(log(...cylinders(12, 8), work, ...later(cylinders(12, 12))), 2)).toEqual(['low', 'in order'])
+    })
+    test('in order after work says nothing of before it; low after it was low before', () => {
+      expect(of(log(work, ...later(cylinders(12, 12))), 2)).toEqual([undefined, 'in order'])
+      expect(of(log(work, ...later(cylinders(12, 8))), 2)).toEqual(['low', 'low'])
+    })
+    test('without work there is one state', () => {
+      expect(of(log(...later(cylinders(12, 12))), 2)).toEqual(['in order', 'in order'])
+      expect(of(log(...cylinders(12, 8)), 2)).toEqual(['low', 'low'])
+    })
   })
 })

@@ -121,6 +121,39 @@ test.each<[string, readonly string[], readonly string[]]>([
   ],
   ['by word', [said('power-drop', 'cylinder 3', 'no drop')], ['power-drop-weak@3']],
   ['a cracked cap', [said('cap-and-rotor', '', 'hairline crack')], ['cap-rotor-worn@']],
+  [
+    'a coolant sensor 40 degrees below the thermometer beside it',
+    [
+      of('coolant-sensor', 'coolant', 45, '°C', '', '', '', '', '', '', ''),
+      of('coolant-sensor', 'reference', 185, '°F', '', '', '', '', '', '', ''),
+    ],
+    ['coolant-reads-cold@'],
+  ],
+  [
+    'a coolant sensor that agrees with the air of the morning',
+    [
+      of('coolant-sensor', 'coolant', 11, 'C', '', '', '', '', '', '', ''),
+      of('coolant-sensor', 'reference', 9, 'C', '', '', '', '', '', '', ''),
+    ],
+    ['coolant-reads-right@'],
+  ],
+  [
+    'coolant at what a wire off reads',
+    [of('coolant-sensor', 'coolant', -40, '°C', '', '', '', '', '', '', '')],
+    ['coolant-reads-cold@'],
+  ],
+  [
+    'coolant hotter than any engine',
+    [of('coolant-sensor', 'coolant', 141, '°C', '', '', '', '', '', '', '')],
+    ['coolant-reads-hot@'],
+  ],
+  [
+    'coolant alone says nothing: nobody knows how warm the engine was',
+    [of('coolant-sensor', 'coolant', 25, '°C', '', '', '', '', '', '', '')],
+    [],
+  ],
+  ['a coolant sensor by word', [said('coolant-sensor', '', 'reads too cold')], ['coolant-reads-cold@']],
+  ['in German', [said('coolant-sensor', '', 'zu kalt')], ['coolant-reads-cold@']],
   ['a sensor that follows', [said('oxygen-sensor', '', 'follows')], ['oxygen-sensor-follows@']],
   [
     'a sensor that does not',

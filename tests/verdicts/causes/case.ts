@@ -1,6 +1,6 @@
 import type { Job } from '../../../src/job/schema.ts'
 import { loadCauses } from '../../../src/limits/load-causes.ts'
-import { loadLimits } from '../../../src/limits/limits.ts'
+import { loadLimits, type Limits } from '../../../src/limits/limits.ts'
 import type { TestFinding } from '../../../src/test-log/findings.ts'
 import { readTests } from '../../../src/test-log/read-tests.ts'
 import type { CylinderSummaries } from '../../../src/metrics/figures.ts'
@@ -160,7 +160,11 @@ const ALL: Readonly<Record<string, VerdictName>> = {
 /** Weighs a case, with other rows or in another order where asked. */
 export function weighCase(
   of: WorkedCase,
-  { log = of.log, order }: { log?: readonly Row[]; order?: (rows: number[]) => number[] } = {},
+  {
+    log = of.log,
+    order,
+    limits: under = LIMITS,
+  }: { log?: readonly Row[]; order?: (rows: number[]) => number[]; limits?: Limits } = {},
 ): WeighedCauses {
   const { burn, engine } = of
   const picture = (of: WorkedCase, burn: WorkedCase['burn']) => {
@@ -194,7 +198,7 @@ export function weighCase(
       repair: { verdict: of.repair ?? 'not checked', restsOn: of.repair ? 'captures' : 'nothing' },
     },
     TABLE,
-    LIMITS,
+    under,
   )
 }
 

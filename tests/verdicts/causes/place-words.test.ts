@@ -29,6 +29,19 @@ test.each<[string, string, readonly string[], readonly number[], string | undefi
   ['purge valve', 'cap-changed', ['purge-stuck-open'], [], undefined],
   ['blanking plate', 'spray-response', [], [], undefined],
   ['runner joint cylinder 9', 'spray-response', RUNNER, [], undefined],
+  ['coolant temperature sensor', 'repair-confirmed', ['coolant-sensor-misleads'], [], undefined],
+  ['ECT sensor', 'repair-confirmed', ['coolant-sensor-misleads'], [], undefined],
+  // parts of other systems that sound like ours
+  ['oil filter', 'repair-confirmed', [], [], undefined],
+  ['brake pads', 'repair-confirmed', [], [], undefined],
+  ['battery lead', 'repair-confirmed', [], [], undefined],
+  ['water pump', 'repair-confirmed', [], [], undefined],
+  ['Bremsbeläge', 'repair-confirmed', [], [], undefined],
+  ['filtre à huile', 'repair-confirmed', [], [], undefined],
+  ['pastillas de freno', 'repair-confirmed', [], [], undefined],
+  ['spark plugs and oil change', 'repair-confirmed', PLUGS, [], undefined],
+  ['brake pads and servo hose', 'repair-confirmed', ['leak-brake-booster'], [], undefined],
+  ['oil breather hose', 'repair-confirmed', ['leak-crankcase-ventilation'], [], undefined],
   // shorthand
   ['TB', 'spray-response', THROTTLE, [], undefined],
   ['TB to plenum joint', 'spray-response', THROTTLE, [], undefined],
@@ -82,6 +95,20 @@ test.each<[string, string, readonly string[], readonly number[], string | undefi
     bank,
   })
   expect(read.cylinder).toBe(cylinders.length === 1 ? cylinders[0] : undefined)
+})
+
+test.each([
+  ['battery', true],
+  ['oil filter', true],
+  ['Batterie', true],
+  ['plaquettes de frein', true],
+  ['battery and vacuum hose', false],
+  ['spark plugs and oil change', false],
+  ['vacuum hose', false],
+  ['thingummy', false],
+])('%s lies in another system: %s', (place, elsewhere) => {
+  const among = Object.keys(table.causes)
+  expect(readPlace(place, { table, engine: v6, among }).isElsewhere).toBe(elsewhere)
 })
 
 test('B2 is a bank and never a cylinder, on an engine without banks too', () => {

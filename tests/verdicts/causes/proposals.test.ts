@@ -118,6 +118,10 @@ const LOGGED: Readonly<Record<NextTestId, Logged>> = {
     row: { step: 'oxygen-sensor', reading: 'bank 1' },
     outcomes: { misleads: 'in words', follows: 'in words' },
   },
+  'coolant-sensor': {
+    row: { step: 'coolant-sensor' },
+    outcomes: { cold: 'in words', hot: 'in words', 'in-order': 'in words' },
+  },
   'exhaust-joints': {
     row: { step: 'exhaust-joints', place: 'exhaust manifold bank 1' },
     outcomes: { leaks: 'in words', tight: 'in words' },

@@ -52,6 +52,7 @@ const weight = (verdict: string | undefined): number =>
 /** Whether anything tells of work. */
 export const worked = ({ result }: Seen): boolean =>
   result.tests.some(({ step }) => step === 'repair') ||
+  result.job.correction !== null ||
   result.captures.some(({ stage }) => stage === 'after') ||
   result.tests.some(({ stage }) => stage === 'after')
 

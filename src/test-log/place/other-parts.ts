@@ -1,0 +1,76 @@
+/**
+ * Parts of other systems whose words sound like ours (the oil filter is no fuel filter, brake pads are no brake servo, a
+ * battery lead is no plug lead) or that no fault of mixture or spark sits at. In the English words of the vocabulary;
+ * common practice, no source.
+ */
+const OTHER_PARTS: readonly string[] = [
+  'battery',
+  'battery lead',
+  'battery terminal',
+  'battery cable',
+  'alternator',
+  'starter',
+  'starter motor',
+  'tyre',
+  'tire',
+  'wheel',
+  'wheel bearing',
+  'lamp',
+  'bulb',
+  'headlight',
+  'wiper',
+  'wiper motor',
+  'window motor',
+  'horn',
+  'seat belt',
+  'seat heater',
+  'mirror',
+  'brake pad',
+  'brake shoe',
+  'brake disc',
+  'brake rotor',
+  'brake drum',
+  'brake caliper',
+  'brake fluid',
+  'brake light',
+  'hand brake',
+  'parking brake',
+  'clutch',
+  'clutch cable',
+  'gearbox',
+  'gearbox oil',
+  'steering',
+  'steering pump',
+  'power steering pump',
+  'steering rack',
+  'shock absorber',
+  'suspension',
+  'oil filter',
+  'oil pump',
+  'oil change',
+  'oil pan',
+  'sump plug',
+  'oil drain plug',
+  'cabin filter',
+  'pollen filter',
+  'interior filter',
+  'water pump',
+  'coolant pump',
+  'radiator',
+  'coolant hose',
+  'radiator hose',
+  'heater core',
+  'heater matrix',
+  'air conditioning',
+  'conditioning compressor',
+  'glow plug',
+  'tow bar',
+  'radio',
+]
+const PHRASES = OTHER_PARTS.map((phrase) => phrase.split(' '))
+
+/** The words of a place without those that name parts of other systems, and whether any did. */
+export function ownPartWords(words: ReadonlySet<string>): { own: ReadonlySet<string>; others: boolean } {
+  const named = PHRASES.filter((phrase) => phrase.every((w) => words.has(w))).flat()
+  return { own: new Set([...words].filter((w) => !named.includes(w))), others: named.length > 0 }
+}
