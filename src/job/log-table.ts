@@ -18,10 +18,7 @@ const SEPARATOR_LINE = /^\ufeff?"?sep=."?\n/i
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = endedRows(text.replace(/
-?/g, '
-')).replace(SEPARATOR_LINE, '
-')
+  const lines = endedRows(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)
