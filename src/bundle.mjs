@@ -5,7 +5,7 @@
  *   node src/bundle.mjs
  */
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..')
@@ -114,7 +114,9 @@ try {
 }
 
 mkdirSync(join(app, 'data'), { recursive: true })
-// pdfkit reads its colour profile from beside itself.
+// pdfkit reads its colour profile from beside itself, and the fonts are whole files too: with them the program needs no packages.
 copyFileSync(join(folderOf('pdfkit'), 'data', PROFILE), join(app, 'data', PROFILE))
+const { facePaths } = await import('../dist/texts/font-files.js')
+for (const path of facePaths()) copyFileSync(path, join(app, 'data', basename(path)))
 const { makeReady } = await import('../dist/limits/read-template.js')
 writeFileSync(join(app, 'templates.json'), JSON.stringify(makeReady()))

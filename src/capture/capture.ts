@@ -29,6 +29,8 @@ export interface Dialect {
   /** 1-based line of the first data row. */
   dataLine: number
   columns: number
+  /** Columns of counts in hex without a mark, 0-based; absent for most files. */
+  hex?: readonly number[] | undefined
   /** One short reason each choice was made, for peek and for the record. */
   evidence: readonly string[]
 }

@@ -12,9 +12,9 @@ const PLAIN = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][-+]?\d+)?$/
 const GROUPED = /^[-+]?[1-9]\d{0,2}(?:([.,' ])\d{3})(?:\1\d{3})*(?:(?!\1)[.,]\d*)?$/
 /** A raw count in hex, as some recorders write it. */
 const HEX = /^0x[0-9a-f]{1,8}$/i
-/** Minutes and seconds, or hours, minutes and seconds, with a date before them or without. */
+/** Minutes and seconds, or hours, minutes and seconds, with a date before them or without, and a zone behind. */
 const CLOCK =
-  /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?$/
+  /^(?:\d{1,3}|(?:(?:\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[-/.]\d{1,2}[-/.]\d{4})[T ] *)?\d{1,2}:\d{2}):\d{2}(?:[.,]\d+)?(?: ?(?:Z|[-+]\d{2}:?\d{2}))?$/
 /** Blanks that group digits in print (no-break, thin, narrow no-break), the typographic apostrophe and minus sign. */
 const BLANKS = /[\u00a0\u2009\u202f]/g
 
@@ -62,14 +62,19 @@ export function numberOf(cell: string, style: NumberStyle): number | undefined {
  */
 export function clockSeconds(cell: string): number | undefined {
   if (!CLOCK.test(cell)) return undefined
-  const parts = cell.replace(',', '.').split(/[T ]/).at(-1)!.split(':')
+  const parts = withoutZone(cell).replace(',', '.').split(/[T ]+/).at(-1)!.split(':')
   return parts.reduce((seconds, part) => seconds * 60 + Number(part), 0)
 }
+
+/** A time of day without the zone behind it, which is one for the whole recording. */
+const withoutZone = (cell: string): string => cell.replace(/(?<=:.*) ?(?:Z|[-+]\d{2}:?\d{2})$/, '')
 
 /** Power of ten of the last digit written: -3 for 0.010, 0 for 12, -5 for 1.20e-3. */
 export function lastDigitExponent(cell: string, decimal: '.' | ','): number {
   if (HEX.test(cell)) return 0
-  const [mantissa = '', exponent = '0'] = cell.toLowerCase().split('e')
+  const [mantissa = '', exponent = '0'] = (cell.includes(':') ? withoutZone(cell) : cell)
+    .toLowerCase()
+    .split('e')
   const at = mantissa.lastIndexOf(decimal)
   return Number(exponent) - (at < 0 ? 0 : mantissa.length - at - 1)
 }

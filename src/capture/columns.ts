@@ -1,6 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts'
 import { UNITS_OF } from '../job/checks/channels.ts'
-import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
+import type { CaptureEntry, ChannelEntry, TimeUnit, TraceEntry } from '../job/schema.ts'
 import type { Channel, Dialect } from './capture.ts'
 import { furtherFrames } from './frame-columns.ts'
 import { nameAndUnit, unitOf } from './header-units.ts'
@@ -9,7 +9,7 @@ import { near } from '../problems/nearest.ts'
 type Entry = CaptureEntry | TraceEntry
 
 /** Lengths of the time units a job can name, s. */
-export const UNIT_S: Readonly<Record<'s' | 'ms' | 'us', number>> = { s: 1, ms: 1e-3, us: 1e-6 }
+export const UNIT_S: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9 }
 
 /** A channel of the job and the column that holds it. */
 export interface ChannelColumn {
@@ -79,7 +79,7 @@ class ColumnFinder {
     this.#dialect = dialect
   }
 
-  time(time: { column: string | number; unit: 's' | 'ms' | 'us' }): ColumnPlan['time'] {
+  time(time: { column: string | number; unit: TimeUnit }): ColumnPlan['time'] {
     const index = this.#index(time.column)
     if (index === undefined) return undefined
     const name = this.#name(index)

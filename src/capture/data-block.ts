@@ -1,3 +1,4 @@
+import { bareHexColumns, bareHexOf } from './bare-hex.ts'
 import type { RowsAbove } from './capture.ts'
 import { classOf, plainCell, type CellClass } from './cell-text.ts'
 import { unitOf } from './header-units.ts'
@@ -10,6 +11,10 @@ const CONFIRMING_ROWS = 3
 const SHAPE_ROWS = 24
 /** Lines above the data among which the header is looked for: names, units, and remarks between. */
 const LINES_ABOVE = 6
+
+/** Rows looked at for counts in hex without a mark, and a cell that holds digits and letters as these do. */
+const HEX_ROWS = 2000
+const HEX_CELL = /(?:^|[\s;,"])[0-9a-f]*(?:\d[a-f]|[a-f]\d)[0-9a-f]*(?:$|[\s;,"])/i
 
 /** Line ends within a line, which was cut at those of another kind. */
 const OTHER_LINE_ENDS = /[\r\n]+/
@@ -29,6 +34,8 @@ export interface DataBlock {
   columns: number
   trailing: boolean
   classes: readonly CellClass[]
+  /** Columns of counts in hex without a mark. */
+  hex: readonly number[]
   start: number
   header: number | undefined
   units: number | undefined
@@ -61,6 +68,8 @@ class Table {
   readonly usable: readonly number[]
   readonly separator: Separator
   readonly words: ReadonlySet<string>
+  /** Columns of counts in hex without a mark. */
+  readonly hex: readonly number[]
   readonly #cells = new Map<number, { cells: readonly string[]; classes: readonly CellClass[] }>()
 
   constructor(head: HeadLines, separator: Separator, hints: Hints) {
@@ -68,19 +77,29 @@ class Table {
     this.usable = head.usable
     this.separator = separator
     this.words = new Set(hints.words)
+    this.hex = this.#hexColumns()
+  }
+
+  /** From the lower half of the head, where rows are. */
+  #hexColumns(): number[] {
+    const from = Math.max(this.usable.length >> 1, this.usable.length - HEX_ROWS)
+    const rows = this.usable.slice(from).filter((index) => this.lines[index]!.ended)
+    if (!rows.some((index) => HEX_CELL.test(this.lines[index]!.text))) return []
+    return bareHexColumns(rows.map((index) => splitRow(this.lines[index]!.text, this.separator)))
   }
 
   row(index: number): { cells: readonly string[]; classes: readonly CellClass[] } {
     const known = this.#cells.get(index)
     if (known) return known
     const cells = splitRow(this.lines[index]!.text, this.separator)
-    const made = { cells, classes: cells.map((cell) => this.#class(cell)) }
+    const made = { cells, classes: cells.map((cell, column) => this.#class(cell, column)) }
     this.#cells.set(index, made)
     return made
   }
 
-  #class(cell: string): CellClass {
+  #class(cell: string, column: number): CellClass {
     if (this.words.has(cell)) return 'number'
+    if (this.hex.includes(column) && bareHexOf(cell) !== undefined && /\d/.test(cell)) return 'number'
     const plain = plainCell(cell)
     // Between commas a blank cannot group digits: it belongs to styles with a decimal comma.
     if (this.separator === ',' && / \d/.test(plain)) return 'text'
@@ -241,6 +260,7 @@ function withHeader(
     columns,
     trailing,
     classes: shape.classes.slice(0, columns),
+    hex: table.hex.filter((column) => column < columns),
     start: first,
     named: named !== undefined,
     header,

@@ -12,6 +12,12 @@ const QUOTE = 34
 const MINUS = 45
 const PLUS = 43
 const CR = 13
+/** `x` of a count in hex, whatever its capitals. */
+const X = 120
+/** In `wanted`. */
+export const BARE_HEX = 2
+/** Digits of a count in hex; eight are all of 32 bits. */
+const HEX_DIGITS = 8
 
 /** What a row looks like in bytes. */
 export interface RowPlan {
@@ -19,7 +25,7 @@ export interface RowPlan {
   decimal: number
   lineEnd: number
   columns: number
-  /** 1 for a column to decode, 0 for one to skip; shape (columns). */
+  /** 1 for a column to decode, 2 for one of bare hex, 0 for one to skip; shape (columns). */
   wanted: Uint8Array
   /** Number of columns to decode. */
   width: number
@@ -104,7 +110,8 @@ export function decodeRows(
           places = p - from
           digits += places
         }
-        if (digits === 0 || digits > INT_DIGITS || (c | 32) === 101) {
+        if (digits === 0 || digits > INT_DIGITS || (c | 32) === 101 || (c | 32) === X) {
+          if (c === QUOTE && decimal === separator) break rows // a figure beside it may have no marks
           p = plainNumber(bytes, { start, decimal }, passed)
           if (p < 0) break rows
           c = bytes[p]!
@@ -116,8 +123,22 @@ export function decodeRows(
           exponents[k] = -places
         }
         k++
+      } else if (wanted[column] === BARE_HEX) {
+        while (c === BLANK) c = bytes[++p]!
+        p = hexCount(bytes, p, passed)
+        if (p < 0) break rows
+        c = bytes[p]!
+        values[k] = passed[0]!
+        exponents[k] = 0
+        k++
       } else {
         if (blanksPart) while (c === BLANK) c = bytes[++p]!
+        if (c === QUOTE) {
+          do c = bytes[++p]!
+          while (c !== QUOTE && c !== lineEnd)
+          if (c === lineEnd) break rows
+          c = bytes[++p]!
+        }
         if (c === QUOTE || (column === 0 && (c === 35 || c === 37 || c === 47))) break rows // a remark: # % //
         while (c !== separator && c !== lineEnd) c = bytes[++p]!
       }
@@ -147,7 +168,8 @@ export function decodeRows(
 }
 
 /**
- * A figure with sign, up to fifteen or so digits, and exponent; exact by the same argument as above, or declined.
+ * A figure with sign, up to fifteen or so digits, and exponent; exact by the same argument as above, or declined. Also a
+ * count in hex.
  * @param passed  receives the figure and the power of ten of its last digit
  * @returns  index of the byte after it, or -1 when it is not such a figure (it may still be a number in words or quotes)
  */
@@ -156,6 +178,7 @@ export function plainNumber(
   { start, decimal }: { start: number; decimal: number },
   passed: Float64Array,
 ): number {
+  if (bytes[start] === QUOTE) return quotedNumber(bytes, { start, decimal }, passed)
   let p = start
   let c = bytes[p]!
   const negative = c === MINUS
@@ -168,6 +191,7 @@ export function plainNumber(
     c = bytes[++p]!
   }
   let digits = p - from
+  if ((c | 32) === X && digits === 1 && m === 0 && from === start) return hexCount(bytes, p + 1, passed)
   let places = 0
   if (c === decimal) {
     c = bytes[++p]!
@@ -199,5 +223,34 @@ export function plainNumber(
   if (value >= HUGE) return -1
   passed[0] = negative ? -value : value
   passed[1] = exponent
+  return p
+}
+
+/** A figure in quotation marks. */
+function quotedNumber(
+  bytes: Uint8Array,
+  { start, decimal }: { start: number; decimal: number },
+  passed: Float64Array,
+): number {
+  if (bytes[start + 1] === QUOTE) return -1
+  const end = plainNumber(bytes, { start: start + 1, decimal }, passed)
+  return end >= 0 && bytes[end] === QUOTE ? end + 1 : -1
+}
+
+/** A count in hex behind its `0x`. @returns as `plainNumber` */
+function hexCount(bytes: Uint8Array, from: number, passed: Float64Array): number {
+  let p = from
+  let m = 0
+  for (; ; p++) {
+    const c = bytes[p]!
+    const digit = c ^ 48
+    const letter = (c | 32) - 97
+    if (digit < 10) m = m * 16 + digit
+    else if (letter >= 0 && letter < 6) m = m * 16 + letter + 10
+    else break
+  }
+  if (p === from || p - from > HEX_DIGITS) return -1
+  passed[0] = m
+  passed[1] = 0
   return p
 }

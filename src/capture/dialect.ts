@@ -86,6 +86,7 @@ export function recognise(head: TextHead, about: { file: string } & Hints): Reco
       dataOffset: start.offset,
       dataLine: start.number,
       columns: block.columns,
+      ...(block.hex.length > 0 ? { hex: block.hex } : {}),
       evidence: [`encoding ${head.encoding.evidence}`, ...evidenceOf(block, lines), style.evidence],
     },
   }
@@ -109,7 +110,8 @@ function* figures(rows: readonly string[], block: DataBlock): Generator<FigureCe
     const cells = splitRow(row, block.separator)
     for (let column = 0; column < block.columns; column++) {
       const cell = cells[column]
-      if (block.classes[column] === 'number' && cell !== undefined) yield { cell: plainCell(cell), column }
+      if (block.classes[column] === 'number' && !block.hex.includes(column) && cell !== undefined)
+        yield { cell: plainCell(cell), column }
     }
   }
 }
@@ -123,5 +125,6 @@ function evidenceOf(block: DataBlock, lines: readonly HeadLine[]): string[] {
     `data line ${line(block.start)}`,
     `header line ${line(block.header)}${block.named ? ' (job)' : ''}`,
     `units line ${line(block.units)}`,
+    ...(block.hex.length > 0 ? [`hex columns ${block.hex.map((column) => column + 1).join(', ')}`] : []),
   ]
 }

@@ -1,3 +1,4 @@
+import { bareHexOf } from './bare-hex.ts'
 import { problem, type Problem } from '../problems/problem.ts'
 import type { Dialect } from './capture.ts'
 import {
@@ -254,6 +255,7 @@ export class OddRows {
     return rows.flatMap((row) => {
       const cells = splitRow(row, this.separator)
       return wanted
+        .filter(({ index }) => !dialect.hex?.includes(index))
         .map(({ index }) => ({ cell: cells[index] ?? '', column: index }))
         .filter(({ cell }) => !words.includes(cell))
         .map(({ cell, column }) => ({ cell: plainCell(cell), column }))
@@ -317,16 +319,18 @@ export class OddRows {
   }
 
   #cells(cells: readonly string[], batch: Batch): boolean {
-    const { wanted, mayBeEmpty } = this.#plan
+    const { dialect, wanted, mayBeEmpty } = this.#plan
     const figuresEmpty = wanted.every(({ index, isTime }) => isTime || cells[index] === '')
     if (figuresEmpty && mayBeEmpty) return this.#noFigures(batch.line)
     wanted.forEach((column, slot) => {
       const at = batch.rows * wanted.length + slot
       batch.values[at] = this.#figure(cells[column.index] ?? '', column, { batch, slot })
-      batch.exponents[at] = Math.max(
-        -127,
-        Math.min(127, lastDigitExponent(plainCell(cells[column.index] ?? ''), this.#plan.dialect.decimal)),
-      )
+      batch.exponents[at] = dialect.hex?.includes(column.index)
+        ? 0
+        : Math.max(
+            -127,
+            Math.min(127, lastDigitExponent(plainCell(cells[column.index] ?? ''), dialect.decimal)),
+          )
     })
     batch.lines[batch.rows] = batch.line
     return true
@@ -335,8 +339,10 @@ export class OddRows {
   #figure(cell: string, column: WantedColumn, at: { batch: Batch; slot: number }): number {
     const plain = plainCell(cell)
     if (!column.isTime && this.#plan.words.includes(cell)) return this.#overRange(cell, at)
+    const { dialect } = this.#plan
     const value =
-      numberOf(plain, this.#plan.dialect) ?? (column.isTime ? this.#clock(plain, column) : undefined)
+      (dialect.hex?.includes(column.index) ? bareHexOf(plain) : numberOf(plain, dialect)) ??
+      (column.isTime ? this.#clock(plain, column) : undefined)
     if (value !== undefined && Math.abs(value) < HUGE) return value
     const { line } = at.batch
     const found = shown(cell)

@@ -14,12 +14,12 @@ export interface PreambleFacts {
   taken: string | undefined
 }
 
-/** `Sample interval`, `Abtastintervall`, `période d'échantillonnage`, `intervalo de muestreo`, `x increment`, `dt`. */
+/** `Sample interval`, `Abtastintervall`, `période d'échantillonnage`, `intervalo de muestreo`, `passo`, `x increment`, `dt`, `time between samples`. */
 const INTERVAL =
-  /(?:interval|intervall|intervalle|intervalo|abtastzeit|period\w*|p\u00e9riode|per[i\u00ed]odo|time\s*(?:step|base\s*step)|zeitschritt|pas\s+de\s+temps|paso|increment\w*|inkrement\w*|incr\u00e9ment\w*|\bx?incr?\b|\u0394\s*t|\bdelta\s*t\b|\bdt\b)/i
-/** `Sample rate`, `Sampling frequency`, `Abtastrate`, `fréquence d'échantillonnage`, `frecuencia de muestreo`. */
+  /(?:interval|intervall|intervalle|intervalo|abtastzeit|period\w*|p\u00e9riode|per[i\u00ed]odo|time\s*(?:step|base\s*step)|zeitschritt|pas\s+de\s+temps|paso|passo\s+(?:di\s+)?(?:tempo|temporale|campionamento)|(?:time|zeit|temps|dur[e\u00e9]e|tiempo|tempo)\s+(?:between|zwischen|entre|tra|fra)|increment\w*|inkrement\w*|incr\u00e9ment\w*|\bx?incr?\b|\u0394\s*t|\bdelta\s*t\b|\bdt\b)/i
+/** `Sample rate`, `Abtastrate`, `fréquence d'échantillonnage`, `frecuencia de muestreo`, `frequenza di campionamento`, `acquisition rate`. */
 const RATE =
-  /(?:sampl\w*[\s_-]*(?:rate|freq\w*|speed)|abtast(?:rate|frequenz)|(?:fr[e\u00e9]quence|taux|cadence)\s*d['\u2019e]\s*.{0,3}chantillonnage|(?:frecuencia|tasa|velocidad)\s+de\s+muestreo|\bfs\b|samples?\s*(?:\/|per)\s*s)/i
+  /(?:sampl\w*[\s_-]*(?:rate|freq\w*|speed)|(?:acqui\w+|record\w*)\s+(?:rate|freq\w*)|(?:abtast|erfassungs|aufnahme|mess)(?:rate|frequenz)|(?:fr[e\u00e9]quence|taux|cadence)\s*d['\u2019e]\s*(?:.{0,3}chantillonnage|acquisition)|(?:frecuencia|tasa|velocidad)\s+de\s+(?:muestreo|adquisici[o\u00f3]n)|(?:frequenza|cadenza|tasso|velocit[a\u00e0])\s+di\s+(?:campionamento|acquisizione)|\bfs\b|samples?\s*(?:\/|per)\s*s)/i
 const FIGURE = String.raw`[-+]?(?:\d+(?:[.,]\d+)?|\.\d+)(?:[eE][-+]?\d+)?`
 const VALUE = new RegExp(`(${FIGURE})[\\s;,"\\t]*([a-zA-Z\u00b5\u03bc/0-9 ]*)`)
 const IN_BRACKETS = /[([]\s*([a-zA-Z\u00b5\u03bc/ ]+?)\s*[)\]]/
@@ -34,17 +34,27 @@ const MOST_BARE_INTERVAL_S = 1e-3
 export function preambleOf({ head, dialect }: { head: TextHead; dialect: Dialect }): PreambleFacts {
   const lines = headLines(head, dialect.lineEnd.charCodeAt(0)).filter((l) => l.number < dialect.dataLine)
   const rates = lines.flatMap(({ text, number }, i) => {
-    const hz = rateIn(text) ?? rateBelow(text, lines[i + 1]?.text, dialect.separator)
-    return hz !== undefined && hz >= BOUNDS_HZ.least && hz <= BOUNDS_HZ.most
-      ? [{ hz, line: number, text: text.trim() }]
-      : []
+    const hz =
+      usual(rateIn(text)) ??
+      usual(rateIn(ungrouped(text))) ??
+      usual(rateBelow(text, lines[i + 1]?.text, dialect.separator))
+    return hz === undefined ? [] : [{ hz, line: number, text: text.trim() }]
   })
   return {
     rate: agreed(rates),
-    scales: lines.flatMap(scaleIn),
+    scales: scalesIn(lines, dialect.separator),
     taken: takenIn(lines.map(({ text }) => text)),
   }
 }
+
+const usual = (hz: number | undefined): number | undefined =>
+  hz !== undefined && hz >= BOUNDS_HZ.least && hz <= BOUNDS_HZ.most ? hz : undefined
+
+/** `200.000 Hz` and `200 000 Hz` without the marks between thousands: asked only where the figure as it stands is no rate. */
+const ungrouped = (line: string): string =>
+  line.replace(/(?<![\d.,])\d{1,3}(?:[ .,'\u2019\u00a0\u202f]\d{3})+(?![\d.,])/g, (figure) =>
+    figure.replace(/\D/g, ''),
+  )
 
 /** Two lines that say the same are one; two that contradict each other say nothing. */
 const agreed = (rates: readonly NonNullable<PreambleFacts['rate']>[]): PreambleFacts['rate'] =>
@@ -89,24 +99,89 @@ function rateBelow(line: string, next: string | undefined, separator: Separator)
   return meant(value, { after: '', before: IN_BRACKETS.exec(names[at]!)?.[1] }, INTERVAL.test(names[at]!))
 }
 
-const SCALE = new RegExp(
-  `(?:scale|scaling|skal\\w*|\u00e9chelle|escala|per\\s*(?:count|bit|lsb|digit)).*?(${FIGURE})\\s*(kV|mV|V|mA|A)\\s*(?:/|per|pro|par|por)?\\s*(?:count|bit|lsb|digit|step)?`,
-  'i',
+const SCALE_WORD = /scal|skal|\u00e9chelle|escala|factor|faktor|facteur|fattore|multipl/i
+const UNIT_WORD = /^(?:y[\s_-]*)?(?:units?|einheit\w*|unit[e\u00e9\u00e0]s?|unidad\w*)\b/i
+/** A figure with an electrical unit, and what of a recorder it is for. */
+const PER_COUNT = new RegExp(
+  String.raw`(${FIGURE})\s*[;,\t]?\s*(kV|mV|V|mA|A)(?![a-zA-Z])\s*(?:/|per|pro|par|por|a)?\s*(counts?|bits?|lsb|digits?|steps?|pas|paso|schritte?)?`,
+  'gi',
 )
-const CHANNEL = /(?:ch(?:annel)?|kanal|canal|voie)\s*\.?\s*(\d{1,2}|[A-H])\b/i
+const CHANNEL = /(?:ch(?:annel)?|kanal|canale?|voie)\s*\.?\s*(\d{1,2}|[A-H])\b/i
+const UNITS: readonly string[] = ['kV', 'mV', 'V', 'mA', 'A']
 
-/** What one count of a channel is, where a line says so. */
-function scaleIn({ text, number }: { text: string; number: number }): PreambleFacts['scales'][number][] {
-  const found = SCALE.exec(text)
-  if (!found) return []
+type Scale = PreambleFacts['scales'][number]
+type Line = { text: string; number: number }
+
+/**
+ * What one count of a channel is: on a line of its own, on one line for all channels in turn, or in a small table with
+ * the scales and units in rows or in columns.
+ */
+function scalesIn(lines: readonly Line[], separator: string): Scale[] {
+  const own = lines.flatMap(scaleIn)
+  return own.length > 0 ? own : [...scaleRow(lines, separator), ...scaleTable(lines, separator)]
+}
+
+function scaleIn({ text, number }: Line): Scale[] {
+  if (/div/i.test(text)) return [] // of the screen
+  const worded = SCALE_WORD.test(text)
+  const found = [...text.matchAll(PER_COUNT)].filter((each) => worded || each[3] !== undefined)
+  const channel = channelIn(text)
+  return found.map((each, i) => ({
+    channel: found.length > 1 ? i + 1 : channel,
+    perCount: figureOf(each[1]!),
+    unit: UNITS.find((unit) => unit.toLowerCase() === each[2]!.toLowerCase())!,
+    line: number,
+  }))
+}
+
+function channelIn(text: string): number | undefined {
   const named = CHANNEL.exec(text)?.[1]
-  const channel =
-    named === undefined
-      ? undefined
-      : /\d/.test(named)
-        ? Number(named)
-        : named.toUpperCase().charCodeAt(0) - 64
-  return [{ channel, perCount: Number(found[1]!.replace(',', '.')), unit: found[2]!, line: number }]
+  if (named === undefined) return undefined
+  return /\d/.test(named) ? Number(named) : named.toUpperCase().charCodeAt(0) - 64
+}
+
+const figureOf = (written: string): number => Number(written.replace(',', '.'))
+const isFigure = (cell: string): boolean => new RegExp(`^${FIGURE}$`).test(cell)
+const cellsOf = (text: string, separator: string): string[] =>
+  text.split(separator).map((cell) => cell.trim())
+
+/** `Scale;0,01;0,005` and, on another line, `Unit;kV;V`. */
+function scaleRow(lines: readonly Line[], separator: string): Scale[] {
+  const rows = lines.map(({ text, number }) => ({ cells: cellsOf(text, separator), number }))
+  const scale = rows.find(({ cells }) => SCALE_WORD.test(cells[0]!) && cells.slice(1).some(isFigure))
+  const unit = rows.find(({ cells }) => UNIT_WORD.test(cells[0]!) && cells.some((c) => UNITS.includes(c)))
+  if (!scale || !unit) return []
+  return scale.cells
+    .flatMap((cell, i) => (i > 0 && isFigure(cell) && UNITS.includes(unit.cells[i] ?? '') ? [i] : []))
+    .map((at, i) => ({
+      channel: i + 1,
+      perCount: figureOf(scale.cells[at]!),
+      unit: unit.cells[at]!,
+      line: scale.number,
+    }))
+}
+
+/** A line of names, one of them of a scale and one of a unit, and below it a line a channel. */
+function scaleTable(lines: readonly Line[], separator: string): Scale[] {
+  const rows = lines.map(({ text, number }) => ({ cells: cellsOf(text, separator), number }))
+  const at = rows.findIndex(
+    ({ cells }) => cells.some((c) => SCALE_WORD.test(c)) && cells.some((c) => UNIT_WORD.test(c)),
+  )
+  if (at < 0) return []
+  const names = rows[at]!.cells
+  const [scale, unit] = [SCALE_WORD, UNIT_WORD].map((word) => names.findIndex((name) => word.test(name)))
+  const below = rows.slice(at + 1)
+  const end = below.findIndex(
+    ({ cells }) => !isFigure(cells[scale!] ?? '') || !UNITS.includes(cells[unit!] ?? ''),
+  )
+  return below
+    .slice(0, end < 0 ? below.length : end)
+    .map(({ cells, number }, i) => ({
+      channel: channelIn(cells.join(' ')) ?? i + 1,
+      perCount: figureOf(cells[scale!]!),
+      unit: cells[unit!]!,
+      line: number,
+    }))
 }
 
 const DATE = /(?<![\d.])(\d{4}[-/.]\d{1,2}[-/.]\d{1,2}|\d{1,2}[./]\d{1,2}[./]\d{4})(?![\d.])/

@@ -5,7 +5,7 @@ import type { Capture, Dialect, Recording } from './capture.ts'
 import { finishChannel, rangeProblem } from './channels.ts'
 import { Collector, type ChannelTarget, type ValueRange } from './collect.ts'
 import { planColumns, type ChannelColumn, type ColumnPlan } from './columns.ts'
-import type { RowPlan } from './decode-rows.ts'
+import { BARE_HEX, type RowPlan } from './decode-rows.ts'
 import { findNumberStyle } from './decimal-sign.ts'
 import { findDialect } from './find-dialect.ts'
 import { framesByRows } from './frames.ts'
@@ -240,7 +240,7 @@ function targetsOf(
 
 function rowPlan(dialect: Dialect, wanted: readonly WantedColumn[]): RowPlan {
   const flags = new Uint8Array(dialect.columns)
-  for (const { index } of wanted) flags[index] = 1
+  for (const { index } of wanted) flags[index] = dialect.hex?.includes(index) ? BARE_HEX : 1
   return {
     separator: dialect.separator.charCodeAt(0),
     decimal: dialect.decimalSeen ? dialect.decimal.charCodeAt(0) : NO_BYTE,

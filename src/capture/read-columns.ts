@@ -1,4 +1,4 @@
-import type { CaptureEntry, ChannelEntry, TraceEntry } from '../job/schema.ts'
+import type { CaptureEntry, ChannelEntry, TimeUnit, TraceEntry } from '../job/schema.ts'
 import type { Channel, Recording } from './capture.ts'
 import { UNIT_S, type ColumnPlan } from './columns.ts'
 import { decodeFile, recordingOf } from './read-capture.ts'
@@ -12,6 +12,8 @@ export interface FileColumn extends Pick<
 > {
   /** 0-based. */
   index: number
+  /** Columns that hold later stretches of the same signal, joined to `data` in their order. */
+  later: readonly number[]
   name: string
 }
 
@@ -34,10 +36,10 @@ export interface FileColumns extends Pick<
 export interface ColumnsWanted {
   file: string
   /** 0-based column and its unit, or a rate; an even clock is asked for where `even`. */
-  time: { index: number; unit: 's' | 'ms' | 'us' } | { sampleRateHz: number }
+  time: { index: number; unit: TimeUnit } | { sampleRateHz: number }
   even: boolean
   /** 0-based, with their names. */
-  columns: readonly { index: number; name: string }[]
+  columns: readonly { index: number; name: string; later: readonly number[] }[]
   overRange: readonly string[]
 }
 
@@ -96,10 +98,10 @@ function planOf({ time, columns }: ColumnsWanted): ColumnPlan {
       'index' in time
         ? { index: time.index, name: String(time.index + 1), unitS: UNIT_S[time.unit] }
         : undefined,
-    channels: columns.map(({ index, name }) => ({
+    channels: columns.map(({ index, name, later }) => ({
       entry: channelOf(index),
       index,
-      later: [],
+      later,
       name,
       unit: 'V',
       factor: 1,

@@ -1,4 +1,5 @@
 import type { ByteSource } from './byte-source.ts'
+import { findEncoding } from './encoding.ts'
 
 const LF = 10
 const CR = 13
@@ -24,11 +25,17 @@ export class TextPart {
     this.expected = expectedBytes
     // The unfinished line of a chunk waits for its end: the text may be cut within it.
     let waiting = new Uint8Array(0)
+    // Of a line end of two bytes the second goes with the first.
+    let endBytes: number | undefined
     for await (const chunk of chunks) {
       const part = chunk.subarray(0, this.most - this.bytes - waiting.length)
-      const end = Math.max(part.lastIndexOf(LF), part.lastIndexOf(CR)) + 1
+      endBytes ??= findEncoding(chunk).encoding === 'utf-16le' ? 2 : 1
+      const last = part.length - endBytes
+      const found = Math.max(part.lastIndexOf(LF, last), part.lastIndexOf(CR, last))
+      const end = found < 0 || last < 0 ? 0 : found + endBytes
       if (end > 0) {
-        yield waiting
+        // Not an empty one: the first chunk is what the encoding is told by.
+        if (waiting.length > 0) yield waiting
         yield part.subarray(0, end)
         this.bytes += waiting.length + end
       }

@@ -16,8 +16,8 @@ export interface Talk {
   folder: string
   /** The engine as guessed from the captures and the facts said so far. */
   guessed: (facts: Facts) => EngineGuess
-  /** Files whose stage is not clear. */
-  unclear: readonly string[]
+  /** Captures whose stage is not clear, and those of them that look repaired, each with the one it is held against. */
+  unclear: (facts: Facts) => Promise<{ files: readonly string[]; looksRepaired: ReadonlyMap<string, string> }>
   /** Says a sentence to whoever answers. */
   tell: (line: string) => void
 }
@@ -53,7 +53,8 @@ export async function askForJob(ask: AskLine, said: Answers, talk: Talk): Promis
       question: (facts) => say(texts, 'new.ask.engine', { guess: engineWords(facts, talk) }),
       free: false,
     })
-  if (talk.unclear.length > 0 && answers.stages === undefined) answers.stages = await askStages(ask, talk)
+  if (answers.stages === undefined)
+    fill(answers, { stages: await askStages(ask, answers.facts ?? NO_FACTS, talk) })
   return answers
 }
 
@@ -100,22 +101,37 @@ async function askFacts(
   return facts
 }
 
-async function askStages(ask: AskLine, { texts, unclear, tell }: Talk): Promise<ReadonlyMap<string, Stage>> {
-  const files = unclear.map((file, i) => `${i + 1} ${file.replace(/^.*\//, '')}`).join(', ')
-  const before = new Map(unclear.map((file): [string, Stage] => [file, 'before']))
+/** Undefined where every stage is clear. An empty answer takes those for after the repair that look so. */
+async function askStages(
+  ask: AskLine,
+  facts: Facts,
+  { texts, unclear, tell }: Talk,
+): Promise<ReadonlyMap<string, Stage> | undefined> {
+  const { files, looksRepaired } = await unclear(facts)
+  if (files.length === 0) return undefined
+  for (const [file, other] of looksRepaired)
+    tell(say(texts, 'new.looks-repaired', { file: nameOf(file), other: nameOf(other) }))
+  const listed = files.map((file, i) => `${i + 1} ${nameOf(file)}`).join(', ')
+  const likely = files.flatMap((file, i) => (looksRepaired.has(file) ? [i + 1] : []))
+  const guess = likely.length > 0 ? likely.join(', ') : say(texts, 'new.no-guess')
+  const stages = (after: readonly number[]) =>
+    new Map(files.map((file, i): [string, Stage] => [file, after.includes(i + 1) ? 'after' : 'before']))
   for (let turn = 0; turn < MOST_TURNS; turn++) {
-    const line = await ask(say(texts, 'new.ask.after', { files }))
-    if (line === '' || /^(?:none|no|0|-)$/i.test(line)) return before
+    const line = await ask(say(texts, 'new.ask.after', { files: listed, guess }))
+    if (line === '') break
+    if (/^(?:none|no|0|-)$/i.test(line)) return stages([])
+    if (/^all$/i.test(line)) return stages(files.map((_, i) => i + 1))
     const numbers = line
       .split(/[^\d]+/)
       .filter((n) => n !== '')
       .map(Number)
-    if (numbers.length > 0 && numbers.every((n) => n >= 1 && n <= unclear.length))
-      return new Map([...before, ...numbers.map((n): [string, Stage] => [unclear[n - 1]!, 'after'])])
+    if (numbers.length > 0 && numbers.every((n) => n >= 1 && n <= files.length)) return stages(numbers)
     tell(say(texts, 'new.refused.numbers', { found: { words: line } }))
   }
-  return before
+  return stages(likely)
 }
+
+const nameOf = (file: string): string => file.replace(/^.*\//, '')
 
 /** Name and certificate, parted by a comma. */
 export function technicianOf(line: string | undefined): Answers['technician'] {

@@ -22,7 +22,7 @@ const HERE = dirname(fileURLToPath(import.meta.url))
 const IS_JOINED = basename(HERE) === 'app'
 const PROGRAM = IS_JOINED ? HERE : dirname(HERE)
 const PACKAGE = fileURLToPath(new URL('../../', import.meta.url))
-/** Joined files hold the packages but the fonts, which package.json pins. Else the packages' versions are those of the lock file. */
+/** Joined files hold the packages; the fonts beside them are of the version package.json pins. Else the packages' versions are those of the lock file. */
 const PACKAGE_FILES = IS_JOINED ? ['package.json'] : ['package.json', 'package-lock.json']
 
 /** Takes the digests of the program as it runs and of its templates. The fonts come with a package, whose version counts. */

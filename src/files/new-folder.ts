@@ -1,4 +1,4 @@
-import { constants, readdirSync } from 'node:fs'
+import { constants, readdirSync, statSync } from 'node:fs'
 import { copyFile, lstat, rename, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { near } from '../problems/nearest.ts'
@@ -10,6 +10,8 @@ export interface NewCapture {
   path: string
   file: string
   taken: string
+  /** It lies in the job folder already and stays where it is. */
+  there?: boolean
 }
 
 /** Characters a job may not name a file with. */
@@ -47,6 +49,34 @@ export async function namedCaptures(
   }
   if (problems.length > 0) throw new JobError(problems)
   return named
+}
+
+/** What a recorder or a camera makes, by the end of its name. */
+const RECORDED = /\.(?:csv|txt|tsv|tab|asc|dat|jpe?g|png)(?:\.gz)?$/i
+/** Files a job folder has beside those, and logs of tests. */
+const NO_RECORDING = /^(?:test-log\.csv|read ?me.*)$/i
+/** Folders of a job folder that hold recordings and photos. */
+const OF_JOB = ['captures', 'traces', 'photos']
+
+/** Recordings and photos that lie in a folder, or in those of a job in it; absolute paths in the order of their names. */
+export function recordingsIn(folder: string): string[] {
+  return ['', ...OF_JOB].flatMap((below) => {
+    try {
+      return readdirSync(join(folder, below))
+        .filter((name) => RECORDED.test(name) && !NO_RECORDING.test(name) && !name.startsWith('.'))
+        .sort(inOrderOfNames)
+        .map((name) => join(folder, below, name))
+        .filter((path) => statSync(path).isFile())
+    } catch {
+      return [] // no such folder: nothing in it
+    }
+  })
+}
+
+/** `shot_2` before `shot_10`, the same on every machine. */
+function inOrderOfNames(a: string, b: string): number {
+  const padded = (name: string): string => name.replace(/\d+/g, (digits) => digits.padStart(12, '0'))
+  return padded(a) < padded(b) ? -1 : 1
 }
 
 /** A moment as the clock on the wall shows it, with how far that is from UTC. */
@@ -88,7 +118,8 @@ export async function writeNewFolder(
   folder: string,
   { texts, captures }: { texts: ReadonlyMap<string, string>; captures: readonly NewCapture[] },
 ): Promise<void> {
-  const files = [...texts.keys(), ...captures.map((c) => c.file)]
+  const copied = captures.filter(({ there }) => there !== true)
+  const files = [...texts.keys(), ...copied.map((c) => c.file)]
   const inTheWay = await Promise.all(
     files.map((file) =>
       lstat(join(folder, file)).then(
@@ -101,7 +132,7 @@ export async function writeNewFolder(
   if (problems.length > 0) throw new JobError(problems)
   try {
     for (const file of files) await makeFolder(dirname(join(folder, file)))
-    for (const { path, file } of captures) await copyFile(path, join(folder, file), constants.COPYFILE_EXCL)
+    for (const { path, file } of copied) await copyFile(path, join(folder, file), constants.COPYFILE_EXCL)
     for (const [file, text] of texts) await writeFile(join(folder, file), text, { flag: 'wx' })
   } catch (cause) {
     const why = (cause as NodeJS.ErrnoException).code ?? String(cause)

@@ -53,8 +53,11 @@ export const channelSchema = keys({
     .describe("The recorder's range in the file's figures."),
 })
 
+/** Units of a time column. */
+export const TIME_UNITS = ['s', 'ms', 'us', 'ns'] as const
+export type TimeUnit = (typeof TIME_UNITS)[number]
 export const timeSchema = z.union(
-  [keys({ column, unit: z.enum(['s', 'ms', 'us']) }), keys({ sample_rate_hz: positive })],
+  [keys({ column, unit: z.enum(TIME_UNITS) }), keys({ sample_rate_hz: positive })],
   'phrase.time-axis',
 )
 

@@ -144,6 +144,7 @@ function withEvents(
     column: {
       number: column.index + 1,
       name: column.name,
+      frames: 1 + column.later.length,
       unit: unit ?? null,
       ...weighed,
       low: look.low,
@@ -168,18 +169,26 @@ function bitsOf({ quantum, limits }: FileColumn, { low, high }: Look): PeekedCol
 /** Every column of the file, those without figures among them. */
 function inFileOrder(
   found: readonly PeekedColumn[],
-  { dialect }: FileColumns,
+  { dialect, columns }: FileColumns,
   time: TimeGuess,
 ): PeekedColumn[] {
+  const later = new Set(columns.flatMap((c) => c.later))
   return Array.from({ length: dialect.columns }, (_, index): PeekedColumn => {
     const own = found.find((c) => c.number === index + 1)
     if (own) return own
     const header = dialect.header?.[index]
     const role =
-      time.kind !== 'none' && time.index === index ? (time.kind === 'column' ? 'time' : 'counter') : 'words'
+      time.kind !== 'none' && time.index === index
+        ? time.kind === 'column'
+          ? 'time'
+          : 'counter'
+        : later.has(index)
+          ? 'frame'
+          : 'words'
     return {
       number: index + 1,
       name: header || String(index + 1),
+      frames: 1,
       unit: writtenUnit(dialect, index) ?? null,
       role,
       sureness: 1,

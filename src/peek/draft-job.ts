@@ -1,7 +1,7 @@
 import { pairsOf, usualOrder } from '../model/capture-parameters.ts'
 import { sentence, type Sentence, type Texts } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
-import { draftRecording, isTrace, secondariesOf } from './draft-recording.ts'
+import { cylinderNamed, draftRecording, isTrace, secondariesOf } from './draft-recording.ts'
 import {
   indented,
   marked,
@@ -24,6 +24,8 @@ const NOTHING = { value: undefined, why: undefined } as const
 export function guessEngine(files: readonly DraftedFile[], facts: Facts): EngineGuess {
   const secondaries = files.map(secondariesOf)
   const most = Math.max(0, ...secondaries.map((s) => s.length))
+  const named = new Set(files.map(cylinderNamed).filter((n) => n !== undefined))
+  const ownFiles = named.size > 1 && Math.max(...named) === named.size
   const perPulse = secondaries
     .flat()
     .map((c) => c.events?.perPulse)
@@ -35,7 +37,9 @@ export function guessEngine(files: readonly DraftedFile[], facts: Facts): Engine
         ? { value: perPulse.count, why: sentence('new.why.per-pulse', { count: perPulse.count }) }
         : most > 1
           ? { value: most, why: sentence('new.why.pickups', { count: most }) }
-          : NOTHING
+          : ownFiles
+            ? { value: named.size, why: sentence('new.why.own-files', { count: named.size }) }
+            : NOTHING
   const ignition: EngineGuess['ignition'] =
     facts.ignition !== undefined
       ? said(facts.ignition)
@@ -96,7 +100,8 @@ export function draftJob(
   const engine = guessEngine(files, facts)
   const captures = files.filter((f) => !isTrace(f)).sort(inTurn(answers.stages))
   const traces = files.filter(isTrace)
-  const entry = (file: DraftedFile): DraftLine[] => draftRecording(file, { engine, stages: answers.stages })
+  const entry = (file: DraftedFile): DraftLine[] =>
+    draftRecording(file, { engine, stages: answers.stages, looksRepaired: answers.looksRepaired })
   const notStated = say(texts, 'new.not-stated')
   const lines: DraftLine[] = [
     plain(`# yaml-language-server: $schema=${about.schema}`),

@@ -47,6 +47,7 @@ function channelsOf(file: DraftedFile): PeekedColumn[] {
 export interface AboutJob {
   engine: EngineGuess
   stages: Answers['stages']
+  looksRepaired?: Answers['looksRepaired']
   /** Of a repair in the log, where the job has one already. */
   repairedAt?: string | undefined
 }
@@ -173,6 +174,13 @@ function becauseOf(column: PeekedColumn, written: boolean): Sentence | undefined
 const IN_NAME =
   /(?:cyl(?:inder|indre)?|zyl(?:inder)?|cil(?:indro)?|coil|spule|bobine|bobina|cop)[ _.-]*(\d{1,2})(?!\d)/i
 
+/** The cylinder whose own pickup a file of one secondary says in its name. */
+export function cylinderNamed(file: DraftedFile): number | undefined {
+  if (secondariesOf(file).length !== 1 || carrying(file.peeked, 'sync').length > 0) return undefined
+  const found = IN_NAME.exec(file.file.replace(/^.*\//, ''))
+  return found ? Number(found[1]) : undefined
+}
+
 /** All cylinders where a sync tells them apart; else the number in the column's name, the file's, or its place among the pickups. */
 function seenBy(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): string {
   const secondaries = secondariesOf(file)
@@ -181,7 +189,7 @@ function seenBy(column: PeekedColumn, file: DraftedFile, engine: EngineGuess): s
     return ', cylinders: all'
   const most = engine.cylinders.value ?? 16
   const inColumn = IN_NAME.exec(column.name)?.[1] ?? /(\d{1,2})(?!.*\d)/.exec(column.name)?.[1]
-  const numbered = Number((several ? undefined : IN_NAME.exec(file.file)?.[1]) ?? inColumn ?? Number.NaN)
+  const numbered = cylinderNamed(file) ?? Number(inColumn ?? Number.NaN)
   const own =
     numbered >= 1 &&
     numbered <= most &&

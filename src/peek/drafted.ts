@@ -23,6 +23,8 @@ export interface Answers {
   facts?: Facts
   /** Stages said, by file; a file that is not here has its guess. */
   stages?: ReadonlyMap<string, Stage>
+  /** Captures that look repaired where nobody said so, each with the one it is held against. */
+  looksRepaired?: ReadonlyMap<string, string>
 }
 
 /** A value with why it was guessed; said values have no reason, missing ones no value. */

@@ -1,8 +1,7 @@
 import type { Dialect } from '../capture/capture.ts'
 import { clockSeconds, numberOf, plainCell } from '../capture/cell-text.ts'
 import { nameAndUnit, unitOf } from '../capture/header-units.ts'
-
-export type TimeUnit = 's' | 'ms' | 'us'
+import { TIME_UNITS, type TimeUnit } from '../job/schema.ts'
 
 /** The column that tells the time, one that only counts samples, or none. */
 export type TimeGuess =
@@ -10,7 +9,6 @@ export type TimeGuess =
   | { kind: 'counter'; index: number }
   | { kind: 'none' }
 
-const TIME_UNITS: readonly string[] = ['s', 'ms', 'us'] satisfies TimeUnit[]
 const TIME_NAME = /^(?:t|time|zeit|temps|tiempo|tempo)\b|time$/i
 /** Rows that have to show steps before a column is taken for time. */
 const LEAST_ROWS = 3
@@ -31,8 +29,8 @@ export function writtenUnit(
 
 /** @param rows  cells of the first rows, shape (rows x columns) */
 export function guessTime(dialect: Dialect, rows: readonly (readonly string[])[]): TimeGuess {
-  const rising = Array.from({ length: dialect.columns }, (_, index) => index).filter((index) =>
-    rises(figuresOf(dialect, rows, index)),
+  const rising = Array.from({ length: dialect.columns }, (_, index) => index).filter(
+    (index) => !dialect.hex?.includes(index) && rises(figuresOf(dialect, rows, index)),
   )
   const unitAt = (index: number) => timeUnit(writtenUnit(dialect, index))
   const named = (index: number) => TIME_NAME.test(nameAndUnit(dialect.header?.[index] ?? '').name)
@@ -46,7 +44,7 @@ export function guessTime(dialect: Dialect, rows: readonly (readonly string[])[]
 }
 
 const timeUnit = (unit: string | undefined): TimeUnit | undefined =>
-  unit !== undefined && TIME_UNITS.includes(unit) ? (unit as TimeUnit) : undefined
+  TIME_UNITS.find((known) => known === unit)
 
 const figuresOf = (
   dialect: Dialect,
@@ -87,6 +85,7 @@ export function likelyUnit(step: number, rows: number): TimeUnit {
       ['s', 1],
       ['ms', 1e-3],
       ['us', 1e-6],
+      ['ns', 1e-9],
     ] as const
   ).map(([unit, unitS]) => ({ unit, score: score(unitS) }))
   return scored.reduce((best, each) => (each.score > best.score ? each : best)).unit

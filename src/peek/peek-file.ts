@@ -3,11 +3,13 @@ import type { Dialect } from '../capture/capture.ts'
 import { dialectOfFile } from '../capture/find-dialect.ts'
 import { preambleOf } from '../capture/preamble.ts'
 import { firstRows } from '../capture/first-rows.ts'
+import { furtherFrames } from '../capture/frame-columns.ts'
 import { readingLimits, type ReadingLimits } from '../limits/reading-limits.ts'
 import { describeFile } from './describe-file.ts'
 import type { Drawable } from './draw-columns.ts'
 import { guessTime } from './guess-time.ts'
 import type { Peeked } from './peeked.ts'
+import type { ColumnsWanted } from '../capture/read-columns.ts'
 import { readLeniently } from './read-leniently.ts'
 
 /** Rows from which columns are told apart. */
@@ -40,11 +42,12 @@ export async function peekFile(
   const figures = figureColumns(dialect, rows).filter(
     ({ index }) => time.kind === 'none' || index !== time.index,
   )
+  const columns = framesJoined(dialect, figures)
   const read = await readLeniently(path, {
     file: about.file,
     time,
     sampleRateHz,
-    columns: figures,
+    columns,
     overRange: [],
     limits,
   })
@@ -52,16 +55,39 @@ export async function peekFile(
   return describeFile(read, { file: about.file, time, sampleRateHz, rateFrom, preamble })
 }
 
-/** Columns whose cells are figures more often than words. */
+/**
+ * Columns that are stretches of one signal put together, as reading a capture does it; those beside them have other
+ * lengths and are left out.
+ */
+function framesJoined(
+  dialect: Dialect,
+  figures: readonly { index: number; name: string }[],
+): ColumnsWanted['columns'] {
+  const others = new Set(
+    Array.from({ length: dialect.columns }, (_, i) => i).filter((i) => !figures.some((f) => f.index === i)),
+  )
+  const joined = new Set<number>()
+  const all = figures.flatMap(({ index, name }) => {
+    if (joined.has(index)) return []
+    const later = furtherFrames(dialect, index, others)
+    later.forEach((at) => joined.add(at))
+    return [{ index, name, later }]
+  })
+  const most = Math.max(0, ...all.map(({ later }) => later.length))
+  return all.filter(({ later }) => later.length === most)
+}
+
+/** Columns whose cells are figures more often than words or nothing: settings stand beside the first rows of some. */
 function figureColumns(
-  { columns, header }: Dialect,
+  { columns, header, hex }: Dialect,
   rows: readonly (readonly string[])[],
 ): { index: number; name: string }[] {
   return Array.from({ length: columns }, (_, index) => ({
     index,
     name: header?.[index] || String(index + 1),
   })).filter(({ index }) => {
-    const filled = rows.map((cells) => plainCell(cells[index] ?? '')).filter((cell) => cell !== '')
-    return filled.filter((cell) => classOf(cell) === 'number').length * 2 > filled.length
+    if (hex?.includes(index)) return true
+    const cells = rows.map((row) => plainCell(row[index] ?? ''))
+    return cells.filter((cell) => classOf(cell) === 'number').length * 2 > cells.length
   })
 }

@@ -2,11 +2,11 @@ import type { BecauseCode } from './because.ts'
 import type { Dialect } from '../capture/capture.ts'
 import type { PreambleFacts } from '../capture/preamble.ts'
 import type { QualityRemark } from '../ignition/event.ts'
-import type { ChannelEntry } from '../job/schema.ts'
+import type { ChannelEntry, TimeUnit } from '../job/schema.ts'
 import type { Problem } from '../problems/problem.ts'
 
-/** What a column looks like. `time` and `counter` are told by their steps, `words` has no figures. */
-export type Role = ChannelEntry['carries'] | 'time' | 'counter' | 'words' | 'unknown'
+/** What a column looks like. `time` and `counter` are told by their steps, `words` has no figures, `frame` goes on with a signal. */
+export type Role = ChannelEntry['carries'] | 'time' | 'counter' | 'words' | 'frame' | 'unknown'
 
 /** Why a column is taken for what it is; texts `peek.because.<code>`. */
 export interface Because {
@@ -19,6 +19,8 @@ export interface PeekedColumn {
   /** 1-based. */
   number: number
   name: string
+  /** Columns that hold stretches of this signal, itself among them. */
+  frames: number
   /** As written in the file, or null. */
   unit: string | null
   role: Role
@@ -68,7 +70,7 @@ export interface Peeked {
     from: 'column' | 'preamble' | 'said'
     sampleS: number
     durationS: number
-    unit: 's' | 'ms' | 'us' | null
+    unit: TimeUnit | null
     unitWritten: boolean
     even: boolean
   } | null

@@ -31,7 +31,7 @@ export function sayPeek(
   const lines = [
     ...fileLines(texts, peeked),
     '',
-    ...peeked.columns.flatMap((column) => columnLines(texts, column)),
+    ...peeked.columns.filter(({ role }) => role !== 'frame').flatMap((column) => columnLines(texts, column)),
     ...drawing({ peeked, drawable }, shown),
     ...makes(texts, peeked),
     ...peeked.problems.map(
@@ -65,6 +65,7 @@ const ROLES = {
   time: 'peek.role.time',
   counter: 'peek.role.counter',
   words: 'peek.role.words',
+  frame: 'peek.role.frame',
   unknown: 'peek.role.unknown',
 } as const
 const SURENESS = { sure: 'peek.sure.sure', likely: 'peek.sure.likely', unsure: 'peek.sure.unsure' } as const
@@ -132,7 +133,7 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
   const named = c.unit === null || c.name.toLowerCase().includes(c.unit.toLowerCase())
   const name = named ? c.name : `${c.name} (${c.unit})`
   const role = say(texts, ROLES[c.role])
-  const sure = ['time', 'counter', 'words', 'unknown'].includes(c.role)
+  const sure = ['time', 'counter', 'words', 'frame', 'unknown'].includes(c.role)
     ? role
     : `${role}, ${say(texts, SURENESS[surenessWord(c.sureness)], { percent: 100 * c.sureness })}`
   const unit = c.unit ?? ''
@@ -153,6 +154,9 @@ function columnLines(texts: Texts, c: PeekedColumn): string[] {
   const because = c.because.map((b) => sayBecause(texts, b))
   return [
     say(texts, 'peek.column', { number: c.number, name, role: sure }),
+    ...(c.frames > 1
+      ? [`${INDENT}${say(texts, 'peek.frames', { count: c.frames, to: c.number + c.frames - 1 })}`]
+      : []),
     ...(because.length > 0
       ? [`${INDENT}${say(texts, 'peek.because', { reasons: because.join('; ') })}`]
       : []),

@@ -88,7 +88,10 @@ function* ofSamples({ sparks, pulses, restShare, roughness, low, high }: Look): 
       yield { role: 'sync', weight: 1, code: 'even-pulses', args: { percent: 100 * pulses.spread } }
     if (restShare > 0.95)
       yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
-  } else if (isFast) yield { role: 'sync', weight: -3, args: {} }
+  } else if (pulses?.timesS.length === 1 && restShare > 0.95)
+    // A short stretch may hold one turn alone: its name has to say the rest.
+    yield { role: 'sync', weight: 1, code: 'quiet-between', args: { percent: 100 * restShare } }
+  else if (isFast) yield { role: 'sync', weight: -3, args: {} }
   if (isFast) yield { role: 'speed', weight: -2, args: {} }
   else if (within(low, SPEED_RPM) && within(high, SPEED_RPM) && roughness < 0.2)
     yield { role: 'speed', weight: 1.5, code: 'speed-range', args: { low, high } }

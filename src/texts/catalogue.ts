@@ -2312,6 +2312,8 @@ export interface Catalogue {
   'peek.role.time': NoArgs
   'peek.role.counter': NoArgs
   'peek.role.words': NoArgs
+  'peek.role.frame': NoArgs
+  'peek.frames': { count: Figure; to: Figure }
   'peek.role.unknown': NoArgs
   'peek.sure.sure': { percent: Figure }
   'peek.sure.likely': { percent: Figure }
@@ -2348,7 +2350,8 @@ export interface Catalogue {
   'new.ask.complaint': NoArgs
   'new.ask.engine': { guess: Arg }
   'new.ask.rate': { files: Arg }
-  'new.ask.after': { files: Arg }
+  'new.ask.after': { files: Arg; guess: Arg }
+  'new.looks-repaired': { file: Arg; other: Arg }
   'new.kept': { file: Arg }
   'new.not-stated': NoArgs
   'new.no-guess': NoArgs
@@ -2365,11 +2368,14 @@ export interface Catalogue {
   'new.refused.order-length': { found: Arg; count: Figure }
   'new.refused.cylinders': { found: Arg }
   'new.refused.rate': { found: Arg }
+  'new.refused.no-rate': { files: Arg }
+  'new.refused.nothing': { files: Arg }
   'new.refused.numbers': { found: Arg }
   'new.refused.percent': { found: Arg }
   'new.why.stage-name': NoArgs
   'new.why.stage-repair': NoArgs
   'new.why.stage-first': NoArgs
+  'new.why.stage-looks': { other: Arg }
   'new.why.condition': NoArgs
   'new.why.warm': NoArgs
   'new.why.file-date': NoArgs
@@ -2384,6 +2390,7 @@ export interface Catalogue {
   'new.why.per-pulse': { count: Figure }
   'new.why.pickups': { count: Figure }
   'new.why.one-pickup': NoArgs
+  'new.why.own-files': { count: Figure }
   'new.why.own-pickup': NoArgs
   'new.why.usual-order': { count: Figure }
   'new.why.pairs': NoArgs

@@ -6,7 +6,8 @@ import { parseArgs } from 'node:util'
 import { writeBenchJob } from './speed/bench-job.ts'
 import { copyReported } from './speed/copies.ts'
 import { copiesOf, followBatch, sayLongBatch, processorsWanted, type LongBatch } from './speed/long-batch.ts'
-import { firstBytes, sayCommand, sayDecoding, sayDocument } from './speed/parts-of-a-report.ts'
+import { writeExportJob } from './speed/export-files.ts'
+import { firstBytes, sayCommand, sayDecoding, sayDocument, sayReading } from './speed/parts-of-a-report.ts'
 import { sayRow, speedUp, type Row } from './speed/row.ts'
 import { nodeCommand, timed, type Taken } from './speed/timed.ts'
 import { findYardstick } from './speed/yardstick.ts'
@@ -29,7 +30,7 @@ const { values } = parseArgs({
   },
 })
 const RUNS = values.short ? 1 : 5
-const parts = { cold, large, decode, document, commands, many, rerun, batch }
+const parts = { cold, large, decode, exports, document, commands, many, rerun, batch }
 const wanted = (values.only?.split(',') ?? Object.keys(parts)) as (keyof typeof parts)[]
 for (const part of wanted)
   if (!(part in parts)) throw new Error(`no part ${part}; there are ${Object.keys(parts).join(', ')}`)
@@ -95,6 +96,21 @@ function jobOf(rows: number): string {
 
 function decode(): void {
   print(sayDecoding(jobOf(LARGE_ROWS), RUNS))
+}
+
+/** Long exports in a process each, read once, as a first look at a recorder's memory is. */
+function exports(): void {
+  for (const [way, megabytes, goalS] of [
+    ['plain', 200, 10],
+    ['hex', 100, 20],
+    ['blocks', 100, 20],
+    ['jumps', 100, 20],
+  ] as const) {
+    const folder = join(scratch, `export-${way}`)
+    writeExportJob(folder, way, values.short ? 10 : megabytes)
+    print(sayReading(way, { folder, goalS, report: () => report([folder]) }))
+    rmSync(folder, { recursive: true })
+  }
 }
 
 function document(): void {

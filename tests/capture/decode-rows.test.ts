@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { decodeRows, newBatch, plainNumber, type RowPlan } from '../../src/capture/decode-rows.ts'
+import { BARE_HEX, decodeRows, newBatch, plainNumber, type RowPlan } from '../../src/capture/decode-rows.ts'
 import { randoms } from './randoms.ts'
 
 /** Numbers tried in the property test. */
@@ -91,6 +91,12 @@ describe('the byte decoder', () => {
     ['2.675', 2.675],
     ['8.41E+21', 8.41e21],
     ['5e-3', 5e-3],
+    ['1.234E-0003', 1.234e-3],
+    ['0x10', 16],
+    ['"1"', 1],
+    ['"-0.5"', -0.5],
+    ['0X0fFf', 4095],
+    ['0xFFFFFFFF', 2 ** 32 - 1],
   ])('reads %s', (text, value) => expect(bits(decoded([text])[0]!)).toBe(bits(value)))
 
   test.each([
@@ -105,10 +111,16 @@ describe('the byte decoder', () => {
     '--1',
     '1.2.3',
     '1,2',
-    '0x10',
+    '0x',
+    '-0x10',
+    '00x1',
+    '0x1G',
+    '0x123456789',
     'Inf',
     'NaN',
-    '"1"',
+    '"1',
+    '"1"2',
+    '""1""',
     '1 2',
     '1e99999',
     '9007199254740992',
@@ -130,11 +142,19 @@ describe('the byte decoder', () => {
   })
 
   test('stops at a row it cannot read and leaves what came before', () => {
-    const bytes = Buffer.from('1,2\n3,4\n5,"6"\n7,8\n')
+    const bytes = Buffer.from('1,2\n3,4\n5,"6\n7,8\n')
     const batch = newBatch(10, 2)
     const two: RowPlan = { ...plan, columns: 2, wanted: Uint8Array.of(1, 1), width: 2 }
     expect(decodeRows(bytes, { from: 0, to: bytes.length }, two, batch)).toBe(8)
     expect([batch.rows, batch.line, ...batch.values.subarray(0, 4)]).toEqual([2, 3, 1, 2, 3, 4])
+  })
+
+  test('reads counts in hex without a mark where the column is one of them', () => {
+    const bytes = Buffer.from('0.5,07FA\n1.5, 07e5\n2.5,0805 \n3.5,07G1\n')
+    const batch = newBatch(10, 2)
+    const two: RowPlan = { ...plan, columns: 2, wanted: Uint8Array.of(1, BARE_HEX), width: 2 }
+    expect(decodeRows(bytes, { from: 0, to: bytes.length }, two, batch)).toBe(bytes.length - 9)
+    expect([...batch.values.subarray(0, 6)]).toEqual([0.5, 0x7fa, 1.5, 0x7e5, 2.5, 0x805])
   })
 
   test('stops when the batch is full', () => {

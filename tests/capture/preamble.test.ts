@@ -31,6 +31,16 @@ test.each([
   ["Période d'échantillonnage;2 µs", ';', 500_000],
   ['Frecuencia de muestreo;500 kHz', ';', 500_000],
   ['Intervalo de muestreo;2 us', ';', 500_000],
+  ['Intervallo di campionamento: 2 \u00b5s', ';', 500_000],
+  ['Passo di campionamento;2 us', ';', 500_000],
+  ['Frequenza di campionamento = 500000 Hz', ';', 500_000],
+  ['Dur\u00e9e entre points : 2 \u00b5s', ';', 500_000],
+  ['Zeit zwischen Punkten;2 \u00b5s', ';', 500_000],
+  ['Acquisition rate,500 kS/s', ',', 500_000],
+  ['Erfassungsrate;500 kHz', ';', 500_000],
+  ['Frecuencia de muestreo;500.000 Hz', ';', 500_000],
+  ['Sample rate: 500 000 Hz', ';', 500_000],
+  ['Sample rate: 2.500 kHz', ',', 2500],
 ])('%s', (line, separator, hz) => expect(facts([line], separator).rate?.hz).toBeCloseTo(hz, 3))
 
 test('names on one line, figures on the next', () =>
@@ -50,4 +60,20 @@ test.each([
   [['Date,3/4/2026', 'Time,9:12'], undefined],
 ])('%j was taken at %s', (lines, at) =>
   expect(facts(lines, lines[0]!.includes(';') ? ';' : ',').taken).toBe(at),
+)
+
+const KV = { channel: 1, perCount: 0.01, unit: 'kV' }
+const V = { channel: 2, perCount: 0.005, unit: 'V' }
+test.each([
+  [['Channel 1 scale,0.01 kV/count,offset 2048', 'Channel 2 scale,0.005 V/count'], ',', [KV, V]],
+  [['Channel A: 0.01 kV/LSB', 'Channel B: 0.005 V/LSB'], ',', [KV, V]],
+  [['Kanal;Skalierung;Einheit', 'CH1;0,01;kV', 'CH2;0,005;V'], ';', [KV, V]],
+  [['Scale,0.01 kV,0.005 V'], ',', [KV, V]],
+  [['Fattore;0,01;0,005', 'Unit\u00e0;kV;V'], ';', [KV, V]],
+  [['Vertical scale,5 kV/div'], ',', []],
+  [['Trigger level,3 kV'], ',', []],
+])('%j: what a count is', (lines, separator, scales) =>
+  expect(facts(lines, separator).scales).toEqual(
+    scales.map((each) => expect.objectContaining(each) as unknown),
+  ),
 )

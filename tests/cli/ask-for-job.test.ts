@@ -10,7 +10,11 @@ const texts = loadTexts('en')
 /** Answers by the start of the question, one a turn; what is not listed is answered with nothing. */
 async function talk(
   answers: Readonly<Record<string, readonly string[]>>,
-  { said = {}, unclear = [] }: { said?: Answers; unclear?: readonly string[] } = {},
+  {
+    said = {},
+    unclear = [],
+    looksRepaired = {},
+  }: { said?: Answers; unclear?: readonly string[]; looksRepaired?: Readonly<Record<string, string>> } = {},
 ) {
   const asked: string[] = []
   const told: string[] = []
@@ -23,7 +27,7 @@ async function talk(
     texts,
     folder: 'KB-26-0001',
     guessed: (facts) => guessEngine([], facts),
-    unclear,
+    unclear: async () => ({ files: unclear, looksRepaired: new Map(Object.entries(looksRepaired)) }),
     tell: (line) => void told.push(line),
   })
   return { got, asked, told }
@@ -102,6 +106,19 @@ test('petrol is taken for E10, and told', async () => {
   const { got, told } = await talk({ Engine: ['4 cyl petrol'] }, { said: SHOP })
   expect(got.facts?.fuel).toBe('E10')
   expect(told).toEqual(['“petrol” is taken for E10'])
+})
+
+test('a capture that looks repaired is told and taken for it where nothing is answered', async () => {
+  const { got, told } = await talk(
+    { Which: [''] },
+    {
+      said: SHOP,
+      unclear: ['captures/a.csv', 'captures/b.csv'],
+      looksRepaired: { 'captures/b.csv': 'captures/a.csv' },
+    },
+  )
+  expect(told.join(' ')).toContain('b.csv is level on the cylinders that are out of order in a.csv')
+  expect(got.stages?.get('captures/b.csv')).toBe('after')
 })
 
 test('which captures came after the repair is asked where names do not say', async () => {

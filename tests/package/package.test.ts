@@ -9,12 +9,14 @@ import {
   realpathSync,
   rmSync,
   symlinkSync,
+  writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, relative, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { proofSchema } from '../../src/records/proof.ts'
+import { EXPORTS } from '../onboard/raw-exports.ts'
 
 /** What a user gets: the package that npm packs in a clone that was never built, and the command it installs from one. */
 
@@ -59,33 +61,51 @@ beforeAll(() => {
 }, 300_000)
 afterAll(() => rmSync(work, { recursive: true, force: true }))
 
-describe('the package of a fresh clone', () => {
+describe('a stranger with the packed file and an empty folder', () => {
+  /** What the install put there: the command, and nothing else. */
   let program: string
   beforeAll(() => {
-    const done = spawnSync('tar', ['-xzf', join(work, packed.filename), '-C', work])
-    expect(done.status).toBe(0)
-    symlinkSync(join(root, 'node_modules'), join(work, 'package', 'node_modules'))
-    program = join(work, 'package', 'dist', 'cli', 'main.js')
-  })
+    const stranger = join(work, 'stranger')
+    mkdirSync(stranger)
+    npm(
+      ['install', join(work, packed.filename), '--offline', '--no-audit', '--no-fund', '--prefix', stranger],
+      stranger,
+    )
+    program = realpathSync(join(stranger, 'node_modules', '.bin', 'burnline'))
+  }, 60_000)
 
-  test('holds the program, its templates and the captures of its proof, and nothing that only builds or tests', () => {
+  test('gets the program, its templates and the captures of its proof, and nothing that only builds or tests', () => {
     const names = packed.files.map(({ path }) => path)
     expect(names.filter((name) => !SHIPPED.test(name))).toEqual([])
     for (const name of ['dist/app/run.js', 'dist/app/job-worker.js', 'dist/app/templates.json'])
       expect(names).toContain(name)
+    const installed = readdirSync(join(work, 'stranger', 'node_modules')).filter((name) => name[0] !== '.')
+    expect(installed).toEqual(['burnline'])
   })
 
-  test('reports a job with the same bytes as the checkout', () => {
-    const reported = (main: string, out: string) => {
-      const { status, stderr } = burnline(main, ['report', DEMO, '--out', join(work, out)])
-      expect(`${status} ${stderr}`).toBe('0 ')
-      const [name] = readdirSync(join(work, out)).filter((entry) => !entry.startsWith('.'))
-      return readFileSync(join(work, out, name!, 'manifest.json'), 'utf8')
-    }
-    expect(reported(program, 'packed')).toBe(reported(join(root, 'dist', 'cli', 'main.js'), 'checked-out'))
+  test('comes from a raw export to a report that verifies, with the same bytes as the checkout makes', () => {
+    writeFileSync(join(work, 'before.csv'), EXPORTS.plain()[0]!.bytes)
+    const lines = [
+      ['peek', 'before.csv'],
+      ['new', 'KB-26-0417', 'before.csv'],
+      ['log', 'KB-26-0417', 'spray', 'runner 2 joint', 'response'],
+      ['report', 'KB-26-0417'],
+      ['verify', 'outputs'],
+    ]
+    const said = lines.map((words) => {
+      const { status, stdout, stderr } = burnline(program, words)
+      expect(status, `${words.join(' ')}: ${stderr}`).toBe(0)
+      return stdout
+    })
+    expect(said[0]).toContain('burnline new makes a capture of it:')
+    expect(said[3]).toContain('lean on cylinder 2')
+    const checkout = join(root, 'dist', 'cli', 'main.js')
+    expect(burnline(checkout, ['report', 'KB-26-0417', '--out', 'checked-out']).status).toBe(0)
+    const manifest = (out: string) => readFileSync(join(work, out, 'KB-26-0417', 'manifest.json'), 'utf8')
+    expect(manifest('outputs')).toBe(manifest('checked-out'))
   })
 
-  test('proves itself on captures with known truth and writes a proof file', () => {
+  test('proves it on captures with known truth and writes a proof file', () => {
     const run = burnline(program, ['prove', '--out', 'proof.json'])
     expect(`${run.status} ${run.stderr}`).toBe('0 ')
     const proof = proofSchema.parse(JSON.parse(readFileSync(join(work, 'proof.json'), 'utf8')))

@@ -17,7 +17,7 @@ import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shellWord } from '../shell-word.ts'
 import { smallMeant } from '../meant.ts'
 import { lineTexts } from '../terminal.ts'
-import { askingIf, failNew, sayGranted } from './new.ts'
+import { askingIf, failNew, photoEntry, sayGranted } from './new.ts'
 
 interface AddArgs {
   folder: string
@@ -117,8 +117,7 @@ async function extended(texts: Texts, { folder, job, log }: Inspection, { looked
       lines.map((line) => ({ ...line, text: line.text.slice(2) })),
     )
   }
-  for (const file of looked.pictures)
-    put('photos', [{ text: `- { file: ${JSON.stringify(file)}${stage ? `, stage: ${stage}` : ''} }` }])
+  for (const file of looked.pictures) put('photos', [{ text: photoEntry(file, stage) }])
   return { text, granted }
 }
 

@@ -7,6 +7,7 @@ import type { ReadingLimits } from '../../limits/reading-limits.ts'
 import { JobError } from '../../problems/problem.ts'
 import { LOG_HEAD } from '../../job/edit-log.ts'
 import { withEntry } from '../../job/extend-job.ts'
+import type { Stage } from '../../job/schema.ts'
 import { readShopFile, type ShopFile } from '../../job/shop-file.ts'
 import { TEMPLATES } from '../../texts/load-texts.ts'
 import type { Texts } from '../../texts/messages.ts'
@@ -14,8 +15,9 @@ import { say } from '../../texts/say.ts'
 import { shellWord } from '../shell-word.ts'
 import type { Answers, DraftedFile } from '../../peek/drafted.ts'
 import type { Draft } from '../../peek/draft-job.ts'
+import { stageNamed } from '../../peek/guess-stage.ts'
 import { instrumentOf, technicianOf } from '../ask-for-job.ts'
-import { lookAtFiles, type LookedAt } from '../look-at-files.ts'
+import { isFolder, lookAtFiles, type LookedAt } from '../look-at-files.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
@@ -59,7 +61,8 @@ export const newCommand: CommandModule<object, NewArgs> = {
         type: 'string',
         array: true,
         default: [],
-        describe: 'Captures and traces to copy into it',
+        describe:
+          'Captures, traces and photos to copy into it, or folders of them; default: those that lie in it',
       })
       .options(RATE_OPTION)
       .option('work-order', { type: 'string', describe: 'Work order; default: the name of the folder' })
@@ -152,21 +155,37 @@ async function makeFolder(
   const reading: ReadingLimits = readingGiven(args.limits)
   const { draftJob, guessEngine } = await import('../../peek/draft-job.ts')
   const { stagesToAsk } = await import('../../peek/guess-stage.ts')
+  const { isTrace } = await import('../../peek/draft-recording.ts')
   const { inZone, writeNewFolder } = await import('../../files/new-folder.ts')
   const tell = (line: string) => void process.stderr.write(`${line}\n`)
   const shopPath = args.shop ?? join(dirname(resolve(folder)), SHOP_FILE)
   const shop = existsSync(shopPath) ? await readShopFile(shopPath) : undefined
   const known = await saidBy(args, { shop, texts, tell })
+  const named = args.captures.length === 0 && isFolder(resolve(folder)) ? [folder] : args.captures
   const made = async (ask: AskLine | undefined) => {
-    const looked = await lookAtFiles(texts, args.captures, { rateHz: rateGiven(args.rate), reading, ask })
+    const looked = await lookAtFiles(texts, named, {
+      rateHz: rateGiven(args.rate),
+      reading,
+      ask,
+      inFolder: resolve(folder),
+    })
     const staged = { ...known, ...stagesGiven(args.stage, looked.files) }
-    if (!ask) return { looked, answers: staged }
+    const looksRepaired = (answers: Answers) => repairedBy(texts, { looked, answers, reading })
+    if (!ask)
+      return {
+        looked,
+        answers: staged.stages ? staged : { ...staged, looksRepaired: await looksRepaired(staged) },
+      }
     const { askForJob } = await import('../ask-for-job.ts')
     const answers = await askForJob(ask, staged, {
       texts,
       folder: basename(resolve(folder)),
       guessed: (facts) => guessEngine(looked.files, facts),
-      unclear: stagesToAsk(looked.files.filter(({ file }) => file.startsWith('captures/'))),
+      unclear: async (facts) => {
+        const looks = await looksRepaired({ ...staged, facts })
+        const captures = looked.files.filter((file) => !isTrace(file))
+        return { files: stagesToAsk(captures, looks), looksRepaired: looks }
+      },
       tell,
     })
     return { looked, answers }
@@ -194,11 +213,36 @@ async function makeFolder(
   return { draft, files: looked.files }
 }
 
-const withPhotos = (text: string, files: readonly string[]): string =>
-  files.reduce(
-    (before, file) => withEntry(before, 'photos', [`- { file: ${JSON.stringify(file)} }`]) ?? before,
-    text,
+/** What the lines show of stages that no name says: of captures as they would be drafted. */
+async function repairedBy(
+  texts: Texts,
+  { looked, answers, reading }: { looked: LookedAt; answers: Answers; reading: ReadingLimits },
+): Promise<ReadonlyMap<string, string>> {
+  const { isTrace } = await import('../../peek/draft-recording.ts')
+  const captures = looked.files.filter((file) => !isTrace(file))
+  if (captures.length < 2 || captures.every(({ file }) => stageNamed(file) !== undefined)) return new Map()
+  const { draftJob } = await import('../../peek/draft-job.ts')
+  const { parse } = await import('yaml')
+  const { jobSchema } = await import('../../job/schema.ts')
+  const { stagesShown } = await import('../../chain/stages-shown.ts')
+  const about = { folder: 'draft', opened: { day: '2000-01-01', ofRecording: false }, schema: '' }
+  const drafted = jobSchema.safeParse(parse(draftJob(texts, captures, { answers, about }).text))
+  if (!drafted.success) return new Map() // something is still to be said
+  const files = new Map(
+    captures.map(({ file }) => [file, looked.captures.find((c) => c.file === file)!.path] as const),
   )
+  const shown = await stagesShown(drafted.data, { files, reading, texts })
+  return new Map([...shown].filter(([file]) => stageNamed(file) === undefined))
+}
+
+/** A photo under `photos`, of the stage said or its name says. */
+export function photoEntry(file: string, said?: Stage): string {
+  const stage = said ?? stageNamed(file)
+  return `- { file: ${JSON.stringify(file)}${stage ? `, stage: ${stage}` : ''} }`
+}
+
+const withPhotos = (text: string, files: readonly string[]): string =>
+  files.reduce((before, file) => withEntry(before, 'photos', [photoEntry(file)]) ?? before, text)
 
 /** Talks where somebody can answer, or where asked to. */
 export async function askingIf<T>(

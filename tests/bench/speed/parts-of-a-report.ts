@@ -1,7 +1,7 @@
 import { openSync, readSync, closeSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { nodeCommand, timed } from './timed.ts'
+import { nodeCommand, timed, type Taken } from './timed.ts'
 
 const RUNNER = fileURLToPath(new URL('../run.mjs', import.meta.url))
 const verdict = (met: boolean) => (met ? 'met' : 'not met')
@@ -17,6 +17,22 @@ export function sayDecoding(folder: string, rounds: number): string {
     `decoding ${run.megabytes.toFixed(0)} MB of time and two channels, least of ${rounds}`,
     `  ${perS(run.wallMs).toFixed(0)} MB/s (goal ${DECODE_GOAL_MBPS}: ${verdict(perS(run.wallMs) >= DECODE_GOAL_MBPS)}), ${perS(run.cpuMs).toFixed(0)} MB a second of processor time; ` +
       `bytes alone ${perS(run.bytesMs).toFixed(0)} MB/s; ratio ${(run.wallMs / run.bytesMs).toFixed(1)}`,
+  ].join('\n')
+}
+
+/** Processor time of reading one long export in a new process, against its goal, and of a whole report of it. */
+export function sayReading(
+  way: string,
+  { folder, goalS, report }: { folder: string; goalS: number; report: () => Taken },
+): string {
+  const run = JSON.parse(timed(nodeCommand(RUNNER, ['speed/decode-child', folder, '1'])).stdout) as {
+    cpuMs: number
+    megabytes: number
+  }
+  const whole = report()
+  return [
+    `reading ${run.megabytes.toFixed(0)} MB of ${way}, once in a new process`,
+    `  ${(run.cpuMs / 1000).toFixed(1)} s of processor time (goal ${goalS}: ${verdict(run.cpuMs < 1000 * goalS)}); its whole report ${whole.cpuS.toFixed(1)} s, peak ${whole.peakMib.toFixed(0)} MiB`,
   ].join('\n')
 }
 
