@@ -26,7 +26,7 @@ const PPM_PER_PCT = 10000
  * What it cannot tell: air let into the exhaust or the probe from a lean mixture; which cylinder; and a leak that the
  * fuel control has made up for (lambda is then 1 and the trims show it).
  *
- * @source Brettschneider 1979, UN Regulation 83; window Directive 2014/45/EU; permitted errors OIML R 99
+ * @source Brettschneider 1979, UN Regulation 83; window of the UK's statutory inspection; errors of the analyser: this project's judgement
  */
 function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
   const base = recorded(group)
