@@ -18,7 +18,7 @@ const SEPARATOR_LINE = /^\ufeff?"?sep=."?\n/i
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = endedRows(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
+  const lines = ended(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)
@@ -36,7 +36,7 @@ export function logTable(file: string, text: string): { rows: TableRow[]; proble
 }
 
 /** The text without blanks and line ends at its end, but for the tabs that part the last cells of its last row. */
-function endedRows(text: string): string {
+function ended(text: string): string {
   const whole = withoutEnd(text, /[\s\u0085]/) // NEL ends a line too, and is no blank to `trim`
   const tabs = text.slice(whole.length).split('\n', 1)[0]!.replace(/[^\t]/g, '')
   return `${whole}${tabs}\n`

@@ -1,7 +1,7 @@
-import { printLine } from '../print-line.ts'
 import { basename, relative, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { JobError } from '../../problems/problem.ts'
+import { printLine } from '../print-line.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
