@@ -116,19 +116,22 @@ const onSmallDisk = (kib: number, command: string) =>
 test.skipIf(!canMount)('a ledger on a full disk is whole or not there, and its turn does not stay', () => {
   rmSync(at('left'), { recursive: true, force: true })
   expect(shell('$BURNLINE report log-job --out entered').status).toBe(0)
-  const { status, stderr } = onSmallDisk(
-    64,
-    'dd if=/dev/zero of=small/fill bs=1k 2>/dev/null; $BURNLINE report log-job --out entered --ledger small/ledger',
-  )
-  expect([status, stderr]).toEqual([73, expect.stringContaining('[cannot-write]')])
-  expect(readdirSync(at('left'))).toEqual([])
+  // No room at all; then a page, which the turn takes, so that the ledger itself finds none.
+  for (const free of [0, 4096]) {
+    const { status, stderr } = onSmallDisk(
+      64,
+      `dd if=/dev/zero of=small/fill bs=1k 2>/dev/null; truncate -s -${free} small/fill; $BURNLINE report log-job --out entered --ledger small/ledger`,
+    )
+    expect([free, status, stderr]).toEqual([free, 73, expect.stringContaining('[cannot-write]')])
+    expect([free, readdirSync(at('left'))]).toEqual([free, []])
+  }
 })
 
 test.skipIf(!canMount)('keys on a full disk are all there or none', () => {
   rmSync(at('left'), { recursive: true, force: true })
   const { status } = onSmallDisk(
     64,
-    'dd if=/dev/zero of=small/fill bs=1k count=60 2>/dev/null; $BURNLINE key small/shop.key',
+    'dd if=/dev/zero of=small/fill bs=1k count=52 2>/dev/null; $BURNLINE key small/shop.key',
   )
   expect(status).toBe(73)
   expect(readdirSync(at('left'))).toEqual([])
