@@ -215,6 +215,20 @@ const OTHERS: readonly Told[] = [
     ],
   },
   {
+    name: 'all back in order, and the technician says it is not mended',
+    before: of(CYLINDERS, () => 'lean'),
+    after: {},
+    check: 'repair confirmed',
+    log: [`${WORK}not fixed`],
+  },
+  {
+    name: 'work on a part of another system',
+    before: of(CYLINDERS, () => 'lean'),
+    after: 'not captured',
+    check: 'not checked',
+    log: ['2026-03-04T11:00:00Z,repair,battery,before,,,,,,,'],
+  },
+  {
     name: 'long-term trim alone',
     before: of(CYLINDERS, () => 'lean'),
     after: {},

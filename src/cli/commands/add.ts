@@ -1,3 +1,4 @@
+import { printLine } from '../print-line.ts'
 import { readRegularText } from '../../files/regular-file.ts'
 import { join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
@@ -17,7 +18,7 @@ import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shellWord } from '../shell-word.ts'
 import { smallMeant } from '../meant.ts'
 import { lineTexts } from '../terminal.ts'
-import { askingIf, failNew, photoEntry, sayGranted } from './new.ts'
+import { askingIf, failNew, photoEntry, refuseTurned, sayGranted } from './new.ts'
 
 interface AddArgs {
   folder: string
@@ -57,6 +58,7 @@ export const addCommand: CommandModule<object, AddArgs> = {
   handler: async (args) => {
     const texts = lineTexts()
     try {
+      refuseTurned('add', args.folder, args.files)
       const reading = readingGiven(args.limits)
       const job = await inspectJob(resolve(args.folder), reading)
       if (job.job === undefined) throw new JobError(job.problems.filter((p) => p.severity === 'refuse'))
@@ -73,10 +75,10 @@ export const addCommand: CommandModule<object, AddArgs> = {
       const draft = await extended(texts, job, { looked, stage: args.stage })
       await addFiles(job.folder, { text: draft.text, captures: looked.captures })
       const names = looked.captures.map((c) => c.file)
-      process.stdout.write(`${say(texts, 'new.added', { folder: args.folder, files: names.join(', ') })}\n`)
+      printLine(say(texts, 'new.added', { folder: args.folder, files: names.join(', ') }))
       sayGranted(texts, { file: join(args.folder, JOB_FILE), draft })
       const name = shellWord(args.folder)
-      process.stdout.write(`${say(texts, 'new.next', { commands: `burnline report ${name}` })}\n`)
+      printLine(say(texts, 'new.next', { commands: `burnline report ${name}` }))
     } catch (cause) {
       failNew(texts, args.folder, cause)
     }

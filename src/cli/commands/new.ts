@@ -1,3 +1,4 @@
+import { printLine, tellLine } from '../print-line.ts'
 import { existsSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { readRegularText } from '../../files/regular-file.ts'
@@ -17,7 +18,7 @@ import type { Answers, DraftedFile } from '../../peek/drafted.ts'
 import type { Draft } from '../../peek/draft-job.ts'
 import { stageNamed } from '../../peek/guess-stage.ts'
 import { instrumentOf, technicianOf } from '../ask-for-job.ts'
-import { isFolder, lookAtFiles, type LookedAt } from '../look-at-files.ts'
+import { isFile, isFolder, lookAtFiles, type LookedAt } from '../look-at-files.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
@@ -109,20 +110,28 @@ export const newCommand: CommandModule<object, NewArgs> = {
         captures: false,
         reading: readingGiven(args.limits),
       })
-      process.stdout.write(`${say(texts, 'new.made', { folder, count: files.length })}\n`)
+      printLine(say(texts, 'new.made', { folder, count: files.length }))
       sayGranted(texts, { file: join(folder, 'job.yaml'), draft })
       const open = problems.filter((p) => p.severity === 'refuse')
       if (open.length > 0) {
-        process.stdout.write(`${say(texts, 'new.open')}\n`)
+        printLine(say(texts, 'new.open'))
         printProblems(texts, folder, open)
       }
       const name = shellWord(folder)
       const commands = `burnline check ${name}, burnline log ${name}, burnline report ${name}`
-      process.stdout.write(`${say(texts, 'new.next', { commands })}\n`)
+      printLine(say(texts, 'new.next', { commands }))
     } catch (cause) {
       failNew(texts, folder, cause)
     }
   },
+}
+
+/** A recording where the folder ought to be, and the folder behind it. @throws UsageError */
+export function refuseTurned(command: string, folder: string, files: readonly string[]): void {
+  const last = files.at(-1)
+  if (last === undefined || !isFile(resolve(folder)) || isFile(resolve(last))) return
+  const turned = [last, folder, ...files.slice(0, -1)].map(shellWord).join(' ')
+  throw new UsageError(`the job folder comes first: burnline ${command} ${turned}`)
 }
 
 /** What ends a call that makes or extends a folder. */
@@ -142,9 +151,9 @@ export function sayGranted(
   { file, draft }: { file: string; draft: Pick<Draft, 'granted'> },
 ): void {
   if (draft.granted.length === 0) return
-  process.stdout.write(`${say(texts, 'new.granted', { file })}\n`)
+  printLine(say(texts, 'new.granted', { file }))
   for (const { line, why } of draft.granted)
-    process.stdout.write(`  ${say(texts, 'new.granted-line', { line: { words: line }, why })}\n`)
+    printLine(`  ${say(texts, 'new.granted-line', { line: { words: line }, why })}`)
 }
 
 async function makeFolder(
@@ -152,12 +161,13 @@ async function makeFolder(
   args: NewArgs,
 ): Promise<{ draft: Draft; files: readonly DraftedFile[] }> {
   const { folder } = args
+  refuseTurned('new', folder, args.captures)
   const reading: ReadingLimits = readingGiven(args.limits)
   const { draftJob, guessEngine } = await import('../../peek/draft-job.ts')
   const { stagesToAsk } = await import('../../peek/guess-stage.ts')
   const { isTrace } = await import('../../peek/draft-recording.ts')
   const { inZone, writeNewFolder } = await import('../../files/new-folder.ts')
-  const tell = (line: string) => void process.stderr.write(`${line}\n`)
+  const tell = tellLine
   const shopPath = args.shop ?? join(dirname(resolve(folder)), SHOP_FILE)
   const shop = existsSync(shopPath) ? await readShopFile(shopPath) : undefined
   const known = await saidBy(args, { shop, texts, tell })

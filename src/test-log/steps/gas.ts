@@ -154,6 +154,7 @@ export const gas: StepKind = {
     { reading: 'CO2', unit: '%vol', least: 0, most: 20 },
     { reading: 'O2', unit: '%vol', least: 0, most: 21 },
     { reading: 'HC', unit: 'ppm', least: 0, most: 30_000 },
+    { reading: 'HC', unit: '%vol', least: 0, most: 3 },
     { reading: 'NOx', unit: 'ppm', least: 0, most: 10_000 },
   ],
   evidence: [
