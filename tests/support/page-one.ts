@@ -51,8 +51,8 @@ const TRIM = (stage: string, value: number) =>
   `2026-03-04T${stage === 'after' ? 12 : 10}:00:00Z,trim,,${stage},idle,STFT1,${value},%,,,`
 
 const FAULTS = verdictNames.filter((name) => !['level', 'borderline', 'not judged'].includes(name))
-const of = <T>(cylinders: readonly number[], each: (n: number) => T): Record<number, T> =>
-  Object.fromEntries(cylinders.map((n) => [n, each(n)]))
+const of = (cylinders: readonly number[], verdict: (n: number) => VerdictName) =>
+  Object.fromEntries(cylinders.map((n) => [n, verdict(n)]))
 
 /** Each fault on one cylinder, on some, on a bank, on all; none; near the limit, not judged, and both beside a fault. */
 const FOUND: readonly Pick<Told, 'name' | 'before'>[] = [
@@ -260,7 +260,7 @@ const OTHERS: readonly Told[] = [
     after: 'not captured',
     check: 'not checked',
     log: [],
-    overSwing: of([2, 3], () => SWINGING),
+    overSwing: { 2: SWINGING, 3: SWINGING },
   },
   {
     name: 'firing voltage high on all',
