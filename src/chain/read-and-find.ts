@@ -48,12 +48,31 @@ export function findIn(capture: Capture, engine: Engine): Found {
   } catch (cause) {
     if (!(cause instanceof JobError) || !cause.problems.some((p) => MAY_BE_SWAPPED.includes(p.code)))
       throw cause
+    const off = rateOff(capture, engine)
+    if (off) throw new JobError([off], { cause })
     const swapped = capture.channels
       .map((channel) => likeAnother(channel, capture))
       .filter((p) => p !== undefined)
     // What the ignition seemed to be follows from the mix-up and would only mislead.
     throw swapped.length > 0 ? new JobError(swapped, { cause }) : cause
   }
+}
+
+/** Whether the events show once the stated rate is taken for one off by ten: a nought too many or too few. */
+function rateOff(capture: Capture, engine: Engine): Problem | undefined {
+  if (!('sample_rate_hz' in capture.entry.time)) return undefined
+  for (const factor of [10, 0.1]) {
+    try {
+      const { events } = findEvents({ ...capture, sampleS: capture.sampleS / factor }, engine)
+      if (rateDoubt(capture, { events }, engine)) continue
+      const asStated = events.map((event) => ({ ...event, breakdownS: event.breakdownS * factor }))
+      const doubt = rateDoubt(capture, { events: asStated }, engine)
+      if (doubt) return { ...doubt, severity: 'refuse' }
+    } catch (cause) {
+      if (!(cause instanceof JobError)) throw cause // nor are there events at that rate
+    }
+  }
+  return undefined
 }
 
 function clockProblem({ file, rows, sampleS }: Capture): Problem | undefined {

@@ -33,7 +33,7 @@ export function beforeAfterLines(pair: ScenePair, axes: { x: Axis; y: Axis }, te
     )
     const change = say(texts, 'chart.before-after.change', { before: word(before), after: word(after) })
     return {
-      head: cylinderWord(texts, cylinder),
+      head: [cylinderWord(texts, cylinder)],
       aside: '',
       marks: [],
       under: wrapText(change, linePanelWidthPt(columns), { sizePt: TEXT_PT }),

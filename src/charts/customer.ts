@@ -5,6 +5,7 @@ import { isJudged, ORDER, verdictOf as verdictTraits } from '../verdicts/kinds/i
 import type { ChartPlan } from './chart-plan.ts'
 import { oddCylinders } from './engine-top.ts'
 import { riseLimit } from './late-rise.ts'
+import { lineRuns } from './line-path.ts'
 import type { Scene, SceneCylinder, ScenePair } from './scenes.ts'
 import { ACCENT, INK, QUIET, SMALL_PT, STRONG, TEXT_PT, WASH } from './theme.ts'
 import { liteSpec, only } from './vega-lite.ts'
@@ -18,8 +19,8 @@ const LINE_PT = 10
 const AXIS_PT = 34
 /** Shares of the burn that are drawn, %: before lies the firing line, after it the hook of the spark's end and the coil's ringing. */
 const [FROM, TO] = [5, 93] as const
-/** Parts the lines of a heading, which no sentence of ours holds. */
-const NEXT = '|'
+/** How far a point left out may lie from the line drawn, pt. */
+const TOLERANCE_PT = 0.25
 /** Where an arrow points: the two ends of the line, as the verdict reads them. */
 const AT = { start: 10, end: 88 } as const
 
@@ -180,10 +181,23 @@ function pointerOf({ pointed, burn }: Half, axis: { low: number; high: number },
 /** A line this near to its middle has both sides free, %. */
 const STAYS = 12
 
+/** The points of a line that suffice to draw it. */
+const drawnPoints = (points: readonly Point[], y: { low: number; high: number }, widthPt: number): Point[] =>
+  lineRuns(
+    { x: points.map((point) => point.x), y: points.map((point) => point.y) },
+    { x: { ...SHARES, ...NO_TICKS }, y: { ...y, ...NO_TICKS }, widthPt, heightPt: PANEL_HEIGHT_PT },
+    TOLERANCE_PT,
+  )
+    .flat()
+    .map((point) => ({ x: round(point.x), y: round(point.y) }))
+
+const SHARES = { low: 0, high: 100 }
+const NO_TICKS = { ticks: [], decimals: 0 }
+
 /** Rows of one half, one kind a layer; `panel` parts the facets. */
 function rowsOf(
   half: Half,
-  panel: string,
+  panel: number,
   how: { axis: { low: number; high: number }; limit: number; texts: Texts; size: { widthPt: number } },
 ): object[] {
   const { axis, limit, texts, size } = how
@@ -200,8 +214,12 @@ function rowsOf(
     ...(['low', 'high'] as const).flatMap((edge) =>
       band.map((row) => ({ kind: 'edge', edge, x: row.x, y: row[edge] })),
     ),
-    ...half.fellows.flatMap((points, line) => points.map((point) => ({ kind: 'fellow', line, ...point }))),
-    ...half.lines.flatMap((points, line) => points.map((point) => ({ kind: 'line', line, ...point }))),
+    ...half.fellows.flatMap((points, line) =>
+      drawnPoints(points, axis, size.widthPt).map((point) => ({ kind: 'fellow', line, ...point })),
+    ),
+    ...half.lines.flatMap((points, line) =>
+      drawnPoints(points, axis, size.widthPt).map((point) => ({ kind: 'line', line, ...point })),
+    ),
     ...pointers.map(({ from, to }) => ({ kind: 'arrow', ...from, x2: to.x, y2: to.y })),
     ...pointers.map(({ from, to }) => ({
       kind: 'head',
@@ -261,11 +279,7 @@ export function customerPicture(
   const halves = scenes.map((scene) => halfOf(scene, odd, { both, widthPt, texts }))
   const axis = axisOf(halves)
   const limit = riseLimit(result)
-  // Facets stand in the order of their names.
-  const heads = halves.map(({ head }, i) => [i, ...head].join(NEXT))
-  const values = halves.flatMap((half, i) =>
-    rowsOf(half, heads[i]!, { axis, limit, texts, size: { widthPt } }),
-  )
+  const values = halves.flatMap((half, i) => rowsOf(half, i, { axis, limit, texts, size: { widthPt } }))
   const meansPt = LINE_PT * Math.max(...halves.map(({ means }) => means.length))
   const ends = `datum.value < 50 ? ${JSON.stringify(say(texts, 'chart.customer.begins'))} : ${JSON.stringify(say(texts, 'chart.customer.ends'))}`
   const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
@@ -275,6 +289,7 @@ export function customerPicture(
     }),
   )
   const spec = liteSpec(texts.language, {
+    params: [{ name: 'heads', value: halves.map(({ head }) => head) }],
     data: { name: 'picture', values },
     facet: {
       column: {
@@ -283,7 +298,7 @@ export function customerPicture(
         sort: null,
         header: {
           title: null,
-          labelExpr: `slice(split(datum.label, '${NEXT}'), 1)`,
+          labelExpr: 'heads[datum.value]',
           labelAnchor: 'start',
           labelAlign: 'left',
           labelFontSize: TEXT_PT,

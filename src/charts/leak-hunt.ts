@@ -1,17 +1,21 @@
+import type { Spec } from 'vega'
 import type { LeakHuntRecord, Result } from '../records/result.ts'
 import type { Texts, WordKey } from '../texts/messages.ts'
 import { say } from '../texts/say.ts'
-import type { ChartPlan } from './chart-plan.ts'
+import { VEGA_SCHEMA, type ChartPlan } from './chart-plan.ts'
 import {
-  drawingSpec,
-  note,
-  text,
-  type BandRow,
-  type RuleRow,
-  type SymbolRow,
-  type TextRow,
-} from './drawing.ts'
-import { ACCENT, FULL_WIDTH_PT, HAIR, INK, PAPER, QUIET, SMALL_PT, STRONG, TEXT_PT, WASH } from './theme.ts'
+  ACCENT,
+  FULL_WIDTH_PT,
+  HAIR,
+  INK,
+  PAPER,
+  QUIET,
+  SMALL_PT,
+  STRONG,
+  TEXT_PT,
+  VEGA_CONFIG,
+  WASH,
+} from './theme.ts'
 import { wrapText } from './wrap-text.ts'
 
 type Place = LeakHuntRecord['places'][number]
@@ -61,12 +65,39 @@ interface Cell {
   words: readonly string[]
 }
 
+/** Rows of the drawing's tables: where each stands, pt from the top left corner, and what it is; its look follows from that. */
 interface Picture {
-  bands: BandRow[]
-  rules: RuleRow[]
-  symbols: SymbolRow[]
-  texts: TextRow[]
+  seats: { x: number; y: number; x2: number; y2: number; kind: SeatKind }[]
+  ways: { x: number; y: number; x2: number; y2: number }[]
+  places: { x: number; y: number; number: number; state: Place['state'] }[]
+  next: { x: number; y: number }[]
+  words: Words[]
 }
+
+interface Words {
+  x: number
+  y: number
+  words: string
+  kind: WordKind
+  align: 'left' | 'center' | 'right'
+}
+
+/** How a seat is framed: dashed where nothing was tried, heavy where the engine answered. */
+const SEATS = {
+  answered: { fill: WASH, stroke: ACCENT, width: 1.6, dash: [1, 0] },
+  tried: { fill: PAPER, stroke: INK, width: 0.8, dash: [1, 0] },
+  untried: { fill: PAPER, stroke: QUIET, width: 0.8, dash: [2, 2] },
+} as const
+type SeatKind = keyof typeof SEATS
+
+const WORDS = {
+  row: { fill: QUIET, size: SMALL_PT, weight: 400 },
+  seat: { fill: INK, size: SMALL_PT, weight: 400 },
+  next: { fill: ACCENT, size: SMALL_PT, weight: STRONG },
+  cylinder: { fill: INK, size: TEXT_PT, weight: STRONG },
+  place: { fill: INK, size: TEXT_PT, weight: 400 },
+} as const
+type WordKind = keyof typeof WORDS
 
 /**
  * The hunt as a plain drawing: the intake path in boxes and lines, a numbered mark where a place was tried, dashed where
@@ -85,19 +116,20 @@ export function leakHuntChart(
     ...ownCells(engine),
   ]
   const picture: Picture = {
-    bands: [],
-    rules: [...lines(cells)],
-    symbols: [],
-    texts: rowWords(engine, texts),
+    seats: [],
+    ways: lines(cells),
+    places: [],
+    next: [],
+    words: rowWords(engine, texts),
   }
   for (const cell of cells) drawCell(picture, cell, hunt, texts)
   const list = placeList(hunt, texts)
-  picture.symbols.push(...list.symbols)
-  picture.texts.push(...list.texts)
+  picture.places.push(...list.places)
+  picture.words.push(...list.words)
   const heightPt = LIST_TOP_PT + list.heightPt
   return {
     id: 'leak-hunt',
-    spec: drawingSpec({ widthPt: FULL_WIDTH_PT, heightPt, paths: [], ...picture }),
+    spec: schematic(picture, heightPt),
     place: 'tests',
     title: say(texts, 'chart.hunt.title'),
     alt: say(texts, 'chart.hunt.alt', {
@@ -111,6 +143,122 @@ export function leakHuntChart(
     widthPt: FULL_WIDTH_PT,
     heightPt,
   }
+}
+
+/** The tables as a Vega spec: what a thing is gives its look by scales, where it stands its place on the sheet. */
+function schematic({ seats, ways, places, next, words }: Picture, heightPt: number): Spec {
+  const span = (name: string, end: number) => ({ name, type: 'linear', domain: [0, end], range: [0, end] })
+  const looks = <T extends object>(name: string, of: T, pick: (look: T[keyof T]) => unknown) => ({
+    name,
+    type: 'ordinal',
+    domain: Object.keys(of),
+    range: (Object.values(of) as T[keyof T][]).map(pick),
+  })
+  const at = { x: { scale: 'x', field: 'x' }, y: { scale: 'y', field: 'y' } }
+  const to = { ...at, x2: { scale: 'x', field: 'x2' }, y2: { scale: 'y', field: 'y2' } }
+  const by = (scale: string, field: string) => ({ scale, field })
+  const spec = {
+    $schema: VEGA_SCHEMA,
+    config: VEGA_CONFIG,
+    autosize: 'none',
+    padding: 0,
+    width: FULL_WIDTH_PT,
+    height: heightPt,
+    data: [
+      { name: 'seats', values: seats },
+      { name: 'ways', values: ways },
+      { name: 'places', values: places },
+      { name: 'next', values: next },
+      { name: 'words', values: words },
+    ],
+    scales: [
+      span('x', FULL_WIDTH_PT),
+      span('y', heightPt),
+      looks('seatFill', SEATS, ({ fill }) => fill),
+      looks('seatStroke', SEATS, ({ stroke }) => stroke),
+      looks('seatWidth', SEATS, ({ width }) => width),
+      looks('seatDash', SEATS, ({ dash }) => dash),
+      looks('shape', LOOKS, ({ shape }) => shape),
+      looks('fill', LOOKS, ({ fill }) => fill),
+      looks('edge', LOOKS, ({ fill }) => (fill === ACCENT ? ACCENT : INK)),
+      looks('ink', LOOKS, ({ ink }) => ink),
+      looks('wordFill', WORDS, ({ fill }) => fill),
+      looks('wordSize', WORDS, ({ size }) => size),
+      looks('wordWeight', WORDS, ({ weight }) => weight),
+    ],
+    marks: [
+      {
+        type: 'rule',
+        from: { data: 'ways' },
+        encode: { enter: { ...to, stroke: { value: QUIET }, strokeWidth: { value: 1 } } },
+      },
+      {
+        type: 'rect',
+        from: { data: 'seats' },
+        encode: {
+          enter: {
+            ...to,
+            fill: by('seatFill', 'kind'),
+            stroke: by('seatStroke', 'kind'),
+            strokeWidth: by('seatWidth', 'kind'),
+            strokeDash: by('seatDash', 'kind'),
+          },
+        },
+      },
+      {
+        type: 'symbol',
+        from: { data: 'next' },
+        encode: {
+          enter: { ...at, shape: { value: 'triangle-right' }, size: { value: 34 }, fill: { value: ACCENT } },
+        },
+      },
+      {
+        type: 'symbol',
+        from: { data: 'places' },
+        encode: {
+          enter: {
+            ...at,
+            size: { value: MARK_PT ** 2 },
+            shape: by('shape', 'state'),
+            fill: by('fill', 'state'),
+            stroke: by('edge', 'state'),
+            strokeWidth: { value: 0.8 },
+          },
+        },
+      },
+      {
+        type: 'text',
+        from: { data: 'places' },
+        encode: {
+          enter: {
+            ...at,
+            text: { field: 'number' },
+            fill: by('ink', 'state'),
+            align: { value: 'center' },
+            baseline: { value: 'middle' },
+            fontSize: { value: SMALL_PT },
+            fontWeight: { value: STRONG },
+          },
+        },
+      },
+      {
+        type: 'text',
+        from: { data: 'words' },
+        encode: {
+          enter: {
+            ...at,
+            text: { field: 'words' },
+            align: { field: 'align' },
+            baseline: { value: 'middle' },
+            fill: by('wordFill', 'kind'),
+            fontSize: by('wordSize', 'kind'),
+            fontWeight: by('wordWeight', 'kind'),
+          },
+        },
+      },
+    ],
+  }
+  return spec as unknown as Spec
 }
 
 const seatAt = (station: Station, more: Partial<Seat> = {}): Seat => ({
@@ -200,33 +348,39 @@ const ownCells = (engine: Result['job']['engine']): Cell[] =>
     })),
   )
 
-function rowWords(engine: Result['job']['engine'], texts: Texts): TextRow[] {
-  const at = (key: WordKey, y: number) =>
-    note('row', say(texts, key), { x: PLENUM_LEFT_PT - 8, y, align: 'right', fill: QUIET })
+function rowWords(engine: Result['job']['engine'], texts: Texts): Words[] {
+  const at = (key: WordKey, y: number): Words => ({
+    kind: 'row',
+    words: say(texts, key),
+    x: PLENUM_LEFT_PT - 8,
+    y,
+    align: 'right',
+  })
   return [
     at('chart.hunt.runners', Y.runner + SEAT_PT / 2),
     at('chart.hunt.ports', Y.port + SEAT_PT / 2),
     at('chart.hunt.valves', Y.cylinder),
-    ...columnsOf(engine).map(({ cylinder, middle }) =>
-      text('cylinder', String(cylinder), { x: middle, y: Y.cylinder, align: 'center', weight: STRONG }),
-    ),
-    note('untried', say(texts, 'chart.hunt.untried'), { x: 1, y: Y.cylinder, fill: QUIET }),
+    ...columnsOf(engine).map(({ cylinder, middle }): Words => ({
+      kind: 'cylinder',
+      words: String(cylinder),
+      x: middle,
+      y: Y.cylinder,
+      align: 'center',
+    })),
+    { kind: 'row', words: say(texts, 'chart.hunt.untried'), x: 1, y: Y.cylinder, align: 'left' },
   ]
 }
 
-const rule = (from: readonly [number, number], to: readonly [number, number]): RuleRow => ({
-  role: 'path',
+type Way = Picture['ways'][number]
+const way = (from: readonly [number, number], to: readonly [number, number]): Way => ({
   x: from[0],
   y: from[1],
   x2: to[0],
   y2: to[1],
-  stroke: QUIET,
-  width: 1,
-  dash: [],
 })
 
 /** The way of the air: along the path, down from the hoses, down through gasket and runners to the valves. */
-function lines(cells: readonly Cell[]): RuleRow[] {
+function lines(cells: readonly Cell[]): Way[] {
   const of = (station: Station) => cells.filter(({ seat }) => seat.station === station)
   const middle = ({ left, width }: Cell) => left + width / 2
   const along = ['meter', 'duct', 'throttle', 'plenum'].flatMap((station) => of(station as Station))
@@ -235,16 +389,16 @@ function lines(cells: readonly Cell[]): RuleRow[] {
     ...along
       .slice(1)
       .map((cell, i) =>
-        rule([along[i]!.left + along[i]!.width, Y.path + BOX_PT / 2], [cell.left, Y.path + BOX_PT / 2]),
+        way([along[i]!.left + along[i]!.width, Y.path + BOX_PT / 2], [cell.left, Y.path + BOX_PT / 2]),
       ),
-    rule([middle(hoses[0]!), Y.rail], [middle(hoses.at(-1)!), Y.rail]),
-    ...hoses.map((cell) => rule([middle(cell), Y.hoses + BOX_PT], [middle(cell), Y.rail])),
-    rule([middle(hoses[2]!), Y.rail], [middle(hoses[2]!), Y.path]),
-    ...of('manifold').map((cell) => rule([middle(cell), Y.path + BOX_PT], [middle(cell), Y.manifold])),
+    way([middle(hoses[0]!), Y.rail], [middle(hoses.at(-1)!), Y.rail]),
+    ...hoses.map((cell) => way([middle(cell), Y.hoses + BOX_PT], [middle(cell), Y.rail])),
+    way([middle(hoses[2]!), Y.rail], [middle(hoses[2]!), Y.path]),
+    ...of('manifold').map((cell) => way([middle(cell), Y.path + BOX_PT], [middle(cell), Y.manifold])),
     ...of('runner').flatMap((cell) => [
-      rule([middle(cell), Y.manifold + BOX_PT], [middle(cell), Y.runner]),
-      rule([middle(cell), Y.runner + SEAT_PT], [middle(cell), Y.port]),
-      rule([middle(cell), Y.port + SEAT_PT], [middle(cell), Y.cylinder - 6]),
+      way([middle(cell), Y.manifold + BOX_PT], [middle(cell), Y.runner]),
+      way([middle(cell), Y.runner + SEAT_PT], [middle(cell), Y.port]),
+      way([middle(cell), Y.port + SEAT_PT], [middle(cell), Y.cylinder - 6]),
     ]),
   ]
 }
@@ -262,26 +416,22 @@ function drawCell(picture: Picture, cell: Cell, hunt: LeakHuntRecord, texts: Tex
   const here = hunt.places.flatMap((place, i) => (lies(place.seat, seat) ? [{ place, number: i + 1 }] : []))
   const answered = here.some(({ place }) => place.state === 'answered')
   const tried = here.some(({ place }) => place.state !== 'unclear')
-  picture.bands.push({
-    role: 'seat',
+  picture.seats.push({
     x: left,
     y: top,
     x2: left + width,
     y2: top + height,
-    fill: answered ? WASH : PAPER,
+    kind: answered ? 'answered' : tried ? 'tried' : 'untried',
   })
-  picture.rules.push(
-    ...frame(cell, {
-      stroke: answered ? ACCENT : tried ? INK : QUIET,
-      width: answered ? 1.6 : 0.8,
-      dash: tried ? [] : [2, 2],
-    }),
-  )
   const small = words.length === 0
   words.forEach((line, i) =>
-    picture.texts.push(
-      note('seat', line, { x: left + width / 2, y: top + 7 + i * (LINE_PT - 1.5), align: 'center' }),
-    ),
+    picture.words.push({
+      kind: 'seat',
+      words: line,
+      x: left + width / 2,
+      y: top + 7 + i * (LINE_PT - 1.5),
+      align: 'center',
+    }),
   )
   const isNext = hunt.next !== null && lies(hunt.next.seat, seat)
   const marks = here.length
@@ -289,55 +439,24 @@ function drawCell(picture: Picture, cell: Cell, hunt: LeakHuntRecord, texts: Tex
   here.forEach(({ place, number }, i) => {
     const x = middle + (i - (marks - 1) / 2) * (MARK_PT + 1)
     const y = small ? top + height / 2 : top + height - MARK_PT / 2 - 2
-    drawMark(picture, { number, state: place.state, x, y })
+    picture.places.push({ number, state: place.state, x, y })
   })
   if (!isNext) return
-  if (small) picture.symbols.push(arrow(left - 5, top + height / 2))
+  if (small) picture.next.push({ x: left - 5, y: top + height / 2 })
   else {
-    picture.symbols.push(arrow(left + 6, top + height - 8))
+    picture.next.push({ x: left + 6, y: top + height - 8 })
     if (marks === 0)
-      picture.texts.push(
-        note('next', say(texts, 'chart.hunt.next'), {
-          x: left + 12,
-          y: top + height - 8,
-          fill: ACCENT,
-          weight: STRONG,
-        }),
-      )
+      picture.words.push({
+        kind: 'next',
+        words: say(texts, 'chart.hunt.next'),
+        x: left + 12,
+        y: top + height - 8,
+        align: 'left',
+      })
   }
 }
 
-const arrow = (x: number, y: number): SymbolRow => ({
-  role: 'next',
-  x,
-  y,
-  shape: 'triangle-right',
-  size: 34,
-  fill: ACCENT,
-  stroke: ACCENT,
-})
-
-function frame(
-  { left, top, width, height }: Cell,
-  look: Pick<RuleRow, 'stroke' | 'width' | 'dash'>,
-): RuleRow[] {
-  const side = (x: number, y: number, x2: number, y2: number): RuleRow => ({
-    role: 'seat',
-    x,
-    y,
-    x2,
-    y2,
-    ...look,
-  })
-  const [right, bottom] = [left + width, top + height]
-  return [
-    side(left, top, right, top),
-    side(left, bottom, right, bottom),
-    side(left, top, left, bottom),
-    side(right, top, right, bottom),
-  ]
-}
-
+/** A place's mark: filled where the engine answered, hollow where it stayed silent, square for the rest. */
 const LOOKS: Readonly<Record<Place['state'], { shape: string; fill: string; ink: string }>> = {
   answered: { shape: 'circle', fill: ACCENT, ink: PAPER },
   through: { shape: 'square', fill: PAPER, ink: INK },
@@ -347,33 +466,14 @@ const LOOKS: Readonly<Record<Place['state'], { shape: string; fill: string; ink:
   unclear: { shape: 'square', fill: PAPER, ink: QUIET },
 }
 
-function drawMark(
-  picture: Pick<Picture, 'symbols' | 'texts'>,
-  at: { number: number; state: Place['state']; x: number; y: number },
-): void {
-  const { shape, fill, ink } = LOOKS[at.state]
-  picture.symbols.push({
-    role: 'place',
-    x: at.x,
-    y: at.y,
-    shape,
-    size: MARK_PT ** 2,
-    fill,
-    stroke: fill === ACCENT ? ACCENT : INK,
-  })
-  picture.texts.push(
-    note('place', String(at.number), { x: at.x, y: at.y, align: 'center', fill: ink, weight: STRONG }),
-  )
-}
-
 const ENTRY_GAP_PT = 3
 const COLUMN_GAP_PT = 14
 
 /** The numbers in words: place, what came of it, the tests. Two columns, read down. */
 function placeList(hunt: LeakHuntRecord, texts: Texts) {
-  const list: Pick<Picture, 'symbols' | 'texts'> & { heightPt: number } = {
-    symbols: [],
-    texts: [],
+  const list: Pick<Picture, 'places' | 'words'> & { heightPt: number } = {
+    places: [],
+    words: [],
     heightPt: 0,
   }
   const columns = hunt.places.length > 1 ? 2 : 1
@@ -384,16 +484,20 @@ function placeList(hunt: LeakHuntRecord, texts: Texts) {
     hunt.places.slice(column * perColumn, (column + 1) * perColumn).forEach((place, i) => {
       const x = column * (width + COLUMN_GAP_PT)
       const lines = wrapText(entryWords(place, texts), width - MARK_PT - 5, { sizePt: TEXT_PT })
-      drawMark(list, {
+      list.places.push({
         number: column * perColumn + i + 1,
         state: place.state,
         x: x + MARK_PT / 2 + 1,
         y: y + MARK_PT / 2 + 1,
       })
-      list.texts.push(
-        ...lines.map((line, k) =>
-          text('place-name', line, { x: x + MARK_PT + 5, y: y + MARK_PT / 2 + 1 + (LINE_PT + 1) * k }),
-        ),
+      list.words.push(
+        ...lines.map((line, k): Words => ({
+          kind: 'place',
+          words: line,
+          x: x + MARK_PT + 5,
+          y: y + MARK_PT / 2 + 1 + (LINE_PT + 1) * k,
+          align: 'left',
+        })),
       )
       y += Math.max((LINE_PT + 1) * lines.length, MARK_PT) + ENTRY_GAP_PT
     })

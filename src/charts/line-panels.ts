@@ -2,14 +2,15 @@ import type { Spec } from 'vega'
 import type { DrawnLine } from '../records/drawn-traces.ts'
 import { VEGA_SCHEMA } from './chart-plan.ts'
 import type { LineLook } from './drawing.ts'
-import { lineRuns } from './line-path.ts'
+import { lineRuns, type Frame } from './line-path.ts'
 import type { Axis } from './nice-ticks.ts'
 import { numberLocale } from './number-locale.ts'
 import { ACCENT, FULL_WIDTH_PT, INK, PAPER, QUIET, SMALL_PT, STRONG, TEXT_PT, VEGA_CONFIG } from './theme.ts'
 
 /** One small picture: a heading, a word under it, lines from back to front and marks upon them. */
 export interface LinePanel {
-  head: string
+  /** In lines no longer than the panel is wide. */
+  head: readonly string[]
   /** Second rank, at the heading's right. */
   aside: string
   /** Under the heading, wrapped lines: the verdict's word. */
@@ -18,9 +19,9 @@ export interface LinePanel {
   marks: readonly { x: number; y: number; words: string }[]
 }
 
-/** A kind of line, and what the key calls it. */
+/** A kind of line, and what the key calls it; without words it needs no key. */
 interface LineKind {
-  words: string
+  words?: string
   look: LineLook
   /** How the key draws it, where that is not how the panels do. */
   keyWidthPt?: number
@@ -59,6 +60,17 @@ export const linePanelWidthPt = (columns: number): number =>
 /** A value to five digits: specs are saved, and no eye tells more. */
 const short = (value: number): number => Number(value.toPrecision(5))
 
+/** A line as points inside the frame, to the digits an eye can tell; where it leaves, a point that is not drawn. */
+export const pointsIn = (
+  line: DrawnLine,
+  frame: Frame,
+  tolerancePt: number,
+): { x: number | null; y: number | null }[] =>
+  lineRuns(line, frame, tolerancePt).flatMap((run) => [
+    ...run.map(({ x, y }) => ({ x: short(x), y: short(y) })),
+    { x: null, y: null },
+  ])
+
 /** All lines of one kind and panel as one run of points, each line ended by a point that is not drawn. */
 function pointsOf(grid: LinePanels, panel: number): object[] {
   const frame = {
@@ -67,13 +79,9 @@ function pointsOf(grid: LinePanels, panel: number): object[] {
     widthPt: linePanelWidthPt(grid.columns),
     heightPt: grid.panelHeightPt,
   }
-  return grid.panels[panel]!.lines.flatMap(({ line, role }) => {
-    const { tolerancePt } = grid.kinds[role]!.look
-    return lineRuns(line, frame, tolerancePt).flatMap((run) => [
-      ...run.map(({ x, y }) => ({ panel, role, x: short(x), y: short(y) })),
-      { panel, role, x: null, y: null },
-    ])
-  })
+  return grid.panels[panel]!.lines.flatMap(({ line, role }) =>
+    pointsIn(line, frame, grid.kinds[role]!.look.tolerancePt).map((point) => ({ panel, role, ...point })),
+  )
 }
 
 /** Marks with their words, turned inwards from the line's steep ends, on the side the line leaves free. */
@@ -100,13 +108,18 @@ const scaled = (scale: string) => ({ scale, field: 'role' })
 const at = { x: { scale: 'x', field: 'x' }, y: { scale: 'y', field: 'y' } }
 
 /** Words of a panel's own, at their place above it. */
-const headText = (of: 'head' | 'under' | 'aside', look: Readonly<Record<string, number | string>>) => ({
+const headText = (
+  of: 'head' | 'under' | 'aside',
+  look: Readonly<Record<string, number | string | { signal: string }>>,
+) => ({
   type: 'text',
   encode: {
     update: {
       baseline: { value: 'top' },
       lineHeight: { value: HEAD_LINE_PT },
-      ...Object.fromEntries(Object.entries(look).map(([name, value]) => [name, { value }])),
+      ...Object.fromEntries(
+        Object.entries(look).map(([name, value]) => [name, typeof value === 'object' ? value : { value }]),
+      ),
       text: { signal: `says.${of}` },
     },
   },
@@ -119,11 +132,13 @@ const headText = (of: 'head' | 'under' | 'aside', look: Readonly<Record<string, 
 export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; heightPt: number } {
   const { panels, columns, kinds, panelHeightPt: height } = grid
   const width = linePanelWidthPt(columns)
-  const headPt = HEAD_LINE_PT * (1 + Math.max(0, ...panels.map(({ under }) => under.length))) + HEAD_GAP_PT
+  const headPt =
+    HEAD_LINE_PT * Math.max(0, ...panels.map(({ head, under }) => head.length + under.length)) + HEAD_GAP_PT
   const rows = Math.ceil(panels.length / columns)
   const roles = Object.keys(kinds)
   const key = Object.values(kinds)
-  const keyPt = key.length > 0 ? KEY_PT : 0
+  const isKeyed = key.some(({ words }) => words !== undefined)
+  const keyPt = isKeyed ? KEY_PT : 0
   const top = keyPt + headPt
   const spanX = columns * width + (columns - 1) * GAP_PT
   const spanY = rows * (height + headPt + ROW_GAP_PT) - headPt - ROW_GAP_PT
@@ -133,6 +148,22 @@ export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; hei
     domain: roles,
     range,
   })
+  const legend = {
+    stroke: 'stroke',
+    strokeDash: 'dash',
+    strokeWidth: 'keyWidth',
+    symbolType: 'stroke',
+    symbolSize: 324,
+    orient: 'none',
+    legendX: 0,
+    legendY: -top,
+    direction: 'horizontal',
+    columnPadding: 16,
+    labelLimit: 0,
+    labelFontSize: TEXT_PT,
+    labelOffset: 5,
+    encode: { labels: { update: { text: { scale: 'words', field: 'value' } } } },
+  }
   const spec = {
     $schema: VEGA_SCHEMA,
     config: { ...VEGA_CONFIG, locale: { number: numberLocale(grid.language) } },
@@ -199,27 +230,10 @@ export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; hei
       ),
       ordinal(
         'words',
-        key.map(({ words }) => words),
+        key.map(({ words = '' }) => words),
       ),
     ],
-    legends: [
-      {
-        stroke: 'stroke',
-        strokeDash: 'dash',
-        strokeWidth: 'keyWidth',
-        symbolType: 'stroke',
-        symbolSize: 324,
-        orient: 'none',
-        legendX: 0,
-        legendY: -top,
-        direction: 'horizontal',
-        columnPadding: 16,
-        labelLimit: 0,
-        labelFontSize: TEXT_PT,
-        labelOffset: 5,
-        encode: { labels: { update: { text: { scale: 'words', field: 'value' } } } },
-      },
-    ],
+    legends: isKeyed ? [legend] : [],
     layout: { columns, padding: { column: GAP_PT, row: headPt + ROW_GAP_PT }, bounds: 'flush', align: 'all' },
     marks: [
       {
@@ -272,7 +286,11 @@ export function linePanels(grid: LinePanels): { spec: Spec; widthPt: number; hei
             },
           },
           headText('head', { y: -headPt + 2, fontWeight: STRONG, fontSize: TEXT_PT, fill: INK }),
-          headText('under', { y: -headPt + 2 + HEAD_LINE_PT, fontSize: TEXT_PT, fill: INK }),
+          headText('under', {
+            y: { signal: `${2 - headPt} + ${HEAD_LINE_PT} * length(says.head)` },
+            fontSize: TEXT_PT,
+            fill: INK,
+          }),
           headText('aside', { y: -headPt + 3, x: width, align: 'right', fontSize: SMALL_PT, fill: QUIET }),
           ...roles.map((role) => ({
             type: 'line',

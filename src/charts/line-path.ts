@@ -1,6 +1,5 @@
 import type { DrawnLine } from '../records/drawn-traces.ts'
 import type { Axis } from './nice-ticks.ts'
-import { PathPen } from './path-pen.ts'
 
 /** A drawing area of `widthPt` by `heightPt` under two axes; its origin is its top left corner. */
 export interface Frame {
@@ -77,40 +76,12 @@ function clipped({ x1, y1, x2, y2 }: Segment, frame: Frame): Segment | undefined
 const within = (v: number, size: number) => v >= 0 && v <= size
 
 /**
- * A line as one SVG path in pt from the frame's top left corner, cut at the frame's edges, and without points that no eye
- * could tell. One ready path is one mark, where a mark per point would be most of a chart's cost.
+ * A line as runs of points in the data's own units, without points that no eye could tell, cut at the frame's edges: a run
+ * ends where the line leaves.
  *
  * @param tolerancePt  how far a left-out point may lie from the drawn line, vertically
  * @returns            empty when nothing lies inside
  */
-export function linePath(line: DrawnLine, frame: Frame, tolerancePt: number): string {
-  const xs = new Float64Array(line.x.length)
-  const ys = new Float64Array(line.x.length)
-  for (let i = 0; i < xs.length; i += 1) {
-    xs[i] = xPt(frame, line.x[i]!)
-    ys[i] = yPt(frame, line.y[i]!)
-  }
-  const isIn = (i: number) => within(xs[i]!, frame.widthPt) && within(ys[i]!, frame.heightPt)
-  const kept = needed(xs, ys, tolerancePt)
-  const pen = new PathPen(kept.length)
-  let penDown = false
-  for (let k = 1; k < kept.length; k += 1) {
-    const a = kept[k - 1]!
-    const b = kept[k]!
-    const endIn = isIn(b)
-    if (penDown && endIn) {
-      pen.lineTo(xs[b]!, ys[b]!)
-      continue
-    }
-    const part = clipped({ x1: xs[a]!, y1: ys[a]!, x2: xs[b]!, y2: ys[b]! }, frame)
-    if (part && !penDown) pen.moveTo(part.x1, part.y1)
-    if (part) pen.lineTo(part.x2, part.y2)
-    penDown = endIn
-  }
-  return pen.path()
-}
-
-/** The same line as runs of points in the data's own units, cut at the frame's edges: a run ends where the line leaves. */
 export function lineRuns(line: DrawnLine, frame: Frame, tolerancePt: number): { x: number; y: number }[][] {
   const xs = Float64Array.from(line.x, (x) => xPt(frame, x))
   const ys = Float64Array.from(line.y, (y) => yPt(frame, y))

@@ -22,7 +22,7 @@ const LIST = '\ue002'
 
 /** Members whose value a compiler carries over as it is. The rest (types, marks, offsets, formats) makes the kind. */
 const CARRIED = {
-  list: ['values', 'domain'],
+  list: ['values', 'domain', 'value'],
   number: ['width', 'height', 'left', 'right', 'top', 'bottom', 'value'],
   words: ['title', 'description'],
 }

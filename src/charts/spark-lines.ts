@@ -20,7 +20,7 @@ export const columnsFor = (cylinders: number): number =>
 function panelOf(c: SceneCylinder, widthPt: number, texts: Texts): LinePanel {
   const { drawn } = c
   return {
-    head: cylinderWord(texts, c.cylinder),
+    head: [cylinderWord(texts, c.cylinder)],
     aside: [
       c.record?.mark,
       drawn

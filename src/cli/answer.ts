@@ -69,15 +69,24 @@ function parserOf(argv: readonly string[]) {
 /** What was typed, and what could have been: the parser knows the options of the command it failed in. */
 const callWords = (argv: readonly string[], cli: object): CallWords => ({
   argv: [...argv],
-  commands: COMMANDS.map(({ command }) => String(command).split(' ')[0]!),
+  commands: NAMES,
   options: Object.keys((cli as { getOptions: () => { key: object } }).getOptions().key),
   exists: existsSync,
 })
 
+const NAMES = COMMANDS.map(({ command }) => String(command).split(' ')[0]!)
+
+/** The command whatever its capitals: `Report`. */
+function inSmall([first, ...rest]: readonly string[]): string[] {
+  if (first === undefined) return []
+  const name = NAMES.find((known) => known === first.toLowerCase())
+  return [name ?? first, ...rest]
+}
+
 /** Does what one command line asks for. What came of it goes to standard output, standard error and `process.exitCode`. */
 export async function answer(argv: readonly string[]): Promise<void> {
   try {
-    await parserOf(argv).parseAsync()
+    await parserOf(inSmall(argv)).parseAsync()
   } catch (cause) {
     if (cause instanceof UsageError) {
       const message = isShownWell() ? cause.message : withPlainSigns(cause.message)

@@ -99,6 +99,8 @@ async function filesOf(paths: readonly string[]): Promise<string[]> {
 export const isFolder = (path: string): boolean =>
   statSync(path, { throwIfNoEntry: false })?.isDirectory() === true
 
+export const isFile = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() === true
+
 function lyingIn(folder: string | undefined, capture: NewCapture): NewCapture {
   const below = folder === undefined ? '..' : relative(folder, capture.path)
   return below.startsWith('..') ? capture : { ...capture, file: below.split(sep).join('/'), there: true }

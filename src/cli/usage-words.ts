@@ -21,10 +21,11 @@ export function usageWords(said: string, { argv, commands, options, exists }: Ca
     return unknownCommand(first, { commands, exists })
   if (unknown !== undefined) {
     const words = unknown.split(', ').map((word) => {
-      const meant = near(word, options)
+      const begun = options.filter((option) => option.startsWith(word))
+      const meant = begun.length === 1 ? begun[0]! : near(word, options)
       const isOption = argv.some((each) => each.replace(/^-+/, '').split('=')[0] === word && each[0] === '-')
       if (!isOption) return `“${word}” is one word too many.`
-      return `there is no option --${word}${meant === '' ? '.' : `; was --${meant} meant?`}`
+      return `there is no option ${word.length === 1 ? '-' : '--'}${word}${meant === '' ? '.' : `; was --${meant} meant?`}`
     })
     return `${words.join(' ')} ${help} shows what there is.`
   }

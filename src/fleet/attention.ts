@@ -4,8 +4,12 @@ import type { HistoryRow } from './repeats.ts'
 /** One vehicle's history as the printed report shows it. */
 export interface VehicleHistory {
   vehicle: string
-  /** Newest words for it: year, make, model. */
+  /** Newest words for it: year, make, model; and its unit number and plate. */
   words: string
+  unitNumber: string
+  plate: string
+  /** The engine as its newest job left it. */
+  now: HistoryRow['engineNow']
   /** All its jobs counted; `rows` holds the newest of them, oldest first. */
   jobs: number
   faults: number
@@ -28,7 +32,10 @@ export function historyOf(rows: readonly HistoryRow[]): VehicleHistory {
   const newest = rows.at(-1)!
   return {
     vehicle: newest.vehicle,
-    words: rows.findLast((row) => row.vehicleWords !== '')?.vehicleWords ?? '',
+    words: newestOf(rows, 'vehicleWords'),
+    unitNumber: newestOf(rows, 'unitNumber'),
+    plate: newestOf(rows, 'plate'),
+    now: newest.engineNow,
     jobs: rows.length,
     faults: rows.filter((row) => outcomeOf(row) === 'fault').length,
     repeats: rows.filter((row) => row.repeat).length,
@@ -40,6 +47,9 @@ export function historyOf(rows: readonly HistoryRow[]): VehicleHistory {
     rows: rows.slice(-MOST_ROWS),
   }
 }
+
+const newestOf = (rows: readonly HistoryRow[], what: 'vehicleWords' | 'unitNumber' | 'plate'): string =>
+  rows.findLast((row) => row[what] !== '')?.[what] ?? ''
 
 /** Vehicles that want attention first: faults that stand open, repairs not shown to have held, repeat faults, then unchecked work, then faults, then jobs; equal ones by name. */
 const compare = (a: VehicleHistory, b: VehicleHistory): number =>

@@ -13,6 +13,7 @@ import { say, wordOf } from '../texts/say.ts'
 import type { VehicleHistory } from './attention.ts'
 import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
+import type { EngineClass } from '../conclusion/words.ts'
 import { CAUSE_WORDS } from '../verdicts/causes/cause-kinds.ts'
 import { REPAIR_WORDS, VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import { FAMILIES } from '../verdicts/kinds/index.ts'
@@ -59,6 +60,12 @@ const STATES: Readonly<Record<JobState, WordKey>> = {
   skipped: 'fleet.state.skipped',
   unreadable: 'fleet.state.unreadable',
   altered: 'fleet.state.altered',
+}
+const STATUS_WORDS: Readonly<Record<EngineClass, WordKey>> = {
+  fault: 'report.status.fault',
+  suspected: 'report.status.suspected',
+  'not known': 'report.status.not-known',
+  'in order': 'report.status.in-order',
 }
 const REVIEW_WORDS: Readonly<Record<ReviewEnd, WordKey>> = {
   reviewer: 'fleet.review.reviewer',
@@ -149,6 +156,7 @@ const vehicleTable = (input: FleetInput, vehicles: readonly VehicleHistory[]): B
       { title: t(input, 'fleet.column.vehicle'), grow: 1 },
       ...COUNT_COLUMNS.map((key) => ({ title: t(input, key), grow: 0, align: 'right' as const })),
       { title: t(input, 'fleet.column.last'), grow: 0 },
+      { title: t(input, 'fleet.column.now'), grow: 0 },
     ],
     rows: vehicles.map((v) => [
       nameCell(input, v),
@@ -157,12 +165,21 @@ const vehicleTable = (input: FleetInput, vehicles: readonly VehicleHistory[]): B
       number(input, v.repeats),
       number(input, v.unchecked),
       dayWords(input.texts, v.last),
+      v.now === '' ? '\u2013' : { text: t(input, STATUS_WORDS[v.now]), strong: v.open },
     ]),
   })
 
-function nameCell({ texts }: FleetInput, { vehicle, words }: VehicleHistory): Cell {
+/** A vehicle by what it is told by, and below it whatever else names it. */
+function nameCell({ texts }: FleetInput, { vehicle, words, unitNumber, plate }: VehicleHistory): Cell {
   const text = vehicleName(texts, vehicle)
-  return words === '' ? { text } : { text, note: words }
+  const note = [
+    words,
+    vehicle.startsWith('unit ') || unitNumber === '' ? '' : say(texts, 'fleet.unit', { mark: unitNumber }),
+    vehicle.startsWith('plate ') || plate === '' ? '' : say(texts, 'fleet.plate', { mark: plate }),
+  ]
+    .filter(Boolean)
+    .join(', ')
+  return note === '' ? { text } : { text, note }
 }
 
 function overTime(input: FleetInput): Section {
@@ -214,7 +231,7 @@ function causes(input: FleetInput): Section {
   const partsOf = ({ jobs, repairs }: { jobs: number; repairs: ReadonlyMap<string, number> }) => {
     const confirmed = repairs.get('repair confirmed') ?? 0
     const unchecked = repairs.get('not checked') ?? 0
-    return [confirmed, jobs - confirmed - unchecked, unchecked]
+    return [jobs - confirmed - unchecked, unchecked, confirmed]
   }
   const rows = [
     ...counted.slice(0, MOST_CAUSES).map(([id, cause]) => ({ label: nameOf(id), parts: partsOf(cause) })),
@@ -227,11 +244,7 @@ function causes(input: FleetInput): Section {
         ]
       : []),
   ]
-  const names = [
-    t(input, 'fleet.causes.confirmed'),
-    t(input, 'fleet.causes.not-confirmed'),
-    t(input, 'fleet.causes.not-checked'),
-  ]
+  const names = repairNames(input)
   return {
     title,
     level: 2,
@@ -259,6 +272,13 @@ function causes(input: FleetInput): Section {
   }
 }
 
+/** What the parts of a bar of repairs are, in the tones that every chart has for a fault, for what is not known, and for order. */
+const repairNames = (input: FleetInput): string[] => [
+  t(input, 'fleet.causes.not-confirmed'),
+  t(input, 'fleet.causes.not-checked'),
+  t(input, 'fleet.causes.confirmed'),
+]
+
 function repairs(input: FleetInput): Section {
   const { tally, attention } = input
   const unchecked = attention.flatMap(({ rows }) => rows).filter(isUnchecked)
@@ -274,10 +294,15 @@ function repairs(input: FleetInput): Section {
                 'fleet-repairs',
                 byCount(tally.repairs).map(([repair, jobs]) => ({
                   label: wordOf(input.texts, REPAIR_WORDS, repair),
-                  parts: [jobs],
+                  parts:
+                    repair === 'repair confirmed'
+                      ? [0, 0, jobs]
+                      : repair === 'not checked'
+                        ? [0, jobs, 0]
+                        : [jobs, 0, 0],
                 })),
                 {
-                  names: [''],
+                  names: repairNames(input),
                   language: input.texts.language,
                   title: t(input, 'fleet.repairs.chart'),
                   alt: t(input, 'fleet.repairs.alt', {

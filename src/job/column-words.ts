@@ -17,9 +17,19 @@ const CALLED: Readonly<Partial<Record<Column, string>>> = {
   note: 'notes|remark|remarks|comment|comments|bemerkung|remarque|nota',
 }
 
+/** The unit a header gives its figures: `value (psi)`, `Wert [bar]`. */
+const WITH_UNIT = /^(.+?)\s*[([]\s*([^()[\]]+?)\s*[)\]]$/
+
+/** The unit written with the column of figures in a header; undefined where there is none. */
+export const unitOfValues = (cells: readonly string[]): string | undefined =>
+  cells.flatMap((cell) => {
+    const found = WITH_UNIT.exec(cell.trim())
+    return found && columnsMeant([found[1]!])[0] === 'value' ? [found[2]!] : []
+  })[0]
+
 /** The names of a header as the contract has them; a usual name counts where its column is not there under its own. */
 export function columnsMeant(names: readonly string[]): string[] {
-  const plain = names.map((name) => name.trim())
+  const plain = names.map((name) => WITH_UNIT.exec(name.trim())?.[1] ?? name.trim())
   const own = plain.map((name) => KNOWN_COLUMNS.find((known) => known === name.toLowerCase()))
   const taken = new Set<string>(own.filter((name) => name !== undefined))
   return plain.map((name, i) => {
@@ -28,6 +38,6 @@ export function columnsMeant(names: readonly string[]): string[] {
       ([column, words]) => !taken.has(column) && words.split('|').includes(name.toLowerCase()),
     )?.[0]
     if (called !== undefined) taken.add(called)
-    return called ?? name
+    return called ?? names[i]!.trim()
   })
 }

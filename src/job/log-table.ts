@@ -9,13 +9,15 @@ export interface TableRow {
 }
 
 const SEPARATORS = [',', ';', '\t'] as const
+/** What a spreadsheet writes above a table for itself. */
+const SEPARATOR_LINE = /^\ufeff?"?sep=."?\n/i
 
 /**
  * Splits the text of test-log.csv into rows (RFC 4180); rows without any text are left out. Comma, semicolon or tab,
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = text.replace(/\r\n?/g, '\n').replace(/[\s\u0085]+$/, '\n') // NEL ends a line too, and is no blank to `trim`
+  const lines = withoutEnd(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)
@@ -30,6 +32,13 @@ export function logTable(file: string, text: string): { rows: TableRow[]; proble
       )
     })
   return { rows: rows.filter(({ cells }) => cells.some((c) => c.trim() !== '')), problems }
+}
+
+/** The text without blanks and line ends at its end, but for the tabs that part the last cells of its last row. */
+function withoutEnd(text: string): string {
+  const whole = text.replace(/[\s\u0085]+$/, '') // NEL ends a line too, and is no blank to `trim`
+  const tabs = text.slice(whole.length).split('\n', 1)[0]!.replace(/[^\t]/g, '')
+  return `${whole}${tabs}\n`
 }
 
 function separatorOf(lines: string): string {

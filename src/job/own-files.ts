@@ -1,5 +1,6 @@
 import { JobError, problem, type Problem, type Severity } from '../problems/problem.ts'
 import { locateFile } from './locate-files.ts'
+import { KNOWN_COLUMNS } from './log-steps.ts'
 import { readText } from './read-text.ts'
 
 /** Names of the files every job folder has. */
@@ -33,6 +34,9 @@ export async function ownFile(
     return { text: await readText({ file, path: located.path, limit }), found, problems: [] }
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
+    // A log nobody has written to yet is one without tests.
+    if (file === LOG_FILE && cause.problems.every(({ code }) => code === 'empty-file'))
+      return { text: `${KNOWN_COLUMNS.join(',')}\n`, found, problems: [] }
     const problems = cause.problems.map((p) =>
       p.code === 'empty-file' && file === JOB_FILE ? problem('empty-job', { file }, {}) : p,
     )

@@ -1,6 +1,6 @@
 import { near, nearest, slips } from '../problems/nearest.ts'
 import { problem, type Problem } from '../problems/problem.ts'
-import { columnsMeant } from './column-words.ts'
+import { columnsMeant, unitOfValues } from './column-words.ts'
 import { excerpt } from './excerpt.ts'
 import { isMoment } from './iso-time.ts'
 import type { LogRow } from './job-folder.ts'
@@ -62,9 +62,10 @@ export function readLog(
       yield* openDates(body, { file, names, days })
     }
   }
+  const unit = head && unitOfValues(head.cells)
   const columns = Object.fromEntries(names.map((name, i) => [name, i + 1]))
   return {
-    rows: missing ? [] : body.map((row) => logRow(row, { names, columns, days })),
+    rows: missing ? [] : body.map((row) => logRow(row, { names, columns, days, unit })),
     problems: { [Symbol.iterator]: found },
   }
 }
@@ -194,12 +195,21 @@ function logRow(
     names,
     columns,
     days,
-  }: { names: readonly string[]; columns: Readonly<Record<string, number>>; days: JobDays },
+    unit,
+  }: {
+    names: readonly string[]
+    columns: Readonly<Record<string, number>>
+    days: JobDays
+    /** Of every figure that has none of its own. */
+    unit: string | undefined
+  },
 ): LogRow {
   const named = names.map((name, i) => {
     const cell = cells[i] ?? ''
     const at = name === 'at' ? momentInJob(cell, days) : undefined
     return [name, typeof at === 'string' ? at : cell] as const
   })
-  return { line, columns, cells: Object.fromEntries(named.filter(([, text]) => text.trim() !== '')) }
+  const cellsByName = Object.fromEntries(named.filter(([, text]) => text.trim() !== ''))
+  const lacks = unit !== undefined && cellsByName['value'] !== undefined && cellsByName['unit'] === undefined
+  return { line, columns, cells: lacks ? { ...cellsByName, unit } : cellsByName }
 }

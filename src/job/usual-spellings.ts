@@ -44,11 +44,64 @@ const odometer = (written: string): { value: number; unit: 'mi' | 'km' } | undef
   return { value, unit: /^k/i.test(found[3]!) ? 'km' : 'mi' }
 }
 
-/** `4 cyl`, `four`. */
+/** `4 cyl`, `four`, `V6`. */
 const COUNTS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten']
 const cylinders: Spelt = (written) => {
+  const layout = /^[VWILRHB]-?(\d{1,2})$/i.exec(written.trim())?.[1]
+  if (layout !== undefined) return Number(layout)
   const word = COUNTS.indexOf(written.trim().toLowerCase().split(/[\s-]/)[0]!)
   return word >= 0 ? word + 1 : leading(/^(?:-?\s*(?:cyl|zyl|cil)\w*\.?)$/i)(written)
+}
+/** A word of the trade for one of a closed list, in the languages of the reports; else one of the list, whatever its capitals. */
+const called =
+  (words: readonly string[], names: Readonly<Record<string, RegExp>>): Spelt =>
+  (written) =>
+    oneOf(words)(written) ?? Object.entries(names).find(([, name]) => name.test(written.trim()))?.[0]
+const STAGES = {
+  before: /^(?:before (?:the )?repair|pre|vor(?:her)?|avant|antes|prima|faulty|bad|as found)$/i,
+  after:
+    /^(?:after (?:the )?repair|post|nach(?:her)?|apr[e\u00e8]s|despu[e\u00e9]s|dopo|fixed|repaired|as left)$/i,
+}
+const CONDITIONS = {
+  idle: /^(?:at idle|idling|warm idle|leerlauf|(?:au )?ralenti|(?:al )?ralent[i\u00ed]|m[i\u00ed]nimo)$/i,
+  '2500 rpm': /^2500(?: ?(?:rpm|1\/min|u\/min|tr\/min|min-1))?$/i,
+  cranking: /^(?:crank|starting|anlassen|d\u00e9marrage|arranque)$/i,
+  snap: /^(?:snap throttle|blip|gassto\u00df|coup d.acc\u00e9l\u00e9rateur|acelerada)$/i,
+  cruise: /^(?:cruising|road|driving|fahrt|fahren|route|carretera)$/i,
+}
+const WARMTHS = {
+  warm: /^(?:hot|warmed up|hei\u00df|betriebswarm|chaud|caliente|caldo)$/i,
+  cold: /^(?:kalt|froid|fr[i\u00ed]o|freddo)$/i,
+}
+const UNITS = {
+  V: /^volts?$/i,
+  kV: /^kilovolts?$/i,
+  mV: /^millivolts?$/i,
+  A: /^amp(?:ere)?s?$/i,
+  mA: /^milliamp(?:ere)?s?$/i,
+  rpm: /^(?:1\/min|u\/min|tr\/min|r\/min|min-1)$/i,
+  Hz: /^hertz$/i,
+}
+/** `All`, `every`, `1-4`, `1,3,4,2`. */
+const seen: Spelt = (written) => {
+  if (/^(?:all|every|each|alle|tous|todos|todas|tutti)$/i.test(written.trim())) return 'all'
+  const range = /^(\d{1,2})\s*-\s*(\d{1,2})$/.exec(written.trim())
+  const [from, to] = [Number(range?.[1]), Number(range?.[2])]
+  if (range && from < to) return Array.from({ length: to - from + 1 }, (_, i) => from + i)
+  return list(written)
+}
+/** A name alone, where keys are asked for. */
+const named: Spelt = (written) => (written.trim() === '' ? undefined : { name: written.trim() })
+/** `T. Sample, certificate 11`. */
+const technician: Spelt = (written) => {
+  const [name = '', ...rest] = written.split(',').map((part) => part.trim())
+  if (name === '') return undefined
+  return rest.length === 0 ? { name } : { name, certificate: rest.join(', ') }
+}
+/** `500 kS/s` or `2 us` in the place of the clock. */
+const clock: Spelt = (written) => {
+  const hz = sampleRateOf(written)
+  return hz === undefined ? undefined : { sample_rate_hz: hz }
 }
 /** What a technician calls the channel by. */
 const CARRIED: Readonly<Record<string, string>> = {
@@ -70,11 +123,19 @@ const { shape: ofChannel } = channelSchema
 /** Keys of job.yaml whose values people write in more than one way; `*` stands for any entry of a list. */
 const OPENED: KeyPath = ['opened']
 const ORDER: KeyPath = ['engine', 'firing_order']
+const CONDITION: KeyPath = ['captures', '*', 'condition']
+const SEEN = {
+  captures: ['captures', '*', 'channels', '*', 'cylinders'],
+  traces: ['traces', '*', 'channels', '*', 'cylinders'],
+} as const satisfies Record<string, KeyPath>
 const SPELLINGS: readonly (readonly [KeyPath, Spelt])[] = [
   [OPENED, day],
   [['closed'], day],
   [['vehicle', 'odometer'], odometer],
   [['vehicle', 'odometer', 'unit'], (written) => odometer(`1 ${written}`)?.unit],
+  [['shop'], named],
+  [['technician'], technician],
+  [['vehicle', 'year'], (written) => (/^\d{4}$/.test(written.trim()) ? Number(written) : undefined)],
   [['engine', 'cylinders'], cylinders],
   [ORDER, list],
   [['engine', 'fuel'], (written) => meantBy(FUEL_WORDS, written)?.means],
@@ -82,18 +143,20 @@ const SPELLINGS: readonly (readonly [KeyPath, Spelt])[] = [
   [['engine', 'displacement_l'], leading(/^(?:l|litres?|liters?)$/i)],
   [['instrument', 'voltage_uncertainty_percent'], leading(/^%$/)],
   ...(['captures', 'traces'] as const).flatMap((recordings): (readonly [KeyPath, Spelt])[] => [
-    [[recordings, '*', 'stage'], oneOf(ofCapture.stage.options)],
+    [[recordings, '*', 'stage'], called(ofCapture.stage.options, STAGES)],
+    [[recordings, '*', 'time'], clock],
+    [SEEN[recordings], seen],
     [[recordings, '*', 'taken'], moment],
     [[recordings, '*', 'time', 'sample_rate_hz'], sampleRateOf],
     [[recordings, '*', 'channels', '*', 'carries'], carries],
-    [[recordings, '*', 'channels', '*', 'unit'], oneOf(ofChannel.unit.options)],
+    [[recordings, '*', 'channels', '*', 'unit'], called(ofChannel.unit.options, UNITS)],
     [[recordings, '*', 'channels', '*', 'polarity'], oneOf(['auto', 'positive', 'negative'])],
   ]),
   [['review', '*', 'at'], day],
   [['review', '*', 'of'], oneOf(reviewSchema.shape.of.options)],
   [['review', '*', 'stage'], oneOf(ofCapture.stage.options)],
-  [['captures', '*', 'condition'], oneOf(ofCapture.condition.options)],
-  [['captures', '*', 'engine'], oneOf(ofCapture.engine.options)],
+  [CONDITION, called(ofCapture.condition.options, CONDITIONS)],
+  [['captures', '*', 'engine'], called(ofCapture.engine.options, WARMTHS)],
 ]
 
 /**
@@ -107,12 +170,11 @@ export function withUsualSpellings(yaml: YamlFile): YamlFile {
   for (const [pattern, spelt] of SPELLINGS)
     for (const path of pathsOf(data, pattern)) {
       const value = valueAt(data, path)
-      // 1342 without hyphens is a figure to YAML.
-      const written = typeof value === 'number' && pattern === ORDER ? String(value) : value
+      const written = asWritten(value, pattern)
       if (typeof written !== 'string') continue
       const open = pattern === OPENED ? [] : openMoments(path, written, valueAt(data, OPENED))
       const meant = open.length > 0 ? open[0] : spelt(written)
-      if (meant === undefined || meant === written) continue
+      if (meant === undefined || meant === value) continue
       put(data, path, meant)
       if (open.length > 1)
         problems.push(
@@ -128,6 +190,13 @@ export function withUsualSpellings(yaml: YamlFile): YamlFile {
         )
     }
   return { ...yaml, data, problems: [...yaml.problems, ...problems] }
+}
+
+/** 1342 without hyphens and a bare 2500 are figures to YAML; `[all]` is a list of one word. */
+function asWritten(value: unknown, pattern: KeyPath): unknown {
+  if (typeof value === 'number' && (pattern === ORDER || pattern === CONDITION)) return String(value)
+  const isSeen = pattern === SEEN.captures || pattern === SEEN.traces
+  return isSeen && Array.isArray(value) && value.length === 1 ? (value[0] as unknown) : value
 }
 
 /**

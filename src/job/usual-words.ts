@@ -10,9 +10,9 @@ interface UsualWord<T extends string> {
 /** Fuels by their usual names. Pump petrol is E10 in most countries (common practice, no source): taken, and told. */
 export const FUEL_WORDS: readonly UsualWord<Engine['fuel']>[] = [
   { pattern: 'e0|e-0', means: 'E0' },
-  { pattern: '(?:super\\s*)?e-?5', means: 'E5' },
-  { pattern: '(?:super\\s*)?e-?10', means: 'E10' },
-  { pattern: 'e-?85|flex(?:\\s*fuel)?|superethanol', means: 'E85' },
+  { pattern: '(?:super\\s*)?e[- ]?5', means: 'E5' },
+  { pattern: '(?:super\\s*)?e[- ]?10', means: 'E10' },
+  { pattern: 'e[- ]?85|flex(?:\\s*fuel)?|superethanol', means: 'E85' },
   { pattern: 'lpg|autogas|gpl|glp|propane|fl(?:\u00fc|ue)ssiggas', means: 'LPG' },
   { pattern: 'cng|natural\\s*gas|erdgas|gnv|gnc', means: 'CNG' },
   {

@@ -59,7 +59,9 @@ function ofError(error: YAMLError, { source, at }: Source): Problem {
   const opened =
     error.code === 'BAD_INDENT' && error.message.startsWith('Flow ')
       ? openedBefore(source, offset)
-      : undefined
+      : error.code === 'MISSING_CHAR'
+        ? quoteOpened(source)
+        : undefined
   const place = at(opened ?? offset)
   const line = lineAt(source, opened ?? offset)
   if (opened !== undefined) return shown({ place, line, why: 'phrase.yaml-unclosed' })
@@ -85,6 +87,18 @@ function openedBefore(source: string, end: number): number | undefined {
     else if (plain[i] === '}' || plain[i] === ']') open.pop()
   }
   return open.at(-1)
+}
+
+/** Where the value begins whose quotation mark is not closed on its line: the parser sees only the end of the file. */
+function quoteOpened(source: string): number | undefined {
+  let offset = 0
+  for (const line of source.split('\n')) {
+    const plain = line.replace(/"(?:[^"\\]|\\.)*"|'[^']*'|(?:^|\s)#.*$/g, (part) => ' '.repeat(part.length))
+    const mark = /(?:^|[:[{,\s-]\s*)(["'])/.exec(plain)
+    if (mark) return offset + mark.index + mark[0].length - 1
+    offset += line.length + 1
+  }
+  return undefined
 }
 
 /** A value that seems to run on because the key below it is indented deeper: the indentation is what is wrong. */

@@ -46,7 +46,8 @@ class Line {
   readonly #refused: Sentence[] = []
 
   constructor(line: string, known: Facts) {
-    this.#left = ` ${line.replace(/[;,](?=\s|$)/g, ' ')} `
+    // A comma between two figures may part an order or decimals; any other parts facts.
+    this.#left = ` ${line.replace(/[;,](?=\s|$)|(?<=\D)[;,]|[;,](?=\D)/g, ' ')} `
     this.#known = known
   }
 

@@ -35,6 +35,7 @@ export async function composeReport(input: ReportInput, facts: DocumentFacts): P
     paper,
     typeface,
     heads: runningHeads(input),
+    marks: new Set([...result.captures, ...result.cylinders, ...result.tests].map(({ mark }) => mark)),
     attachments: input.attachments.map((file) => ({
       ...file,
       description: sayAgain(texts, { key: file.description, args: {} }),

@@ -15,17 +15,19 @@ export interface Making {
   paper: Paper
   typeface: Typeface
   attachments: readonly Attachment[]
+  /** Evidence marks that have a row of their own, for links to it. */
+  marks?: ReadonlySet<string>
 }
 
 /** Lays sections out, draws them page by page, embeds the files, and returns the finished bytes, their seal still blank. */
 export async function composeSections(
   sections: readonly Section[],
-  { facts, heads, paper, typeface, attachments }: Making,
+  { facts, heads, paper, typeface, attachments, marks }: Making,
 ): Promise<Uint8Array> {
   const layout = layOut(sections, frameOf(paper), typeface)
   const doc = await openDocument(facts, { paper, typeface })
   const bytes = collectBytes(doc)
-  const pen = new Pen(doc, typeface)
+  const pen = new Pen(doc, typeface, marks)
   await drawPages(pen, layout, { sections, frame: frameOf(paper) })
   drawRunningHeads(pen, heads, paper)
   attach(doc, attachments, new Date(facts.when))

@@ -143,6 +143,8 @@ class Cells {
     if (text === undefined) return undefined
     const value = figureOf(text, this.decimal)
     if (value !== undefined) return value
+    const measured = step === undefined ? undefined : this.withUnit(step)
+    if (measured !== undefined) return measured.value
     const isOutcome = step !== undefined && STEP_KINDS[step].outcome?.reads(text) === true
     this.wrong(column, text, isOutcome ? 'phrase.number-or-outcome' : 'phrase.number')
     return undefined
@@ -152,8 +154,22 @@ class Cells {
   unit(step: Step): string | undefined {
     const written = this.text('unit')
     const kind = STEP_KINDS[step].readings
-    if (written === undefined || kind === undefined) return written
+    if (kind === undefined) return written
+    if (written === undefined) return this.withUnit(step)?.unit
     return unitSpelt(written, kind.units(readingSpelt(step, this.text('reading') ?? '') ?? ''))
+  }
+
+  /** A figure written with its unit in the same cell: `150 psi`, where the unit's own cell says nothing else. */
+  private withUnit(step: Step): { value: number; unit: string } | undefined {
+    const [, figure, written] = /^([-+\u2212]?[\d.,]+)\s*([^\d.,\s].*)$/.exec(this.text('value') ?? '') ?? []
+    if (figure === undefined || written === undefined) return undefined
+    const units = STEP_KINDS[step].readings?.units(readingSpelt(step, this.text('reading') ?? '') ?? '') ?? []
+    const unit = unitSpelt(written, units)
+    const own = this.text('unit')
+    const value = figureOf(figure, this.decimal)
+    if (value === undefined || !units.includes(unit) || (own !== undefined && unitSpelt(own, units) !== unit))
+      return undefined
+    return { value, unit }
   }
 
   moment(step: string): string {

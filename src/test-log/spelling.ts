@@ -22,6 +22,8 @@ const UNITS: Readonly<Record<string, string>> = {
   bars: 'bar',
   'g/sec': 'g/s',
   gps: 'g/s',
+  gs: 'g/s',
+  'g s': 'g/s',
   'u/min': 'rpm',
   '1/min': 'rpm',
   kohms: 'kohm',

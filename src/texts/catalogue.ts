@@ -501,6 +501,7 @@ export interface Catalogue {
   'report.customer.logo-alt': { shop: Arg }
   'report.customer.complaint': NoArgs
   'report.customer.found': NoArgs
+  'report.customer.explains': NoArgs
   'report.customer.review': NoArgs
   'report.customer.review-more': { count: Figure; title: Arg }
   'report.customer.history': NoArgs
@@ -508,15 +509,32 @@ export interface Catalogue {
   'report.customer.done': NoArgs
   'report.customer.fixed': NoArgs
   'report.customer.certain': NoArgs
+  'report.customer.rests': { for: Figure; against: Figure }
   'report.customer.uncertain': NoArgs
   'report.customer.driving': NoArgs
+  'report.driving.in-order': NoArgs
+  'report.driving.fault': NoArgs
+  'report.driving.suspected': NoArgs
+  'report.driving.not-known': NoArgs
+  'report.driving.not-looked-at': NoArgs
   'report.customer.then': NoArgs
+  'report.customer.no-date': NoArgs
+  'report.customer.no-repair-time': NoArgs
   'report.customer.quoted': { words: Arg }
   'report.customer.work': { work: Arg }
   'report.customer.no-work': NoArgs
   'report.customer.pattern-only': NoArgs
   'report.customer.by-ear': NoArgs
   'report.customer.inside': NoArgs
+  'report.felt.air': NoArgs
+  'report.felt.fuel': NoArgs
+  'report.felt.spark': NoArgs
+  'report.felt.pressure': NoArgs
+  'report.felt.fuel-pressure': NoArgs
+  'report.felt.idle': NoArgs
+  'report.felt.other': NoArgs
+  'report.felt.none': NoArgs
+  'report.felt.unknown': NoArgs
   'report.record.title': NoArgs
   'report.record.status': NoArgs
   'report.status.fault': NoArgs
@@ -530,14 +548,35 @@ export interface Catalogue {
   'report.record.several': { cause: Arg }
   'report.record.open': { cause: Arg }
   'report.record.rival': { cause: Arg }
+  'report.record.rival-far': { cause: Arg }
+  'report.record.result': { evidence: Arg; marks: Arg }
+  'report.record.more-results': { count: Figure }
+  'report.record.nothing-against': NoArgs
   'report.record.codes': NoArgs
   'report.record.in-order': NoArgs
   'report.record.next': NoArgs
+  'report.record.or': NoArgs
+  'report.record.outcome-alone': { outcome: Arg }
+  'report.record.outcome-first': { first: Arg }
+  'report.record.outcome': { outcomes: Arg; first: Arg }
   'report.record.review': NoArgs
   'report.record.lacks': NoArgs
   'report.record.earlier': NoArgs
+  'report.record.absent': NoArgs
+  'report.record.parts': NoArgs
+  'report.record.marks': { marks: Arg }
+  'report.record.mark-capture': { mark: Arg }
+  'report.record.mark-cylinder': { mark: Arg; cylinder: Arg }
+  'report.record.mark-test': { mark: Arg }
   'report.record.cylinders': NoArgs
   'report.record.recorded': NoArgs
+  'report.record.capture': { length: Arg; rate: Arg }
+  'report.record.sparks': { count: Figure }
+  'report.record.further': NoArgs
+  'report.record.remarks': NoArgs
+  'report.record.no-remarks': NoArgs
+  'report.record.remarks-count': { count: Figure; title: Arg }
+  'report.record.untested': NoArgs
   'report.record.worked': NoArgs
   'report.record.signed': NoArgs
   'report.record.signed-by': { name: Arg; date: Arg }
@@ -545,6 +584,8 @@ export interface Catalogue {
   'report.record.unsigned': NoArgs
   'report.record.untouched': NoArgs
   'report.record.untouched-words': NoArgs
+  'report.record.of-vehicle': NoArgs
+  'report.record.of-vehicle-words': NoArgs
   'report.record.more': { count: Figure }
   'report.record.rule': NoArgs
   'report.record.rule-words': { limitPct: Figure }
@@ -709,7 +750,6 @@ export interface Catalogue {
   'report.tests.short.no-response': { change: Arg }
   'report.tests.short.up': { change: Arg; latency: Figure }
   'report.tests.short.down': { change: Arg; latency: Figure }
-  'report.tests.none': NoArgs
   'report.tests.number': NoArgs
   'report.tests.test': NoArgs
   'report.tests.finding': NoArgs
@@ -880,6 +920,7 @@ export interface Catalogue {
   'report.causes.weighed': NoArgs
   'report.causes.sensitivity': NoArgs
   'report.causes.robust': NoArgs
+  'report.causes.left-out': { percent: Figure; count: Figure }
   'report.causes.next': NoArgs
   'report.method.title': NoArgs
   'report.method.intro': NoArgs
@@ -893,6 +934,7 @@ export interface Catalogue {
   'report.method.default': { figure: Arg }
   'report.method.rule': NoArgs
   'report.method.rule-text': NoArgs
+  'report.method.rule-off-idle': NoArgs
   'report.method.rule-risk': NoArgs
   'report.method.uncertainty': NoArgs
   'report.method.uncertainty-text': NoArgs
@@ -923,7 +965,6 @@ export interface Catalogue {
   'report.method.channel': { capture: Arg; channel: Arg; count: Figure; of: Figure }
   'report.method.missing-signs': { codes: Arg }
   'report.method.unsaid': NoArgs
-  'report.method.not-done': { steps: Arg }
   'report.method.no-after': NoArgs
   'report.method.cannot-where': NoArgs
   'report.method.cannot-condition': NoArgs
@@ -961,7 +1002,6 @@ export interface Catalogue {
   'report.cautions.hot': NoArgs
   'report.cautions.sources': NoArgs
   'report.evidence.title': NoArgs
-  'report.evidence.files-title': NoArgs
   'report.evidence.intro': { version: Arg }
   'report.evidence.file': NoArgs
   'report.evidence.bytes': NoArgs
@@ -1785,6 +1825,7 @@ export interface Catalogue {
   'fleet.column.repeats': NoArgs
   'fleet.column.unchecked': NoArgs
   'fleet.column.last': NoArgs
+  'fleet.column.now': NoArgs
   'fleet.column.job': NoArgs
   'fleet.column.found': NoArgs
   'fleet.column.earlier': NoArgs

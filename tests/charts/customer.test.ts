@@ -5,7 +5,7 @@ import { plansOf, texts } from './chart-jobs.ts'
 import { drawnTexts } from './drawn-items.ts'
 import type { SmallJob } from './small-result.ts'
 
-type Row = { kind: string; panel: string; x: number; y: number; words?: string; low: number; high: number }
+type Row = { kind: string; panel: number; x: number; y: number; words?: string; low: number; high: number }
 
 async function picture(small: SmallJob, drawn = {}): Promise<{ rows: Row[]; words: string[]; view: View }> {
   const plan = plansOf({ small, drawn }).find(({ id }) => id === 'customer')!
@@ -29,7 +29,7 @@ test('before stands left of after, each with its arrow, and the band of a health
 
 test('no ringing, no firing line: what is drawn lies within the burn, and only the cylinder pointed out', async () => {
   const { rows, view } = await picture({})
-  const line = rows.filter(({ kind, panel }) => kind === 'line' && panel.startsWith('0'))
+  const line = rows.filter(({ kind, panel }) => kind === 'line' && panel === 0)
   expect(line.length).toBeGreaterThan(20)
   expect(Math.min(...line.map(({ x }) => x))).toBeGreaterThanOrEqual(5)
   expect(Math.max(...line.map(({ x }) => x))).toBeLessThanOrEqual(93)

@@ -1,6 +1,6 @@
 import type { Spec } from 'vega'
 import { describe, expect, test } from 'vitest'
-import type { LineLook, SymbolRow, TextRow } from '../../src/charts/drawing.ts'
+import type { LineLook } from '../../src/charts/drawing.ts'
 import * as looks from '../../src/charts/line-looks.ts'
 import { ACCENT, FAINT, INK, PAPER, QUIET } from '../../src/charts/theme.ts'
 import { VERDICT_LOOKS } from '../../src/charts/verdict-shapes.ts'
@@ -89,11 +89,20 @@ describe('nothing is told by colour alone', () => {
 
   test('findings of sprays differ by filling or outline and are written out beside their number', () => {
     const plan = plansOf({ drawn: { sprays: sprays(3) } }).find((p) => p.id === 'speed-trace-1')!
-    const marks = rowsOf<SymbolRow>(plan.spec, 'symbols').filter((s) => s.role === 'spray')
-    expect(new Set(marks.map((m) => `${m.shape} ${m.fill === PAPER ? 'hollow' : 'filled'}`)).size).toBe(3)
-    const names = rowsOf<TextRow>(plan.spec, 'texts')
-      .filter((t) => t.role === 'spray-name')
-      .map((t) => t.text)
+    const findings = rowsOf<{ finding: string }>(plan.spec, 'sprays').map(({ finding }) => finding)
+    const { scales } = plan.spec as unknown as {
+      scales: { name: string; domain: string[]; range: string[] }[]
+    }
+    const lookOf = (name: string, finding: string) => {
+      const { domain, range } = scales.find((scale) => scale.name === name)!
+      return range[domain.indexOf(finding)]!
+    }
+    const marks = findings.map(
+      (f) => `${lookOf('shape', f)} ${lookOf('fill', f) === PAPER ? 'hollow' : 'filled'}`,
+    )
+    expect(new Set(marks).size).toBe(3)
+    const names = rowsOf<{ words: string[] }>(plan.spec, 'list')
+      .flatMap(({ words }) => words)
       .join(' ')
     for (const finding of ['no\u00a0response', ': response', 'unclear']) expect(names).toContain(finding)
   })

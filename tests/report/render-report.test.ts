@@ -171,7 +171,7 @@ describe.each(SAMPLES)('%s', (_, options) => {
   test('a caption is the last child of its figure, never on its own (UA 7.2; ISO 32000-1, 14.8.4.3)', () => {
     const all = tags.flatMap((page) => flat(page))
     const captioned = all.filter(({ children }) => children.some(({ role }) => role === 'Caption'))
-    expect(captioned.length).toBeGreaterThan(3)
+    expect(captioned.length).toBeGreaterThan(2)
     for (const { role, children } of captioned) {
       expect(role).toBe('Figure')
       expect(children.findIndex((child) => child.role === 'Caption')).toBe(children.length - 1)
@@ -180,7 +180,7 @@ describe.each(SAMPLES)('%s', (_, options) => {
 
   test('every figure has an alternative text of a full sentence (UA 7.3)', () => {
     const figures = tags.flatMap((page) => flat(page)).filter(({ role }) => role === 'Figure')
-    expect(figures.length).toBeGreaterThan(3)
+    expect(figures.length).toBeGreaterThan(2)
     for (const { alt } of figures) expect(alt?.trim().length ?? 0).toBeGreaterThan(10)
   })
 
@@ -303,7 +303,7 @@ describe('what the report says', () => {
     ]) {
       expect(text, key).toContain(t(key))
     }
-    expect(text).toContain(`${t('ccc.customer')} ${t('not-given')}`)
+    expect(text).toMatch(new RegExp(`${t('record.absent')} [^.]*${t('ccc.customer')};`))
     expect(text).not.toMatch(/accredited/i)
   })
 

@@ -39,8 +39,14 @@ const tagOf = (node: RawNode): Tag => ({
   role: node.role ?? '',
   ...(node.alt === undefined ? {} : { alt: node.alt }),
   children: (node.children ?? []).filter((child) => child.role !== undefined).map(tagOf),
-  content: (node.children ?? []).filter((child) => child.type === 'content').map((child) => child.id!),
+  content: contentOf(node),
 })
+
+/** An element's own content, and that of the links in it: their words are part of its sentence. */
+const contentOf = ({ children = [] }: RawNode): string[] =>
+  children.flatMap((child) =>
+    child.type === 'content' ? [child.id!] : child.role === 'Link' ? contentOf(child) : [],
+  )
 
 /** The structure tree of one page: the part of the document's tree that has content there. */
 export async function pageTags(doc: PDFDocumentProxy, page: number): Promise<Tag> {

@@ -17,7 +17,7 @@ import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { shellWord } from '../shell-word.ts'
 import { smallMeant } from '../meant.ts'
 import { lineTexts } from '../terminal.ts'
-import { askingIf, failNew, photoEntry, sayGranted } from './new.ts'
+import { askingIf, failNew, photoEntry, refuseTurned, sayGranted } from './new.ts'
 
 interface AddArgs {
   folder: string
@@ -57,6 +57,7 @@ export const addCommand: CommandModule<object, AddArgs> = {
   handler: async (args) => {
     const texts = lineTexts()
     try {
+      refuseTurned('add', args.folder, args.files)
       const reading = readingGiven(args.limits)
       const job = await inspectJob(resolve(args.folder), reading)
       if (job.job === undefined) throw new JobError(job.problems.filter((p) => p.severity === 'refuse'))

@@ -17,7 +17,7 @@ import type { Answers, DraftedFile } from '../../peek/drafted.ts'
 import type { Draft } from '../../peek/draft-job.ts'
 import { stageNamed } from '../../peek/guess-stage.ts'
 import { instrumentOf, technicianOf } from '../ask-for-job.ts'
-import { isFolder, lookAtFiles, type LookedAt } from '../look-at-files.ts'
+import { isFile, isFolder, lookAtFiles, type LookedAt } from '../look-at-files.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
 import { EXIT } from '../exit-codes.ts'
@@ -125,6 +125,14 @@ export const newCommand: CommandModule<object, NewArgs> = {
   },
 }
 
+/** A recording where the folder ought to be, and the folder behind it. @throws UsageError */
+export function refuseTurned(command: string, folder: string, files: readonly string[]): void {
+  const last = files.at(-1)
+  if (last === undefined || !isFile(resolve(folder)) || isFile(resolve(last))) return
+  const turned = [last, folder, ...files.slice(0, -1)].map(shellWord).join(' ')
+  throw new UsageError(`the job folder comes first: burnline ${command} ${turned}`)
+}
+
 /** What ends a call that makes or extends a folder. */
 export function failNew(texts: Texts, folder: string, cause: unknown): void {
   if (cause instanceof Interrupted) {
@@ -152,6 +160,7 @@ async function makeFolder(
   args: NewArgs,
 ): Promise<{ draft: Draft; files: readonly DraftedFile[] }> {
   const { folder } = args
+  refuseTurned('new', folder, args.captures)
   const reading: ReadingLimits = readingGiven(args.limits)
   const { draftJob, guessEngine } = await import('../../peek/draft-job.ts')
   const { stagesToAsk } = await import('../../peek/guess-stage.ts')

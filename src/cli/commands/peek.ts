@@ -1,4 +1,4 @@
-import { basename, resolve } from 'node:path'
+import { basename, relative, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { JobError } from '../../problems/problem.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
@@ -6,7 +6,10 @@ import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
 import { rateGiven, RATE_OPTION } from '../rate-given.ts'
 import { LIMITS_OPTION, readingGiven } from '../read-limits.ts'
+import { isFolder } from '../look-at-files.ts'
+import { shellWord } from '../shell-word.ts'
 import { lineTexts, shownOn } from '../terminal.ts'
+import { UsageError } from '../usage-error.ts'
 
 interface PeekArgs {
   file: string
@@ -28,6 +31,12 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
       .example('$0 peek before.csv', 'what is in an export, and what will be made of it')
       .example('$0 peek raw.csv --rate 500k', 'of a file without a time') as never,
   handler: async ({ file, rate, limits, json }) => {
+    if (isFolder(resolve(file))) {
+      const { recordingsIn } = await import('../../files/new-folder.ts')
+      const found = recordingsIn(resolve(file)).map((path) => relative(process.cwd(), path))
+      const such = found[0] === undefined ? '' : `: burnline peek ${shellWord(found[0])}`
+      throw new UsageError(`${file} is a folder; peek takes one file${such}`)
+    }
     const sampleRateHz = rateGiven(rate)
     const reading = readingGiven(limits)
     const texts = lineTexts()

@@ -1,7 +1,7 @@
 import { SIZES } from '../theme.ts'
 import { linesOf, type Block } from './block.ts'
 
-const PADS_PT = { small: 9, fine: 6 } as const
+const PADS_PT = { small: 9, fine: 5 } as const
 const BAR_PT = 3
 const GAP_PT = 9
 

@@ -44,7 +44,7 @@ export function keyValues(
             pen.tagged(name, () => pen.lines(row.name, { xPt: part.xPt, yPt }, NAME))
             name.end()
             const value = pen.element(tr, 'TD')
-            pen.tagged(value, () => pen.lines(row.value, { xPt: part.xPt + valueX, yPt }, VALUE))
+            pen.words(value, row.value, { xPt: part.xPt + valueX, yPt }, VALUE)
             value.end()
             tr.end()
             yPt += heights[i]!

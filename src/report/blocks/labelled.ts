@@ -9,7 +9,7 @@ const LABEL_SHARE = 0.25
 export function labelled(
   label: string,
   sentences: readonly string[],
-  look: { size: 'small' | 'medium' },
+  look: { size: 'small' | 'plain' | 'medium' },
 ): Block {
   const labelStyle = { size: look.size, face: 'semibold', color: 'accent' } as const
   const textStyle = { size: look.size, face: 'regular', color: 'ink' } as const

@@ -42,7 +42,7 @@ export function list(items: readonly string[], look: ListLook = {}): Block {
             )
             label.end()
             const body = pen.element(item, 'LBody')
-            pen.tagged(body, () => pen.lines(laid[i]!, { xPt: part.xPt + indentPt, yPt }, style))
+            pen.words(body, laid[i]!, { xPt: part.xPt + indentPt, yPt }, style)
             body.end()
             item.end()
             yPt += heights[i]!

@@ -32,9 +32,7 @@ export function paragraph(
         draw(pen, part) {
           element ??= pen.element(part.parent, look.tag ?? 'P')
           const shown = lines.slice(part.from, part.to)
-          pen.tagged(element, () =>
-            pen.lines(part.last ? shown : [...shown.slice(0, -1), `${shown.at(-1)} `], part, style),
-          )
+          pen.words(element, part.last ? shown : [...shown.slice(0, -1), `${shown.at(-1)} `], part, style)
           if (part.last) element.end()
         },
       }

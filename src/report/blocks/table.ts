@@ -35,6 +35,8 @@ export interface TableContent {
   rows: readonly (readonly (Cell | string)[])[]
   /** The first column names its row. */
   rowHeads?: boolean
+  /** Evidence mark of each row: links lead here. */
+  marks?: readonly string[]
   /** Said to those who hear the table instead of seeing it. */
   caption?: string
   /** Rows nearer to each other: a long list that is looked things up in, not read. */
@@ -104,6 +106,8 @@ interface LaidRow {
   padPt: number
   leadPt: number
   opens: boolean
+  /** The row that this mark leads to. */
+  mark?: string | undefined
 }
 
 const asCell = (cell: Cell | string): Cell => (typeof cell === 'string' ? { text: cell } : cell)
@@ -139,7 +143,9 @@ export function table(content: TableContent): Block {
         content.columns.map(({ title }) => ({ text: title, strong: true })),
         { ...how, padPt: PAD_Y_PT },
       )
-      const rows = content.rows.flatMap((row) => cutTall(layRow(row.map(asCell), how), heightPt / 2))
+      const rows = content.rows.flatMap((row, i) =>
+        cutTall({ ...layRow(row.map(asCell), how), mark: content.marks?.[i] }, heightPt / 2),
+      )
       return {
         shape: {
           pieces: rows.map((row) => row.heightPt),
@@ -205,6 +211,7 @@ function drawer(content: TableContent, { head, rows, widths }: LaidTable) {
     let yPt = part.yPt + head.heightPt
     for (const row of rows.slice(part.from, part.to)) {
       if (row.opens) pen.artifact(() => pen.rule({ ...part, yPt }, { color: 'rule', thickPt: 0.6 }))
+      if (row.mark !== undefined) pen.rowOf(row.mark, yPt)
       const element = pen.element(open.body, 'TR')
       tagCells(pen, row, { element, part: { ...part, yPt }, content, widths })
       yPt += row.heightPt
@@ -236,7 +243,12 @@ function tagCells(pen: Pen, row: LaidRow, how: Place & { element: StructElement;
     const isRowHead = !how.head && i === 0 && (how.content.rowHeads ?? true)
     const scope = how.head ? ('Column' as const) : isRowHead ? ('Row' as const) : undefined
     const element = pen.element(how.element, scope ? 'TH' : 'TD', scope ? { scope } : {})
-    pen.tagged(element, () => drawCell(pen, cell, cellPlace(how, i, row)))
+    const place = cellPlace(how, i, row)
+    // The cell that names its row leads to itself.
+    const linked = !(i === 0 && row.mark !== undefined) && pen.hasMarks(cell.map(({ text }) => text))
+    if (linked)
+      for (const line of placed(pen, cell, place)) pen.words(element, [line.text], line.at, line.style)
+    else pen.tagged(element, () => drawCell(pen, cell, place))
     element.end()
   })
   how.element.end()
@@ -268,15 +280,19 @@ function cellPlace(
   }
 }
 
-/** An empty cell holds a space: every cell of a table must have content. */
-function drawCell(pen: Pen, cell: LaidCell, at: CellPlace): void {
+/** A cell's lines with their places. An empty cell holds a space: every cell of a table must have content. */
+function placed(pen: Pen, cell: LaidCell, at: CellPlace) {
   const lines = cell.length === 0 ? [{ text: ' ', style: looksIn('small').body, indentPt: 0 }] : cell
-  lines.forEach(({ text, style, indentPt }, i) => {
-    const xPt = at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt + indentPt
-    pen.text(
-      i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text,
-      { xPt, yPt: at.yPt + i * at.leadPt },
-      style,
-    )
-  })
+  return lines.map(({ text, style, indentPt }, i) => ({
+    text: i < lines.length - 1 ? `${text} ` : text === '' ? ' ' : text,
+    style,
+    at: {
+      xPt: at.align === 'right' ? at.xPt + at.widthPt - pen.widthOf(text, style) : at.xPt + indentPt,
+      yPt: at.yPt + i * at.leadPt,
+    },
+  }))
+}
+
+function drawCell(pen: Pen, cell: LaidCell, place: CellPlace): void {
+  for (const { text, at, style } of placed(pen, cell, place)) pen.text(text, at, style)
 }

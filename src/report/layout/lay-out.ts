@@ -22,13 +22,16 @@ export function layOut(
   typeface: Typeface,
 ): Layout {
   const items = sections.flatMap(
-    ({ title, anchor, level, type, above = [], blocks, tighter, newPage }, section) => {
+    ({ title, anchor, level, type, above = [], blocks, tighter = [], newPage }, section) => {
       const measured = (chosen: readonly Block[]) =>
         [...above, heading(level, title, anchor), ...chosen].map((block) =>
           block.measure({ ...room, ...(type ? { type } : {}) }, typeface),
         )
-      const roomy = measured(blocks)
-      const laid = tighter && pagesOf(roomy, room.heightPt) > 1 ? measured(tighter) : roomy
+      let laid = measured(blocks)
+      for (const closer of tighter) {
+        if (pagesOf(laid, room.heightPt) === 1) break
+        laid = measured(closer)
+      }
       return laid.map((one, i) => ({
         section,
         laid: i === 0 && newPage ? { ...one, shape: { ...one.shape, newPage } } : one,
@@ -49,7 +52,7 @@ export function layOut(
 }
 
 /** White between blocks, as a share of what they ask for: roomy where it costs no page. */
-const GAP_SHARES = [1, 0.85, 0.7, 0.55] as const
+const GAP_SHARES = [1, 0.85, 0.7, 0.55, 0.45] as const
 
 /** Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. */
 function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {

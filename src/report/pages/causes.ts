@@ -8,6 +8,7 @@ import { paragraph } from '../blocks/paragraph.ts'
 import { stack } from '../blocks/stack.ts'
 import { cautionBlock } from './cautions.ts'
 import type { PageInput, Section } from './page-input.ts'
+import { outcomesWords } from './record-words.ts'
 
 /** What may be said of the cause, and the next step under its cautions. How it was weighed stands in the annex. */
 export function causes(input: PageInput): Section {
@@ -54,7 +55,7 @@ function nextStep(input: PageInput): Block[] {
         ),
       ),
       paragraph(next.says.text, { face: 'semibold' }),
-      list(next.outcomes.map(({ says }) => says.text)),
+      list(outcomesWords(texts, next.outcomes)),
     ]),
   ]
 }

@@ -1,3 +1,4 @@
+import type { Result } from '../../records/result.ts'
 import type { WordKey } from '../../texts/messages.ts'
 import { say, sayer } from '../../texts/say.ts'
 import { beside } from '../blocks/beside.ts'
@@ -6,6 +7,7 @@ import { logo as logoBlock } from '../blocks/logo.ts'
 import { labelled } from '../blocks/labelled.ts'
 import { stack } from '../blocks/stack.ts'
 import type { Block } from '../blocks/block.ts'
+import { complaintSentences } from './complaint.ts'
 import { changedCylinders } from './history.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import { overruled } from './review.ts'
@@ -27,7 +29,7 @@ export function customerPage(input: PageInput): Section {
     level: 1,
     above: [letterhead(input)],
     blocks: [...above, ...story(input, 'medium')],
-    tighter: [...above, ...story(input, 'small')],
+    tighter: (['plain', 'small'] as const).map((size) => [...above, ...story(input, size)]),
   }
 }
 
@@ -42,7 +44,7 @@ const copyNote = ({ result, texts }: PageInput): Block[] =>
       ]
 
 /** What happened, one labelled passage after the other, with the picture between. */
-function story(input: PageInput, size: 'small' | 'medium'): Block[] {
+function story(input: PageInput, size: 'small' | 'plain' | 'medium'): Block[] {
   const { result, texts, charts } = input
   const t = sayer(texts)
   const pictures = charts.filter(({ place }) => place === 'customer')
@@ -55,16 +57,15 @@ function story(input: PageInput, size: 'small' | 'medium'): Block[] {
       say(texts, 'report.customer.quoted', { words: result.job.complaint }),
     ]),
     ...said('report.customer.found', words(page.found)),
+    ...said('report.customer.explains', complaintSentences(input)),
     ...said('report.customer.history', changedSentences(input)),
     ...said('report.customer.review', overruledSentences(input)),
     ...chartBlocks(pictures),
     ...said('report.customer.done', doneSentences(input)),
     ...said('report.customer.fixed', words(page.mended)),
-    ...said('report.customer.driving', words(page.driving)),
-    ...said('report.customer.then', [
-      ...(result.next_test ? [result.next_test.says.text] : words(page.next)),
-    ]),
-    ...said('report.customer.certain', words(page.sure)),
+    ...said('report.customer.driving', drivingSentences(input)),
+    ...said('report.customer.then', nextSentences(input)),
+    ...said('report.customer.certain', [...words(page.sure), ...restsOn(input)]),
     ...said('report.customer.uncertain', [...words(page.unchecked), t('report.customer.pattern-only')]),
     paragraph(t('report.customer.inside'), { color: 'quiet', gapPt: 14 }),
   ]
@@ -133,4 +134,40 @@ function doneSentences({ result, texts }: PageInput): string[] {
   if (result.repair.work.length > 0)
     return [say(texts, 'report.customer.work', { work: series(texts, result.repair.work) })]
   return [say(texts, 'report.customer.no-work')]
+}
+
+const DRIVING = {
+  fault: 'report.driving.fault',
+  suspected: 'report.driving.suspected',
+  'not known': 'report.driving.not-known',
+  'in order': 'report.driving.in-order',
+} as const satisfies Record<Result['conclusion']['now']['class'], WordKey>
+
+/** Whether the vehicle may be driven as it is: the dangers found, else what its state lets be said; and what nobody looked at. */
+function drivingSentences({ result: { conclusion }, texts }: PageInput): string[] {
+  const dangers = conclusion.page_one.driving.map(({ text }) => text)
+  return [
+    ...(dangers.length > 0 ? dangers : [say(texts, DRIVING[conclusion.now.class])]),
+    say(texts, 'report.driving.not-looked-at'),
+  ]
+}
+
+/** Steps that are a repair themselves, and tell of its time. */
+const REPAIRS: ReadonlySet<string> = new Set(['repair-and-capture', 'repair-both'])
+
+/** The next step with its minutes; how long what follows takes, or when to come back, which no job records. */
+function nextSentences({ result: { next_test: next, conclusion }, texts }: PageInput): string[] {
+  if (!next)
+    return [...conclusion.page_one.next.map(({ text }) => text), say(texts, 'report.customer.no-date')]
+  return REPAIRS.has(next.id)
+    ? [next.says.text]
+    : [next.says.text, say(texts, 'report.customer.no-repair-time')]
+}
+
+/** How many results speak for and against the cause named first: the next page names them. */
+function restsOn({ result: { causes, conclusion }, texts }: PageInput): string[] {
+  const [first] = causes
+  return first === undefined || conclusion.faults.length === 0
+    ? []
+    : [say(texts, 'report.customer.rests', { for: first.for.length, against: first.against.length })]
 }

@@ -11,7 +11,7 @@ import type { ChartPlan } from '../../charts/chart-plan.ts'
 import { chartBlocks } from './chart-blocks.ts'
 import type { PageInput, Section } from './page-input.ts'
 import { ORDER, VERDICTS } from '../../verdicts/kinds/index.ts'
-import { evidenceCharts } from './recordings.ts'
+import { bears, evidenceCharts } from './recordings.ts'
 import { shifts } from './shifts.ts'
 import { verdictSign } from './verdict-sign.ts'
 import { figureCell, series } from './words.ts'
@@ -41,12 +41,13 @@ export function cylinders(input: PageInput): Section {
     level: 2,
     blocks: [
       paragraph(t('report.cylinders.intro'), { keepWithNext: true }),
-      paragraph(t('report.cylinders.signs', { signs: signsWords(texts) }), {
-        color: 'quiet',
-        keepWithNext: result.cylinders.length > 0,
-      }),
       ...stages,
-      ...(result.cylinders.length === 0 ? [paragraph(t('report.cylinders.none'))] : []),
+      paragraph(
+        result.cylinders.length === 0
+          ? t('report.cylinders.none')
+          : t('report.cylinders.signs', { signs: signsWords(texts) }),
+        { color: 'quiet' },
+      ),
       ...shifts(input),
       ...chartBlocks(printed.filter((plan) => stageOf(plan) === undefined || !isLines(plan))),
       ...(files.length === 0
@@ -71,8 +72,9 @@ function stageBlocks(input: PageInput, stage: 'before' | 'after'): Block[] {
   if (!engine) return []
   return [
     heading(3, say(texts, STAGES[stage])),
-    paragraph(engine.says.text, { gapPt: 2, keepWithNext: true }),
-    ...captureGroups(result.captures, stage).flatMap((captures) => groupBlocks(input, captures)),
+    ...captureGroups(result.captures, stage).flatMap((captures, i) =>
+      groupBlocks(input, captures, i === 0 ? engine.says.text : ''),
+    ),
     ...chartBlocks(annexCharts(input).printed.filter((plan) => stageOf(plan) === stage && isLines(plan))),
   ]
 }
@@ -83,31 +85,18 @@ function annexCharts(input: PageInput): { printed: ChartPlan[]; files: ChartPlan
   const left = input.charts.filter(
     ({ id, place }) => !shown.has(id) && !ELSEWHERE.has(id) && place !== 'customer',
   )
-  const odd = input.result.conclusion.findings.filter(({ order }) => order !== 'in order')
   const compared = [...shown].some((id) => id.startsWith('before-after-lines'))
-  const bears = (plan: ChartPlan): boolean => {
-    const kind = KINDS.find(({ starts }) => plan.id.startsWith(starts))
-    if (kind === undefined) return true
-    if (compared && kind.compared) return false
-    return kind.of.length === 0 || odd.some((f) => (kind.of as readonly string[]).includes(f.kind))
-  }
+  const said = (plan: ChartPlan): boolean => compared && COMPARED.some((starts) => plan.id.startsWith(starts))
   const answered = (plan: ChartPlan): boolean =>
     plan.marks === undefined ||
     input.result.tests.some(({ mark, finding }) => finding === 'response' && plan.marks!.includes(mark))
-  const printed = left.filter((plan) => bears(plan) && answered(plan))
+  const printed = left.filter((plan) => !said(plan) && bears(plan, input.result) && answered(plan))
   return { printed, files: left.filter((plan) => !printed.includes(plan)) }
 }
 
 const ELSEWHERE: ReadonlySet<string> = new Set(['leak-hunt'])
-/** Kinds of chart: whether a comparison with the evidence says it already, and the findings it bears on, where not on all. */
-const KINDS = [
-  { starts: 'spark-lines-', compared: true, of: [] },
-  { starts: 'late-rise-', compared: true, of: [] },
-  { starts: 'firing-voltage-', compared: true, of: ['firing-voltage', 'circuit', 'misfire'] },
-  { starts: 'speed-before-', compared: false, of: ['idle-speed'] },
-  { starts: 'speed-after-', compared: true, of: ['idle-speed'] },
-  { starts: 'causes', compared: false, of: ['none'] },
-] as const
+/** Charts of one stage that a comparison with the evidence says already. */
+const COMPARED = ['spark-lines-', 'late-rise-', 'firing-voltage-', 'speed-after-'] as const
 const isLines = ({ id }: { id: string }): boolean => id.startsWith('spark-lines-')
 
 /** A chart's identity names its stage, where it shows one. */
@@ -126,21 +115,26 @@ function captureGroups(
   return [...groups.values()]
 }
 
-function groupBlocks({ result, texts }: PageInput, captures: readonly CaptureRecord[]): Block[] {
+/** @param says  what is said of the whole stage, before its first table */
+function groupBlocks(
+  { result, texts }: PageInput,
+  captures: readonly CaptureRecord[],
+  says: string,
+): Block[] {
   const files = captures.map(({ file }) => file)
   const pools = (result.pools ?? []).filter((pool) => pool.files.some((file) => files.includes(file)))
   const names = [...files, ...pools.map((pool) => pool.capture)]
   const rows = result.cylinders
     .filter((c) => names.includes(c.capture))
     .toSorted((a, b) => a.cylinder - b.cylinder)
-  if (rows.length === 0) return []
+  if (rows.length === 0) return says === '' ? [] : [paragraph(says, { gapPt: 2 })]
   const { stage, condition, engine } = captures[0]!
   const setting = say(texts, 'report.cylinders.setting', {
     setting: settingWords(texts, { stage, condition, engine, turn: 1 }),
     files: files.join(', '),
   })
   return [
-    paragraph(setting, { color: 'quiet', keepWithNext: true, gapPt: 2 }),
+    paragraph([says, setting].filter(Boolean).join(' '), { keepWithNext: true, gapPt: 2 }),
     ...pools.map(({ mark, files: together }) =>
       paragraph(say(texts, 'report.cylinders.pool', { mark, files: together.join(', ') }), {
         color: 'quiet',
@@ -179,6 +173,7 @@ function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: str
       { title: say(texts, 'report.column.verdict'), grow: 1 },
       ...shown.map((key) => ({ title: say(texts, COLUMNS[key]), grow: 1, align: 'right' as const })),
     ],
+    marks: rows.map(({ mark }) => mark),
     rows: rows.map((row): Cell[] => [
       { text: String(row.cylinder), strong: true, note: row.mark },
       verdictCell(texts, row),

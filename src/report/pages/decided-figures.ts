@@ -26,6 +26,14 @@ const FIGURES = {
   'idle-speed': 'report.decided.idle-speed',
 } as const satisfies Record<Finding['kind'], WordKey>
 
+/** Which kinds decide before which: what names a fault, then what was tested for it, then its signs. */
+const RANKS: readonly (readonly Finding['kind'][])[] = [
+  ['mixture', 'circuit', 'misfire'],
+  ['leak', 'compression', 'fuel-pressure', 'part'],
+  ['trim', 'gas'],
+  ['firing-voltage', 'burn-time', 'oscillation', 'vacuum', 'idle-speed', 'code'],
+]
+
 /** One figure the conclusion rests on, in words. */
 export interface DecidedFigure {
   name: string
@@ -36,23 +44,31 @@ export interface DecidedFigure {
   marks: readonly string[]
 }
 
+/** What was read with a port closed off is of the hunt, and decides least. */
+const OF_THE_HUNT = /,/
+
 /** The figures the conclusion rests on, what leads first; none where nothing was out of order. */
 export function decidedFigures(result: Result, texts: Texts): DecidedFigure[] {
   const { findings } = result.conclusion
   const after = findings.filter((f) => f.state === 'after')
-  return findings.flatMap((f): DecidedFigure[] => {
-    if (f.state !== 'as found' || f.size === null || !['out of order', 'unsure'].includes(f.order)) return []
-    const again = after.find((a) => isSameFigure(f, a))?.size
-    return [
-      {
-        name: figureName(texts, f),
-        asFound: figureWords(texts, f.size),
-        limit: limitWords(texts, f.size),
-        after: again ? figureWords(texts, again) : undefined,
-        marks: f.marks,
-      },
-    ]
-  })
+  const rank = ({ kind, condition }: Finding): number =>
+    (OF_THE_HUNT.test(condition ?? '') ? RANKS.length : 0) + RANKS.findIndex((of) => of.includes(kind))
+  return findings
+    .toSorted((a, b) => rank(a) - rank(b))
+    .flatMap((f): DecidedFigure[] => {
+      if (f.state !== 'as found' || f.size === null || !['out of order', 'unsure'].includes(f.order))
+        return []
+      const again = after.find((a) => isSameFigure(f, a))?.size
+      return [
+        {
+          name: figureName(texts, f),
+          asFound: figureWords(texts, f.size),
+          limit: limitWords(texts, f.size),
+          after: again ? figureWords(texts, again) : undefined,
+          marks: f.marks,
+        },
+      ]
+    })
 }
 
 const isSameFigure = (a: Finding, b: Finding): boolean =>

@@ -4,11 +4,12 @@ import { table } from '../blocks/table.ts'
 import { decidedFigures } from './decided-figures.ts'
 import type { PageInput } from './page-input.ts'
 
-/** Most rows: what leads comes first in the record. */
-const MOST_ROWS = 7
-
-/** The figures the conclusion rests on, each against its limit and beside the same figure after the work; nothing where nothing was out of order. */
-export function decidedTable({ result, texts }: PageInput, size: 'fine' | 'small'): Block[] {
+/** The figures the conclusion rests on, each against its limit and beside the same figure after the work; nothing where nothing was out of order. What names the fault comes first. */
+export function decidedTable(
+  { result, texts }: PageInput,
+  size: 'fine' | 'small',
+  mostRows: number,
+): Block[] {
   const t = sayer(texts)
   const figures = decidedFigures(result, texts)
   if (figures.length === 0) return []
@@ -26,7 +27,7 @@ export function decidedTable({ result, texts }: PageInput, size: 'fine' | 'small
         { title: say(texts, 'report.column.mark'), grow: 0 },
       ],
       rows: figures
-        .slice(0, MOST_ROWS)
+        .slice(0, mostRows)
         .map(({ name, asFound, limit, after, marks }) => [
           name,
           asFound,

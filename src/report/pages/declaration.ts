@@ -19,10 +19,15 @@ export function signatures(input: PageInput): Section {
     level: 2,
     blocks: [
       stack([
-        paragraph(t('report.declaration.items')),
-        paragraph(t('report.declaration.in-full'), { gapPt: 2 }),
-        paragraph(t('report.declaration.supplied'), { gapPt: 2 }),
-        paragraph(t('report.declaration.no-accreditation'), { gapPt: 2 }),
+        paragraph(
+          [
+            t('report.declaration.items'),
+            t('report.declaration.in-full'),
+            t('report.declaration.supplied'),
+            t('report.declaration.no-accreditation'),
+          ].join(' '),
+          { size: 'fine' },
+        ),
         beside([
           signature({
             role: t('report.declaration.authorises'),

@@ -19,7 +19,6 @@ export function evidence(input: PageInput): Section {
     level: 2,
     blocks: [
       ...signing(input),
-      heading(3, t('report.evidence.files-title')),
       paragraph(say(texts, 'report.evidence.intro', { version: result.program.version }), {
         keepWithNext: true,
       }),
@@ -67,7 +66,7 @@ function signing({ result, texts, slotBytes }: PageInput): Block[] {
       ? []
       : [paragraph(say(texts, 'report.evidence.redacted', { fields: result.redacted.join(', ') }))]
   return [
-    heading(3, say(texts, 'report.evidence.signing')),
+    ...(key === undefined && copy.length === 0 ? [] : [heading(3, say(texts, 'report.evidence.signing'))]),
     ...copy,
     paragraph(words),
     ...(certificate && slotBytes ? certified(certificate, { texts, slotBytes }) : []),

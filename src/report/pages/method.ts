@@ -12,12 +12,13 @@ import { stack } from '../blocks/stack.ts'
 import { table } from '../blocks/table.ts'
 import { budgetBlocks } from './budget.ts'
 import type { PageInput, Section } from './page-input.ts'
-import { series, stepWord, timeWords } from './words.ts'
+import { series, timeWords } from './words.ts'
 
 /** How it was measured, from what ran; decision rule, uncertainty, quality of the data, and what stays unsaid. */
 export function method(input: PageInput): Section {
   const { texts } = input
   const t = sayer(texts)
+  const said = remarks(input)
   return {
     title: t('report.method.title'),
     level: 2,
@@ -29,17 +30,29 @@ export function method(input: PageInput): Section {
       ),
       heading(3, t('report.method.rule')),
       // Whole on one page: it is quoted as it stands.
-      stack([paragraph(t('report.method.rule-text'))]),
+      stack([
+        paragraph(
+          [
+            t('report.method.rule-text'),
+            ...(input.result.cylinders.some(({ running }) => running !== 'idle')
+              ? [t('report.method.rule-off-idle')]
+              : []),
+          ].join(' '),
+        ),
+      ]),
       stack([paragraph(t('report.method.rule-risk'))]),
       heading(3, t('report.method.uncertainty')),
       paragraph(t('report.method.uncertainty-text'), { gapPt: 2 }),
       ...budgetBlocks(input),
       heading(3, t('report.method.data')),
-      paragraph(t('report.method.marks'), { gapPt: 2, keepWithNext: true }),
+      paragraph(
+        [t('report.method.marks'), ...(said.length === 0 ? [t('report.method.no-remarks')] : [])].join(' '),
+        { gapPt: 2, keepWithNext: true },
+      ),
       ...captureTable(input),
-      ...remarks(input),
+      ...(said.length === 0 ? [] : [list(said)]),
       heading(3, t('report.method.unsaid')),
-      list(unsaid(input)),
+      paragraph(unsaid(input).join(' '), { gapPt: 2 }),
     ],
   }
 }
@@ -66,6 +79,7 @@ function captureTable({ result, texts }: PageInput): Block[] {
         { title: t('report.method.events'), grow: 1 },
         { title: t('report.method.sync'), grow: 1 },
       ],
+      marks: result.captures.map(({ mark }) => mark),
       rows: result.captures.map((c) => [
         c.mark,
         c.file,
@@ -81,15 +95,14 @@ function captureTable({ result, texts }: PageInput): Block[] {
 }
 
 /** Remarks made on the data before any judgement, warnings of the reading, and signs that could not be printed. */
-function remarks({ result, texts, missingSigns }: PageInput): Block[] {
-  const said = [
+function remarks({ result, texts, missingSigns }: PageInput): string[] {
+  return [
     ...captureRemarks(result.captures, texts),
     ...result.problems.map(({ file, line, text }) => `${file}${line === null ? '' : `:${line}`}: ${text}`),
     ...(missingSigns.length === 0
       ? []
       : [say(texts, 'report.method.missing-signs', { codes: missingSigns.map(codePoint).join(', ') })]),
   ]
-  return said.length === 0 ? [paragraph(say(texts, 'report.method.no-remarks'))] : [list(said)]
 }
 
 type Capture = PageInput['result']['captures'][number]
@@ -99,7 +112,7 @@ type Remark = Capture['remarks'][number] & { capture: Capture }
 const OWN_ARGS: ReadonlySet<string> = new Set(['channel', 'count', 'of'])
 
 /** Remarks capture by capture; one made of several channels alike is said once, with these and their counts behind it. */
-function captureRemarks(captures: readonly Capture[], texts: PageInput['texts']): string[] {
+export function captureRemarks(captures: readonly Capture[], texts: PageInput['texts']): string[] {
   const groups = new Map<string, Remark[]>()
   for (const remark of captures.flatMap((capture) => capture.remarks.map((each) => ({ ...each, capture })))) {
     const {
@@ -136,29 +149,26 @@ function together(alike: readonly Remark[], texts: PageInput['texts']): string {
 
 const codePoint = (sign: string) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
 
-/** What was not tested, and what the figures cannot tell. */
+const USUAL_STEPS = [
+  'spray',
+  'trim',
+  'gas',
+  'fuel-pressure',
+  'compression',
+  'smoke',
+  'vacuum',
+  'code',
+  'airflow',
+] as const
+
+/** Usual tests that the log does not hold. */
+export const untestedSteps = ({ tests }: PageInput['result']): string[] =>
+  USUAL_STEPS.filter((step) => !tests.some((test) => test.step === step))
+
+/** What the figures cannot tell; what was not tested stands in the record. */
 function unsaid({ result, texts }: PageInput): string[] {
   const t = sayer(texts)
-  const did = (step: string) => result.tests.some((test) => test.step === step)
-  const steps = [
-    'spray',
-    'trim',
-    'gas',
-    'fuel-pressure',
-    'compression',
-    'smoke',
-    'vacuum',
-    'code',
-    'airflow',
-  ].filter((step) => !did(step))
   return [
-    ...(steps.length === 0
-      ? []
-      : [
-          say(texts, 'report.method.not-done', {
-            steps: steps.map((step) => stepWord(texts, step)).join(', '),
-          }),
-        ]),
     ...(result.engine.after ? [] : [t('report.method.no-after')]),
     t('report.method.cannot-where'),
     t('report.method.cannot-condition'),

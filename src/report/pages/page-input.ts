@@ -28,7 +28,7 @@ export interface Section {
   /** Blocks before the heading: the letterhead of page one. */
   above?: readonly Block[]
   blocks: readonly Block[]
-  /** The same in less room, taken where the blocks above would not fit on one page. */
-  tighter?: readonly Block[]
+  /** The same in less and less room: the first that fits on one page is taken where the blocks above do not, else the last. */
+  tighter?: readonly (readonly Block[])[]
   newPage?: boolean
 }

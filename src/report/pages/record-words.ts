@@ -1,7 +1,7 @@
 import type { Result } from '../../records/result.ts'
-import type { Arg, KeyNeeding, WordKey } from '../../texts/messages.ts'
+import type { Arg, KeyNeeding, TextKey, WordKey } from '../../texts/messages.ts'
 import { placeWords } from '../../texts/place-words.ts'
-import { say, wordOf } from '../../texts/say.ts'
+import { say, sayAgain, wordOf } from '../../texts/say.ts'
 import { CAUSE_WORDS } from '../../verdicts/causes/cause-kinds.ts'
 import type { PageInput } from './page-input.ts'
 import { dateWords, pair, series } from './words.ts'
@@ -46,17 +46,89 @@ const causeWords = (texts: Texts, cause: string, place: string | null): string =
     .filter(Boolean)
     .join(' ')
 
-/** Each fault's likeliest cause with how firmly it stands, and its nearest rival. */
+/** Each fault's likeliest cause with how firmly it stands, and its nearest rival; of one fault, a rival far behind too. */
 export function causesFound({ result, texts }: Said): string {
-  return result.conclusion.faults
+  const { faults } = result.conclusion
+  const far = faults.length === 1 ? result.causes.slice(1).find(({ id }) => id !== 'other') : undefined
+  return faults
     .map(({ cause, place, standing, others }) => {
       const first = say(texts, STANDINGS[standing], { cause: causeWords(texts, cause, place) })
       const [rival] = others
-      return rival
-        ? `${first}; ${say(texts, 'report.record.rival', { cause: causeWords(texts, rival.cause, rival.place) })}`
+      if (rival)
+        return series(texts, [
+          first,
+          say(texts, 'report.record.rival', { cause: causeWords(texts, rival.cause, rival.place) }),
+        ])
+      return far
+        ? series(texts, [
+            first,
+            say(texts, 'report.record.rival-far', { cause: causeWords(texts, far.id, far.place) }),
+          ])
         : first
     })
     .join('. ')
+}
+
+/** Results named for or against a cause; the annex names all, with their weights. */
+const MOST_RESULTS = 4
+
+/** What speaks for the cause named first, the strongest first, with its marks. */
+export const speaksWords = (said: Said): string => resultsWords(said, 'for')
+
+/** What speaks against it; that nothing does, where a cause was named. */
+export const againstWords = (said: Said): string =>
+  resultsWords(said, 'against') ||
+  (said.result.conclusion.faults.length > 0 && said.result.causes.length > 0
+    ? say(said.texts, 'report.record.nothing-against')
+    : '')
+
+function resultsWords({ result, texts }: Said, side: 'for' | 'against'): string {
+  const [first] = result.causes
+  if (!first || result.conclusion.faults.length === 0) return ''
+  const all = first[side]
+  const shown = all
+    .slice(0, MOST_RESULTS)
+    .map(({ args }) => sayAgain(texts, { key: 'report.record.result' satisfies TextKey, args }))
+  const more = all.length - shown.length
+  return [...shown, ...(more > 0 ? [say(texts, 'report.record.more-results', { count: more })] : [])].join(
+    ' ',
+  )
+}
+
+/** The next step with its reason and minutes, and which cause each outcome would put first; or that there is none. */
+export function nextWords({ result, texts }: Said): string {
+  const { next_test: next, conclusion } = result
+  if (next === null) return conclusion.page_one.next.map(({ text }) => text).join(' ')
+  return [next.says.text, ...outcomesWords(texts, next.outcomes)].join(' ')
+}
+
+/** Outcomes that put the same cause first are told together, without its share: a share is no measure of chance. */
+export function outcomesWords(
+  texts: Texts,
+  outcomes: NonNullable<Result['next_test']>['outcomes'],
+): string[] {
+  const weighed = outcomes.filter(({ says: { args } }) => 'first' in args && 'outcome' in args)
+  const plain = outcomes.filter((outcome) => !weighed.includes(outcome))
+  const groups = new Map<string, typeof weighed>()
+  for (const outcome of weighed) {
+    const cause = JSON.stringify(outcome.says.args['cause'])
+    groups.set(cause, [...(groups.get(cause) ?? []), outcome])
+  }
+  return [
+    ...[...groups.values()].map((alike) => {
+      const said = alike.map(({ says: { args } }) =>
+        sayAgain(texts, { key: 'report.record.outcome-alone' satisfies TextKey, args }),
+      )
+      return say(texts, 'report.record.outcome', {
+        outcomes: said.join(say(texts, 'report.record.or')),
+        first: sayAgain(texts, {
+          key: 'report.record.outcome-first' satisfies TextKey,
+          args: alike[0]!.says.args,
+        }),
+      })
+    }),
+    ...plain.map(({ says }) => says.text),
+  ]
 }
 
 /** Every repair of the log in the technician's words, parts included, with its day. */

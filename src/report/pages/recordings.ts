@@ -43,6 +43,8 @@ export function recordings(input: PageInput): Section {
   }
 }
 
+type Finding = PageInput['result']['conclusion']['findings'][number]
+
 /** Charts of one comparison. */
 const PER_PAIR = 2
 
@@ -51,13 +53,39 @@ export function evidenceCharts({ charts, result }: PageInput): readonly ChartPla
   const pairs = charts.filter(({ place }) => place === 'before-after').slice(0, PER_PAIR)
   const first = charts.find(({ id }) => id.startsWith('spark-lines-'))?.id.replace('spark-lines-', '')
   const alone = charts.filter(
-    ({ place, id }) => place === 'figures' && first !== undefined && FIRST.has(id.replace(`-${first}`, '')),
+    (plan) =>
+      plan.place === 'figures' &&
+      first !== undefined &&
+      FIRST.has(plan.id.replace(`-${first}`, '')) &&
+      bears(plan, result),
   )
   const trace = decidingTrace(charts, result)
   return [...(pairs.length > 0 ? pairs : alone), ...(trace ? [trace] : [])]
 }
 
 const FIRST: ReadonlySet<string> = new Set(['spark-lines', 'late-rise', 'firing-voltage'])
+
+/** Kinds of chart, and what has to be found for one of them to show more than the record's figures do. */
+const KINDS: readonly { starts: string; shows: (finding: Finding) => boolean }[] = [
+  // Where a verdict is clear its figure says it; at a limit the interval against it has to be seen.
+  { starts: 'late-rise-', shows: ({ kind, order }) => kind === 'mixture' && order === 'unsure' },
+  {
+    starts: 'firing-voltage-',
+    shows: ({ kind }) => kind === 'firing-voltage' || kind === 'circuit' || kind === 'misfire',
+  },
+  { starts: 'speed-before-', shows: ({ kind }) => kind === 'idle-speed' },
+  { starts: 'speed-after-', shows: ({ kind }) => kind === 'idle-speed' },
+  { starts: 'causes', shows: () => false },
+]
+
+/** Whether a chart shows something of what was found that the figures by themselves do not; it stands as a file in any case. */
+export function bears({ id }: Pick<ChartPlan, 'id'>, { conclusion }: PageInput['result']): boolean {
+  const kind = KINDS.find(({ starts }) => id.startsWith(starts))
+  return (
+    kind === undefined ||
+    conclusion.findings.some((finding) => finding.order !== 'in order' && kind.shows(finding))
+  )
+}
 
 /** The trace with the spray that bears the first fault, else one with a response, else the first. */
 function decidingTrace(

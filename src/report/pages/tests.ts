@@ -16,12 +16,8 @@ export function tests(input: PageInput): Section {
   const { result, texts } = input
   const t = sayer(texts)
   const photos = photoRows(input)
-  if (result.tests.length === 0)
-    return {
-      title: t('report.tests.title'),
-      level: 2,
-      blocks: [paragraph(t('report.tests.none')), ...photos],
-    }
+  // The record says what was not tested.
+  if (result.tests.length === 0) return { title: t('report.tests.title'), level: 2, blocks: photos }
   const days = new Set(result.tests.map(({ at }) => at.slice(0, 10)))
   const day = days.size === 1 ? [...days][0]! : undefined
   const beyond = beyondYardstick(result)
@@ -47,6 +43,7 @@ export function tests(input: PageInput): Section {
           { title: t('report.tests.finding'), grow: 1.2 },
           { title: t('report.tests.meaning'), grow: 1.6 },
         ],
+        marks: result.tests.map(({ mark }) => mark),
         rows: result.tests.map((test) => [
           test.mark,
           what(texts, test, day),

@@ -27,7 +27,7 @@ export function weighing(input: PageInput): Section {
       ...chain(input),
       ...ruledOut(input),
       heading(3, t(input, 'report.causes.weighed')),
-      ranking(input),
+      ...ranking(input),
       ...sensitivity(input),
     ],
   }
@@ -44,7 +44,9 @@ function chain(input: PageInput): Block[] {
   const { chain: all, entries } = input.result.ledger
   const weighed = new Set(entries.flatMap((entry) => entry.tests))
   const links = all.filter(({ moved, test }) => moved || test === null || weighed.has(test))
-  if (links.length === 0) return []
+  const rows = together(input, links)
+  // A first place that never moved needs no table.
+  if (rows.length < 2) return []
   return [
     heading(3, t(input, 'report.causes.chain')),
     table({
@@ -56,7 +58,7 @@ function chain(input: PageInput): Block[] {
         { title: t(input, 'report.causes.first'), grow: 2 },
         { title: t(input, 'report.causes.probability'), grow: 0, align: 'right' },
       ],
-      rows: together(input, links).map(({ links: of, name, share }) => [
+      rows: rows.map(({ links: of, name, share }) => [
         series(
           input.texts,
           of.map((link) => stepWords(input, link)),
@@ -101,11 +103,17 @@ function stepWords(input: PageInput, { after, test }: Link): string {
   ].join(', ')
 }
 
-function ranking(input: PageInput): Block {
-  const { result } = input
+/** A share below this moves nothing; such causes stand in result.json. */
+const LEAST_SHARE = 0.02
+const FEWEST_CAUSES = 2
+
+function ranking(input: PageInput): Block[] {
+  const { result, texts } = input
+  const shown = result.causes.filter(({ probability }, i) => i < FEWEST_CAUSES || probability >= LEAST_SHARE)
+  const left = result.causes.length - shown.length
   const lines = (statements: Result['causes'][number]['for']) =>
     statements.length === 0 ? '\u2013' : { text: '', items: statements.map(({ text }) => text) }
-  return table({
+  const all = table({
     caption: t(input, 'report.causes.ranking'),
     dense: true,
     size: 'fine',
@@ -117,7 +125,7 @@ function ranking(input: PageInput): Block {
       { title: t(input, 'report.causes.for'), grow: 3 },
       { title: t(input, 'report.causes.against'), grow: 2 },
     ],
-    rows: result.causes.map((cause, i) => [
+    rows: shown.map((cause, i) => [
       String(i + 1),
       placed(input, cause.name.text, cause.place),
       percent(input, cause.probability),
@@ -125,6 +133,15 @@ function ranking(input: PageInput): Block {
       lines(cause.against),
     ]),
   })
+  return left === 0
+    ? [all]
+    : [
+        all,
+        paragraph(say(texts, 'report.causes.left-out', { count: left, percent: 100 * LEAST_SHARE }), {
+          color: 'quiet',
+          gapPt: 2,
+        }),
+      ]
 }
 
 /** Causes with next to no share left, gathered by the evidence that spoke most against them. */

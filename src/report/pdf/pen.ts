@@ -30,12 +30,16 @@ export interface Box extends At {
 export class Pen {
   readonly doc: PDFDocument
   readonly typeface: Typeface
+  /** Evidence marks with a row of their own, and those whose row was drawn. */
+  readonly #marks: ReadonlySet<string>
+  readonly #anchored = new Set<string>()
   /** Bookmarks still open to entries below them. */
   #outline: { level: number; item: OutlineItem }[] = []
 
-  constructor(doc: PDFDocument, typeface: Typeface) {
+  constructor(doc: PDFDocument, typeface: Typeface, marks: ReadonlySet<string> = new Set()) {
     this.doc = doc
     this.typeface = typeface
+    this.#marks = marks
   }
 
   /** A new element of the structure tree under `parent`; end() it when its last content is drawn. */
@@ -89,6 +93,49 @@ export class Pen {
     lines.forEach((line, i) => {
       this.text(i < lines.length - 1 ? `${line} ` : line, { xPt: at.xPt, yPt: at.yPt + i * leadPt }, style)
     })
+  }
+
+  /** Lines of an element's text; a mark in them that has a row of its own is a link to that row. */
+  words(element: StructElement, lines: readonly string[], at: At, style: Style): void {
+    const { leadPt } = SIZES[style.size]
+    let plain: (() => void)[] = []
+    const drawPlain = () => {
+      const pieces = plain
+      plain = []
+      if (pieces.length > 0) this.tagged(element, () => pieces.forEach((draw) => draw()))
+    }
+    lines.forEach((line, i) => {
+      const text = i < lines.length - 1 ? `${line} ` : line
+      const yPt = at.yPt + i * leadPt
+      const piece = (from: number, to: number) => {
+        const xPt = at.xPt + (from === 0 ? 0 : this.widthOf(text.slice(0, from), style))
+        return { xPt, draw: () => this.text(text.slice(from, to), { xPt, yPt }, style) }
+      }
+      let from = 0
+      for (const { 0: mark, index } of text.matchAll(MARK)) {
+        if (!this.#marks.has(mark)) continue
+        if (index > from) plain.push(piece(from, index).draw)
+        drawPlain()
+        from = index + mark.length
+        const { xPt, draw } = piece(index, from)
+        const box = { xPt, yPt, widthPt: this.widthOf(mark, style), heightPt: leadPt }
+        this.link(element, { anchor: anchorOf(mark), words: mark, box }, draw)
+      }
+      if (from < text.length || text === '') plain.push(piece(from, text.length).draw)
+    })
+    drawPlain()
+  }
+
+  /** Whether any of these lines holds a mark that is a link. */
+  hasMarks(lines: readonly string[]): boolean {
+    return lines.some((line) => [...line.matchAll(MARK)].some(([mark]) => this.#marks.has(mark)))
+  }
+
+  /** The row of a mark, which links lead to. */
+  rowOf(mark: string, yPt: number): void {
+    if (this.#anchored.has(mark)) return
+    this.#anchored.add(mark)
+    this.anchor(anchorOf(mark), yPt)
   }
 
   /** Width of a text in one line, pt. */
@@ -150,6 +197,10 @@ export class Pen {
     this.doc.addContent(`${[r, g, b].map((part) => num(part, 3)).join(' ')} ${operator}`)
   }
 }
+
+/** An evidence mark: C1, C1·5, P1·5, T3. */
+const MARK = /(?<![\p{L}\d.·])[CPT]\d{1,4}(?:·\d{1,2})?(?![\p{L}\d·])/gu
+const anchorOf = (mark: string): string => `mark-${mark.replace('·', '-')}`
 
 /** Flag of an annotation that is printed (ISO 32000-1, 12.5.3). */
 const PRINTED = 4

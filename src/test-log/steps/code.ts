@@ -89,11 +89,15 @@ const NONE_WORDS: ReadonlySet<string> = new Set([
   'sin fallos',
 ])
 
-/** `p302` and `P 0302` are P0302: readers leave out a zero, a blank, or capitals. */
+/** `p302`, `P 0302` and `PO302` are P0302: readers leave out a zero, a blank, or capitals, and hands write an O for a nought. */
 const codeSpelt = (written: string): string =>
   written
     .toUpperCase()
     .replace(/[\s-]/g, '')
+    .replace(
+      /^([PCBU])([0-9A-FO]{3,4})$/,
+      (_, system: string, rest: string) => system + rest.replaceAll('O', '0'),
+    )
     .replace(/^([PCBU])([0-9A-F]{3})$/, '$10$2')
 
 export const code: StepKind = {

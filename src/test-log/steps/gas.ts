@@ -26,7 +26,7 @@ const PPM_PER_PCT = 10000
  * What it cannot tell: air let into the exhaust or the probe from a lean mixture; which cylinder; and a leak that the
  * fuel control has made up for (lambda is then 1 and the trims show it).
  *
- * @source Brettschneider 1979, UN Regulation 83; window Directive 2014/45/EU; permitted errors OIML R 99
+ * @source Brettschneider 1979, UN Regulation 83; window of the UK's statutory inspection; errors of the analyser: this project's judgement
  */
 function readGas(group: TestGroup, { job, limits }: StepContext): TestFinding {
   const base = recorded(group)
@@ -154,6 +154,7 @@ export const gas: StepKind = {
     { reading: 'CO2', unit: '%vol', least: 0, most: 20 },
     { reading: 'O2', unit: '%vol', least: 0, most: 21 },
     { reading: 'HC', unit: 'ppm', least: 0, most: 30_000 },
+    { reading: 'HC', unit: '%vol', least: 0, most: 3 },
     { reading: 'NOx', unit: 'ppm', least: 0, most: 10_000 },
   ],
   evidence: [

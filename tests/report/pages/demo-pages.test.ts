@@ -7,6 +7,7 @@ import { fleetResultSchema, rowOfResult } from '../../../src/fleet/fleet-row.ts'
 import { FOLLOW_UP_WORDS, TEST_WORDS } from '../../../src/verdicts/causes/test-words.ts'
 import { DEMO_JOBS } from '../../../src/demo/demo-jobs.ts'
 import type { Result } from '../../../src/records/result.ts'
+import { placedMarks } from '../../support/placed-marks.ts'
 import { readingGrade } from '../../support/reading-grade.ts'
 import { allText, openPdf, wordsOf } from '../../support/read-pdf.ts'
 import { sampleTexts } from '../../support/sample-result.ts'
@@ -29,6 +30,8 @@ const MOST_PAGES: Readonly<Record<string, number>> = {
   'plug-top-resistance': 7,
 }
 const MOST_OTHERS = 10
+/** Most bytes of the specification of page one's picture. */
+const MOST_PICTURE_BYTES = 65_000
 
 /** Page one as it is printed for every demo job, from its folder to the PDF. */
 describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) => {
@@ -38,12 +41,18 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
   let behind: string
   let pages: string[]
   let claim: string
+  let specs: Map<string, string>
+  let drawings: string[]
 
   beforeAll(async () => {
     const path = fileURLToPath(new URL(`../../../inputs/${folder}`, import.meta.url))
     const { result: found, files } = await runJob(path, PLAIN, texts)
     result = found
     claim = files.get('claim.txt') as string
+    specs = new Map(
+      [...files].filter(([name]) => /\.v[lg]\.json$/.test(name)).map(([name, text]) => [name, String(text)]),
+    )
+    drawings = [...files.keys()].filter((name) => name.endsWith('.svg'))
     doc = await openPdf(Buffer.from(files.get('report.pdf')!))
     const paragraphs = await wordsOf(doc, 1, 'P')
     // The words of customer and technician are their own: they stand in quotes, and are not ours to make easier.
@@ -124,6 +133,16 @@ describe.each(DEMO_JOBS.map(({ folder }) => folder))('page one of %s', (folder) 
         flat.lastIndexOf(next.says.text.replaceAll(/\s+/g, ' ')),
       )
     }
+  })
+
+  test('every chart is saved as a specification, in which scales place the marks', () => {
+    const named = [...specs.keys()].map((name) => name.replace(/\.v[lg]\.json$/, '.svg'))
+    expect(named.toSorted()).toEqual(drawings.toSorted())
+    const all = [...specs.values()].map((text) => placedMarks(JSON.parse(text) as Record<string, unknown>))
+    const total = (of: 'marks' | 'byScale') => all.reduce((sum, each) => sum + each[of], 0)
+    expect(total('marks')).toBeGreaterThan(100)
+    expect(total('byScale') / total('marks')).toBeGreaterThanOrEqual(0.9)
+    expect(specs.get('charts/customer.vl.json')!.length).toBeLessThan(MOST_PICTURE_BYTES)
   })
 
   test('names one next step wherever it names one, in the same words', () => {
