@@ -11,6 +11,8 @@ export type JobOutcome =
       verdict: string
       /** Folder of the output. */
       output: string
+      /** SHA-256 of its manifest.json as it was written, or as it was checked: what is entered in a ledger. */
+      manifest: string
       /** True where the output that stood was found to be the one asked for. */
       upToDate: boolean
       /** Why it was made; empty where it was up to date. */

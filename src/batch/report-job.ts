@@ -3,6 +3,7 @@ import { PASSING } from '../problems/passing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Texts } from '../texts/messages.ts'
 import { sealedReport } from '../evidence/sealed-report.ts'
+import { sha256 } from '../maths/sha256.ts'
 import type { JobOutcome } from './job-outcome.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { NO_STORE, openStore, STORE_FOLDER } from '../chain/measured-store.ts'
@@ -52,6 +53,7 @@ export async function reportJob(
       workOrder,
       verdict: result.conclusion.headline.text,
       output,
+      manifest: sha256(files.get('manifest.json')!),
       upToDate: false,
       why,
       warnings,

@@ -3,11 +3,14 @@ import { join, resolve, sep } from 'node:path'
 import type { Limits } from '../limits/limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
 import { digestFile } from '../files/digest-file.ts'
+import { sha256 } from '../maths/sha256.ts'
 import { verifyOutput } from '../evidence/verify-output.ts'
 import type { MadeWith } from '../evidence/made-with.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 import { MANIFEST_BOUNDS, readJsonText } from '../files/bounded-json.ts'
+
+const MANIFEST = 'manifest.json'
 
 /** One reason why a job is done again. Texts: `why.<code>`. */
 export type Why =
@@ -18,7 +21,7 @@ export type Why =
 
 /** Whether an output stands for these inputs, made by this program with these templates and options. */
 export type Standing =
-  | { state: 'current'; workOrder: string; verdict: string; output: string }
+  | { state: 'current'; workOrder: string; verdict: string; output: string; manifest: string }
   | { state: 'due'; why: readonly Why[] }
 
 export interface Wanted {
@@ -44,21 +47,30 @@ export async function standingOf(
   wanted: Wanted,
 ): Promise<Standing> {
   const output = workOrder === undefined ? undefined : join(wanted.outRoot, workOrder)
-  const manifest = output === undefined ? undefined : readManifest(output)
-  if (output === undefined || manifest === undefined) return due({ code: 'new', args: {} })
+  const read = output === undefined ? undefined : readManifest(output)
+  if (output === undefined || read === undefined) return due({ code: 'new', args: {} })
+  const { manifest, sha256: digest } = read
   const why = changedMaking(manifest, wanted)
-  if (why.length === 0 || wanted.all) why.push(...(await changedOutputs(output, wanted.publicKey)))
+  if (why.length === 0 || wanted.all)
+    why.push(...(await changedOutputs(output, { manifest: digest, publicKey: wanted.publicKey })))
   if (why.length === 0 || wanted.all) why.push(...(await changedInputs(resolve(folder), manifest)))
   return why.length > 0
     ? due(...why)
-    : { state: 'current', workOrder: manifest.work_order, verdict: manifest.verdict, output }
+    : {
+        state: 'current',
+        workOrder: manifest.work_order,
+        verdict: manifest.verdict,
+        output,
+        manifest: digest,
+      }
 }
 
 const due = (...why: Why[]): Standing => ({ state: 'due', why })
 
-function readManifest(output: string): Manifest | undefined {
+function readManifest(output: string): { manifest: Manifest; sha256: string } | undefined {
   try {
-    return manifestSchema.parse(JSON.parse(readJsonText(join(output, 'manifest.json'), MANIFEST_BOUNDS)))
+    const text = readJsonText(join(output, MANIFEST), MANIFEST_BOUNDS)
+    return { manifest: manifestSchema.parse(JSON.parse(text)), sha256: sha256(text) }
   } catch {
     return undefined // no output, or not one of this program: the job is due, and writing it says what is in the way
   }
@@ -94,9 +106,13 @@ function differingLimits(were: Manifest['limits'], limits: Limits): Why[] {
 }
 
 /** Files of an output that do not hold: changed, missing, not listed, or sealed by somebody else. */
-async function changedOutputs(output: string, publicKey: string | undefined): Promise<Why[]> {
-  const { findings } = await verifyOutput(output, publicKey === undefined ? {} : { publicKey })
-  const files = findings.filter(({ severity }) => severity === 'broken').map(({ file }) => file)
+async function changedOutputs(
+  output: string,
+  { manifest, publicKey }: { manifest: string; publicKey: string | undefined },
+): Promise<Why[]> {
+  const checked = await verifyOutput(output, publicKey === undefined ? {} : { publicKey })
+  const files = checked.findings.filter(({ severity }) => severity === 'broken').map(({ file }) => file)
+  if (checked.manifest !== manifest) files.push(MANIFEST) // changed since it was read
   return [...new Set(files)].map((file) => ({ code: 'output', args: { file } }))
 }
 
@@ -104,13 +120,13 @@ async function changedOutputs(output: string, publicKey: string | undefined): Pr
 async function changedInputs(folder: string, { inputs }: Manifest): Promise<Why[]> {
   const real = realOf(folder)
   const changed = await Promise.all(
-    inputs.map(async ({ file, sha256, bytes }) => {
+    inputs.map(async ({ file, sha256: digest, bytes }) => {
       const path = realOf(join(folder, file))
       const same =
         real !== undefined &&
         path?.startsWith(real + sep) &&
         sizeOf(path) === bytes &&
-        (await digestOf(path, bytes)) === sha256
+        (await digestOf(path, bytes)) === digest
       return same ? [] : [file]
     }),
   )

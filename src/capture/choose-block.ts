@@ -107,7 +107,7 @@ const LEAST_LONG = 12
  * never end in a zero, of which the short ones fall among the long ones once zeros are put behind them.
  */
 function fractionColumns({ columns }: DataBlock, sample: readonly string[]): Set<number> {
-  const rows = sample.map(cellsOf)
+  const rows = sample.map((line) => cellsOf(line).map(plainCell))
   const whole = rows.every((cells) => cells.every((cell) => /^[-+]?\d*(?:[eE][-+]?\d+)?$/.test(cell)))
   if (!whole) return new Set()
   const looksLike = (column: number): boolean => {

@@ -1,3 +1,4 @@
+import { withoutEnd } from '../problems/without-end.ts'
 import type { RowPlan } from './decode-rows.ts'
 
 /** The form of a figure's text, as far as it tells whether the end is missing. */
@@ -43,9 +44,8 @@ export function holdsLineEnd(row: Uint8Array): boolean {
 }
 
 function lastCell(row: Uint8Array, separator: number): string {
-  const text = Buffer.from(row.buffer, row.byteOffset, row.length)
-    .toString('latin1')
-    .replace(/[\s\0\u001a]+$/, '')
+  const stored = Buffer.from(row.buffer, row.byteOffset, row.length).toString('latin1')
+  const text = withoutEnd(stored, /[\s\0\u001a]/)
   return text.slice(text.lastIndexOf(String.fromCharCode(separator)) + 1).trim()
 }
 

@@ -61,6 +61,9 @@ interface Pending {
 }
 
 /** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
+/** A figure with three digits behind its decimal sign. */
+const THREE_BEHIND = { '.': /^[-+]?\d*\.\d{3}$/, ',': /^[-+]?\d*,\d{3}$/ } as const
+
 export class OddRows {
   readonly separator: Separator
   readonly #plan: OddRowPlan
@@ -220,15 +223,22 @@ export class OddRows {
   /**
    * The style a row shows whose figures are the first large enough for a thousands mark. Only where it can be nothing
    * else: beside a decimal sign, or quoted because it is also what parts the columns. A lone mark in another file may be
-   * a damaged decimal sign.
+   * a damaged decimal sign; and where the figure above has three digits behind its sign, the sign may have changed.
+   *
+   * @param above  the row before
    */
-  showsThousands(bytes: Uint8Array): { style: NumberStyle; evidence: string } | undefined {
+  showsThousands(
+    bytes: Uint8Array,
+    above: Uint8Array,
+  ): { style: NumberStyle; evidence: string } | 'unsure' | undefined {
     const { decimal, thousands, decimalSeen } = this.#plan.dialect
     if (!decimalSeen || thousands !== '' || !this.#mayShow(decimal === '.' ? ',' : '.', bytes))
       return undefined
-    for (const { cell } of this.figureCells(bytes)) {
+    for (const { cell, column } of this.figureCells(bytes)) {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
+      const before = this.figureCells(above).find((each) => each.column === column)?.cell ?? ''
+      if (!cell.includes(decimal) && THREE_BEHIND[decimal].test(before)) return 'unsure'
       if (cell.includes(decimal) || mark === this.separator)
         return {
           style: { decimal, thousands: mark },

@@ -135,14 +135,21 @@ export class RowDecoder {
     for (let at = from; at < to;) {
       at = decodeRows(bytes, { from: at, to }, this.#plan, batch)
       if (batch.rows === BATCH_ROWS) this.#flush()
-      else if (at < to) at = this.#oddRow(bytes, at)
+      else if (at < to) at = this.#oddRow(bytes, at, this.#above(bytes, from, at))
     }
     const before = bytes.lastIndexOf(this.#plan.lineEnd, to - 2)
     this.#lastRow = new Uint8Array(bytes.subarray(Math.max(from, before + 1), to - 1)) // a copy: chunks are used again
   }
 
+  /** The row before one that begins at `at`, in this piece or the one before. */
+  #above(bytes: Uint8Array, from: number, at: number): Uint8Array {
+    if (at <= from) return this.#lastRow
+    const begin = at < from + 2 ? from : bytes.lastIndexOf(this.#plan.lineEnd, at - 2) + 1
+    return bytes.subarray(Math.max(from, begin), at - 1)
+  }
+
   /** One row that is not plain. @returns the start of the next */
-  #oddRow(bytes: Uint8Array, at: number): number {
+  #oddRow(bytes: Uint8Array, at: number, above: Uint8Array): number {
     const end = bytes.indexOf(this.#plan.lineEnd, at)
     if (end - at > this.#lineBytes) {
       throw new JobError([
@@ -155,7 +162,12 @@ export class RowDecoder {
       ])
     }
     const batch = this.#batch
-    const settled = this.#odd.showsThousands(bytes.subarray(at, end))
+    const row = bytes.subarray(at, end)
+    const settled = this.#odd.showsThousands(row, above)
+    if (settled === 'unsure') {
+      const cells = [...this.#odd.figureCells(above), ...this.#odd.figureCells(row)]
+      throw new StyleWanted({ cells, line: batch.line, separator: this.#odd.separator })
+    }
     if (settled)
       throw new StyleWanted({ cells: [], line: batch.line, separator: this.#odd.separator, settled })
     if (this.#odd.showsUndecidedSign(bytes.subarray(at, end))) {

@@ -75,8 +75,11 @@ export const bearingDigests = ({ own, others }: Bearing, { unreadable }: History
   ...unreadable,
 ]
 
+/** How an earlier output stands: as it was made, changed since, or without the signature that this call asks for. */
+export type Hold = 'holds' | 'altered' | 'not signed'
+
 /** Why an output is left out. */
-type LeftOut = 'unreadable' | 'altered' | 'other engine'
+type LeftOut = 'unreadable' | 'other engine' | Exclude<Hold, 'holds'>
 
 /** The history of the job's vehicle, judged. */
 export interface FoundHistory {
@@ -90,14 +93,14 @@ export interface FoundHistory {
 /**
  * The earlier visits of a job's vehicle that hold, and what was recorded now held against them.
  *
- * @param holds  whether an output still is what its manifest says, and that manifest the one of the index
+ * @param holds  how an output stands, by what its manifest says, and that manifest the one of the index
  */
 export async function findHistory(
   index: HistoryIndex,
   job: AskedJob,
   it: {
     now: Pick<Visit, 'instrument' | 'cylinders'>
-    holds: (entry: HistoryEntry) => Promise<boolean>
+    holds: (entry: HistoryEntry) => Promise<Hold>
     limits: Limits
   },
 ): Promise<FoundHistory> {
@@ -109,7 +112,8 @@ export async function findHistory(
   const visits: FoundHistory['visits'][number][] = []
   for (const visit of bearing.own) {
     const { entry } = visit
-    if (!(await it.holds(entry))) leftOut.push({ name: entry.name, why: 'altered' })
+    const hold = await it.holds(entry)
+    if (hold !== 'holds') leftOut.push({ name: entry.name, why: hold })
     else if (entry.vehicle.engine !== job.vehicle.engine)
       leftOut.push({ name: entry.name, why: 'other engine' })
     else visits.push(visit)
@@ -117,9 +121,11 @@ export async function findHistory(
   const others: HistoryEntry[][] = []
   for (const vehicle of bearing.others) {
     const held: HistoryEntry[] = []
-    for (const entry of vehicle)
-      if (await it.holds(entry)) held.push(entry)
-      else leftOut.push({ name: entry.name, why: 'altered' })
+    for (const entry of vehicle) {
+      const hold = await it.holds(entry)
+      if (hold === 'holds') held.push(entry)
+      else leftOut.push({ name: entry.name, why: hold })
+    }
     if (held.length > 1) others.push(held)
   }
   const judged = judgeHistory(

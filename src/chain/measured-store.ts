@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, lstatSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { deserialize, serialize } from 'node:v8'
 import { deflateRawSync, inflateRawSync } from 'node:zlib'
@@ -15,6 +15,9 @@ export const STORE_FOLDER = '.burnline-cache'
 const MOST_BYTES = 2 ** 30
 const DIGEST_BYTES = 32
 const HALF_WRITTEN = 'new-'
+/** Names of its folders and of what it writes into them: nothing else is ever removed. */
+const SHARD = /^[0-9a-f]{2}$/
+const ENTRY = /^(?:[0-9a-f]{32}-[0-9a-f]{64}$|new-)/
 
 /**
  * Measurements kept by what they were made from, so that a run with other limits or texts need not measure again.
@@ -36,8 +39,9 @@ export interface MeasuredStore {
 /** Never finds and never keeps. */
 export const NO_STORE: MeasuredStore = { find: async () => undefined, keep: () => undefined }
 
-/** @param root  folder of the entries; made when the first is kept */
+/** @param root  folder of the entries; made when the first is kept. Nothing is kept where a link stands in its place */
 export function openStore(root: string): MeasuredStore {
+  if (isLink(root)) return NO_STORE
   return {
     async find(key, path) {
       const prefix = prefixOf(key, statSync(path, { throwIfNoEntry: false })?.size ?? 0)
@@ -51,6 +55,15 @@ export function openStore(root: string): MeasuredStore {
       const prefix = prefixOf(key, file.bytes)
       writeEntry(join(root, prefix.slice(0, 2), `${prefix}-${file.sha256}`), entry)
     },
+  }
+}
+
+/** Whoever can write beside the outputs could lead what is written, and what is pruned, to any other folder. */
+function isLink(path: string): boolean {
+  try {
+    return lstatSync(path).isSymbolicLink()
+  } catch {
+    return false // not there: whoever writes there says so
   }
 }
 
@@ -89,9 +102,12 @@ function writeEntry(path: string, entry: unknown): void {
 
 /** Removes the oldest entries beyond the most that is kept, and what killed runs left half written. */
 export function pruneStore(root: string, mostBytes = MOST_BYTES): void {
+  if (isLink(root)) return
   const entries = listed(root)
+    .filter((shard) => SHARD.test(shard) && !isLink(join(root, shard)))
     .flatMap((shard) =>
       listed(join(root, shard)).flatMap((name) => {
+        if (!ENTRY.test(name)) return [] // none of ours
         const path = join(root, shard, name)
         const stat = statSync(path, { throwIfNoEntry: false })
         return stat

@@ -2,6 +2,7 @@ import { existsSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import { JobError, problem } from '../problems/problem.ts'
 import type { Standing } from '../records/parts/revision.ts'
+import type { Hold } from './history.ts'
 import { earlierResultSchema } from '../records/result.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { readJsonText, RECORD_BOUNDS } from '../files/bounded-json.ts'
@@ -27,6 +28,24 @@ export function replacedReport(place: string, workOrder: string): Standing {
   if (!result) throw refused(path, workOrder, 'not-a-result')
   if (result.job.work_order !== workOrder) throw refused(path, workOrder, 'none')
   return { result, sha256: sha256(text) }
+}
+
+/**
+ * The same, where it holds: what a reissue says of it must not come from whoever changed it since.
+ *
+ * @param holds  how an output stands; taken for whole where it is left out
+ * @throws JobError as above
+ */
+export async function replacedAsItHolds(
+  place: string,
+  workOrder: string,
+  holds: (output: { folder: string }) => Promise<Hold> = () => Promise.resolve('holds'),
+): Promise<Standing> {
+  const standing = replacedReport(place, workOrder)
+  const folder = outputOf(place, workOrder)
+  const hold = await holds({ folder })
+  if (hold === 'altered') throw refused(folder, workOrder, 'altered')
+  return { ...standing, notSigned: hold === 'not signed' }
 }
 
 function textOf(path: string): string | undefined {

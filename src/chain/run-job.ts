@@ -7,6 +7,7 @@ import { changedLimits } from '../limits/changed-limits.ts'
 import { loadLimits, loadSources, withValues, type Limits } from '../limits/limits.ts'
 import { readingLimits, type OwnReadingLimits } from '../limits/reading-limits.ts'
 import { LOG_FILE } from '../job/own-files.ts'
+import { sha256 } from '../maths/sha256.ts'
 import { capProblems } from '../problems/cap-problems.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import type { Proof } from '../records/proof.ts'
@@ -21,8 +22,8 @@ import { cmsBytes } from '../seal/cms.ts'
 import { signerFor, type Signer } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { reviewProblems } from './review-words.ts'
-import { replacedReport } from './replaced-report.ts'
-import { findHistory, visitOf, type HistoryEntry, type HistoryIndex } from './history.ts'
+import { replacedAsItHolds } from './replaced-report.ts'
+import { findHistory, visitOf, type HistoryIndex, type Hold } from './history.ts'
 import { marksOf } from './vehicle-marks.ts'
 import type { MeasuredStore } from './measured-store.ts'
 import { eventRows, drawnTraces } from './phases/draw.ts'
@@ -72,8 +73,8 @@ export interface JobOptions extends PageOptions {
   program: string
   /** Where measurements are kept between runs. */
   store: MeasuredStore
-  /** Whether an earlier output still holds; none does where it is left out. */
-  holds?: (entry: HistoryEntry) => Promise<boolean>
+  /** How an earlier output stands; none holds where it is left out. @param output  sha256: of its manifest.json as read */
+  holds?: (output: { folder: string; sha256?: string }) => Promise<Hold>
 }
 
 export interface JobOutput {
@@ -114,12 +115,20 @@ export async function runJob(folder: string, options: JobOptions, texts: Texts):
     drawn,
     texts,
     records,
-    inputFile: (file) => readRegular(inputs.get(file)!),
+    inputFile: (file) => asListed(result, file, inputs.get(file)!),
     embedCaptures: options.embedCaptures,
     logo: options.shop?.logo,
     slotBytes: certified && cmsBytes(certified),
   })
   return { result, drawn, files, warnings }
+}
+
+/** An input's bytes, which have to be those whose digest the record lists. */
+async function asListed({ inputs }: Result, file: string, path: string): Promise<Uint8Array> {
+  const bytes = await readRegular(path)
+  if (inputs.find((input) => input.file === file)?.sha256 !== sha256(bytes))
+    throw new JobError([problem('changed-while-read', { file }, { path: file })])
+  return bytes
 }
 
 /**
@@ -133,11 +142,13 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
   const jobFolder = await readJob(folder, reading)
   const { job } = jobFolder
   const { shop } = options
-  const certificate = certificateOf(signer, options.signedAt ?? job.closed)
+  const certificate = certificateOf(signer, { signedAt: options.signedAt, closed: job.closed })
   if (shop?.shop.name !== undefined && shop.shop.name !== job.shop.name)
     throw new JobError([otherShop(job.shop.name, shop.shop.name)])
   const replaced =
-    options.replaces === undefined ? undefined : replacedReport(options.replaces, job.work_order)
+    options.replaces === undefined
+      ? undefined
+      : await replacedAsItHolds(options.replaces, job.work_order, options.holds)
   const { voltage_uncertainty_percent, time_uncertainty_ppm } = jobRecord(job, 'not given').instrument
   const instrument = {
     voltageUncertaintyPercent: voltage_uncertainty_percent,
@@ -225,7 +236,7 @@ export async function recordJob(folder: string, options: JobOptions, texts: Text
 /** The result with the vehicle's earlier visits, where outputs were handed in; nothing else in it changes. */
 async function addHistory(
   result: Result,
-  { history: index, holds = () => Promise.resolve(false) }: JobOptions,
+  { history: index, holds = () => Promise.resolve('altered') }: JobOptions,
   { texts, limits }: { texts: Texts; limits: Limits },
 ): Promise<Result> {
   if (index === undefined) return result
@@ -257,13 +268,14 @@ async function addHistory(
 /**
  * What the record says of the signature that readers show; undefined where the shop's key file has no certificate.
  *
- * @throws JobError where no date to sign with is stated
+ * @throws JobError where no date to sign with is stated: none is taken from a clock
  */
-function certificateOf(
+export function certificateOf(
   signer: Signer | undefined,
-  date: string | undefined,
+  { signedAt, closed }: { signedAt: string | undefined; closed: string | undefined },
 ): Result['program']['certificate'] {
   if (!signer?.certified) return undefined
+  const date = signedAt ?? closed
   if (date === undefined) throw new JobError([problem('no-signing-date', { file: 'job.yaml' }, {})])
   const { fingerprint, name } = signer.certified.certificate
   return { sha256: fingerprint, name: name ?? '', signed_at: date }

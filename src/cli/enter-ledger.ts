@@ -1,5 +1,3 @@
-import { join } from 'node:path'
-import { digestFile } from '../files/digest-file.ts'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import { enterReports } from '../evidence/ledger-file.ts'
 import { JobError } from '../problems/problem.ts'
@@ -15,14 +13,10 @@ export async function enterOutcomes(
   how: { texts: Texts; signingKeyPem?: string },
 ): Promise<void> {
   try {
-    const reports = []
-    for (const outcome of outcomes) {
-      if (outcome.state !== 'reported') continue
-      reports.push({
-        work_order: outcome.workOrder,
-        manifest: (await digestFile(join(outcome.output, 'manifest.json'))).sha256,
-      })
-    }
+    // What was made or checked, not what stands there by now: somebody may have changed it since.
+    const reports = outcomes.flatMap((outcome) =>
+      outcome.state === 'reported' ? [{ work_order: outcome.workOrder, manifest: outcome.manifest }] : [],
+    )
     await enterReports(path, reports, signerFor(how))
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause

@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs'
 import { basename, extname, relative, resolve, sep } from 'node:path'
+import { tellLine } from './print-line.ts'
 import type { NewCapture } from '../files/new-folder.ts'
 import type { ReadingLimits } from '../limits/reading-limits.ts'
 import type { DraftedFile } from '../peek/drafted.ts'
@@ -181,7 +182,7 @@ async function askRate(texts: Texts, ask: AskLine, files: readonly string[]): Pr
     const line = await ask(say(texts, 'new.ask.rate', { files: files.join(', ') }))
     const hz = line === '' ? undefined : sampleRateOf(line)
     if (line === '' || hz !== undefined) return hz
-    process.stderr.write(`${say(texts, 'new.refused.rate', { found: { words: line } })}\n`)
+    tellLine(say(texts, 'new.refused.rate', { found: { words: line } }))
   }
   return undefined
 }

@@ -1,10 +1,10 @@
 import { basename, relative, resolve } from 'node:path'
 import type { JobOutcome } from '../batch/job-outcome.ts'
 import type { PageOptions } from '../chain/run-job.ts'
-import { visible } from '../problems/control-characters.ts'
 import { JobError } from '../problems/problem.ts'
 import { REDACTABLE_FIELDS, type RedactableField } from '../records/redact/fields.ts'
 import { say } from '../texts/say.ts'
+import { printLine } from './print-line.ts'
 import { exitCodeOf, printProblems } from './print-problems.ts'
 import { readHandedIn, type HandedIn } from './read-handed-in.ts'
 import { readSigning } from './read-key.ts'
@@ -73,8 +73,8 @@ export async function redactJobs({
         texts,
       })
       const proof = say(texts, key === undefined ? 'redact.unproven' : 'redact.proven')
-      process.stdout.write(
-        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${visible(relative(process.cwd(), output) || '.')}  ${proof}\n`,
+      printLine(
+        `${workOrder}  ${say(texts, 'redact.without', { fields: fields.join(', ') })}  ${relative(process.cwd(), output) || '.'}  ${proof}`,
       )
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause

@@ -1,3 +1,4 @@
+import { visible } from '../problems/control-characters.ts'
 import { createInterface } from 'node:readline'
 
 /** The lines of a conversation: writes a question, gives the answer without the space around it. */
@@ -42,7 +43,7 @@ export async function talkOn<T>(
   })
   const ask: AskLine = async (question) => {
     if (state === 'interrupted') throw new Interrupted()
-    lines.setPrompt(question)
+    lines.setPrompt(visible(question))
     if (state === 'open') lines.prompt()
     const line =
       early.shift() ??

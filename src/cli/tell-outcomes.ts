@@ -8,6 +8,8 @@ import { problemSentence } from '../texts/say-problem.ts'
 import { sentence, type Sentence } from '../texts/messages.ts'
 import { withPlainSigns } from '../texts/plain-signs.ts'
 import { say } from '../texts/say.ts'
+import { jsonText } from './print-json.ts'
+import { printLine, tellLine } from './print-line.ts'
 import { printProblems } from './print-problems.ts'
 
 /** Tells how the jobs of a call end. */
@@ -37,13 +39,11 @@ export function plainTeller({ texts, why }: Told): Teller {
       process.stdout.write(`${lineOf(outcome, texts)}\n`)
       if (outcome.state === 'reported') {
         if (why && outcome.why.length > 0)
-          process.stdout.write(
-            `  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}\n`,
-          )
+          printLine(`  ${say(texts, 'batch.why', { reasons: reasonsOf(outcome, texts).join('; ') })}`)
         printProblems(texts, outcome.folder, outcome.warnings)
         for (const { stage, cylinders, why } of outcome.unjudged)
-          process.stderr.write(
-            `  ${say(texts, UNJUDGED[stage], { cylinders: cylinders.join(', '), why: { words: texts.plain ? withPlainSigns(why.join(' ')) : why.join(' ') } })}\n`,
+          tellLine(
+            `  ${say(texts, UNJUDGED[stage], { cylinders: cylinders.join(', '), why: { words: texts.plain ? withPlainSigns(why.join(' ')) : why.join(' ') } })}`,
           )
       }
       if (outcome.state === 'invalid') printProblems(texts, outcome.folder, outcome.problems, outcome.stack)
@@ -59,7 +59,7 @@ export function plainTeller({ texts, why }: Told): Teller {
           jobs: outcomes.length,
           orders: { words: failed.join(', ') },
         }
-        process.stderr.write(`${say(texts, 'batch.failed', said)}\n`)
+        tellLine(say(texts, 'batch.failed', said))
       }
     },
   }
@@ -109,7 +109,7 @@ const reasonsOf = (outcome: JobOutcome & { state: 'reported' }, texts: Texts): s
 
 /** One JSON object a line and job; the last line has the count under `total`. Nothing else is written. */
 export function jsonTeller({ texts }: Pick<Told, 'texts'>): Teller {
-  const line = (value: unknown) => process.stdout.write(`${JSON.stringify(value)}\n`)
+  const line = (value: unknown) => process.stdout.write(`${jsonText(value)}\n`)
   return {
     told: (outcome) => line(recordOf(outcome, texts)),
     end(outcomes, ruled) {

@@ -1,10 +1,11 @@
 import { readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
-import { visitOf, visitSchema, type HistoryEntry, type HistoryIndex } from '../chain/history.ts'
+import { visitOf, visitSchema, type Hold, type HistoryEntry, type HistoryIndex } from '../chain/history.ts'
 import { marksOf } from '../chain/vehicle-marks.ts'
 import { MANIFEST_BOUNDS, readJsonText, RECORD_BOUNDS } from '../files/bounded-json.ts'
 import { statOf } from '../files/stat-of.ts'
 import { sha256 } from '../maths/sha256.ts'
+import { fingerprintOf } from '../seal/signing-key.ts'
 import { isOutput } from './is-output.ts'
 import { verifyOutput } from './verify-output.ts'
 
@@ -49,8 +50,23 @@ function entryOf(folder: string): HistoryEntry | undefined {
   }
 }
 
-/** Whether an output holds as `verify` holds it, and is the one that was read. */
-export async function stillHolds({ folder, sha256: digest }: HistoryEntry): Promise<boolean> {
+/**
+ * Whether an earlier output holds as `verify` holds it, and is the one that was read. What a shop signs rests on nothing
+ * that somebody else may have written: then only what bears the signature of the same key holds.
+ *
+ * @param output     sha256: of its manifest.json, where that was read before
+ * @param publicKey  the key the call signs with (hex), where it signs
+ */
+export async function holdOf(
+  { folder, sha256: digest }: { folder: string; sha256?: string },
+  publicKey: string | undefined,
+): Promise<Hold> {
   const { manifest, findings } = await verifyOutput(folder, {})
-  return manifest === digest && !findings.some(({ severity }) => severity === 'broken')
+  if (findings.some(({ severity }) => severity === 'broken')) return 'altered'
+  if (digest !== undefined && manifest !== digest) return 'altered'
+  const wanted = publicKey === undefined ? undefined : fingerprintOf(publicKey)
+  const isSigned = findings.some(
+    ({ code, file, args }) => code === 'signed' && file === MANIFEST && args['fingerprint'] === wanted,
+  )
+  return wanted === undefined || isSigned ? 'holds' : 'not signed'
 }

@@ -76,7 +76,8 @@ async function takeTurn(turn: string, path: string): Promise<void> {
 function makeTurn(turn: string): void {
   const aside = `${turn}.${HOST}-${process.pid}.new`
   try {
-    writeFileSync(aside, holderText(), { flush: true })
+    rmSync(aside, { force: true }) // of a killed call that had the same number, or a link that leads elsewhere
+    writeFileSync(aside, holderText(), { flag: 'wx', flush: true })
     linkSync(aside, turn)
   } catch (cause) {
     if (!NO_LINKS.includes((cause as NodeJS.ErrnoException).code ?? '')) throw cause

@@ -1,10 +1,13 @@
 import { z } from 'zod'
 import type { Result } from '../records/result.ts'
+import { hasControl } from '../problems/control-characters.ts'
 import { sha256 } from '../maths/sha256.ts'
 import type { MadeWith } from './made-with.ts'
 import type { OutputFiles } from '../files/write-whole.ts'
 
-const fileSchema = z.object({ file: z.string(), sha256: z.string(), bytes: z.int().nonnegative() })
+/** A name of a file below the folder: nothing that leads out of it, or steers the terminal it is shown on. */
+const name = z.string().refine((file) => !hasControl(file) && !/^\/|\\|(?:^|\/)\.\.(?:\/|$)/.test(file))
+const fileSchema = z.object({ file: name, sha256: z.string(), bytes: z.int().nonnegative() })
 
 /** What is read back from a manifest.json; a file without these keys was not written by this program. */
 export const manifestSchema = z.object({

@@ -76,17 +76,24 @@ export async function redactJob(
   )
   files.set('manifest.json', sealManifest(manifest, signer && { signer, record: sha256('') }))
   const workOrder = result.job.work_order
-  const output = join(outRoot, workOrder + ENDING)
-  // A work order that holds a word taken out is masked, and then two jobs would have one name.
-  if (workOrder !== original.result.job.work_order && statOf(output)) throw new JobError([sameName(output)])
+  const output = placeOfCopy(outRoot, workOrder, original.result.job.work_order)
   await writeWhole(output, files)
   return { output, workOrder }
 }
 
+/**
+ * Where a copy goes. A work order that holds a word taken out is masked, and then two jobs would have one name.
+ * @throws JobError `copies-of-one-name`
+ */
+export function placeOfCopy(outRoot: string, workOrder: string, original: string): string {
+  const output = join(outRoot, workOrder + ENDING)
+  if (workOrder !== original && statOf(output))
+    throw new JobError([problem('copies-of-one-name', { file: output }, { path: output })])
+  return output
+}
+
 const nearForm = ({ field, found, where }: NearForm) =>
   problem('near-form', { file: where }, { field, found })
-
-const sameName = (path: string) => problem('copies-of-one-name', { file: path }, { path })
 
 interface Copy {
   result: Result

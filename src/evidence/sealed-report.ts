@@ -1,9 +1,9 @@
 import type { MeasuredStore } from '../chain/measured-store.ts'
-import { runJob, type JobOutput, type PageOptions } from '../chain/run-job.ts'
+import { runJob, type JobOptions, type JobOutput, type PageOptions } from '../chain/run-job.ts'
 import { signerFor } from '../seal/signing-key.ts'
 import type { Texts } from '../texts/messages.ts'
 import { marksOf } from '../chain/vehicle-marks.ts'
-import { stillHolds } from './history-index.ts'
+import { holdOf } from './history-index.ts'
 import { madeForHistory, madeForReissue } from './made-for-call.ts'
 import type { MadeWith } from './made-with.ts'
 import { sealOutputs } from './seal-outputs.ts'
@@ -22,7 +22,9 @@ export interface SealedOptions extends PageOptions {
  */
 export async function sealedReport(folder: string, options: SealedOptions, texts: Texts): Promise<JobOutput> {
   const { made, ...choices } = options
-  const output = await runJob(folder, { ...choices, program: made.program, holds: stillHolds }, texts)
+  const signer = signerFor(options)
+  const holds: NonNullable<JobOptions['holds']> = (earlier) => holdOf(earlier, signer?.publicKey)
+  const output = await runJob(folder, { ...choices, program: made.program, holds }, texts)
   const { result, files } = output
   const how = {
     made: madeForHistory(madeForReissue(made, result.revision?.replaces.result_sha256), options.history, {
@@ -31,7 +33,7 @@ export async function sealedReport(folder: string, options: SealedOptions, texts
       vehicle: marksOf(result.job),
     }),
     verdict: result.conclusion.headline.text,
-    signer: signerFor(options),
+    signer,
   }
   return { ...output, files: sealOutputs(result, files, how) }
 }

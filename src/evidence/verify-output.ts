@@ -10,6 +10,7 @@ import { checkSigners } from './verify-signers.ts'
 import { digestFile } from '../files/digest-file.ts'
 import { sha256 } from '../maths/sha256.ts'
 import { isOutput } from './is-output.ts'
+import { MOST_REPORT_BYTES } from './most-report-bytes.ts'
 import { manifestSchema, type Manifest } from './manifest.ts'
 import { statOf } from '../files/stat-of.ts'
 import { checkRedaction } from './verify-redaction.ts'
@@ -33,8 +34,6 @@ export interface Verified {
 
 const MANIFEST = 'manifest.json'
 const REPORT = 'report.pdf'
-/** Largest report that is looked into, bytes: the longest with its captures embedded has some 30 MB. */
-const MOST_REPORT_BYTES = 96 * 2 ** 20
 /** Bytes that are hashed of one output at most: many times the largest. A file of nothing but holes takes no room and all day. */
 const MOST_HASHED_BYTES = 8 * 2 ** 30
 const inputsSchema = z.array(z.object({ file: z.string(), sha256: z.string(), bytes: z.number() }))

@@ -1,6 +1,6 @@
 import { constants, readdirSync, statSync } from 'node:fs'
-import { copyFile, lstat, rename, stat, writeFile } from 'node:fs/promises'
-import { basename, dirname, join } from 'node:path'
+import { copyFile, lstat, realpath, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { basename, dirname, join, sep } from 'node:path'
 import { near } from '../problems/nearest.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { makeFolder } from './make-folder.ts'
@@ -112,7 +112,8 @@ function freeName(name: string, taken: Set<string>): string {
  * is in the way nothing is written at all.
  *
  * @param texts  file -> contents, relative to the folder
- * @throws JobError `output-exists` for each file in the way; `cannot-write`
+ * @throws JobError `output-exists` for each file in the way; `leaves-folder` where a folder in it is a link that leads out
+ *         of it; `cannot-write`
  */
 export async function writeNewFolder(
   folder: string,
@@ -131,13 +132,24 @@ export async function writeNewFolder(
   const problems = inTheWay.flat().map((file) => problem('output-exists', { file }, { path: file }))
   if (problems.length > 0) throw new JobError(problems)
   try {
-    for (const file of files) await makeFolder(dirname(join(folder, file)))
+    for (const file of files) {
+      await makeFolder(dirname(join(folder, file)))
+      await refuseLeading(folder, file)
+    }
     for (const { path, file } of copied) await copyFile(path, join(folder, file), constants.COPYFILE_EXCL)
     for (const [file, text] of texts) await writeFile(join(folder, file), text, { flag: 'wx' })
   } catch (cause) {
+    if (cause instanceof JobError) throw cause
     const why = (cause as NodeJS.ErrnoException).code ?? String(cause)
     throw new JobError([problem('cannot-write', { file: folder }, { path: folder, why })], { cause })
   }
+}
+
+/** A job may come from anybody: a link in it must not lead what is written to another place. */
+async function refuseLeading(folder: string, file: string): Promise<void> {
+  const [root, place] = await Promise.all([realpath(folder), realpath(dirname(join(folder, file)))])
+  if (place !== root && !place.startsWith(root + sep))
+    throw new JobError([problem('leaves-folder', { file }, { path: file })])
 }
 
 /**
@@ -157,7 +169,8 @@ export async function addFiles(
 export async function replaceText(path: string, text: string): Promise<void> {
   const beside = `${path}.new`
   try {
-    await writeFile(beside, text)
+    await rm(beside, { force: true }) // of a killed call, or a link that leads elsewhere
+    await writeFile(beside, text, { flag: 'wx' })
     await rename(beside, path)
   } catch (cause) {
     const why = (cause as NodeJS.ErrnoException).code ?? String(cause)

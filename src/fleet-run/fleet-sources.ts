@@ -7,6 +7,7 @@ import { isOutput } from '../evidence/is-output.ts'
 import { manifestSchema, type Manifest } from '../evidence/manifest.ts'
 import type { SealFinding } from '../seal/finding.ts'
 import { checkManifestSeal } from '../seal/seal-manifest.ts'
+import { fingerprintOf } from '../seal/signing-key.ts'
 import { statOf } from '../files/stat-of.ts'
 import {
   isWithin,
@@ -39,9 +40,13 @@ const RESULT = 'result.json'
  * - a folder of output folders
  * - a file of JSON lines: what `burnline report --json` prints (for the jobs that failed), or records one a line
  *
+ * @param publicKey  the shop's (hex): only what it signed counts as signed; without it any key does that the record names
  * @throws JobError for a path that is not there, and for a line that is neither
  */
-export async function* fleetRows(paths: readonly string[]): AsyncGenerator<SourcedRow | ToldEnd> {
+export async function* fleetRows(
+  paths: readonly string[],
+  publicKey?: string,
+): AsyncGenerator<SourcedRow | ToldEnd> {
   for (const path of paths) {
     const stat = statOf(path)
     if (!stat) throw new JobError([problem('not-a-folder', { file: path }, { path })])
@@ -50,15 +55,16 @@ export async function* fleetRows(paths: readonly string[]): AsyncGenerator<Sourc
       throw new JobError([
         problem('unreadable-file', { file: path }, { path, why: 'phrase.not-a-regular-file' }),
       ])
-    else if (isOutput(path)) yield { row: rowOfFolder(path), from: path }
+    else if (isOutput(path)) yield { row: rowOfFolder(path, publicKey), from: path }
     else
       for (const name of readdirSync(path).sort())
-        if (isOutput(join(path, name))) yield { row: rowOfFolder(join(path, name)), from: join(path, name) }
+        if (isOutput(join(path, name)))
+          yield { row: rowOfFolder(join(path, name), publicKey), from: join(path, name) }
   }
 }
 
 /** A job whose output cannot be used still has its row. */
-function rowOfFolder(folder: string): FleetRow {
+function rowOfFolder(folder: string, publicKey: string | undefined): FleetRow {
   const text = readOrNothing(join(folder, MANIFEST))
   const manifest = text === undefined ? undefined : parseManifest(text)
   const workOrder = manifest?.work_order ?? basename(folder)
@@ -72,7 +78,9 @@ function rowOfFolder(folder: string): FleetRow {
       return rowWithoutRecord(workOrder, 'altered', ['record'])
     const read = fleetResultSchema.safeParse(JSON.parse(bytes.toString('utf8')))
     if (!read.success) return rowWithoutRecord(workOrder, 'unreadable', ['record'])
-    return { ...rowOfResult(read.data), signed: isSignedAsNamed(seal, read.data.program.signing_key) }
+    const named = read.data.program.signing_key
+    const isTheirs = publicKey === undefined || named === fingerprintOf(publicKey)
+    return { ...rowOfResult(read.data), signed: isTheirs && isSignedAsNamed(seal, named) }
   } catch {
     return rowWithoutRecord(workOrder, 'unreadable', ['record']) // missing, too large, or no JSON: said in its row
   }

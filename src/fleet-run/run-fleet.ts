@@ -37,6 +37,8 @@ export interface FleetSettings {
   page: 'A4' | 'LETTER'
   version: string
   texts: Texts
+  /** The shop's (hex): only what it signed counts as signed. */
+  publicKey?: string
 }
 
 /** Most double work orders named. */
@@ -55,7 +57,7 @@ type KeyedRow = SourcedRow['row'] & { vehicle: string }
  */
 export async function runFleet(
   paths: readonly string[],
-  { out, page, version, texts }: FleetSettings,
+  { out, page, version, texts, publicKey }: FleetSettings,
 ): Promise<Tally> {
   const parent = dirname(out)
   await makeFolder(parent)
@@ -65,7 +67,7 @@ export async function runFleet(
   try {
     const fresh = join(aside, 'new')
     mkdirSync(fresh)
-    const byVehicle = await gather(paths, aside)
+    const byVehicle = await gather(fleetRows(paths, publicKey), aside)
     const { tally, attention, byWorkOrder } = tell(byVehicle, aside)
     writeCsv(join(fresh, 'fleet.csv'), byWorkOrder)
     await writeJson(join(fresh, 'fleet.json'), { tally, version, vehicles: join(aside, 'vehicles') })
@@ -86,11 +88,11 @@ export async function runFleet(
 }
 
 /** Reads every job, settles which vehicle it is of, and sorts them by vehicle and date. */
-async function gather(paths: readonly string[], aside: string): Promise<RowSorter<KeyedRow>> {
+async function gather(jobs: ReturnType<typeof fleetRows>, aside: string): Promise<RowSorter<KeyedRow>> {
   const byUnit = rowSorter<SourcedRow['row']>(aside, 'unit')
   const sources = rowSorter<{ workOrder: string; from: string }>(aside, 'sources')
   const ends = rowSorter<ToldEnd>(aside, 'ends')
-  for await (const read of fleetRows(paths)) {
+  for await (const read of jobs) {
     if ('ended' in read) {
       ends.add(read.folder, read)
       continue

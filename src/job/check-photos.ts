@@ -1,6 +1,6 @@
 import { JobError, problem, type Problem } from '../problems/problem.ts'
-import { MOST_PIXELS, readPictureHead } from '../pictures/picture-head.ts'
-import type { PictureFault, PictureHead } from '../pictures/picture-look.ts'
+import { lookAtPicture } from '../pictures/look-at-picture.ts'
+import type { PictureHead, PictureLook } from '../pictures/picture-look.ts'
 import type { JobParts } from './parts.ts'
 import type { Place } from './place.ts'
 import { readBounded } from './read-text.ts'
@@ -10,8 +10,9 @@ import type { YamlFile } from './yaml-document.ts'
 const ENDINGS = { jpeg: ['jpg', 'jpeg', 'jpe', 'jfif'], png: ['png'] } as const
 
 /**
- * Looks at the head of every photo before anything is drawn, one photo in memory at a time. A photo told by its bytes
- * to be of the other format than its name says is printed anyway, with a warning.
+ * Looks at every photo before anything is drawn, one in memory at a time: its head, and whether its pixels are whole where
+ * the format can tell. A photo told by its bytes to be of the other format than its name says is printed anyway, with a
+ * warning.
  *
  * @param files  where each file named by the job really is
  * @param most   bytes of a photo at most
@@ -34,8 +35,8 @@ async function checkPhoto(
 ): Promise<readonly Problem[]> {
   try {
     const data = await readBounded({ file, path, limit: most })
-    const look = readPictureHead(data)
-    return look.ok ? mislabelled(file, look.head, place) : [faultProblem(file, look.why, { place, data })]
+    const look = await lookAtPicture(data)
+    return look.ok ? mislabelled(file, look.head, place) : [faultProblem(file, look, { place, data })]
   } catch (cause) {
     if (!(cause instanceof JobError)) throw cause
     return cause.problems
@@ -44,20 +45,21 @@ async function checkPhoto(
 
 function faultProblem(
   path: string,
-  why: PictureFault,
+  look: PictureLook & { ok: false },
   { place, data }: { place: Place; data: Uint8Array },
 ): Problem {
-  switch (why) {
+  switch (look.why) {
     case 'unknown':
       return problem('not-an-image', place, { path, found: firstBytes(data) })
     case 'ink-colours':
       return problem('picture-colours', place, { path })
     case 'too-large':
-      return problem('picture-too-large', place, { path, limit: MOST_PIXELS / 1e6 })
+      return problem('picture-too-large', place, { path, limit: look.most / 1e6 })
     case 'broken':
     case 'cut-off':
+    case 'damaged':
     case 'unsupported':
-      return problem('picture-broken', place, { path, why })
+      return problem('picture-broken', place, { path, why: look.why })
   }
 }
 

@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
 import { problem, type Problem } from '../problems/problem.ts'
+import { withoutEnd } from '../problems/without-end.ts'
 import { excerpt } from './excerpt.ts'
 
 /** One row of the file with the line it begins on. */
@@ -17,7 +18,7 @@ const SEPARATOR_LINE = /^\ufeff?"?sep=."?\n/i
  * as spreadsheets write them: the one that parts the first row into most cells, the comma on a tie.
  */
 export function logTable(file: string, text: string): { rows: TableRow[]; problems: Problem[] } {
-  const lines = withoutEnd(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
+  const lines = ended(text.replace(/\r\n?/g, '\n')).replace(SEPARATOR_LINE, '\n')
   const separator = separatorOf(lines)
   const { data, errors } = Papa.parse<string[]>(lines, { delimiter: separator, newline: '\n' })
   const rows = numbered(data)
@@ -35,8 +36,8 @@ export function logTable(file: string, text: string): { rows: TableRow[]; proble
 }
 
 /** The text without blanks and line ends at its end, but for the tabs that part the last cells of its last row. */
-function withoutEnd(text: string): string {
-  const whole = text.replace(/[\s\u0085]+$/, '') // NEL ends a line too, and is no blank to `trim`
+function ended(text: string): string {
+  const whole = withoutEnd(text, /[\s\u0085]/) // NEL ends a line too, and is no blank to `trim`
   const tabs = text.slice(whole.length).split('\n', 1)[0]!.replace(/[^\t]/g, '')
   return `${whole}${tabs}\n`
 }

@@ -2,6 +2,8 @@ import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { sha256 } from '../maths/sha256.ts'
 import { readPictureHead } from '../pictures/picture-head.ts'
+import { MOST_UNPACKED_PIXELS } from '../pictures/picture-look.ts'
+import { lookAtPicture } from '../pictures/look-at-picture.ts'
 import { readSvg } from '../pictures/svg-drawing.ts'
 import { JobError, problem, type Problem } from '../problems/problem.ts'
 import { LANGUAGES, type Language } from '../texts/load-texts.ts'
@@ -51,7 +53,7 @@ interface HandedIn {
 const MOST_SHOP_BYTES = 64 * 1024
 const MOST_LOGO_BYTES = 4 * 1024 * 1024
 /** Pixels of a logo at most: forty times what its place on paper shows at 300 to the inch. */
-const MOST_LOGO_PIXELS = 16_000_000
+const MOST_LOGO_PIXELS = MOST_UNPACKED_PIXELS
 
 /**
  * Reads a shop file and looks at its logo.
@@ -72,7 +74,7 @@ export async function readShopFile(path: string): Promise<ShopFile> {
   if (name === undefined) return { shop, logo: undefined, language, page, forNewJobs, files: [written] }
   const logoPath = join(dirname(path), name)
   const logo = await readBounded({ file: name, path: logoPath, limit: MOST_LOGO_BYTES })
-  const found = logoProblem(name, logo)
+  const found = await logoProblem(name, logo)
   if (found) throw new JobError([{ ...found, ...yaml.valuePlace(['logo']) }])
   return { shop, logo, language, page, forNewJobs, files: [written, handedIn('logo', logoPath, logo)] }
 }
@@ -85,16 +87,16 @@ const handedIn = (what: HandedIn['what'], path: string, data: Uint8Array): Hande
 })
 
 /** What keeps a logo from being drawn; SVG is told by its first sign. */
-function logoProblem(path: string, data: Uint8Array): Problem | undefined {
+async function logoProblem(path: string, data: Uint8Array): Promise<Problem | undefined> {
   if (data[0] === '<'.charCodeAt(0)) {
     const look = readSvg(new TextDecoder().decode(data))
     return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.found })
   }
-  const look = readPictureHead(data)
-  if (!look.ok) return problem('logo-unsupported', { file: path }, { path, why: look.why })
-  return look.head.widthPx * look.head.heightPx > MOST_LOGO_PIXELS
-    ? problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })
-    : undefined
+  const head = readPictureHead(data)
+  if (head.ok && head.head.widthPx * head.head.heightPx > MOST_LOGO_PIXELS)
+    return problem('picture-too-large', { file: path }, { path, limit: MOST_LOGO_PIXELS / 1e6 })
+  const look = await lookAtPicture(data)
+  return look.ok ? undefined : problem('logo-unsupported', { file: path }, { path, why: look.why })
 }
 
 /** The particulars that were given. */

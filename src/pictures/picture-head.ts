@@ -1,9 +1,7 @@
 import { readJpegHead } from './jpeg-head.ts'
-import type { PictureHead, PictureLook } from './picture-look.ts'
+import { MOST_PIXELS, type PictureHead, type PictureLook } from './picture-look.ts'
 import { isPng, readPngHead } from './png-head.ts'
 
-/** Most pixels of a picture: twice what good cameras make. Decoded, such a one takes some 300 MB. */
-export const MOST_PIXELS = 100_000_000
 /** EXIF orientations 5 to 8 lie on their side. */
 const FIRST_SIDEWAYS = 5
 
@@ -18,7 +16,8 @@ export function readPictureHead(data: Uint8Array): PictureLook {
     : isJpeg(data)
       ? readJpegHead(data)
       : { ok: false as const, why: 'unknown' as const }
-  if (look.ok && look.head.widthPx * look.head.heightPx > MOST_PIXELS) return { ok: false, why: 'too-large' }
+  if (look.ok && look.head.widthPx * look.head.heightPx > MOST_PIXELS)
+    return { ok: false, why: 'too-large', most: MOST_PIXELS }
   return look
 }
 

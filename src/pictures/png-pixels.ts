@@ -1,4 +1,4 @@
-import { unzlibSync } from 'fflate'
+import { createInflate, inflateSync } from 'node:zlib'
 import type { PngParts } from './png-head.ts'
 
 /** Samples of a pixel by colour type. */
@@ -24,20 +24,39 @@ interface Pass {
   rows: number
 }
 
+/** Bytes of all rows, each with its filter byte, as the head announces them. */
+const unpackedBytes = (parts: PngParts): number =>
+  passesOf(parts).reduce((sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)), 0)
+
 /**
- * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged or too few.
- * Never takes more memory than the head announces, however much the packed data would give.
+ * The rows of a PNG, each with its filter byte, unpacked. Undefined where they are damaged (their checksum, Adler-32,
+ * counts), too few or too many. Takes no more memory than the head announces, however much the packed data would give.
  */
 export function unpackRows(parts: PngParts): Uint8Array | undefined {
-  const expected = passesOf(parts).reduce(
-    (sum, pass) => sum + pass.rows * (1 + rowBytes(parts, pass.columns)),
-    0,
-  )
+  const expected = unpackedBytes(parts)
   try {
-    const rows = unzlibSync(Buffer.concat(parts.packed), { out: new Uint8Array(expected) })
+    const rows = inflateSync(parts.packed, { maxOutputLength: expected, chunkSize: expected + 64 })
     return rows.length === expected ? rows : undefined
   } catch {
     return undefined // the fault is in the file; the caller says so
+  }
+}
+
+/** Whether the packed pixels unpack to exactly what the head announces. Piece by piece: memory does not grow with the picture. */
+export async function isWhole(parts: PngParts): Promise<boolean> {
+  let left = unpackedBytes(parts)
+  const inflate = createInflate()
+  try {
+    inflate.end(parts.packed)
+    for await (const piece of inflate) {
+      left -= (piece as Buffer).length
+      if (left < 0) return false
+    }
+    return left === 0
+  } catch {
+    return false // the fault is in the file; the caller says so
+  } finally {
+    inflate.destroy()
   }
 }
 
@@ -105,49 +124,51 @@ function nearest(left: number, up: number, before: number): number {
   return toUp <= toBefore ? up : before
 }
 
+/** Colours of one row, laid on white, into the picture. Runs for every pixel: no object is made for one. */
 function paintRow(
   parts: PngParts,
   line: Uint8Array,
-  how: { pixels: Uint8Array; pass: Pass; y: number },
+  { pixels, pass, y }: { pixels: Uint8Array; pass: Pass; y: number },
 ): void {
-  const { pass, pixels, y } = how
+  const { type, bits, palette, transparency } = parts
+  const samples = SAMPLES[type]
+  const most = 2 ** bits - 1
+  const isColour = type === 2 || type === 6
+  const hasOpacity = type === 4 || type === 6
+  const clear = hasOpacity ? undefined : clearColour(parts)
   for (let column = 0; column < pass.columns; column++) {
-    const colour = colourOf(parts, (sample) => sampleAt(parts, line, column * SAMPLES[parts.type] + sample))
-    pixels.set(colour, (y * parts.widthPx + pass.x + column * pass.dx) * 3)
+    const from = column * samples
+    const into = (y * parts.widthPx + pass.x + column * pass.dx) * 3
+    const first = sampleAt(bits, line, from)
+    if (type === 3) {
+      const opacity = (transparency?.[first] ?? WHITE) / WHITE
+      for (let i = 0; i < 3; i++) pixels[into + i] = onWhite(palette![3 * first + i] ?? 0, opacity)
+      continue
+    }
+    const second = isColour ? sampleAt(bits, line, from + 1) : first
+    const third = isColour ? sampleAt(bits, line, from + 2) : first
+    const isClear = clear !== undefined && first === clear[0] && second === clear[1] && third === clear[2]
+    const opacity = hasOpacity ? sampleAt(bits, line, from + samples - 1) / most : isClear ? 0 : 1
+    pixels[into] = onWhite((first / most) * WHITE, opacity)
+    pixels[into + 1] = onWhite((second / most) * WHITE, opacity)
+    pixels[into + 2] = onWhite((third / most) * WHITE, opacity)
   }
 }
 
+const WHITE = 255
+const onWhite = (value: number, opacity: number): number => Math.round(WHITE + (value - WHITE) * opacity)
+
 /** A sample as stored, at its own depth. */
-function sampleAt({ bits }: PngParts, line: Uint8Array, index: number): number {
-  if (bits === 16) return (line[2 * index]! << 8) | line[2 * index + 1]!
+function sampleAt(bits: number, line: Uint8Array, index: number): number {
   if (bits === 8) return line[index]!
+  if (bits === 16) return (line[2 * index]! << 8) | line[2 * index + 1]!
   const bit = index * bits
   return (line[bit >> 3]! >> (8 - bits - (bit & 7))) & ((1 << bits) - 1)
 }
 
-const WHITE = 255
-
-/** Red, green and blue of one pixel, 0 to 255, on white. */
-function colourOf(parts: PngParts, sample: (i: number) => number): [number, number, number] {
-  const { type, bits, palette, transparency } = parts
-  const most = 2 ** bits - 1
-  const on = (value: number, opacity: number) => Math.round(WHITE + (value - WHITE) * opacity)
-  const scaled = (value: number) => (value / most) * WHITE
-  if (type === 3) {
-    const entry = sample(0)
-    const opacity = (transparency?.[entry] ?? WHITE) / WHITE
-    return [0, 1, 2].map((i) => on(palette![3 * entry + i] ?? 0, opacity)) as [number, number, number]
-  }
-  const colours =
-    type === 0 || type === 4 ? [sample(0), sample(0), sample(0)] : [sample(0), sample(1), sample(2)]
-  const opacity =
-    type === 4 ? sample(1) / most : type === 6 ? sample(3) / most : isClear(parts, sample) ? 0 : 1
-  return colours.map((value) => on(scaled(value), opacity)) as [number, number, number]
-}
-
-/** The one colour that a PNG without opacity may name as clear. */
-function isClear({ type, transparency }: PngParts, sample: (i: number) => number): boolean {
-  if (!transparency || transparency.length < 2 * SAMPLES[type]) return false
+/** The one colour that a PNG without opacity may name as clear; a grey as three alike. */
+function clearColour({ type, transparency }: PngParts): readonly number[] | undefined {
+  if (!transparency || type === 3 || transparency.length < 2 * SAMPLES[type]) return undefined
   const view = new DataView(transparency.buffer, transparency.byteOffset, transparency.byteLength)
-  return Array.from({ length: SAMPLES[type] }, (_, i) => view.getUint16(2 * i) === sample(i)).every(Boolean)
+  return [0, 1, 2].map((i) => view.getUint16(type === 2 ? 2 * i : 0))
 }

@@ -155,6 +155,10 @@ export interface ProblemArgs {
   'text-misfit': { key: string; lacks: string; unknown: string; shipped: string }
   'near-form': { field: string; found: string }
   'copies-of-one-name': { path: string }
+  /** A word taken out that the record is written in: `where` is the part that needs it. */
+  'word-of-the-record': { where: string }
+  /** Photos and embedded captures that make a report larger than `verify` reads. */
+  'report-too-large': { size: string; limit: string }
   /** A report that is to be replaced: none there, no result, another output's place (codes of phrases). */
   'replaced-report': { path: string; workOrder: string; why: string }
   // templates, output, our own faults

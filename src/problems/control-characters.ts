@@ -1,6 +1,10 @@
 /** Control characters and line ends, and marks that turn the direction of what follows. */
 const CONTROL = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]/
 
+/** The same without those that JSON writes as codes anyway, and without the line ends between its own lines. */
+export const CONTROL_IN_JSON =
+  /[\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]/g
+
 /** True for a text with characters that cannot be seen and change how a line is shown. */
 export const hasControl = (text: string): boolean => CONTROL.test(text)
 

@@ -479,7 +479,10 @@ const historyRecord = z.strictObject({
     }),
   ),
   left_out: z.array(
-    z.strictObject({ output: z.string(), why: z.enum(['unreadable', 'altered', 'other engine']) }),
+    z.strictObject({
+      output: z.string(),
+      why: z.enum(['unreadable', 'altered', 'not signed', 'other engine']),
+    }),
   ),
   /** Outputs of other vehicles that the shop's scatter was taken from. */
   others: z.int(),

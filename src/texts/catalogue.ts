@@ -292,6 +292,7 @@ export interface Catalogue {
   'revision.verdict': { mark: Arg; before: Arg; after: Arg }
   'revision.repair': { before: Arg; after: Arg }
   'revision.review': { before: Figure; after: Figure }
+  'revision.not-signed': NoArgs
   'review.verdict': { by: Arg; cylinder: Figure; when: Arg; instead: Arg; said: Arg }
   'review.verdict-alike': { by: Arg; cylinder: Figure; when: Arg; instead: Arg }
   'review.cause': { by: Arg; instead: Arg; said: Arg }
@@ -312,6 +313,7 @@ export interface Catalogue {
   'history.left-out': { count: Figure }
   'history.why.unreadable': NoArgs
   'history.why.altered': NoArgs
+  'history.why.not-signed': NoArgs
   'history.why.other-engine': NoArgs
   'chart.history.title': { figure: Arg; unit: Arg }
   'chart.history.alt': { panels: Figure; visits: Figure; changed: Figure }
@@ -1165,6 +1167,7 @@ export interface Catalogue {
   'problem.picture-broken': { path: Arg; why: Arg }
   'phrase.picture-broken.broken': NoArgs
   'phrase.picture-broken.cut-off': NoArgs
+  'phrase.picture-broken.damaged': NoArgs
   'phrase.picture-broken.unsupported': NoArgs
   'problem.picture-colours': { path: Arg }
   'problem.picture-too-large': { path: Arg; limit: Figure }
@@ -1176,13 +1179,17 @@ export interface Catalogue {
   'problem.text-misfit': { key: Arg; lacks: Arg; unknown: Arg; shipped: Arg }
   'problem.near-form': { found: Arg; field: Arg }
   'problem.copies-of-one-name': { path: Arg }
+  'problem.word-of-the-record': { where: Arg }
+  'problem.report-too-large': { size: Arg; limit: Arg }
   'problem.replaced-report': { workOrder: Arg; path: Arg; why: Arg }
   'phrase.replaced-report.none': NoArgs
   'phrase.replaced-report.not-a-result': NoArgs
+  'phrase.replaced-report.altered': NoArgs
   'phrase.replaced-report.in-the-way': NoArgs
   'phrase.logo-unsupported.unknown': NoArgs
   'phrase.logo-unsupported.broken': NoArgs
   'phrase.logo-unsupported.cut-off': NoArgs
+  'phrase.logo-unsupported.damaged': NoArgs
   'phrase.logo-unsupported.ink-colours': NoArgs
   'phrase.logo-unsupported.unsupported': NoArgs
   'phrase.logo-unsupported.too-large': NoArgs
@@ -1717,11 +1724,15 @@ export interface Catalogue {
   'meaning.text-misfit': NoArgs
   'meaning.near-form': NoArgs
   'meaning.copies-of-one-name': NoArgs
+  'meaning.word-of-the-record': NoArgs
+  'meaning.report-too-large': NoArgs
   'explain.no-signing-date': NoArgs
   'explain.text-kept': NoArgs
   'explain.text-misfit': NoArgs
   'explain.near-form': NoArgs
   'explain.copies-of-one-name': NoArgs
+  'explain.word-of-the-record': NoArgs
+  'explain.report-too-large': NoArgs
   'meaning.replaced-report': NoArgs
   'explain.replaced-report': NoArgs
   'meaning.logo-unsupported': NoArgs

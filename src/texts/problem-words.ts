@@ -435,6 +435,16 @@ export const PROBLEM_WORDS = {
     means: 'meaning.copies-of-one-name',
     explains: 'explain.copies-of-one-name',
   },
+  'word-of-the-record': {
+    says: 'problem.word-of-the-record',
+    means: 'meaning.word-of-the-record',
+    explains: 'explain.word-of-the-record',
+  },
+  'report-too-large': {
+    says: 'problem.report-too-large',
+    means: 'meaning.report-too-large',
+    explains: 'explain.report-too-large',
+  },
   'replaced-report': {
     says: 'problem.replaced-report',
     means: 'meaning.replaced-report',
@@ -487,17 +497,20 @@ export const REASONS: Readonly<Record<string, Readonly<Record<string, WordKey>>>
   'picture-broken': {
     broken: 'phrase.picture-broken.broken',
     'cut-off': 'phrase.picture-broken.cut-off',
+    damaged: 'phrase.picture-broken.damaged',
     unsupported: 'phrase.picture-broken.unsupported',
   },
   'replaced-report': {
     none: 'phrase.replaced-report.none',
     'not-a-result': 'phrase.replaced-report.not-a-result',
+    altered: 'phrase.replaced-report.altered',
     'in-the-way': 'phrase.replaced-report.in-the-way',
   },
   'logo-unsupported': {
     unknown: 'phrase.logo-unsupported.unknown',
     broken: 'phrase.logo-unsupported.broken',
     'cut-off': 'phrase.logo-unsupported.cut-off',
+    damaged: 'phrase.logo-unsupported.damaged',
     'ink-colours': 'phrase.logo-unsupported.ink-colours',
     unsupported: 'phrase.logo-unsupported.unsupported',
     'too-large': 'phrase.logo-unsupported.too-large',

@@ -104,6 +104,19 @@ test('a lone figure sign that changes within a column is not taken for thousands
   ])
 })
 
+test('a quoted sign that changes behind the head of the file, in figures of three digits behind it, is asked about', async () => {
+  const stamp = (i: number) => (i * 0.002).toFixed(3)
+  const row = (i: number) => `"${780 + (i % 7)}","${i < 1229 ? stamp(i) : stamp(i).replace('.', ',')}"\n`
+  const text = `"kv","time"\n${Array.from({ length: 2000 }, (_, i) => row(i)).join('')}`
+  expect(await refusals(text, captureEntry())).toEqual(['ambiguous-dialect:1231:-'])
+})
+
+test('a comma that parts and points is seen beside a typographic minus too', async () => {
+  const kv = ['12,007', '7,573', '8,187', '1,270', '\u22126,811', '\u22128,630', '3,709', '\u22124,888']
+  const text = kv.map((v, i) => `${2 * i},${v}\n`).join('')
+  expect(await refusals(text, numbered)).toEqual(['ambiguous-dialect:1:-'])
+})
+
 test('digits and signs out of step by a byte are told where no line end shows it', async () => {
   const text = `time,kv\r${rows(0, 30, ',', '\r')}`
   const bytes = Buffer.from(`\ufeff${text}`, 'utf16le')

@@ -1,4 +1,14 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -68,4 +78,21 @@ test('the store is bounded, and half-written entries go', async () => {
   expect(left.some((f) => f.includes('new-'))).toBe(false)
   expect(left.length).toBeGreaterThanOrEqual(8)
   expect(left.reduce((sum, f) => sum + readFileSync(f).length, 0)).toBeLessThanOrEqual(bytes / 2)
+})
+
+test('a link in its place, or in that of a folder in it, leads nothing elsewhere; only its own entries ever go', async () => {
+  const elsewhere = join(root, 'elsewhere')
+  const kept = join(elsewhere, 'ab', 'new-and-mine')
+  mkdirSync(join(elsewhere, 'ab'), { recursive: true })
+  writeFileSync(kept, 'kept')
+  symlinkSync(elsewhere, cache())
+  openStore(cache()).keep('key', await digestFile(file), ENTRY)
+  pruneStore(cache(), 0)
+  expect([readdirSync(elsewhere), existsSync(kept)]).toEqual([['ab'], true])
+  rmSync(cache())
+  mkdirSync(join(cache(), 'cd'), { recursive: true })
+  symlinkSync(join(elsewhere, 'ab'), join(cache(), 'ab'))
+  writeFileSync(join(cache(), 'cd', 'notes.txt'), 'kept')
+  pruneStore(cache(), 0)
+  expect([existsSync(kept), existsSync(join(cache(), 'cd', 'notes.txt'))]).toEqual([true, true])
 })

@@ -45,6 +45,7 @@ test('why a cylinder was not judged is told under the job’s line, and what to 
     workOrder: 'F-2',
     verdict: 'not judged',
     output: join(work, 'out', 'F-2'),
+    manifest: '0'.repeat(64),
     upToDate: false,
     why: [],
     warnings: [],

@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { jsonText } from '../../src/cli/print-json.ts'
+import { visible } from '../../src/problems/control-characters.ts'
 
 const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
 /** A folder whose name clears the line and writes a result of its own. */
@@ -29,3 +31,12 @@ test.each([['report'], ['check'], ['list'], ['verify'], ['peek']])(
     expect(said).toContain('\\u{1b}')
   },
 )
+
+test('JSON holds nothing that a terminal obeys, and reads back as it was', () => {
+  const name = '\u001b[2K\u007f\u009b2J\u202e\u2028\ufeff ü\ud83d\ude97'
+  for (const indent of [undefined, 2]) {
+    const text = jsonText({ [name]: [name] }, indent)
+    expect(JSON.parse(text)).toEqual({ [name]: [name] })
+    expect(visible(text.replaceAll('\n', ''))).toBe(text.replaceAll('\n', ''))
+  }
+})

@@ -12,8 +12,8 @@ import { sha256 } from '../../src/maths/sha256.ts'
 import { embeddedFiles } from '../../src/seal/embedded-files.ts'
 import { PdfFile } from '../../src/seal/pdf-file.ts'
 import { publicKeyOf } from '../../src/seal/signing-key.ts'
-import { allText, openPdf } from '../support/read-pdf.ts'
 import { inProcess } from '../support/in-process.ts'
+import { allText, openPdf, pageText } from '../support/read-pdf.ts'
 
 /** Each test starts the program several times; on a busy machine that takes a while. */
 vi.setConfig({ testTimeout: 240_000 })
@@ -72,12 +72,13 @@ test('kept measurements that somebody else wrote reach no signed report, and non
     .map((name) => join(cache, name))
     .filter((path) => statSync(path).isFile())
   expect(entries.length).toBeGreaterThan(0)
-  for (const path of entries) {
+  const forgeries = entries.map((path) => {
     const entry = deserialize(inflateRawSync(readFileSync(path).subarray(32))) as unknown
     const forged = deflateRawSync(serialize(halved(entry)))
-    writeFileSync(path, Buffer.concat([Buffer.from(sha256(forged), 'hex'), forged]))
-  }
+    return [path, Buffer.concat([Buffer.from(sha256(forged), 'hex'), forged])] as const
+  })
   const figures = async (...options: string[]) => {
+    for (const [path, forged] of forgeries) writeFileSync(path, forged) // a call that measures keeps what it measured
     expect((await burnline('report', job, '--out', 'poisoned', ...options)).status).toBe(0)
     return readFileSync(at('poisoned', 'H-0001', 'events.csv'), 'utf8')
   }
@@ -269,7 +270,7 @@ describe('a redacted copy', () => {
     }
     const pdf = readFileSync(join(folder, 'report.pdf'))
     const words = await allText(await openPdf(pdf))
-    expect(words).toContain('redacted copy')
+    expect(await pageText(await openPdf(pdf), 1)).toContain('redacted copy')
     const whole = new Map(
       ['result.json', 'inputs.json', 'cylinders.csv', 'events.csv', 'tests.csv'].map(
         (name) => [name, 'all'] as const,

@@ -6,15 +6,17 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { askedJob } from '../../src/batch/asked-job.ts'
 import { bearingOn, visitOf, type HistoryIndex } from '../../src/chain/history.ts'
 import { marksOf, sameVehicle, type VehicleMarks } from '../../src/chain/vehicle-marks.ts'
-import { historyIndex } from '../../src/evidence/history-index.ts'
+import { historyIndex, holdOf } from '../../src/evidence/history-index.ts'
 import { madeForHistory } from '../../src/evidence/made-for-call.ts'
 import { sealedReport } from '../../src/evidence/sealed-report.ts'
 import { verifyOutput } from '../../src/evidence/verify-output.ts'
 import { writeWhole } from '../../src/files/write-whole.ts'
 import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { resultSchema, type Result } from '../../src/records/result.ts'
+import { readSeal, sealManifest } from '../../src/seal/seal-manifest.ts'
 import { LANGUAGES, loadTexts } from '../../src/texts/load-texts.ts'
 import { sayAgain } from '../../src/texts/say.ts'
+import { shop, stranger } from '../seal/keys.ts'
 import { PLAIN } from '../support/plain-options.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
 
@@ -81,6 +83,29 @@ describe('a report with the history of its vehicle', () => {
       'history.weak',
       'history.left-out',
     ])
+  })
+
+  test('under a key only what the same key signed holds: anybody can write an output that nobody signed', async () => {
+    const folder = join(out, 'A-1')
+    expect(await holdOf({ folder }, undefined)).toBe('holds')
+    expect(await holdOf({ folder }, shop.publicKey)).toBe('not signed')
+    expect(await holdOf({ folder, sha256: '0'.repeat(64) }, undefined)).toBe('altered')
+    const manifest = join(folder, 'manifest.json')
+    const plain = readFileSync(manifest, 'utf8')
+    try {
+      // A stranger's seal; the record does not name its key, so the output as a whole does not hold.
+      const { body } = readSeal(plain)!
+      writeFileSync(manifest, sealManifest(body, { signer: stranger, record: '0'.repeat(64) }))
+      expect(await holdOf({ folder }, shop.publicKey)).toBe('altered')
+    } finally {
+      writeFileSync(manifest, plain)
+    }
+  })
+
+  test('a report that was changed is not replaced: what a reissue says of it would be forged', async () => {
+    await expect(
+      sealedReport(join(root, 'A-2'), { ...PLAIN, made, replaces: out }, texts),
+    ).rejects.toMatchObject({ problems: [{ code: 'replaced-report', args: { why: 'altered' } }] })
   })
 
   test('its digests stand in the manifest, and the output holds', async () => {

@@ -1,12 +1,22 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { enterReports } from '../../src/evidence/ledger-file.ts'
+import { enterOutcomes } from '../../src/cli/enter-ledger.ts'
 import { HOST } from '../../src/files/whose.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
 import { walkLedger } from '../../src/seal/ledger.ts'
 
 const writer = fileURLToPath(new URL('../support/enter-ledger.mjs', import.meta.url))
@@ -73,3 +83,28 @@ test(
     )
   },
 )
+
+test('what was made is entered, not what stands in its place by now', async () => {
+  const output = join(folder, 'A')
+  mkdirSync(output)
+  writeFileSync(join(output, 'manifest.json'), 'put there since')
+  const outcome = {
+    folder: 'job',
+    state: 'reported',
+    workOrder: 'A',
+    verdict: '',
+    output,
+    manifest: 'b'.repeat(64),
+  } as const
+  const told = { upToDate: false, why: [], warnings: [], unjudged: [] }
+  await enterOutcomes(path, [{ ...outcome, ...told }], { texts: loadTexts('en') })
+  expect([...walked().newest]).toEqual([['A', 'b'.repeat(64)]])
+})
+
+test('a link where the turn is written does not lead elsewhere', async () => {
+  const other = join(folder, 'other')
+  writeFileSync(other, 'kept')
+  symlinkSync(other, `${path}.turn.${HOST}-${process.pid}.new`)
+  await enterReports(path, [facts('A')], undefined)
+  expect(readFileSync(other, 'utf8')).toBe('kept')
+})

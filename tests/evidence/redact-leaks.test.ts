@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { redactJob } from '../../src/evidence/redact-job.ts'
+import { placeOfCopy, redactJob } from '../../src/evidence/redact-job.ts'
 import { reportJob } from '../../src/batch/report-job.ts'
 import { madeForCall } from '../../src/evidence/made-for-call.ts'
 import { smallJob } from '../bench/fuzz/small-job.ts'
@@ -23,6 +23,8 @@ const PLANTED = {
   words: ['wobbles oddly at Zenith Pass', 'perished grommet', 'fitted new grommet'],
 } as const
 const ALL = Object.values(PLANTED).flat()
+/** The same in near forms: spread out, with a digit or a hyphen in it, over a line end, glued to others, mistyped. */
+const NEAR = ['Z o r q u i n', 'Z0rquin', 'ZOR-QUIN', 'Zor-\nquin', 'Zorqiun', 'IMG_Zorquin2', 'krz-4471']
 const [customer, technician] = [PLANTED.customer[0], PLANTED.technician[0]]
 const job = (text: string) =>
   text
@@ -46,9 +48,9 @@ const job = (text: string) =>
       'voltage_uncertainty_percent: 5',
       `voltage_uncertainty_percent: 5, description: "scope of ${technician}, ${PLANTED.vin[0].toLowerCase()}"`,
     ) +
-  `photos:\n  - { file: "photos/KRZ 4471.png", caption: "engine of ${customer}, ${PLANTED.plate[0]}", stage: before }\n`
+  `photos:\n  - { file: "photos/IMG_Zorquin2 KRZ 4471.png", caption: "engine of ${customer}, ${PLANTED.plate[0]}", stage: before }\n`
 const log = (text: string) =>
-  `${text.replace('intake joint', `joint by ${customer}`)}2026-03-04T09:40,note,,,,,,"${technician} rang ZORQUIN  HAULAGE about ${PLANTED.plate[0]} (${PLANTED.unit[0]})"\n`
+  `${text.replace('intake joint', `joint by ${customer}`)}2026-03-04T09:40,note,,,,,,"${technician} rang ZORQUIN  HAULAGE about ${PLANTED.plate[0]} (${PLANTED.unit[0]}); ${NEAR.slice(0, 5).join(', ')}, ${NEAR[6]!}"\n`
 
 const texts = loadTexts('en')
 const options = { page: 'A4', version: '0.1.0', embedCaptures: true } as const
@@ -60,7 +62,7 @@ beforeAll(async () => {
   const folder = join(root, 'job')
   for (const [file, bytes] of [
     ...smallJob(),
-    ['photos/KRZ 4471.png', Buffer.from(samplePng(40, 30))] as const,
+    ['photos/IMG_Zorquin2 KRZ 4471.png', Buffer.from(samplePng(40, 30))] as const,
   ]) {
     mkdirSync(dirname(join(folder, file)), { recursive: true })
     const text = bytes.toString('utf8')
@@ -144,12 +146,16 @@ describe('a copy without any of the words that can be withheld', () => {
         expect.arrayContaining(['result.json', 'text', 'attachment result.json']),
       ])
     expect(placesOf(said, 'KRZ 4471.png').length).toBeGreaterThan(3)
+    for (const near of NEAR.filter((each) => !each.includes('\n')))
+      expect([near, placesOf(said, near)]).toEqual([near, expect.arrayContaining(['result.json'])])
   })
 
   test('none of them is left anywhere in the copy', async () => {
     const said = await everything(copy)
     expect(said.size).toBeGreaterThan(100)
-    const leaks = ALL.flatMap((word) => placesOf(said, word).map((place) => `${word}: ${place}`))
+    const leaks = [...ALL, ...NEAR].flatMap((word) =>
+      placesOf(said, word).map((place) => `${word}: ${place}`),
+    )
     expect(leaks).toEqual([])
   })
 
@@ -162,4 +168,14 @@ describe('a copy without any of the words that can be withheld', () => {
     for (const { file, sha256 } of inputs.filter((input) => /job\.yaml|test-log/.test(input.file)))
       expect([file, placesOf(said, sha256)]).toEqual([file, []])
   })
+})
+
+test('a copy whose masked work order names one that stands is refused; its own place may be written again', () => {
+  const outRoot = join(root, 'named')
+  mkdirSync(join(outRoot, 'KB-[x].redacted'), { recursive: true })
+  expect(() => placeOfCopy(outRoot, 'KB-[x]', 'KB-4471')).toThrow(
+    expect.objectContaining({ problems: [expect.objectContaining({ code: 'copies-of-one-name' })] }),
+  )
+  expect(placeOfCopy(outRoot, 'KB-[x]', 'KB-[x]')).toBe(join(outRoot, 'KB-[x].redacted'))
+  expect(placeOfCopy(outRoot, 'KB-[y]', 'KB-4472')).toBe(join(outRoot, 'KB-[y].redacted'))
 })

@@ -1,5 +1,9 @@
 import { expect, test } from 'vitest'
+import { manifestSchema } from '../../src/evidence/manifest.ts'
+import { MOST_REPORT_BYTES } from '../../src/evidence/most-report-bytes.ts'
+import { sealOutputs } from '../../src/evidence/seal-outputs.ts'
 import { checkSigners } from '../../src/evidence/verify-signers.ts'
+import type { Result } from '../../src/records/result.ts'
 import { sealManifest } from '../../src/seal/seal-manifest.ts'
 import type { Signer } from '../../src/seal/signing-key.ts'
 import { sha256 } from '../../src/maths/sha256.ts'
@@ -62,3 +66,31 @@ test.each<[string, Parameters<typeof checkSigners>[0], string[]]>([
     ['report.pdf not-certified-as-named'],
   ],
 ])('%s', (_, of, codes) => expect(found(of)).toEqual(codes))
+
+test.each(['../x', 'a/../../x', '/etc/x', 'a\\b', 'x\u001b[2K', 'x\ny', 'x\u009b'])(
+  'a manifest that lists %j is none: no name leads out of the folder or steers a terminal',
+  (file) => {
+    const listed = { file, sha256: '0', bytes: 1 }
+    const fields = {
+      format: 1,
+      program: { name: 'burnline', version: '1' },
+      work_order: 'A',
+      verdict: '',
+      made_with: { program: '', templates: {}, options: {} },
+      inputs: [],
+      limits: [],
+    }
+    expect(manifestSchema.safeParse({ ...fields, outputs: [listed] }).success).toBe(false)
+    expect(
+      manifestSchema.safeParse({ ...fields, outputs: [{ ...listed, file: 'a..b/c d.csv' }] }).success,
+    ).toBe(true)
+  },
+)
+
+test('a report larger than `verify` reads is not made', () => {
+  const files = new Map([['report.pdf', new Uint8Array(MOST_REPORT_BYTES + 1)]])
+  const made = { program: '', templates: {}, options: {} }
+  expect(() => sealOutputs({} as Result, files, { made, verdict: '', signer: undefined })).toThrow(
+    expect.objectContaining({ problems: [expect.objectContaining({ code: 'report-too-large' })] }),
+  )
+})

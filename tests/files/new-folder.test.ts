@@ -12,7 +12,7 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { namedCaptures, writeNewFolder } from '../../src/files/new-folder.ts'
+import { addFiles, namedCaptures, replaceText, writeNewFolder } from '../../src/files/new-folder.ts'
 import { problemsOf } from '../capture/as-file.ts'
 
 let work: string
@@ -98,4 +98,25 @@ test('a folder with other things in it is filled, and they stay', async () => {
   })
   expect(readdirSync(join(work, 'half')).sort()).toEqual(['captures', 'job.yaml', 'notes.txt'])
   expect(readFileSync(join(work, 'half/captures/cap2.csv'), 'utf8')).toBe('data')
+})
+
+test('a link in a job leads nothing that is written to another place', async () => {
+  const outside = join(work, 'outside')
+  const job = join(work, 'led')
+  mkdirSync(outside)
+  mkdirSync(job)
+  symlinkSync(outside, join(job, 'captures'))
+  const capture = { path: source('led-from/x.csv'), file: 'captures/x.csv', taken: '' }
+  const adding = addFiles(job, { text: '', captures: [capture] })
+  expect((await problemsOf(adding)).map((p) => [p.code, p.file])).toEqual([
+    ['leaves-folder', 'captures/x.csv'],
+  ])
+  expect(readdirSync(outside)).toEqual([])
+  const kept = source('outside-file', 'kept')
+  symlinkSync(kept, join(job, 'job.yaml.new'))
+  await replaceText(join(job, 'job.yaml'), 'format: 1\n')
+  expect([readFileSync(kept, 'utf8'), readFileSync(join(job, 'job.yaml'), 'utf8')]).toEqual([
+    'kept',
+    'format: 1\n',
+  ])
 })

@@ -8,6 +8,7 @@ import { loadTexts } from '../../src/texts/load-texts.ts'
 import { checkPdfSeal } from '../../src/seal/seal-pdf.ts'
 import { breaches } from '../support/conformance/conformance.ts'
 import { allText, openPdf } from '../support/read-pdf.ts'
+import { shop, stranger } from '../seal/keys.ts'
 import { inventFleet, recordOf, writeOutput, type InventedJob } from '../fleet/fleet-jobs.ts'
 
 let root: string
@@ -268,6 +269,11 @@ test('a job counts as signed only where its manifest is, by the key its record n
     ['S-2', 'reported', 'no'],
     ['S-3', 'altered', ''],
   ])
+  // Under a key of another shop the same signature counts for nothing.
+  const under = async ({ publicKey }: { publicKey: string }) =>
+    (await runFleet([signed!], { out: join(root, 'under'), page: 'A4', version: '0.1.0', texts, publicKey }))
+      .unsigned
+  expect([await under(shop), await under(stranger)]).toEqual([0, 1])
 })
 
 test('an earlier fleet is replaced whole; anything else in the way is refused', async () => {

@@ -6,7 +6,7 @@ import { inspectJob } from '../../src/job/inspect-job.ts'
 import { readingLimits } from '../../src/limits/reading-limits.ts'
 import { EXAMPLE_FILES, EXAMPLE_JOB } from '../bench/fuzz/example-job.ts'
 import { sampleJpegHead } from '../support/sample-jpeg.ts'
-import { samplePng } from '../support/sample-photo.ts'
+import { samplePng, withChecksums } from '../support/sample-photo.ts'
 
 const folders: string[] = []
 afterAll(() => {
@@ -36,13 +36,20 @@ async function codesWith(
 const made = (name: string) => readFileSync(new URL(`../fixtures/pictures/${name}`, import.meta.url))
 const cut = (data: Uint8Array) => data.subarray(0, Math.floor(data.length * 0.7))
 
+/** One bit of the packed pixels. */
+function turned(data: Uint8Array): Uint8Array {
+  const copy = Uint8Array.from(data)
+  copy[Buffer.from(data).indexOf('IDAT') + 8]! ^= 1
+  return copy
+}
+
 /** A PNG whose head claims 30 000 by 30 000 pixels, 2.7 GB unpacked, over the packed pixels of a small one. */
 function claiming(): Uint8Array {
   const png = Uint8Array.from(samplePng(8, 8))
   const view = new DataView(png.buffer)
   view.setUint32(16, 30_000)
   view.setUint32(20, 30_000)
-  return png
+  return withChecksums(png)
 }
 
 test.each<[string, Uint8Array, string | undefined, string[]]>([
@@ -54,6 +61,12 @@ test.each<[string, Uint8Array, string | undefined, string[]]>([
   ['a PNG cut off', cut(made('rgb.png')), 'photos/joint.png', ['refuse picture-broken']],
   ['a JPEG named as a PNG', made('rgb.jpg'), 'photos/joint.png', ['warn picture-mislabelled']],
   ['a PNG that claims 30 000 by 30 000', claiming(), 'photos/joint.png', ['refuse picture-too-large']],
+  [
+    'a PNG with a bit turned in its pixels',
+    turned(made('rgb.png')),
+    'photos/joint.png',
+    ['refuse picture-broken'],
+  ],
   ['a JPEG', sampleJpegHead(), undefined, []],
   ['a PNG under its own name', samplePng(8, 8), 'photos/joint.PNG', []],
   ['a PNG named as a JPEG', samplePng(8, 8), undefined, ['warn picture-mislabelled']],

@@ -97,6 +97,8 @@ describe('large and deep files end in seconds', () => {
     ['quotes', upTo(MOST_LOG, '"')],
     ['short rows', `${head}\n${upTo(MOST_LOG - 200, 'a\n')}`],
     ['columns', `${Array.from({ length: 130_000 }, (_, i) => `c${i}`).join(',')}\n`],
+    ['a million blank lines', `${'\n'.repeat(MOST_LOG - 200)}${head}\nx`],
+    ['a million blanks', `${head}\n${' '.repeat(MOST_LOG - 200)}x`],
     ['one long cell', `${head}\n${'x'.repeat(MOST_LOG - 200)}`],
     [
       'unknown steps',

@@ -119,8 +119,8 @@ describe('drawings', () => {
     ['a tag without an end', `<path ${'a="1" '.repeat(1)}${' '.repeat(200_000)}`, 'XML'],
     ['more elements than a logo has', '<path d="M0 0L1 1"/>'.repeat(50_000), 'XML'],
   ])('%s is refused at once', (_, inner, name) => {
-    const start = performance.now()
+    const start = process.cpuUsage().user
     expect(found(svg(inner))).toBe(name)
-    expect(performance.now() - start).toBeLessThan(2000)
+    expect((process.cpuUsage().user - start) / 1e3).toBeLessThan(2000)
   })
 })

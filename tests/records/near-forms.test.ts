@@ -35,11 +35,70 @@ test.each<[string, RedactableField, string]>([
   ['vin lM8GDM9AXKP042788', 'vin', 'lM8GDM9AXKP042788'],
   ['rang M1llerton', 'customer', 'M1llerton'],
   ['rang Mi11erton', 'customer', 'Mi11erton'],
+  ['rang M i l l e r t o n', 'customer', 'M i l l e r t o n'],
+  ['rang Millert0n', 'customer', 'Millert0n'],
+  ['for MILLER-TON', 'customer', 'MILLER-TON'],
+  ['for Miller-\nton, again', 'customer', 'Miller-\nton'],
+  ['for Miller\u00ad\u200bton, again', 'customer', 'Miller\u00ad\u200bton'],
+  ['IMG_Millerton2.jpg', 'customer', 'Millerton2'],
+  ['the Millertonwagen', 'customer', 'Millertonwagen'],
+  ['rang Milerton', 'customer', 'Milerton'],
+  ['rang Millertno', 'customer', 'Millertno'],
+  ['vin 1M8GDM9AXKP042789', 'vin', '1M8GDM9AXKP042789'],
+  ['vin 1M8-GDM9AX-KP0 42788', 'vin', '1M8-GDM9AX-KP0 42788'],
+  ['abx 99l7 at the gate', 'plate', 'abx 99l7'],
+  ['A8X 9917 at the gate', 'plate', 'A8X 9917'],
 ])('%s', (note, field, form) => expect(found(note, [field])).toEqual([`${field} job/complaint ${form}`]))
 
 test('what is taken out whole, or is another word, is no near form', () => {
   expect(found('rang A. Millerton about ABX 9917', ['customer', 'plate'])).toEqual([])
   expect(found('mill and ton, ax 9917', ['customer', 'plate'])).toEqual([])
+  // within other words, or across them, and a slip in a word that is no name
+  expect(found('a millertonne, mil lertons, milerton', ['plate'])).toEqual([])
+  expect(found('the small abx 99 17 5 of them', ['customer'])).toEqual([])
+  const demo = noted('Demo idle is rough')
+  demo.job.vehicle.plate = 'DEMO 1'
+  expect(nearForms(demo, redactResult(demo, ['plate'], { mask: '[x]' }), ['plate'])).toEqual([])
+})
+
+test('they are found wherever people typed: log, names of files and columns, photos, calibration, vehicle, remarks', () => {
+  const job = noted('x')
+  const { captures, tests } = sampleJob({ cylinders: 4, tests: 1 }).result
+  const capture = { ...captures[0]!, file: 'captures/millerton.csv' }
+  const reading = { value: null, unit: null, expected_low: null, expected_high: null, finding: null }
+  const everywhere: Result = {
+    ...job,
+    job: {
+      ...job.job,
+      cause: 'as Millerton said',
+      vehicle: { ...job.job.vehicle, model: 'Millerton Special' },
+      instrument: { ...job.job.instrument, calibration: { date: '2026-01-01', certificate: 'MILLERTON-7' } },
+      engine: { ...job.job.engine, banks: { 'bank of Millerton': [1, 2] } },
+    },
+    captures: [{ ...capture, dialect: { ...capture.dialect, header: ['t', 'kV Millerton'] } }],
+    tests: [{ ...tests[0]!, note: 'Ms Millerton', readings: [{ ...reading, reading: 'Millertons gauge' }] }],
+    inputs: [{ file: 'photos/car of Millerton.jpg', sha256: '0', bytes: 1 }],
+    problems: [
+      { code: 'text-cut', severity: 'warn', file: 'job.yaml', line: 1, column: 1, text: 'cut: #Millerton' },
+    ],
+  }
+  const places = nearForms(everywhere, redactResult(everywhere, ['customer'], { mask: '[x]' }), ['customer'])
+  expect(places.map(({ where }) => where)).toEqual([
+    'job/cause',
+    'job/vehicle/model',
+    'job/instrument/calibration/certificate',
+    'job/engine/banks',
+    'tests/0/note',
+    'tests/0/readings/0/reading',
+    'captures/0/file',
+    'captures/0/header',
+    'inputs/0/file',
+    'problems/0/text',
+  ])
+  const near = places.map((each) => each.found)
+  expect(JSON.stringify(redactResult(everywhere, ['customer'], { mask: '[x]', near }))).not.toMatch(
+    /millerton/i,
+  )
 })
 
 test('a near form is taken out with the others where it is asked for, everywhere', () => {
@@ -56,4 +115,26 @@ test('the copy of a reissue does not name the original by a digest that can be t
   } as unknown as Result['revision']
   const copy = redactResult({ ...noted('x'), revision }, ['plate'], { mask: '[x]' })
   expect(JSON.stringify(copy)).not.toContain('a'.repeat(64))
+})
+
+test('a word that the record is written in is refused, with the part that needs it', () => {
+  const job = noted('x')
+  expect(() =>
+    redactResult({ ...job, job: { ...job.job, customer: { name: 'Warm' } } }, ['customer'], { mask: '[x]' }),
+  ).toThrow(
+    expect.objectContaining({
+      problems: [
+        expect.objectContaining({ code: 'word-of-the-record', args: { where: 'captures/0/engine' } }),
+      ],
+    }),
+  )
+})
+
+test('a note made to keep the search busy takes no time', () => {
+  const start = process.cpuUsage().user
+  const job = noted(`x${'millerton'.repeat(20_000)} ${'M '.repeat(20_000)}`)
+  expect(
+    nearForms(job, redactResult(job, ['customer'], { mask: '[x]' }), ['customer']).length,
+  ).toBeGreaterThan(0)
+  expect((process.cpuUsage().user - start) / 1e6).toBeLessThan(4)
 })

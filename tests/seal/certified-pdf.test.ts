@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { certificateOf } from '../../src/chain/run-job.ts'
 import { makeRandom } from '../../src/maths/random.ts'
 import { renderReport } from '../../src/report/render-report.ts'
 import { pemOf } from '../../src/seal/certificate.ts'
@@ -11,6 +12,7 @@ import { checkPdfSeal, sealPdf } from '../../src/seal/seal-pdf.ts'
 import { findSlot, outside } from '../../src/seal/signature-slot.ts'
 import { signerOf, type Signer } from '../../src/seal/signing-key.ts'
 import { breaches } from '../support/conformance/conformance.ts'
+import { allText, openPdf } from '../support/read-pdf.ts'
 import { sampleJob, sampleTexts } from '../support/sample-result.ts'
 import { certifiedPem, shop, stranger } from './keys.ts'
 
@@ -91,6 +93,24 @@ test('a slot signed by a certificate of another shop is found', () => {
   const mixed = { ...stranger, certified: theirs.certified! }
   expect(codes(sealPdf(blank, mixed))).toEqual(['note signed', 'broken certificate-other-key'])
   expect(() => sealPdf(blank, shop)).toThrow('no certificate')
+})
+
+test('the date shown is the one stated for the call, else the day the job was closed, else none is signed', () => {
+  const [signedAt, closed] = ['2026-03-05', '2026-03-04']
+  const dateOf = (stated: { signedAt: string | undefined; closed: string | undefined }) =>
+    certificateOf(signer, stated)?.signed_at
+  expect(dateOf({ signedAt, closed })).toBe(signedAt)
+  expect(dateOf({ signedAt: undefined, closed })).toBe(closed)
+  expect(() => dateOf({ signedAt: undefined, closed: undefined })).toThrow(
+    expect.objectContaining({ problems: [expect.objectContaining({ code: 'no-signing-date' })] }),
+  )
+  expect(certificateOf(shop, { signedAt, closed })).toBeUndefined() // a key file without the second key
+})
+
+test('the report explains a reader that does not know the issuer', async () => {
+  expect((await allText(await openPdf(sealed))).replaceAll(/\s+/g, ' ')).toContain(
+    'that the issuer is unknown',
+  )
 })
 
 const has = (tool: string) => spawnSync(tool, ['-v']).error === undefined

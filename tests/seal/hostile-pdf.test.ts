@@ -6,7 +6,9 @@ import { fileURLToPath } from 'node:url'
 import { deflateSync } from 'node:zlib'
 import { afterAll, describe, expect, test } from 'vitest'
 import { sha256 } from '../../src/maths/sha256.ts'
+import { embeddedFiles } from '../../src/seal/embedded-files.ts'
 import { JsonValues } from '../../src/seal/json-values.ts'
+import { PdfFile } from '../../src/seal/pdf-file.ts'
 
 /** Reports made to fill a computer; built by hand (ISO 32000-2, 7.3 and 7.5), sealed as ours are so that all is looked into. */
 const MOST_MIB = 256
@@ -94,6 +96,20 @@ const HOSTILE: Readonly<Record<string, () => Buffer>> = {
   'a form that points at itself': () =>
     pdfOf(['<< /AcroForm 2 0 R >>', '<< /Fields [2 0 R] /V 2 0 R /ByteRange [0 1 2 3] /Contents <00> >>']),
 }
+
+test('objects asked for again and again are read up to a bound', () => {
+  const pdf = new PdfFile(pdfOf([`(${'a'.repeat(900_000)})`]))
+  const load = (times: number) => {
+    for (let i = 0; i < times; i++) pdf.load({ ref: 1 })
+  }
+  load(20)
+  expect(() => load(20)).toThrow('more than a report holds')
+})
+
+test('a small report whose files unpack to hundreds of times its size is given up', async () => {
+  const pdf = new PdfFile(embedding('x', Buffer.alloc(100_000_000)))
+  await expect(embeddedFiles(pdf, new Map())).rejects.toThrow('unpack to more than a report holds')
+})
 
 // The most memory of a process is asked of the system, which tells it in this form on Linux alone.
 describe.skipIf(process.platform !== 'linux').each(Object.keys(HOSTILE))('%s', (name) => {

@@ -61,6 +61,18 @@ test('a seal taken from another manifest does not hold', () => {
   ])
 })
 
+test('a seal as it was before digests were of canonical JSON still holds, and no byte of it can differ', () => {
+  const seal = { sha256: sha256(text), record, public_key: shop.publicKey }
+  const signature = shop.sign(sealedText(seal))
+  const member = JSON.stringify({ ...seal, signature }, null, 2).replaceAll('\n', '\n  ')
+  const sealed = `${text.slice(0, -3)},\n  "seal": ${member}\n}\n`
+  expect(codes(sealed, shop.publicKey)).toEqual(['note signed'])
+  expect(codes(sealed.replace('24', '25'), shop.publicKey)).toEqual(['broken manifest-changed'])
+  expect(codes(sealed.replace('"format": 1', '"format":  1'), shop.publicKey)).toEqual([
+    'broken manifest-changed',
+  ])
+})
+
 const openssl = spawnSync('openssl', ['version'], { encoding: 'utf8' })
 const hasOpenssl = openssl.status === 0 && /^OpenSSL [3-9]/.test(openssl.stdout)
 if (!hasOpenssl) console.warn('skipped: openssl 3 not present')

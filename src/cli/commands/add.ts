@@ -1,3 +1,4 @@
+import { printLine } from '../print-line.ts'
 import { readRegularText } from '../../files/regular-file.ts'
 import { join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
@@ -74,10 +75,10 @@ export const addCommand: CommandModule<object, AddArgs> = {
       const draft = await extended(texts, job, { looked, stage: args.stage })
       await addFiles(job.folder, { text: draft.text, captures: looked.captures })
       const names = looked.captures.map((c) => c.file)
-      process.stdout.write(`${say(texts, 'new.added', { folder: args.folder, files: names.join(', ') })}\n`)
+      printLine(say(texts, 'new.added', { folder: args.folder, files: names.join(', ') }))
       sayGranted(texts, { file: join(args.folder, JOB_FILE), draft })
       const name = shellWord(args.folder)
-      process.stdout.write(`${say(texts, 'new.next', { commands: `burnline report ${name}` })}\n`)
+      printLine(say(texts, 'new.next', { commands: `burnline report ${name}` }))
     } catch (cause) {
       failNew(texts, args.folder, cause)
     }

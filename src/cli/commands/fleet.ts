@@ -1,3 +1,4 @@
+import { printLine } from '../print-line.ts'
 import { relative, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import type { JobOutcome } from '../../batch/job-outcome.ts'
@@ -7,6 +8,7 @@ import { say } from '../../texts/say.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { languageMeant, paperMeant } from '../meant.ts'
 import { printJson } from '../print-json.ts'
+import { readPublicKey } from '../read-key.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
 import { forLines } from '../terminal.ts'
 import { VERSION } from '../version.ts'
@@ -16,6 +18,7 @@ interface FleetArgs {
   out: string
   page: 'A4' | 'LETTER'
   language: Language
+  key: string | undefined
   json: boolean
 }
 
@@ -44,14 +47,26 @@ export const fleetCommand: CommandModule<object, FleetArgs> = {
         describe: 'Language of the report',
         coerce: languageMeant,
       })
+      .option('key', {
+        type: 'string',
+        describe:
+          'The shop’s public key: only what it signed counts as signed, and not what bears any signature',
+      })
       .option('json', { type: 'boolean', default: false, describe: 'For machines' })
       .example('$0 fleet outputs --out fleet', 'every report below outputs/, one roll-up') as never,
-  handler: async ({ outputs, out, page, language, json }) => {
+  handler: async ({ outputs, out, page, language, key, json }) => {
     const texts = loadTexts(language)
     const lines = json ? texts : forLines(texts)
+    const publicKey = key === undefined ? {} : { publicKey: readPublicKey(key) }
     const { runFleet } = await import('../../fleet-run/run-fleet.ts')
     try {
-      const { jobs, states } = await runFleet(outputs, { out: resolve(out), page, version: VERSION, texts })
+      const { jobs, states } = await runFleet(outputs, {
+        out: resolve(out),
+        page,
+        version: VERSION,
+        texts,
+        ...publicKey,
+      })
       const reported = states.get('reported') ?? 0
       if (json)
         return printJson({
@@ -59,8 +74,8 @@ export const fleetCommand: CommandModule<object, FleetArgs> = {
           states: Object.fromEntries(states),
           output: relative(process.cwd(), resolve(out)) || '.',
         })
-      process.stdout.write(
-        `${say(lines, 'fleet.line', { jobs, reported, others: jobs - reported })}  ${relative(process.cwd(), resolve(out)) || '.'}/fleet.pdf\n`,
+      printLine(
+        `${say(lines, 'fleet.line', { jobs, reported, others: jobs - reported })}  ${relative(process.cwd(), resolve(out)) || '.'}/fleet.pdf`,
       )
     } catch (cause) {
       const problems = cause instanceof JobError ? cause.problems : [notWritten(out, cause)]

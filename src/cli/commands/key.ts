@@ -1,3 +1,5 @@
+import { visible } from '../../problems/control-characters.ts'
+import { tellLine } from '../print-line.ts'
 import { generateKeyPairSync } from 'node:crypto'
 import { linkSync, rmSync, writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
@@ -65,14 +67,13 @@ export const keyCommand: CommandModule<object, { file: string; name: string | un
     } catch (cause) {
       for (const path of made) rmSync(path, { force: true })
       const { code, dest, path } = cause as NodeJS.ErrnoException & { dest?: string }
-      process.stderr.write(
-        `burnline: ${say(texts, code === 'EEXIST' ? 'key.exists' : 'key.cannot-write', { path: dest ?? path ?? file, why: code ?? String(cause) })}\n`,
-      )
+      const why = { path: dest ?? path ?? file, why: code ?? String(cause) }
+      tellLine(`burnline: ${say(texts, code === 'EEXIST' ? 'key.exists' : 'key.cannot-write', why)}`)
       process.exitCode = EXIT.cannotWrite
       return
     }
     const certificate = readCertificate(der).fingerprint
-    process.stdout.write(`${say(texts, 'key.made', { file, fingerprint, certificate })}\n`)
+    process.stdout.write(`${say(texts, 'key.made', { file: visible(file), fingerprint, certificate })}\n`)
   },
 }
 

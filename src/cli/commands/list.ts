@@ -1,3 +1,4 @@
+import { jsonText } from '../print-json.ts'
 import { visible } from '../../problems/control-characters.ts'
 import type { CommandModule } from 'yargs'
 import type { z } from 'zod'
@@ -43,7 +44,7 @@ export const listCommand: CommandModule<object, ListArgs> = {
         const record: z.infer<typeof listedSchema> = { folder, work_order: workOrder ?? null, bytes, sha256 }
         process.stdout.write(
           json
-            ? `${JSON.stringify(record)}\n`
+            ? `${jsonText(record)}\n`
             : `${visible(workOrder ?? '-')}  ${bytes}  ${sha256}  ${visible(folder)}\n`,
         )
       } catch (cause) {

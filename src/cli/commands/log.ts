@@ -1,3 +1,4 @@
+import { printLine, tellLine } from '../print-line.ts'
 import { existsSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
@@ -140,10 +141,10 @@ class LogBook {
   }
 
   #out(line: string): void {
-    process.stdout.write(`${line}\n`)
+    printLine(line)
   }
   #err(line: string): void {
-    process.stderr.write(`${line}\n`)
+    tellLine(line)
   }
 
   /** The step, where nothing but a step is said: its cautions are shown before the rest is asked for. */

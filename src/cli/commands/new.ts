@@ -1,3 +1,4 @@
+import { printLine, tellLine } from '../print-line.ts'
 import { existsSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { readRegularText } from '../../files/regular-file.ts'
@@ -109,16 +110,16 @@ export const newCommand: CommandModule<object, NewArgs> = {
         captures: false,
         reading: readingGiven(args.limits),
       })
-      process.stdout.write(`${say(texts, 'new.made', { folder, count: files.length })}\n`)
+      printLine(say(texts, 'new.made', { folder, count: files.length }))
       sayGranted(texts, { file: join(folder, 'job.yaml'), draft })
       const open = problems.filter((p) => p.severity === 'refuse')
       if (open.length > 0) {
-        process.stdout.write(`${say(texts, 'new.open')}\n`)
+        printLine(say(texts, 'new.open'))
         printProblems(texts, folder, open)
       }
       const name = shellWord(folder)
       const commands = `burnline check ${name}, burnline log ${name}, burnline report ${name}`
-      process.stdout.write(`${say(texts, 'new.next', { commands })}\n`)
+      printLine(say(texts, 'new.next', { commands }))
     } catch (cause) {
       failNew(texts, folder, cause)
     }
@@ -150,9 +151,9 @@ export function sayGranted(
   { file, draft }: { file: string; draft: Pick<Draft, 'granted'> },
 ): void {
   if (draft.granted.length === 0) return
-  process.stdout.write(`${say(texts, 'new.granted', { file })}\n`)
+  printLine(say(texts, 'new.granted', { file }))
   for (const { line, why } of draft.granted)
-    process.stdout.write(`  ${say(texts, 'new.granted-line', { line: { words: line }, why })}\n`)
+    printLine(`  ${say(texts, 'new.granted-line', { line: { words: line }, why })}`)
 }
 
 async function makeFolder(
@@ -166,7 +167,7 @@ async function makeFolder(
   const { stagesToAsk } = await import('../../peek/guess-stage.ts')
   const { isTrace } = await import('../../peek/draft-recording.ts')
   const { inZone, writeNewFolder } = await import('../../files/new-folder.ts')
-  const tell = (line: string) => void process.stderr.write(`${line}\n`)
+  const tell = tellLine
   const shopPath = args.shop ?? join(dirname(resolve(folder)), SHOP_FILE)
   const shop = existsSync(shopPath) ? await readShopFile(shopPath) : undefined
   const known = await saidBy(args, { shop, texts, tell })

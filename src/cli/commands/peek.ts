@@ -1,6 +1,7 @@
 import { basename, relative, resolve } from 'node:path'
 import type { CommandModule } from 'yargs'
 import { JobError } from '../../problems/problem.ts'
+import { printLine } from '../print-line.ts'
 import { exitCodeOf, printProblems } from '../print-problems.ts'
 import { printJson } from '../print-json.ts'
 import { problemForMachines } from '../problem-for-machines.ts'
@@ -48,7 +49,7 @@ export const peekCommand: CommandModule<object, PeekArgs> = {
       const look = await peekFile(resolve(file), { file: basename(file), sampleRateHz }, reading)
       if (json)
         printJson({ ...look.peeked, problems: look.peeked.problems.map((p) => problemForMachines(texts, p)) })
-      else process.stdout.write(`${sayPeek(texts, look, shownOn(process.stdout, process.env)).join('\n')}\n`)
+      else sayPeek(texts, look, shownOn(process.stdout, process.env)).forEach(printLine)
     } catch (cause) {
       if (!(cause instanceof JobError)) throw cause
       if (json)

@@ -1,3 +1,4 @@
+import { printLine, tellLine } from '../print-line.ts'
 import { writeFileSync } from 'node:fs'
 import type { CommandModule } from 'yargs'
 import { say } from '../../texts/say.ts'
@@ -41,7 +42,7 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
       import('../../evidence/made-with.ts'),
     ])
     const line = (text: string): void => {
-      if (!json) process.stdout.write(`${text}\n`)
+      if (!json) printLine(text)
     }
     line(
       [
@@ -82,9 +83,8 @@ export const proveCommand: CommandModule<object, { out: string; json: boolean }>
       writeFileSync(out, `${JSON.stringify(proof, null, 2)}\n`)
       line(say(texts, 'prove.written', { path: out }))
     } catch (cause) {
-      process.stderr.write(
-        `burnline: ${say(texts, 'problem.cannot-write', { path: out, why: cause instanceof Error ? cause.message : String(cause) })}\n`,
-      )
+      const why = cause instanceof Error ? cause.message : String(cause)
+      tellLine(`burnline: ${say(texts, 'problem.cannot-write', { path: out, why })}`)
       process.exitCode = EXIT.cannotWrite
       return
     }

@@ -8,7 +8,7 @@ import { statement } from './statement.ts'
 /** What is known of the vehicle's earlier visits. */
 export interface KnownHistory {
   visits: readonly { visit: Visit; by: 'vin' | 'unit' | 'plate'; name: string; sha256: string }[]
-  leftOut: readonly { name: string; why: 'unreadable' | 'altered' | 'other engine' }[]
+  leftOut: readonly { name: string; why: HistoryRecord['left_out'][number]['why'] }[]
   /** Outputs of other vehicles that the shop's scatter was taken from. */
   others: number
   judged: JudgedHistory

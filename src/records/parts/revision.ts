@@ -9,6 +9,8 @@ import { statement } from './statement.ts'
 export interface Standing {
   result: EarlierResult
   sha256: string
+  /** The reissue is signed and what it replaces does not bear the same key's signature. */
+  notSigned?: boolean
 }
 
 /**
@@ -20,7 +22,10 @@ export interface Standing {
 export function revised(texts: Texts, result: Result, standing: Standing): Result {
   const replaced = standing.result.revision?.number ?? 1
   const changes = changesBetween(standing.result, result)
-  const said = changes.length > 0 ? changes : [sentence('revision.nothing')]
+  const said = [
+    ...(changes.length > 0 ? changes : [sentence('revision.nothing')]),
+    ...(standing.notSigned ? [sentence('revision.not-signed')] : []),
+  ]
   return {
     ...result,
     revision: {

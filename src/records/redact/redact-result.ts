@@ -1,3 +1,4 @@
+import { JobError, problem } from '../../problems/problem.ts'
 import { earlierResultSchema, type Result } from '../result.ts'
 import { REDACTABLE, type RedactableField } from './fields.ts'
 
@@ -51,11 +52,12 @@ const loosely = (words: string): string =>
  * A copy of a record without the words of some fields: each stands as `mask`, in its own place and wherever else it was
  * found. Photos are left out, since they may show what is withheld, and so are the digests of the written inputs.
  *
- * @throws ZodError  where a word taken out stood for something the record needs
+ * @throws JobError `word-of-the-record` where a word taken out is one that the record is written in: a customer called Lean
  */
 export function redactResult(result: Result, fields: readonly RedactableField[], masking: Masking): Result {
   const { mask } = masking
-  const masked = maskerOf(result, fields, masking)(result)
+  const masker = maskerOf(result, fields, masking)
+  const masked = masker(result)
   const has = (field: RedactableField) => fields.includes(field)
   const blank = (record: Record<string, string>) =>
     Object.fromEntries(Object.keys(record).map((key) => [key, mask]))
@@ -66,6 +68,7 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
     job: {
       ...job,
       photos: [],
+      engine: { ...job.engine, banks: banksOf(job.engine.banks, masker) },
       customer: job.customer && has('customer') ? blank(job.customer) : job.customer,
       technician: has('technician') ? blank(job.technician) : job.technician,
       shop: has('shop') ? blank(job.shop) : job.shop,
@@ -104,6 +107,13 @@ export function redactResult(result: Result, fields: readonly RedactableField[],
       : { revision: { ...masked.revision, replaces: { ...masked.revision.replaces, result_sha256: mask } } }),
     redacted: [...fields],
   } satisfies Result
-  earlierResultSchema.parse(copy) // only looked at: what it gives back has its keys in another order
-  return copy
+  // Only looked at: what it gives back has its keys in another order.
+  const read = earlierResultSchema.safeParse(copy)
+  if (read.success) return copy
+  const where = read.error.issues[0]?.path.join('/') ?? ''
+  throw new JobError([problem('word-of-the-record', { file: 'result.json' }, { where })])
 }
+
+/** Banks bear the names that somebody gave them. */
+const banksOf = (banks: Result['job']['engine']['banks'], masker: Masker): typeof banks =>
+  banks && Object.fromEntries(Object.entries(banks).map(([name, cylinders]) => [masker(name), cylinders]))

@@ -19,6 +19,7 @@ const FIGURES = {
 const WHY = {
   unreadable: 'history.why.unreadable',
   altered: 'history.why.altered',
+  'not signed': 'history.why.not-signed',
   'other engine': 'history.why.other-engine',
 } as const satisfies Record<HistoryRecord['left_out'][number]['why'], WordKey>
 const STAGES = { before: 'review.as-found', after: 'review.after' } as const satisfies Record<string, WordKey>

@@ -2,7 +2,7 @@ import type PDFDocument from 'pdfkit'
 import type { PdfRef } from 'pdfkit'
 import { readPictureHead, uprightSize } from '../../pictures/picture-head.ts'
 import type { PictureHead } from '../../pictures/picture-look.ts'
-import { pngParts, type PngParts } from '../../pictures/png-head.ts'
+import { isPlain, pngParts, type PngParts } from '../../pictures/png-head.ts'
 import { opaquePixels, unpackRows } from '../../pictures/png-pixels.ts'
 import type { Box } from './pen.ts'
 import { num } from './show-text.ts'
@@ -52,8 +52,7 @@ const jpegImage = (head: PictureHead, data: Uint8Array): Stored => ({
 function pngImage(bytes: Uint8Array): Stored | undefined {
   const parts = pngParts(bytes)
   if (typeof parts === 'string') return undefined
-  const plain = !parts.interlaced && parts.transparency === undefined && parts.type <= 3
-  if (!plain) {
+  if (!isPlain(parts)) {
     const data = opaquePixels(parts)
     return data && { entries: { ...common(parts), BitsPerComponent: 8, ColorSpace: 'DeviceRGB' }, data }
   }
@@ -67,7 +66,7 @@ function pngImage(bytes: Uint8Array): Stored | undefined {
       Filter: 'FlateDecode',
       DecodeParms: { Predictor: PNG_PREDICTOR, Colors, BitsPerComponent: parts.bits, Columns: parts.widthPx },
     },
-    data: Buffer.concat(parts.packed),
+    data: parts.packed,
   }
 }
 

@@ -42,6 +42,11 @@ describe('a report made again (ISO/IEC 17025:2017, 7.8.8)', () => {
     ])
   })
 
+  test('one that is signed says that what it replaces does not bear the same signature', () => {
+    const second = revised(texts, first, { result: first, sha256, notSigned: true })
+    expect(keys(second)).toEqual(['revision.nothing', 'revision.not-signed'])
+  })
+
   test('leaves both results as they were', () => {
     const before = JSON.stringify(first)
     revised(texts, first, { result: first, sha256 })
