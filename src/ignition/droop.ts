@@ -42,11 +42,11 @@ const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
 /**
  * Pickups with a shorter one than the first are not in use, from memory. Where a record shows nothing, the second is the
- * shortest left in doubt: with one pickup in seven AC-coupled, evenly in the logarithm from 3 to 50 ms, 95 % hold for longer.
- * This project's judgement.
+ * shortest left in doubt: with one pickup in seven AC-coupled, evenly in the logarithm from 3 to 50 ms, 97 % hold for
+ * longer. This project's judgement.
  */
 const SHORTEST_USUAL_S = 3e-3
-const SHORTEST_LEFT_S = 8e-3
+const SHORTEST_LEFT_S = 5e-3
 /** 95 %, one-sided, normal. */
 const K95_ONE_SIDED = 1.6448536269514722
 
