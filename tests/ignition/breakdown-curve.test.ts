@@ -13,7 +13,6 @@ test.each([50_000, 60_000])(
   },
 )
 
-test('nor at more; slower samples lie too far apart for two steps to be one climb', () => {
-  expect(most(1 / 500_000)).toBeCloseTo(2, 5)
+test('slower samples lie too far apart for two steps to be one climb', () => {
   expect(most(1 / 25_000)).toBeCloseTo(1.1, 5)
 })
