@@ -80,7 +80,7 @@ const CAUSE_SAYS: Readonly<
 > = {
   clear: { at: 'headline.cause.clear-at', bare: 'headline.cause.clear' },
   leading: { at: 'headline.cause.leading-at', bare: 'headline.cause.leading' },
-  'one of several': { at: 'headline.cause.several', bare: 'headline.cause.several' },
+  'one of several': { at: 'headline.cause.several-at', bare: 'headline.cause.several' },
   open: { at: 'headline.cause.open', bare: 'headline.cause.open' },
 }
 

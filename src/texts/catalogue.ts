@@ -112,7 +112,8 @@ export interface Catalogue {
   'headline.cause.clear-at': { cause: Arg; place: Arg }
   'headline.cause.leading': { cause: Arg }
   'headline.cause.leading-at': { cause: Arg; place: Arg }
-  'headline.cause.several': NoArgs
+  'headline.cause.several': { cause: Arg }
+  'headline.cause.several-at': { cause: Arg; place: Arg }
   'headline.cause.open': NoArgs
   'headline.repair.confirmed': NoArgs
   'headline.repair.confirmed-log': NoArgs

@@ -51,8 +51,8 @@ const TRIM = (stage: string, value: number) =>
   `2026-03-04T${stage === 'after' ? 12 : 10}:00:00Z,trim,,${stage},idle,STFT1,${value},%,,,`
 
 const FAULTS = verdictNames.filter((name) => !['level', 'borderline', 'not judged'].includes(name))
-const of = (cylinders: readonly number[], verdict: (n: number) => VerdictName) =>
-  Object.fromEntries(cylinders.map((n) => [n, verdict(n)]))
+const of = (cylinders: readonly number[], each: (n: number) => VerdictName): Record<number, VerdictName> =>
+  Object.fromEntries(cylinders.map((n) => [n, each(n)]))
 
 /** Each fault on one cylinder, on some, on a bank, on all; none; near the limit, not judged, and both beside a fault. */
 const FOUND: readonly Pick<Told, 'name' | 'before'>[] = [
@@ -218,6 +218,20 @@ const OTHERS: readonly Told[] = [
       '2026-03-04T12:00:00Z,trim,,after,idle,LTFT1,14,%,,,',
       '2026-03-04T12:00:00Z,trim,,after,idle,STFT1,-12,%,,,',
     ],
+  },
+  {
+    name: 'all back in order, and the technician says it is not mended',
+    before: of(CYLINDERS, () => 'lean'),
+    after: {},
+    check: 'repair confirmed',
+    log: [`${WORK}not fixed`],
+  },
+  {
+    name: 'work on a part of another system',
+    before: of(CYLINDERS, () => 'lean'),
+    after: 'not captured',
+    check: 'not checked',
+    log: ['2026-03-04T11:00:00Z,repair,battery,before,,,,,,,'],
   },
   {
     name: 'long-term trim alone',

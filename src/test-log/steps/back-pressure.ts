@@ -41,7 +41,7 @@ function byFigure(row: LogEntry, _: TestGroup, { limits }: StepContext): 'high' 
   return toKpa(row.value, row.unit) > most ? 'high' : 'in order'
 }
 
-const reader: PartReader<'high' | 'in order'> = {
+const raised: PartReader<'high' | 'in order'> = {
   outcomes,
   byFigure,
   states: {
@@ -54,6 +54,11 @@ const reader: PartReader<'high' | 'in order'> = {
   },
   recorded: 'tests.back-pressure.recorded',
 }
+/** In order at idle it may be too high under load all the same: that weighs for nothing. */
+const idle: PartReader<'high' | 'in order'> = {
+  ...raised,
+  states: { ...raised.states, 'in order': { ...raised.states['in order'], evidence: undefined } },
+}
 
 /** Pressure in the exhaust before the catalyst, over the air's. @source shop-practice; the maker's limits as logged */
 export const backPressure: StepKind = {
@@ -62,8 +67,8 @@ export const backPressure: StepKind = {
   readings: oneOf(['idle', 'raised'], () => PRESSURE_UNITS),
   neverNegative: true,
   usual: [{ unit: 'kPa', least: 0, most: 150 }],
-  outcome: partOutcomes(reader, ['high', 'in order']),
+  outcome: partOutcomes(raised, ['high', 'in order']),
   evidence: ['back-pressure-high', 'back-pressure-in-order'],
   cautions: ['exhaust', 'hot', 'moving'],
-  read: (group, context) => readParts(group, context, reader),
+  read: (group, context) => readParts(group, context, group[0].reading === 'idle' ? idle : raised),
 }

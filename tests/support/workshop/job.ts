@@ -103,11 +103,15 @@ export function filesOf(job: WorkshopJob): JobFiles {
       (c, i) =>
         [
           c.file,
-          { key: `${job.name} ${c.file}`, bytes: () => captureCsv(drawWaves(runOf(job, c), dice(1 + i))) },
+          { key: keyOf(job, c, i), bytes: () => captureCsv(drawWaves(runOf(job, c), dice(1 + i))) },
         ] as const,
     ),
   ])
 }
+
+/** The same for captures drawn alike, of whichever job: each is measured once. */
+const keyOf = ({ engine, name }: WorkshopJob, c: WorkshopCapture, index: number): string =>
+  JSON.stringify([engine, { ...c, at: c.at.length }, name.length, index])
 
 function runOf({ engine, name }: WorkshopJob, c: WorkshopCapture) {
   const own = dice(name.length * 7919 + c.at.length + (c.stage === 'after' ? 31 : 0))

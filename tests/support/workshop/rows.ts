@@ -124,5 +124,6 @@ export const each = <T>(cylinders: readonly number[], verdicts: T): Record<numbe
 export const LEAN = ['lean'] as const
 export const FALLING = ['falling', 'rich', 'low compression'] as const
 export const BAD = ['fault', 'suspected'] as const
-export const CALM = /in order|as (it|they) should|nothing (is )?wrong/i
+/** "Not in order" calms nobody. */
+export const CALM = /(?<!not )in order|as (it|they) should|nothing (is )?wrong/i
 export const WORKED = /^Yes|\bYes: /

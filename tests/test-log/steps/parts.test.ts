@@ -111,8 +111,13 @@ test.each<[string, readonly string[], readonly string[]]>([
   ],
   [
     'a free exhaust',
-    [of('back-pressure', 'idle', 0.5, 'psi', '', '', '', '', '', '', '')],
+    [of('back-pressure', 'raised', 0.5, 'psi', '', '', '', '', '', '', '')],
     ['back-pressure-in-order@'],
+  ],
+  [
+    'an exhaust free at idle says nothing of one under load',
+    [of('back-pressure', 'idle', 0.5, 'psi', '', '', '', '', '', '', '')],
+    [],
   ],
   [
     'a cylinder that gives nothing',

@@ -147,10 +147,10 @@ const LOGGED: Readonly<Record<NextTestId, Logged>> = {
     outcomes: { passes: 'in words', shuts: 'in words' },
   },
   'back-pressure': {
-    row: { step: 'back-pressure', reading: 'idle' },
+    row: { step: 'back-pressure', reading: 'raised' },
     outcomes: {
-      high: [reads('idle', 25, 'kPa', { expected_low: '0', expected_high: '9' })],
-      'in-order': [reads('idle', 4, 'kPa', { expected_low: '0', expected_high: '9' })],
+      high: [reads('raised', 25, 'kPa', { expected_low: '0', expected_high: '9' })],
+      'in-order': [reads('raised', 4, 'kPa', { expected_low: '0', expected_high: '9' })],
     },
   },
 }

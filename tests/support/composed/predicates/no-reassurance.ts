@@ -60,7 +60,22 @@ function inTime(result: Seen['result']): Seen['result'] {
 function open(seen: Seen, stage: 'before' | 'after'): string[] {
   const result = stage === 'after' ? inTime(seen.result) : seen.result
   const verdicts = verdictsIn(result, stage)
-  const log = result.tests.filter((t) => t.stage === stage && t.finding === 'out of limits')
+  // a reading taken again under the same condition stands for the one before
+  const log = result.tests.filter(
+    (t, i) =>
+      t.stage === stage &&
+      t.finding === 'out of limits' &&
+      !result.tests
+        .slice(i + 1)
+        .some(
+          (u) =>
+            u.stage === stage &&
+            u.step === t.step &&
+            u.condition === t.condition &&
+            u.finding === 'in limits' &&
+            t.readings.every((r) => u.readings.some((s) => s.reading === r.reading)),
+        ),
+  )
   const missing = Array.from({ length: result.job.engine.cylinders }, (_, i) => i + 1).filter(
     (c) => !verdicts.has(c),
   )
