@@ -83,13 +83,16 @@ function burnOf(c: SceneCylinder, scene: Scene): Point[] {
 const round = (value: number): number => Math.round(value * 10) / 10
 const isWithoutSpark = (c: SceneCylinder): boolean => verdictTraits(verdictOf(c)).points?.at === 'no line'
 
-/** How far a line that is in order ends above its middle, %: off a warm idle all of them bend alike, and that is the measure. */
-function bendOf(scene: Scene, shown: readonly SceneCylinder[]): number {
+/** The cylinders that were the measure of those shown, where off a warm idle the fellows decided: the level ones. */
+function measureOf(scene: Scene, shown: readonly SceneCylinder[]): readonly SceneCylinder[] {
   const byFellows = (c: SceneCylinder) =>
     c.record?.basis === 'fellows' && verdictTraits(verdictOf(c)).points?.at === 'end'
-  if (!shown.some(byFellows)) return 0
-  const rises = scene.cylinders
-    .filter((c) => verdictOf(c) === 'level')
+  return shown.some(byFellows) ? scene.cylinders.filter((c) => verdictOf(c) === 'level') : []
+}
+
+/** How far a line that is in order ends above its middle, %: that of the cylinders that were the measure. */
+function bendOf(measure: readonly SceneCylinder[]): number {
+  const rises = measure
     .flatMap((c) => figureOf(c.record, 'late_rise_pct')?.value ?? [])
     .toSorted((one, other) => one - other)
   return rises.length > 0 ? rises[rises.length >> 1]! : 0
@@ -100,6 +103,8 @@ interface Half {
   head: readonly string[]
   means: readonly string[]
   lines: readonly (readonly Point[])[]
+  /** Lines of the cylinders that were the measure; none where the limits of an idle were. */
+  fellows: readonly (readonly Point[])[]
   bend: number
   pointed: SceneCylinder | undefined
   burn: readonly Point[]
@@ -114,6 +119,7 @@ function halfOf(
   const shown = scene.cylinders.filter((c) => odd.length === 0 || odd.includes(c.cylinder))
   const lines = shown.map((c) => ({ c, points: burnOf(c, scene) }))
   const off = ({ points }: (typeof lines)[number]) => Math.max(0, ...points.map(({ y }) => Math.abs(y - 100)))
+  const measure = measureOf(scene, shown)
   const worst = lines.toSorted((one, other) => rank(one.c) - rank(other.c) || off(other) - off(one))[0]
   const when = both ? say(texts, HEADS[scene.stage]) : say(texts, 'chart.customer.recorded')
   const who = odd.length > 0 ? cylindersWords(texts, odd) : say(texts, 'chart.customer.all')
@@ -124,7 +130,11 @@ function halfOf(
     }),
     means: wrapText(meaning(scene, odd, texts), widthPt, { sizePt: TEXT_PT }),
     lines: lines.map(({ points }) => points).filter((points) => points.length > 0),
-    bend: bendOf(scene, shown),
+    fellows: measure
+      .filter((c) => !shown.includes(c))
+      .map((c) => burnOf(c, scene))
+      .filter((points) => points.length > 0),
+    bend: bendOf(measure),
     pointed: worst?.c,
     burn: worst?.points ?? [],
   }
@@ -197,11 +207,15 @@ function rowsOf(
   })
   const pointers = pointerOf(half, axis, texts)
   const pt = { x: size.widthPt / 100, y: PANEL_HEIGHT_PT / (axis.high - axis.low) }
+  const named = say(texts, half.fellows.length > 0 ? 'chart.customer.band-fellows' : 'chart.customer.band')
   const falls = half.burn.some(({ x, y }) => x > 50 && y < 100 - STAYS)
   return [
     ...band.map((row) => ({ kind: 'band', ...row })),
     ...(['low', 'high'] as const).flatMap((edge) =>
       band.map((row) => ({ kind: 'edge', edge, x: row.x, y: row[edge] })),
+    ),
+    ...half.fellows.flatMap((points, line) =>
+      drawnPoints(points, axis, size.widthPt).map((point) => ({ kind: 'fellow', line, ...point })),
     ),
     ...half.lines.flatMap((points, line) =>
       drawnPoints(points, axis, size.widthPt).map((point) => ({ kind: 'line', line, ...point })),
@@ -233,20 +247,8 @@ function rowsOf(
         ]
       : []),
     falls
-      ? {
-          kind: 'named',
-          x: TO - 2,
-          y: band[2]!.high - 7,
-          words: say(texts, 'chart.customer.band'),
-          align: 'right',
-        }
-      : {
-          kind: 'named',
-          x: FROM + 2,
-          y: band[0]!.low + 7,
-          words: say(texts, 'chart.customer.band'),
-          align: 'left',
-        },
+      ? { kind: 'named', x: TO - 2, y: band[2]!.high - 7, words: named, align: 'right' }
+      : { kind: 'named', x: FROM + 2, y: band[0]!.low + 7, words: named, align: 'left' },
     { kind: 'means', x: 0, y: axis.high, words: half.means.join('\n') },
   ].map((row) => ({ panel, ...row }))
 }
@@ -347,6 +349,11 @@ export function customerPicture(
           transform: only('edge'),
           mark: { type: 'line', stroke: QUIET, strokeWidth: 0.8 },
           encoding: { detail: { field: 'edge', type: 'nominal' } },
+        },
+        {
+          transform: only('fellow'),
+          mark: { type: 'line', stroke: QUIET, strokeWidth: 1.1 },
+          encoding: { detail: { field: 'line', type: 'nominal' } },
         },
         {
           transform: only('line'),

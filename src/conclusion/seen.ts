@@ -1,5 +1,6 @@
 import type { Limits } from '../limits/limits.ts'
 import type { CylinderSummaries } from '../metrics/figures.ts'
+import type { WithSpeed } from '../metrics/with-speed.ts'
 import type { Says, TestFinding } from '../test-log/findings.ts'
 import type { Measured } from '../units/measured.ts'
 import type { ApartFinding } from '../verdicts/apart/apart-finding.ts'
@@ -24,6 +25,8 @@ export interface SeenCylinder {
   basis: Basis | undefined
   reason: Says
   figures: CylinderSummaries
+  /** Late rise at both ends of the swing of the speed, where it depends on it. */
+  riseWithSpeed: WithSpeed | undefined
   /** Misfiring turns of all turns, %; undefined where nothing was counted. */
   missesPct: number | undefined
   /** Figures beside the mixture that stand apart from the fellows or from what is usual. */

@@ -1,6 +1,7 @@
 import type { Capture, Channel } from '../capture/capture.ts'
 import { delineate, type Delineated, type Recorder } from './delineate.ts'
 import { findDroop, type Droop, type RestAfter } from './droop.ts'
+import type { DwellSeen } from './droop-in-dwell.ts'
 import type { EventFlag, EventWave, SampleRange } from './event.ts'
 import { eventFlags } from './event-flags.ts'
 import { findHum, type Hum } from './hum.ts'
@@ -45,7 +46,11 @@ export function channelEvents(
     frames.length > 0
       ? undefined
       : findHum(polarity.blocks, restsBetween(found, { samples: data.length, sampleS }))
-  const droop = findDroop(signal, restsAfter(found, { sampleS, walls, samples: data.length }), recorder)
+  const droop = findDroop(
+    signal,
+    { rests: restsAfter(found, { sampleS, walls, samples: data.length }), dwells: found.flatMap(dwellSeen) },
+    recorder,
+  )
   const waves = found.map((event, i) => {
     const stretch = stretchAt(walls, event.breakdown, data.length)
     return makeWave(signal, event, {
@@ -72,6 +77,9 @@ export function channelEvents(
     flags,
   }
 }
+
+const dwellSeen = ({ restAt, restKv, dwellStart, breakdown }: Delineated): DwellSeen[] =>
+  restAt === undefined || dwellStart === undefined ? [] : [{ restAt, restKv, dwellStart, breakdown }]
 
 /** A coil's slow tail is past this long after a spark. */
 const TAIL_S = 5e-3

@@ -1,16 +1,20 @@
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
+import { K95 } from '../maths/normal.ts'
+import { droopInDwell, type DwellSeen } from './droop-in-dwell.ts'
 import type { SampleRange } from './event.ts'
 import type { Signal } from './signal.ts'
 
 /**
  * Droop of an AC-coupled pickup (a capacitive divider with a leak): what it shows is the voltage less all it has shown
- * before, fading with the time constant. `perS` is the inverse of that, 1/s, 0 where the record does not show any;
- * `u` its standard uncertainty; `meanKv` the level that stands for zero, the mean of the record, upright.
+ * before, fading with the time constant. `perS` is the inverse of that as it is undone, 1/s, 0 where the record does not
+ * show any; it lies between `low` and `high` at 95 %. No pickup fades backwards: the doubt about one that shows no droop
+ * has one side. `meanKv` is the level that stands for zero, the mean of the record, upright.
  */
 export interface Droop {
   perS: number
-  u: number
+  low: number
+  high: number
   meanKv: number
 }
 
@@ -28,21 +32,18 @@ const MOST_WORSE = 3
 const MOST_MISFIT = 9
 /** Droop counts, and is undone, when it is this many standard uncertainties from nothing; else it is left in doubt ... */
 const LEAST_SURENESS = 4
-/** Beyond so many there is a hint of it: anything from none to all of it is as likely. */
+/** Beyond so many there is a hint of it: none is not excluded. */
 const LEAST_HINT = 2
 /** ... explains this share of how the rest moves after an event, noise taken out ... */
 const LEAST_SHARE = 0.8
 /** ... and its time constant lies between these, s: a shorter one leaves no line, a longer one bends none. */
 const SHORTEST_S = 1.5e-3
 const LONGEST_S = 0.1
-/** Pickups with a shorter one are not in use. From memory. */
+/** Pickups with a shorter one than the first are not in use, from memory; where a record excludes none, few with a shorter one than the second: this project's judgement. */
 const SHORTEST_USUAL_S = 3e-3
-/**
- * What is known of a pickup before its record is looked at, 1/s (standard deviation about no droop): AC-coupled ones are in
- * use, of 3 to 50 ms (333 to 20 per s). A record of coarse and quiet steps shows no droop and excludes none.
- * This project's judgement.
- */
-const KNOWN_BEFORE = 60
+const SHORTEST_LEFT_S = 5e-3
+/** 95 %, one-sided, normal. */
+const K95_ONE_SIDED = 1.6448536269514722
 
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
@@ -66,45 +67,90 @@ interface Trail {
 /**
  * Finds droop: the voltage at rest is the same before and after an event, so that a difference the record shows is what
  * droop took away meanwhile, in proportion to the area under the whole event. Dwell and burn nearly cancel there, and a
- * recorder's step is higher than what is left: only many events together show it.
+ * recorder's step is higher than what is left: only many events together show it. Where the driver holds its current,
+ * the end of the dwell shows it more plainly (`droopInDwell`).
  *
- * @param rests  one an event
- * @returns      undefined where too few events have a rest before and after them
- * @source       a first-order high-pass; uncertainty by jackknife over the events (Efron and Tibshirani 1993, ch. 11)
+ * @param rests   one an event
+ * @param dwells  of the events whose dwell is seen
+ * @returns       undefined where too few events have a rest before and after them, and no dwell tells
+ * @source        a first-order high-pass; uncertainty by jackknife over the events (Efron and Tibshirani 1993, ch. 11)
  */
-export function findDroop(signal: Signal, rests: readonly RestAfter[], steps: Steps): Droop | undefined {
+export function findDroop(
+  signal: Signal,
+  { rests, dwells }: { rests: readonly RestAfter[]; dwells: readonly DwellSeen[] },
+  steps: Steps,
+): Droop | undefined {
   const meanKv = zeroOf(signal, rests)
+  const rested = droopAtRest(signal, { rests, meanKv }, steps)
+  const held = droopInDwell(signal, dwells, { meanKv, quantumKv: steps.quantumKv })
+  if (rested === undefined && held === undefined) return undefined
+  const sized = rested && { perS: rested.perS, u: rested.sizeU }
+  // A rest that moves otherwise than droop would move it says little beside a dwell that tells.
+  const { perS, u } = held ? together([rested?.fits ? sized : undefined, held]) : sized!
+  const isUsual = perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
+  const isSure = held ? perS > LEAST_SURENESS * u : rested!.fits && perS > LEAST_SURENESS * rested!.u
+  if (isUsual && isSure) return { perS, low: perS - K95 * u, high: perS + K95 * u, meanKv }
+  const high = Math.min(Math.max(0, perS) + K95_ONE_SIDED * u, 1 / SHORTEST_LEFT_S)
+  const isHint = perS > LEAST_HINT * (held ? u : rested!.u) && (held !== undefined || rested!.fits)
+  if (!isHint) return { perS: 0, low: 0, high, meanKv }
+  // A held current shows how large it is; the rest shows it badly, and none is as likely as all of it.
+  const shown = held ? perS : Math.min(perS, 1 / SHORTEST_USUAL_S) / 2
+  return { perS: shown, low: 0, high: Math.min(Math.max(high, shown), 1 / SHORTEST_USUAL_S), meanKv }
+}
+
+/** One look at the droop: its inverse time constant and standard uncertainty, 1/s. */
+interface Seen {
+  perS: number
+  u: number
+}
+
+/**
+ * Two looks taken together, each by its certainty; where they differ by more than that allows, the doubt grows with it.
+ * @source weighted mean with Birge's ratio (Birge 1932, Physical Review 40, 207-227)
+ */
+function together(looks: readonly (Seen | undefined)[]): Seen {
+  const seen = looks.filter((l) => l !== undefined)
+  const weight = seen.reduce((sum, { u }) => sum + 1 / u ** 2, 0)
+  const perS = seen.reduce((sum, s) => sum + s.perS / s.u ** 2, 0) / weight
+  const squares = seen.reduce((sum, s) => sum + ((s.perS - perS) / s.u) ** 2, 0)
+  return { perS, u: Math.sqrt(Math.max(1, squares / Math.max(1, seen.length - 1)) / weight) }
+}
+
+/** Droop by the rest after the events: `u` for whether it is there, `sizeU` for how large, `fits` where it explains the rest. */
+function droopAtRest(
+  signal: Signal,
+  { rests, meanKv }: { rests: readonly RestAfter[]; meanKv: number },
+  steps: Steps,
+): (Seen & { sizeU: number; fits: boolean }) | undefined {
   const trails = undisturbed(
     rests.map((rest) => trailOf(signal, rest, meanKv)).filter((t) => t.moved.length > 0),
   )
   if (trails.length < LEAST_EVENTS) return undefined
-  const together = jackknife(trails, curveSlope)
+  const mean = jackknife(trails, curveSlope)
   const apart = jackknife(trails, slopeOf)
   const curve = meanTrail(trails)
-  const byCurve = curve.moved.length >= LEAST_POINTS && together.u < MOST_WORSE * apart.u
-  const { perS, u: eventsU } = byCurve ? together : apart
+  const byCurve = curve.moved.length >= LEAST_POINTS && mean.u < MOST_WORSE * apart.u
+  const { perS, u: eventsU } = byCurve ? mean : apart
   const spread = spreadOf(rests)
   const carried = (noiseKv: number): number =>
     stepsU(curve, { ...steps, noiseKv: Math.hypot(noiseKv, spread) })
-  const u = Math.hypot(eventsU, carried(steps.noiseKv))
   const share = shareOf(curve, perS)
-  const isDroop = (!byCurve || share >= LEAST_SHARE) && perS > 1 / LONGEST_S && perS < 1 / SHORTEST_S
-  if (isDroop && perS > LEAST_SURENESS * u) {
-    // How large it is, is known less well than that it is there: hum and rings in step with the events pull at it.
-    const misfit = byCurve ? perS * Math.sqrt(1 - share) : 0
-    return { perS, u: Math.hypot(eventsU, carried(withoutSteps(steps)), misfit), meanKv }
+  // How large it is, is known less well than that it is there: hum and rings in step with the events pull at it.
+  const misfit = byCurve ? misfitOf(curve, perS) : 0
+  return {
+    perS,
+    u: Math.max(LEAST_U, Math.hypot(eventsU, carried(steps.noiseKv))),
+    sizeU: Math.max(LEAST_U, Math.hypot(eventsU, carried(withoutSteps(steps)), misfit)),
+    fits: !byCurve || share >= LEAST_SHARE,
   }
-  if (perS < LEAST_HINT * u) return { perS: 0, u: leftInDoubt(u), meanKv }
-  const most = Math.min(perS, 1 / SHORTEST_USUAL_S)
-  return { perS: most / 2, u: most / Math.sqrt(12), meanKv }
 }
+
+/** No record knows it better than this, 1/s. */
+const LEAST_U = 1e-3
 
 /** Noise before the recorder, kV, at the least: the steps themselves look like noise. @source Sheppard's correction, see `metrics/zero.ts` */
 const withoutSteps = ({ noiseKv, quantumKv }: Steps): number =>
   Math.sqrt(Math.max(0, noiseKv ** 2 - quantumKv ** 2 / 12))
-
-/** Doubt after the record was looked at and nothing sure was found, 1/s. @source product of two normal densities */
-const leftInDoubt = (u: number): number => (u * KNOWN_BEFORE) / Math.hypot(u, KNOWN_BEFORE)
 
 /** How far the rests before the events lie apart, kV: as noise does, that carries them across a recorder's steps. */
 const spreadOf = (rests: readonly RestAfter[]): number => MAD_TO_SD * (mad(rests.map((r) => r.restKv)) ?? 0)
@@ -209,6 +255,13 @@ function shareOf({ moved, area, variance }: Curve, perS: number): number {
   const left = moved.map((m, i) => m + perS * area[i]!)
   const movement = product(moved, moved) - chance
   return movement <= 0 ? 0 : 1 - Math.max(0, product(left, left) - chance) / movement
+}
+
+/** What droop does not explain of the movement, as a droop of its size, 1/s. */
+function misfitOf({ moved, area, variance }: Curve, perS: number): number {
+  const left = moved.map((m, i) => m + perS * area[i]!)
+  const beyond = product(left, left) - variance.reduce((a, b) => a + b, 0)
+  return Math.sqrt(Math.max(0, beyond) / product(area, area))
 }
 
 /** What a recorder's steps leave where the noise is too small to carry the rest across them. @source see `stepUncertainty` */

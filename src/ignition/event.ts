@@ -43,8 +43,8 @@ export interface EventWave {
   limitKv: number | undefined
   /** True where the pickup's ratio is not known: heights compare with each other and with no limit in kV. */
   ratioUnknown?: true
-  /** Standard uncertainty of the inverse time constant of the pickup's droop, 1/s; absent where nothing shows it. */
-  droopU?: number
+  /** How far the inverse time constant of the pickup's droop may lie below and above what was undone, 1/s at 95 %; absent where nothing shows it. */
+  droop?: { down: number; up: number }
 }
 
 /** What happened at one breakdown. */

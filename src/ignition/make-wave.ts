@@ -72,7 +72,7 @@ export function makeWave(
     baselineKv: event.restKv,
     noiseKv: eventNoise(signal, event, recorder),
     quantumKv: recorder.quantumKv,
-    ...(droop && { droopU: droop.u }),
+    ...(droop && { droop: { down: droop.perS - droop.low, up: droop.high - droop.perS } }),
     ...(ratioUnknown && { ratioUnknown }),
     limitKv: recorder.limitKv === undefined ? undefined : recorder.limitKv - event.restKv,
   }

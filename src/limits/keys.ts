@@ -28,7 +28,6 @@ export type LimitKey =
   | 'lineLeastSamples'
   | 'missingLeastKhz'
   | 'levelRangePct'
-  | 'levelStepPct'
   | 'stubBurnMs'
   | 'sprayLevel'
   | 'sprayShuffledLevel'

@@ -28,7 +28,6 @@ export const SHIPPED_LIMITS: Readonly<Record<LimitKey, number>> = {
   lineLeastSamples: 24,
   missingLeastKhz: 80,
   levelRangePct: 20,
-  levelStepPct: 20,
   stubBurnMs: 0.35,
   sprayLevel: 0.05,
   sprayShuffledLevel: 0.01,

@@ -25,24 +25,33 @@ export function withBudget<U extends Unit>(
 
 /** Budget of a difference or sum of independent figures in the same unit. */
 export function joined(lines: readonly BudgetLine[]): BudgetLine[] {
-  const sums = new Map<BudgetLine['source'], { square: number; step: number | undefined }>()
-  for (const { source, u, step } of lines) {
+  const sums = new Map<BudgetLine['source'], Pick<BudgetLine, 'step' | 'sides'> & { square: number }>()
+  for (const { source, u, step, sides } of lines) {
     const sum = sums.get(source)
-    sums.set(source, { square: (sum?.square ?? 0) + u * u, step: step ?? sum?.step })
+    sums.set(source, {
+      square: (sum?.square ?? 0) + u * u,
+      step: step ?? sum?.step,
+      sides: sides ?? sum?.sides,
+    })
   }
   return [...sums]
     .filter(([, { square }]) => square > 0)
-    .map(([source, { square, step }]) => ({
+    .map(([source, { square, step, sides }]) => ({
       source,
       u: Math.sqrt(square),
-      ...(step === undefined ? {} : { step }),
+      ...(step !== undefined && { step }),
+      ...(sides !== undefined && { sides }),
     }))
 }
 
 /** A budget in another unit: every line times the size of the sensitivity. */
 export const scaled = (budget: readonly BudgetLine[], sensitivity: number): BudgetLine[] =>
-  budget.map(({ source, u, step }) => ({
+  budget.map(({ source, u, step, sides }) => ({
     source,
     u: u * Math.abs(sensitivity),
-    ...(step === undefined ? {} : { step: step * Math.abs(sensitivity) }),
+    ...(step !== undefined && { step: step * Math.abs(sensitivity) }),
+    ...(sides !== undefined && { sides: scaledSides(sides, sensitivity) }),
   }))
+
+const scaledSides = ({ down, up }: NonNullable<BudgetLine['sides']>, by: number) =>
+  by >= 0 ? { down: down * by, up: up * by } : { down: -up * by, up: -down * by }

@@ -56,11 +56,22 @@ export interface MeasuredEvent {
 /**
  * One line of an uncertainty budget (JCGM 100): where it comes from and its standard uncertainty in the figure's unit.
  * Of one event: noise, sampling and quantisation differ from event to event; method is common to all events of a
- * capture, and so is zero: what the recorder's steps leave open in the level before the event. `captures` is what differs between captures taken together. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
+ * capture, and so are pickup: its droop, and zero: what the recorder's steps leave open in the level before the event. `captures` is what differs between captures taken together. Of a cylinder: the root sum of squares of the lines is the half width of the 95 % interval over 1.96.
  */
 export interface BudgetLine {
-  source: 'instrument' | 'scatter' | 'sampling' | 'quantisation' | 'noise' | 'method' | 'zero' | 'captures'
+  source:
+    | 'instrument'
+    | 'scatter'
+    | 'sampling'
+    | 'quantisation'
+    | 'noise'
+    | 'method'
+    | 'zero'
+    | 'pickup'
+    | 'captures'
   u: number
+  /** Of the pickup's droop, whose doubt may lie to one side: how far the truth may lie below and above the value, at 95 %. */
+  sides?: { down: number; up: number }
   /** Of an event's quantisation: height of the recorder's step, in the figure's unit. */
   step?: number
 }

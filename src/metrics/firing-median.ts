@@ -54,12 +54,13 @@ export function summariseFiring(
   const shared =
     K95 * Math.hypot(...plain.budget.filter(({ source }) => SHARED.has(source)).map(({ u }) => u))
   const low = Math.min(value, lows[ranks!.low - 1]!)
+  const droop = plain.budget.find(({ source }) => source === 'pickup')?.sides ?? { down: 0, up: 0 }
   return withReach(
     {
       ...plain,
       value,
-      low: value - Math.hypot(value - low, beyond, shared),
-      high: value + Math.hypot(Math.max(high, value) - value, beyond, shared),
+      low: value - Math.hypot(value - low, beyond, shared, droop.down),
+      high: value + Math.hypot(Math.max(high, value) - value, beyond, shared, droop.up),
     },
     events,
   )

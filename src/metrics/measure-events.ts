@@ -7,7 +7,7 @@ import { climbOf, type Climb } from './climb-of.ts'
 import { classifyEvent, type EventLimits } from './classify-event.ts'
 import { coilRing } from './coil-ring.ts'
 import { dwellMs } from './dwell.ts'
-import { droopDoubt, withDroop, type DroopDoubt } from './droop-doubt.ts'
+import { droopAreas, withDroop } from './droop-doubt.ts'
 import { earlyChangeKv } from './early-change.ts'
 import { energyMj, type SparkCurrent } from './energy.ts'
 import type { EventFigures, MeasuredEvent } from './figures.ts'
@@ -111,11 +111,14 @@ function waveFigures(
   },
 ): WaveFigures {
   const ring = coilRing(wave, flags)
-  const droop = droopDoubt(wave)
   return {
-    firingKv: withDroop(aboveZero(firingVoltageKv(wave, { flags, climb }), zero), droop.firing),
+    firingKv: withDroop(
+      aboveZero(firingVoltageKv(wave, { flags, climb }), zero),
+      droopAreas(wave).firing,
+      wave.droop,
+    ),
     burnMs: burnTimeMs(wave, flags),
-    ...(line.ok ? lineFigures(line, { zero, sharpness, current, droop }) : noLineFigures(line.why)),
+    ...(line.ok ? lineFigures(line, { zero, sharpness, current }) : noLineFigures(line.why)),
     coilCycles: ring.cycles,
     coilKhz: ring.khz,
     damping: ring.damping,
@@ -127,23 +130,20 @@ type LineFigures = Omit<WaveFigures, 'firingKv' | 'burnMs' | 'coilCycles' | 'coi
 
 function lineFigures(
   { line, parts }: FittedLine,
-  {
-    zero,
-    sharpness,
-    current,
-    droop,
-  }: { zero: ZeroDoubt; sharpness: Sharpness; current: SparkCurrent | undefined; droop: DroopDoubt },
+  { zero, sharpness, current }: { zero: ZeroDoubt; sharpness: Sharpness; current: SparkCurrent | undefined },
 ): LineFigures {
   const { start, mid, late } = sparkLevels(line, sharpness, parts)
   const { early, late: second } = parts
-  const rise = mid.ok && late.ok ? (100 * (droop.late - (late.value / mid.value) * droop.mid)) / mid.value : 0
+  const { droop } = line.wave
+  const area = droopAreas(line.wave)
+  const rise = mid.ok && late.ok ? (100 * (area.late - (late.value / mid.value) * area.mid)) / mid.value : 0
   return {
-    startKv: withDroop(aboveZero(start, zero), droop.start),
-    midKv: withDroop(aboveZero(mid, zero), droop.mid),
-    lateKv: withDroop(aboveZero(late, zero), droop.late),
-    lateRiseKv: withDroop(lateRiseKv(mid, late), droop.late - droop.mid),
-    lateRisePct: withDroop(lateRisePct(mid, late), rise),
-    earlyChangeKv: withDroop(earlyChangeKv(start, mid), droop.mid - droop.start),
+    startKv: withDroop(aboveZero(start, zero), area.start, droop),
+    midKv: withDroop(aboveZero(mid, zero), area.mid, droop),
+    lateKv: withDroop(aboveZero(late, zero), area.late, droop),
+    lateRiseKv: withDroop(lateRiseKv(mid, late), area.late - area.mid, droop),
+    lateRisePct: withDroop(lateRisePct(mid, late), rise, droop),
+    earlyChangeKv: withDroop(earlyChangeKv(start, mid), area.mid - area.start, droop),
     earlySlopeKvPerMs: 'slope' in early ? early.slope : early,
     lateSlopeKvPerMs: 'slope' in second ? second.slope : second,
     roughnessKv: roughnessKv(line, parts),

@@ -215,7 +215,7 @@ type Present<U extends Unit> = Extract<EventFigure<U>, { ok: true }>
  * What differs from event to event (the engine's own scatter, and noise, sampling and steps of each reading) is in the
  * spread of the values; its part of the interval comes from their ranks, whatever their distribution, and so need not
  * be symmetric. What all events share (instrument, method, zero, the remainder of the recorder's steps) is not; its standard
- * uncertainty is symmetric. Each side of the interval is the root sum of squares of the rank interval's own reach on
+ * uncertainty is symmetric, but for the pickup's droop, which may lie to one side. Each side of the interval is the root sum of squares of the rank interval's own reach on
  * that side and 1.96 times the shared standard uncertainty, as JCGM 100 adds independent parts; the two sides keep
  * their own lengths.
  *
@@ -240,16 +240,28 @@ export function summariseFigure<U extends Unit>(
     Math.hypot(half, beyond),
   ) as [number, number]
   const random = (down + up) / (2 * K95)
+  const pickup = pickupSides(present)
+  const low = ranks.value - Math.hypot(down, K95 * sharedU, pickup.down)
+  const high = ranks.value + Math.hypot(up, K95 * sharedU, pickup.up)
+  // A doubt that has one side counts with what it adds to the whole width.
+  const pickupU = Math.sqrt(Math.max(0, ((high - low) / (2 * K95)) ** 2 - random ** 2 - sharedU ** 2))
+  const droop = pickup.down + pickup.up > 0 ? [{ source: 'pickup' as const, u: pickupU, sides: pickup }] : []
   return {
     ok: true,
     unit,
     n: values.length,
     mad: spread,
     value: ranks.value,
-    low: ranks.value - Math.hypot(down, K95 * sharedU),
-    high: ranks.value + Math.hypot(up, K95 * sharedU),
-    budget: joined([...randomLines(present, random), ...shared]),
+    low,
+    high,
+    budget: joined([...randomLines(present, random), ...shared, ...droop]),
   }
+}
+
+/** How far the pickup's droop may put the figure below and above its value, at 95 %: all events share it. */
+function pickupSides<U extends Unit>(present: readonly Present<U>[]): { down: number; up: number } {
+  const sides = present.map((f) => f.budget?.find((line) => line.source === 'pickup')?.sides)
+  return { down: median(sides.map((s) => s?.down ?? 0))!, up: median(sides.map((s) => s?.up ?? 0))! }
 }
 
 /** Parts that all events share. */

@@ -1,5 +1,5 @@
 import { quantile } from '../maths/quantile.ts'
-import { studentTCdf } from '../maths/student-t.ts'
+import { studentTCdf, studentTQuantile } from '../maths/student-t.ts'
 
 /** One value and the speed it was measured at. */
 export interface AtSpeed {
@@ -13,6 +13,9 @@ export interface WithSpeed {
   highRpm: number
   atLow: number
   atHigh: number
+  /** Half the 95 % interval of the line at either end. */
+  lowReach: number
+  highReach: number
 }
 
 const LEAST_EVENTS = 10
@@ -25,7 +28,7 @@ const TAIL = 0.1
  * A figure that depends on the speed: a straight line through the events by least squares, at both ends of the swing.
  *
  * @returns undefined where the slope may be chance, or with fewer than ten events
- * @source  Student's t of a regression slope: Draper and Smith 1998, Applied Regression Analysis, 1.4
+ * @source  Student's t of a regression slope and of its line: Draper and Smith 1998, Applied Regression Analysis, 1.4 and 3.1
  */
 export function withSpeed(events: readonly AtSpeed[]): WithSpeed | undefined {
   const n = events.length
@@ -42,5 +45,15 @@ export function withSpeed(events: readonly AtSpeed[]): WithSpeed | undefined {
   if (2 * studentTCdf(-Math.abs(t), n - 2) > SLOPE_LEVEL) return undefined
   const speeds = events.map((e) => e.rpm)
   const [lowRpm, highRpm] = [quantile(speeds, TAIL)!, quantile(speeds, 1 - TAIL)!]
-  return { lowRpm, highRpm, atLow: y + slope * (lowRpm - x), atHigh: y + slope * (highRpm - x) }
+  const scatter = Math.sqrt(left / (n - 2))
+  const reach = (rpm: number): number =>
+    studentTQuantile(0.975, n - 2) * scatter * Math.sqrt(1 / n + (rpm - x) ** 2 / xx)
+  return {
+    lowRpm,
+    highRpm,
+    atLow: y + slope * (lowRpm - x),
+    atHigh: y + slope * (highRpm - x),
+    lowReach: reach(lowRpm),
+    highReach: reach(highRpm),
+  }
 }

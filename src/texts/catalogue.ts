@@ -72,6 +72,10 @@ export interface Catalogue {
   'headline.found.falling': { where: Arg }
   'headline.found.lean-near': { where: Arg }
   'headline.found.falling-near': { where: Arg }
+  'headline.found.lean-low': { where: Arg }
+  'headline.found.lean-high': { where: Arg }
+  'headline.found.falling-low': { where: Arg }
+  'headline.found.falling-high': { where: Arg }
   'headline.found.open': { where: Arg }
   'headline.found.resistance': { where: Arg }
   'headline.found.misfire': { where: Arg }
@@ -143,6 +147,10 @@ export interface Catalogue {
   'page.found.near-one': { cylinders: Arg }
   'page.found.near': { cylinders: Arg }
   'page.found.near-all': NoArgs
+  'page.found.lean-low': { where: Arg }
+  'page.found.lean-high': { where: Arg }
+  'page.found.falling-low': { where: Arg }
+  'page.found.falling-high': { where: Arg }
   'page.found.firing-high': { where: Arg }
   'page.found.firing-low': { where: Arg }
   'page.found.burn-short': { where: Arg }
@@ -427,6 +435,7 @@ export interface Catalogue {
   'chart.customer.ends': NoArgs
   'chart.customer.axis': NoArgs
   'chart.customer.band': NoArgs
+  'chart.customer.band-fellows': NoArgs
   'chart.customer.who': { when: Arg; who: Arg }
   'chart.customer.no-spark': NoArgs
   'chart.customer.points.level': NoArgs
@@ -940,6 +949,7 @@ export interface Catalogue {
   'report.budget.noise': NoArgs
   'report.budget.sampling': NoArgs
   'report.budget.quantisation': NoArgs
+  'report.budget.pickup': NoArgs
   'report.budget.method': NoArgs
   'report.budget.instrument': NoArgs
   'report.budget.zero': NoArgs
@@ -2491,7 +2501,7 @@ export interface Catalogue {
   'remark.few-events': { cylinders: Arg; fewest: Figure; durationS: Figure; minEvents: Figure; recordS: Figure }
   'remark.line-slow': { rateKhz: Figure; channel: Arg; samples: Figure; least: Figure; neededKhz: Figure }
   'remark.steps-coarse': { channel: Arg; step: Figure; stepPct: Figure; limitPct: Figure }
-  'remark.level-drift': { channel: Arg; range: Figure; rangePct: Figure; stepPct: Figure; limitPct: Figure }
+  'remark.level-drift': { channel: Arg; range: Figure; rangePct: Figure; stepPct: Figure }
   'remark.cold-engine': NoArgs
   'remark.cranking': NoArgs
   'remark.not-at-idle': { meanRpm: Arg; condition: Arg; idleMostRpm: Figure }
@@ -2507,7 +2517,6 @@ export interface Catalogue {
   'gate.few-events': NoArgs
   'gate.line-slow': NoArgs
   'gate.steps-coarse': NoArgs
-  'gate.level-drift': NoArgs
   'gate.cranking': NoArgs
   'gate.no-events-channel': NoArgs
   'gate.polarity-unsure': NoArgs

@@ -104,7 +104,6 @@ export const REMARK_WORDS = {
     says: 'remark.level-drift',
     means: 'meaning.level-drift',
     explains: 'explain.level-drift',
-    gate: 'gate.level-drift',
   },
   'cold-engine': {
     says: 'remark.cold-engine',

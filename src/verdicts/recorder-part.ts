@@ -3,7 +3,7 @@ import type { BudgetLine, CylinderSummaries, FigureName } from '../metrics/figur
 import type { Interval } from '../units/measured.ts'
 
 /** Parts of a figure's uncertainty that all events of a capture share: one recorder has them alike before and after. */
-const SHARED: readonly BudgetLine['source'][] = ['instrument', 'method', 'zero', 'quantisation']
+const SHARED: readonly BudgetLine['source'][] = ['instrument', 'method', 'pickup', 'zero', 'quantisation']
 
 /** One cylinder in one stage, with its figures' budgets where they are known. */
 interface WithFigures {

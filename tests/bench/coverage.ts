@@ -1,5 +1,6 @@
 import { median } from '../../src/maths/median.ts'
 import {
+  AC_ONE_IN,
   COVERED,
   held,
   runTrial,
@@ -16,10 +17,12 @@ import { gatherParts, hand, partOfBench } from './parts.ts'
  *
  * Beside it, coverage with the instrument's own part left out, the median half width and the median bias.
  *
- *   npm run bench:coverage     BURNLINE_CAPTURES (200) captures from seed BURNLINE_SEED (1) on, BENCH_JOBS (2) processes
+ *   npm run bench:coverage     BURNLINE_CAPTURES (200) captures from seed BURNLINE_SEED (1) on, of which one in
+ *                              BURNLINE_AC_ONE_IN (7) has an AC-coupled pickup, BENCH_JOBS (2) processes
  */
 const CAPTURES = Number(process.env['BURNLINE_CAPTURES'] ?? 200)
 const FIRST_SEED = Number(process.env['BURNLINE_SEED'] ?? 1)
+const ONE_IN = Number(process.env['BURNLINE_AC_ONE_IN'] ?? AC_ONE_IN)
 /** The table so far is printed after so many captures. */
 const TELL_EVERY = 200
 /** Row of the table for AC-coupled pickups on any recorder. */
@@ -49,7 +52,7 @@ else await gather()
 function runPart({ part: own, of }: { part: number; of: number }): void {
   const truthOf = truthTable()
   for (let run = own - 1; run < CAPTURES; run += of) {
-    const stated = runTrial(FIRST_SEED + run)
+    const stated = runTrial(FIRST_SEED + run, ONE_IN)
     hand(
       stated === 'refused'
         ? { refused: true }

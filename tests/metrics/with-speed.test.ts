@@ -30,3 +30,11 @@ test('values all alike, as coarse steps leave them, depend on nothing', () => {
   expect(withSpeed(swing(0, 1).map((e) => ({ ...e, value: 40 })))).toBeUndefined()
   expect(withSpeed(swing(0, 1).map((e) => ({ ...e, value: 0 })))).toBeUndefined()
 })
+
+// Truth: the line the values were drawn about.
+test('the interval at either end holds its truth about as often as it says', () => {
+  const runs = Array.from({ length: 400 }, (_, seed) => withSpeed(swing(-0.08, seed + 1000))!)
+  const held = runs.filter((w) => Math.abs(w.atLow - (39 - 0.08 * (w.lowRpm - 775))) <= w.lowReach).length
+  expect(held / runs.length).toBeGreaterThan(0.92)
+  expect(held / runs.length).toBeLessThan(0.98)
+})

@@ -1,12 +1,9 @@
-import { findEvents } from '../../src/ignition/find-events.ts'
+import { judgeCapture } from '../../src/chain/judge-capture.ts'
 import type { Engine } from '../../src/job/schema.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 import { makeRandom, type Random } from '../../src/maths/random.ts'
 import { median } from '../../src/maths/median.ts'
 import type { Summary } from '../../src/metrics/figures.ts'
-import { measureEvents } from '../../src/metrics/measure-events.ts'
-import { measureSpeed } from '../../src/metrics/measure-speed.ts'
-import { summarise } from '../../src/metrics/summarise.ts'
 import {
   distributorCapture,
   withCylinders,
@@ -15,6 +12,7 @@ import {
 import { stepOf } from '../../src/model/recorder.ts'
 import { simulateCapture } from '../../src/model/simulate-capture.ts'
 import { JobError } from '../../src/problems/problem.ts'
+import { loadTexts } from '../../src/texts/load-texts.ts'
 import { asCapture } from '../synthetic/as-capture.ts'
 
 /** Figures whose stated 95 % intervals are held against the truth; `rpm` is the mean speed of the capture. */
@@ -31,7 +29,7 @@ export const TRIAL_RECORDERS = [
 const DRAWN = TRIAL_RECORDERS.flatMap((recorder) => Array.from({ length: recorder.often }, () => recorder))
 const SPEEDS = [750, 1100, 2000] as const
 /** One pickup in so many is AC-coupled, with a time constant between these, s (evenly in its logarithm). Our choice, no source. */
-const AC_ONE_IN = 7
+export const AC_ONE_IN = 7
 const AC_S = [0.003, 0.05] as const
 const MIXTURES_KV: readonly number[] = [0, 0.35]
 const CYLINDERS = 4
@@ -46,6 +44,8 @@ export interface Stated {
   recorder: string
   rpm: number
   mixtureKv: number
+  /** The driver holds its current before it fires. */
+  holds: boolean
   figure: Covered
   gain: number
   clock: number
@@ -54,7 +54,7 @@ export interface Stated {
   summary: Extract<Summary, { ok: true }>
 }
 
-const limits = loadLimits()
+const ABOUT = { instrument: INSTRUMENT, limits: loadLimits(), texts: loadTexts('en') }
 const pick = <T>(list: readonly T[], random: Random): T => list[random.integer(list.length)]!
 const between = ([low, high]: readonly [number, number], random: Random): number =>
   low + (high - low) * random.uniform()
@@ -73,13 +73,20 @@ function engineRun(about: {
   )
 }
 
+/** Every other driver holds its current before it fires; the others go on charging. */
+const driver = ({ ignition }: CaptureParameters, holds: boolean): CaptureParameters['ignition'] =>
+  holds || ignition.kind !== 'distributor'
+    ? ignition
+    : { ...ignition, coil: { ...ignition.coil, currentLimitA: Infinity } }
+
 /**
  * One capture with luck of its own: condition, pickup, recorder (kind, noise, hum), gain and clock within the stated
  * uncertainty, and 10 to 13 events a cylinder, measured by the whole chain from samples to summaries.
  *
+ * @param acOneIn  one pickup in so many is AC-coupled
  * @returns every interval stated, or nothing where the capture is refused
  */
-export function runTrial(seed: number): Stated[] | 'refused' {
+export function runTrial(seed: number, acOneIn = AC_ONE_IN): Stated[] | 'refused' {
   const random = makeRandom(seed * 7919)
   const recorder = pick(DRAWN, random)
   const rpm = pick(SPEEDS, random)
@@ -88,10 +95,12 @@ export function runTrial(seed: number): Stated[] | 'refused' {
   const clock = 1 + (INSTRUMENT.timeUncertaintyPpm / 2e6) * random.gaussian()
   const [shortestS, longestS] = AC_S
   const droopS =
-    random.integer(AC_ONE_IN) === 0 ? shortestS * (longestS / shortestS) ** random.uniform() : Infinity
+    random.integer(acOneIn) === 0 ? shortestS * (longestS / shortestS) ** random.uniform() : Infinity
   const base = engineRun({ seed, durationS: (120 / rpm) * (10.3 + 3 * random.uniform()), rpm, mixtureKv })
+  const holds = makeRandom(seed * 7919 + 1).uniform() < 0.5
   const simulated = simulateCapture({
     ...base,
+    ignition: driver(base, holds),
     pickups: base.pickups.map((p) => ({ ...p, gain, droopS })),
     recorder: {
       ...base.recorder,
@@ -116,21 +125,18 @@ export function runTrial(seed: number): Stated[] | 'refused' {
     fuel: 'E0',
   } as Engine
   const capture = asCapture(simulated)
-  const about = { stage: 'before', capture: capture.file, engine, instrument: INSTRUMENT } as const
-  const trial = { seed, recorder: recorder.name, rpm, mixtureKv, gain, clock, droopS }
+  const trial = { seed, recorder: recorder.name, rpm, mixtureKv, holds, gain, clock, droopS }
   try {
     // A clock that is off stretches all times alike.
-    const events = measureEvents(findEvents({ ...capture, sampleS: capture.sampleS * clock }, engine), {
-      stage: 'before',
-      engine,
-      limits,
-    })
-    const { mean } = measureSpeed(events, about)
+    const { measured, judged } = judgeCapture(
+      { ...capture, sampleS: capture.sampleS * clock },
+      { ...ABOUT, engine },
+    )
     const figures = [
-      ...summarise(events, about).flatMap(({ figures: own }) =>
+      ...judged.flatMap(({ measures: { figures: own } }) =>
         COVERED.filter((f) => f !== 'rpm').map((figure) => ({ figure, summary: own[figure] })),
       ),
-      { figure: 'rpm' as const, summary: mean },
+      { figure: 'rpm' as const, summary: measured.speed.mean },
     ]
     return figures.flatMap(({ figure, summary }) => (summary.ok ? [{ ...trial, figure, summary }] : []))
   } catch (cause) {
@@ -145,20 +151,26 @@ export function runTrial(seed: number): Stated[] | 'refused' {
  * each stated interval is about: the cylinder under that condition, not the handful of events the capture happens to
  * hold. The model's spark does not depend on the speed.
  */
-export function truthTable(): (stated: Pick<Stated, 'figure' | 'mixtureKv' | 'rpm'>) => number {
+export function truthTable(): (stated: Pick<Stated, 'figure' | 'mixtureKv' | 'holds' | 'rpm'>) => number {
+  const kinds = MIXTURES_KV.flatMap((mixtureKv) => [true, false].map((holds) => ({ mixtureKv, holds })))
   const middles = new Map(
-    MIXTURES_KV.map((mixtureKv) => {
+    kinds.map(({ mixtureKv, holds }) => {
       const run = engineRun({ seed: 987_654_321, durationS: TRUTH_S, rpm: 1500, mixtureKv })
       // Nothing is measured: the samples are not needed, only what happened.
-      const { truth } = simulateCapture({ ...run, recorder: { ...run.recorder, sampleHz: 1000 } })
+      const { truth } = simulateCapture({
+        ...run,
+        ignition: driver(run, holds),
+        recorder: { ...run.recorder, sampleHz: 1000 },
+      })
       const events = truth.events.flatMap((e) => (e.levels ? [{ firingKv: e.firingKv, ...e.levels }] : []))
       return [
-        mixtureKv,
+        `${mixtureKv} ${holds}`,
         new Map(COVERED.flatMap((f) => (f === 'rpm' ? [] : [[f, median(events.map((e) => e[f]))!]]))),
       ] as const
     }),
   )
-  return ({ figure, mixtureKv, rpm }) => (figure === 'rpm' ? rpm : middles.get(mixtureKv)!.get(figure)!)
+  return ({ figure, mixtureKv, holds, rpm }) =>
+    figure === 'rpm' ? rpm : middles.get(`${mixtureKv} ${holds}`)!.get(figure)!
 }
 
 const K95 = 1.959963984540054

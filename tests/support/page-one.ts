@@ -7,6 +7,7 @@ import { loadCauses } from '../../src/limits/load-causes.ts'
 import { loadLimits } from '../../src/limits/limits.ts'
 import type { CylinderSummaries } from '../../src/metrics/figures.ts'
 import { FIGURE_UNITS } from '../../src/metrics/figures.ts'
+import type { WithSpeed } from '../../src/metrics/with-speed.ts'
 import { conclusionRecord, summaryOf } from '../../src/records/parts/conclusion-record.ts'
 import type { Result } from '../../src/records/result.ts'
 import { composeSections } from '../../src/report/compose-sections.ts'
@@ -34,6 +35,8 @@ export interface Told {
   log: readonly string[]
   /** Firing voltage of every cylinder, kV. */
   firingKv?: number
+  /** Late rise at both ends of the swing of the speed, of cylinders whose mixture follows it. */
+  overSwing?: Readonly<Record<number, WithSpeed>>
   cause?: string
   coldFound?: boolean
   coldAfter?: boolean
@@ -48,8 +51,8 @@ const TRIM = (stage: string, value: number) =>
   `2026-03-04T${stage === 'after' ? 12 : 10}:00:00Z,trim,,${stage},idle,STFT1,${value},%,,,`
 
 const FAULTS = verdictNames.filter((name) => !['level', 'borderline', 'not judged'].includes(name))
-const of = (cylinders: readonly number[], verdict: (n: number) => VerdictName) =>
-  Object.fromEntries(cylinders.map((n) => [n, verdict(n)]))
+const of = (cylinders: readonly number[], each: (n: number) => VerdictName): Record<number, VerdictName> =>
+  Object.fromEntries(cylinders.map((n) => [n, each(n)]))
 
 /** Each fault on one cylinder, on some, on a bank, on all; none; near the limit, not judged, and both beside a fault. */
 const FOUND: readonly Pick<Told, 'name' | 'before'>[] = [
@@ -98,6 +101,8 @@ const OUTCOMES: Readonly<Record<string, Outcome>> = {
 }
 
 const AT = '2026-03-04T09:30:00Z'
+/** Lean while the idle dips, level while it surges. */
+const SWINGING: WithSpeed = { lowRpm: 640, highRpm: 920, atLow: 34, atHigh: 3, lowReach: 6, highReach: 6 }
 /** Faults and remarks that the log or the figures beside the mixture show. */
 const OTHERS: readonly Told[] = [
   ...(
@@ -264,6 +269,14 @@ const OTHERS: readonly Told[] = [
     ],
   },
   {
+    name: 'lean at one end of the swing',
+    before: { 3: 'borderline' },
+    after: 'not captured',
+    check: 'not checked',
+    log: [],
+    overSwing: { 2: SWINGING, 3: SWINGING },
+  },
+  {
     name: 'firing voltage high on all',
     before: {},
     after: 'not captured',
@@ -411,6 +424,7 @@ function seenCylinder(told: Told, stage: 'before' | 'after', cylinder: number): 
       startKv: ok(verdict === 'external resistance' ? 3.6 : 2.2, 'kV'),
       ...(told.firingKv === undefined ? {} : { firingKv: ok(told.firingKv, 'kV') }),
     },
+    riseWithSpeed: told.overSwing?.[cylinder],
     missesPct: verdict === 'misfiring' ? 12 : 0,
     apart:
       told.firingKv === undefined

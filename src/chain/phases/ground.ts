@@ -84,6 +84,7 @@ function seenCylinders(
       basis: judgement.basis,
       reason: judgement.reason,
       figures: measures.figures,
+      riseWithSpeed: measures.riseWithSpeed,
       missesPct: turns > 0 ? (100 * (measures.misfires + (measures.missing ?? 0))) / turns : undefined,
       apart: one.apart,
     }

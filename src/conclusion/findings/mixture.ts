@@ -7,6 +7,7 @@ import type { JobFinding } from '../finding.ts'
 import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, burnGroups, farthest, figureSize, type BurnGroup } from './burns.ts'
 import { isMisfireUnsure } from './misfire.ts'
+import { overSwing, swingEndOf } from './over-swing.ts'
 import type { FindingReader } from './reader.ts'
 import { FALL, inWords, measureOf } from './saying.ts'
 
@@ -19,6 +20,15 @@ const SHORT = {
   falling: 'headline.found.falling',
 } as const
 const RISE = { limit: 'page.sure.rise', fellows: 'page.sure.rise-fellows' } as const
+const SHORT_OVER_SWING = {
+  'speed low': { lean: 'headline.found.lean-low', falling: 'headline.found.falling-low' },
+  'speed high': { lean: 'headline.found.lean-high', falling: 'headline.found.falling-high' },
+} as const
+const PLAIN_OVER_SWING = {
+  'speed low': { lean: 'page.found.lean-low', falling: 'page.found.falling-low' },
+  'speed high': { lean: 'page.found.lean-high', falling: 'page.found.falling-high' },
+} as const
+const side = (f: JobFinding): 'lean' | 'falling' => (f.direction === 'lean' ? 'lean' : 'falling')
 const NEAR = { lean: 'headline.found.lean-near', falling: 'headline.found.falling-near' } as const
 
 /** How the cylinders burn by the late rise of their spark lines: lean, falling, rich, level, at the limit, or not judged. */
@@ -32,11 +42,17 @@ export const mixture: FindingReader = {
   byCylinder: true,
   shift: 'lateRisePct',
   read: (seen) => burnGroups(seen).flatMap((group) => ofGroup(seen, group)),
-  short: (f) =>
-    f.order === 'unsure'
-      ? NEAR[f.direction === 'lean' ? 'lean' : 'falling']
-      : SHORT[f.direction as keyof typeof SHORT],
-  plain: inWords((f) => (f.order === 'unsure' ? 'near' : (f.direction as keyof typeof SHORT))),
+  short: (f) => {
+    const end = swingEndOf(f)
+    if (end) return SHORT_OVER_SWING[end][side(f)]
+    return f.order === 'unsure' ? NEAR[side(f)] : SHORT[f.direction as keyof typeof SHORT]
+  },
+  plain: (f) => {
+    const end = swingEndOf(f)
+    return end
+      ? PLAIN_OVER_SWING[end][side(f)]
+      : inWords(() => (f.order === 'unsure' ? 'near' : (f.direction as keyof typeof SHORT)))(f)
+  },
   figure: (f) => (f.direction === 'lean' ? RISE : FALL)[measureOf(f)],
   again: 'page.again.mixture',
 }
@@ -70,7 +86,10 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
       }),
     ]
   })
-  const left = atLimit.filter((c) => !taken.has(c))
+  const steady = standing('in order')
+  const swinging = overSwing(seen, group, [...steady, ...atLimit.filter((c) => !taken.has(c))])
+  const told = new Set(swinging.flatMap((f) => f.where.cylinders))
+  const left = atLimit.filter((c) => !taken.has(c) && !told.has(c.cylinder))
   const leaning = ([1, -1] as const).flatMap((side) => {
     const of = left.filter((c) => leansTo(c) === side)
     return of.length === 0
@@ -86,9 +105,10 @@ function ofGroup(seen: Seen, group: BurnGroup): JobFinding[] {
           }),
         ]
   })
-  const level = standing('in order')
+  const level = steady.filter((c) => !told.has(c.cylinder))
   return [
     ...odd,
+    ...swinging,
     ...leaning,
     ...(level.length === 0
       ? []

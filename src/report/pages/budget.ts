@@ -14,6 +14,7 @@ const WORDS = {
   sampling: 'report.budget.sampling',
   quantisation: 'report.budget.quantisation',
   zero: 'report.budget.zero',
+  pickup: 'report.budget.pickup',
   method: 'report.budget.method',
   instrument: 'report.budget.instrument',
 } as const

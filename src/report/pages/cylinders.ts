@@ -40,12 +40,13 @@ export function cylinders(input: PageInput): Section {
     title: t('report.cylinders.title'),
     level: 2,
     blocks: [
-      paragraph(t('report.cylinders.intro'), { keepWithNext: true }),
       ...stages,
       paragraph(
         result.cylinders.length === 0
           ? t('report.cylinders.none')
-          : t('report.cylinders.signs', { signs: signsWords(texts) }),
+          : [t('report.cylinders.intro'), t('report.cylinders.signs', { signs: signsWords(texts) })].join(
+              ' ',
+            ),
         { color: 'quiet' },
       ),
       ...shifts(input),
@@ -161,8 +162,9 @@ function extrapolated(texts: Texts, rows: readonly CylinderRecord[]): Block[] {
   return [paragraph(say(texts, 'report.cylinders.extrapolated', { fromKv }), { color: 'quiet', gapPt: 2 })]
 }
 
-/** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. */
+/** Verdict and figures of every cylinder: the interval below its value, the mark of the evidence below the cylinder. Where no pickup's ratio is stated there is no column of kV. */
 function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: string): Block {
+  const shown = FIGURES.filter((key) => rows.some(({ figures }) => !isWithoutRatio(figures[key])))
   return table({
     caption,
     dense: true,
@@ -170,16 +172,20 @@ function figureTable(texts: Texts, rows: readonly CylinderRecord[], caption: str
     columns: [
       { title: say(texts, 'report.column.cylinder'), grow: 0 },
       { title: say(texts, 'report.column.verdict'), grow: 1 },
-      ...FIGURES.map((key) => ({ title: say(texts, COLUMNS[key]), grow: 1, align: 'right' as const })),
+      ...shown.map((key) => ({ title: say(texts, COLUMNS[key]), grow: 1, align: 'right' as const })),
     ],
     marks: rows.map(({ mark }) => mark),
     rows: rows.map((row): Cell[] => [
       { text: String(row.cylinder), strong: true, note: row.mark },
       verdictCell(texts, row),
-      ...FIGURES.map((key) => figureCell(texts, row.figures[key])),
+      ...shown.map((key) => figureCell(texts, row.figures[key])),
     ]),
   })
 }
+
+/** A column of kV has no place where the pickup's ratio is not stated. */
+const isWithoutRatio = (figure: CylinderRecord['figures'][string] | undefined): boolean =>
+  figure !== undefined && 'absent' in figure && figure.absent === 'ratio-unknown'
 
 /** The verdict, and below it on how many events it rests and how many were missed. */
 function verdictCell(texts: Texts, row: CylinderRecord): Cell {

@@ -2,7 +2,7 @@ import type { BudgetLine, CylinderMeasures, Summary } from '../../metrics/figure
 import type { OwnRise } from './rise-against-fellows.ts'
 
 /** What one recorder does to all cylinders of a capture alike; it falls out of their difference. */
-const ALIKE: readonly BudgetLine['source'][] = ['instrument', 'method']
+const ALIKE: readonly BudgetLine['source'][] = ['instrument', 'method', 'pickup']
 
 /** Standard uncertainty of a figure that is the cylinder's own, not shared by all of the capture. */
 export const ownU = (summary: Extract<Summary, { ok: true }>): number =>

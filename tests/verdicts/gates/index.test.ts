@@ -23,6 +23,7 @@ const ONLY_SHOWN = [
   'events-left-out',
   'clock-jumps',
   'recording-only',
+  'level-drift',
   'class-with-speed',
   'rise-with-speed',
 ]
