@@ -5,6 +5,7 @@
  *   node src/bundle.mjs
  */
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -82,6 +83,20 @@ function makePlain(name, minify) {
   )
 }
 
+/** Folder of the package a module belongs to, undefined for one of ours. */
+const packageOf = (module) => /^(.*[\\/]node_modules[\\/](?:@[^\\/]+[\\/])?[^\\/]+)[\\/]/.exec(module)?.[1]
+
+/** Name, version, licence and its text of every package of which something is in the joined files: they travel with it. */
+function notices(packages) {
+  const parts = packages.map((folder) => {
+    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
+    const texts = readdirSync(folder).filter((file) => /^(licen[cs]e|copying|notice)/i.test(file))
+    const text = texts.sort().map((file) => readFileSync(join(folder, file), 'utf8').trim())
+    return [`${name} ${version}, ${license ?? 'terms below'}`, ...text].join('\n\n')
+  })
+  return `${parts.sort().join(`\n\n${'-'.repeat(80)}\n\n`)}\n`
+}
+
 rmSync(app, { recursive: true, force: true })
 try {
   const { rolldown } = await import('rolldown')
@@ -96,7 +111,7 @@ try {
       if (!KNOWN_REMARKS.includes(log.code)) say(level, log)
     },
   })
-  await bundle.write({
+  const { output } = await bundle.write({
     dir: app,
     format: 'cjs',
     chunkFileNames: '[name].js',
@@ -107,6 +122,11 @@ try {
   await bundle.close()
   const { minifySync } = await import('rolldown/utils')
   for (const name of readdirSync(app)) if (name.endsWith('.js')) makePlain(name, minifySync)
+  const font = dirname(
+    createRequire(import.meta.url).resolve('@expo-google-fonts/source-sans-3/package.json'),
+  )
+  const used = output.flatMap(({ moduleIds = [] }) => moduleIds.flatMap((id) => packageOf(id) ?? []))
+  writeFileSync(join(app, 'NOTICES.txt'), notices([...new Set([...used, font])]))
   writeFileSync(join(app, 'package.json'), '{ "type": "commonjs" }\n')
 } catch (cause) {
   rmSync(app, { recursive: true, force: true })

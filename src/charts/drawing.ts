@@ -12,7 +12,7 @@ export interface LineLook {
   tolerancePt: number
 }
 
-export interface PathRow extends LineLook {
+interface PathRow extends LineLook {
   role: string
   x: number
   y: number
@@ -28,7 +28,7 @@ export interface RuleRow {
   width: number
   dash: readonly number[]
 }
-export interface BandRow {
+interface BandRow {
   role: string
   x: number
   y: number
@@ -36,7 +36,7 @@ export interface BandRow {
   y2: number
   fill: string
 }
-export interface SymbolRow {
+interface SymbolRow {
   role: string
   x: number
   y: number

@@ -242,7 +242,7 @@ function traceSpec(
         tickCount: y.ticks.length - 1,
         format: `.${y.decimals}f`,
         title: say(texts, 'chart.axis.rpm'),
-        titleX: -LEFT_PT + 8,
+        titleX: -LEFT_PT + 10,
       },
       {
         ...axis,

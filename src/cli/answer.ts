@@ -85,6 +85,10 @@ function inSmall([first, ...rest]: readonly string[]): string[] {
 
 /** Does what one command line asks for. What came of it goes to standard output, standard error and `process.exitCode`. */
 export async function answer(argv: readonly string[]): Promise<void> {
+  const print = console.log
+  // The parser prints its help by itself.
+  console.log = (text: string) =>
+    void process.stdout.write(`${isShownWell() ? text : withPlainSigns(text)}\n`)
   try {
     await parserOf(inSmall(argv)).parseAsync()
   } catch (cause) {
@@ -95,6 +99,8 @@ export async function answer(argv: readonly string[]): Promise<void> {
     } else {
       reportOurFault(cause)
     }
+  } finally {
+    console.log = print
   }
 }
 

@@ -1,15 +1,21 @@
-import type { Blocks } from './blocks.ts'
+import { BLOCK_S, type Blocks } from './blocks.ts'
+
+/** A climb is looked for over no longer than this, s. */
+const LONGEST_CLIMB_S = 2.1 * BLOCK_S
 
 /**
  * The characteristic function of breakdowns: how far the signal climbs within two neighbouring blocks (20 to 40 us).
- * A breakdown climbs kilovolts in a few microseconds; the current-limit hump and the ring take a hundred or more.
+ * A breakdown climbs kilovolts in a few microseconds; the current-limit hump and the ring take a hundred or more. Where a
+ * block is one sample, that sample may fall into the middle of the climb and part it: there the block before counts too.
  *
  * @param blocks  of the upright signal
  * @returns       shape (k), kV; 0 where nothing climbs
  */
-export function breakdownCurve({ min, max }: Blocks): Float32Array {
+export function breakdownCurve({ min, max, size, blockS }: Blocks): Float32Array {
   const climb = new Float32Array(max.length)
   for (let k = 1; k < max.length; k++) climb[k] = Math.max(0, max[k]! - min[k - 1]!)
+  if (size === 1 && 2 * blockS <= LONGEST_CLIMB_S)
+    for (let k = 2; k < max.length; k++) climb[k] = Math.max(climb[k]!, max[k]! - min[k - 2]!)
   return climb
 }
 

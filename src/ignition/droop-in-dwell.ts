@@ -34,8 +34,12 @@ const LEAST_HELD_S = 0.15e-3
 /** Fewest events, and the share of them that must show the step. */
 const LEAST_EVENTS = 6
 const LEAST_SHARE = 0.6
-/** A driver does not hold the current quite still: what is left of the charging voltage, as a share. This project's judgement. */
-const HELD_WITHIN = 0.04
+/**
+ * A driver does not hold the current quite still: it comes to its limit from below, so that nothing to 4 % of the charging
+ * voltage is left; the middle, and half of the whole for its standard uncertainty. This project's judgement.
+ */
+const HELD_LEFT = 0.02
+const HELD_WITHIN = 0.02
 
 /**
  * Droop as the end of a dwell shows it. A driver that has reached its limit holds the current, and a coil whose current
@@ -72,7 +76,7 @@ export function droopInDwell(
 const SPREAD_OF_MEDIAN = 1.4826 * Math.sqrt(Math.PI / 2)
 
 interface Held {
-  /** Level while the current is held, above the rest, and the area under the event up to there. */
+  /** Level while the current is held, above the rest and less what the coil still charges with, and the area under the event up to there. */
   movedKv: number
   areaKvS: number
   /** How far charging stands below the rest, kV. */
@@ -109,5 +113,7 @@ function heldOf({ data, sign, sampleS }: Signal, event: DwellSeen, meanKv: numbe
   const middle = (heldFrom + to) / 2
   let areaKvS = 0
   for (let i = Math.round(restAt); i < middle; i++) areaKvS += (sign * data[i]! - meanKv) * sampleS
-  return areaKvS < 0 ? [{ movedKv: level({ from: heldFrom, to }), areaKvS, depthKv }] : []
+  return areaKvS < 0
+    ? [{ movedKv: level({ from: heldFrom, to }) + HELD_LEFT * depthKv, areaKvS, depthKv }]
+    : []
 }

@@ -10,7 +10,7 @@ export interface PictureHead {
 }
 
 /** Why a file is no picture that can be printed. */
-export type PictureFault =
+type PictureFault =
   | 'unknown' // neither JPEG nor PNG by its first bytes
   | 'broken' // the head cannot be read, or breaks the format's own rules
   | 'cut-off' // the end is missing

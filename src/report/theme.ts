@@ -5,7 +5,7 @@ import { ACCENT, BETWEEN_PT, FULL_WIDTH_PT, HAIR, INK, QUIET, WASH } from '../ch
 /** Type sizes and their line heights. */
 export const SIZES = {
   /** The annex, tables, and the record where it would not fit on its page otherwise. */
-  fine: { sizePt: 7.8, leadPt: 9.7 },
+  fine: { sizePt: 7.8, leadPt: 9.5 },
   small: { sizePt: 9, leadPt: 12 },
   /** Page one where the next larger would not leave it on one page. */
   plain: { sizePt: 10.2, leadPt: 14 },
@@ -25,7 +25,7 @@ export const PAPER = {
 export type Paper = keyof typeof PAPER
 
 /** White above and below the text; header and footer stand in it at these distances from the paper's edge. */
-export const MARGINS = { topPt: 64, bottomPt: 56, headerPt: 38, footerPt: 32 } as const
+export const MARGINS = { topPt: 60, bottomPt: 52, headerPt: 36, footerPt: 30 } as const
 
 /** The frame the text stands in: as wide as a full chart on either paper, in the middle. */
 export function frameOf(paper: Paper): { xPt: number; yPt: number; widthPt: number; heightPt: number } {

@@ -84,6 +84,12 @@ describe('burnline new', () => {
   })
 })
 
+test('help in a pipe: plain signs, and examples', async () => {
+  const run = await burnline('new', '--help')
+  expect(run.stdout).toMatch(/^[\x20-\x7e\n]+$/)
+  expect(run.stdout).toMatch(/Examples:\s+burnline new KB-26-0417 before\.csv/)
+})
+
 describe('burnline add', () => {
   test('a later capture gets the channels of one with the same columns, and the stage its name says', async () => {
     const after = join(work, 'idle after.csv.gz')

@@ -106,7 +106,8 @@ test.each(['report', 'check', 'peek', 'new', 'list'])(
       ['captureMostRows: many\n', 'captureMostRows'],
     ] as const) {
       write('wrong.yaml', text)
-      const run = await burnline(command, 'a', '--limits', 'wrong.yaml')
+      const given = command === 'peek' ? join('a', 'captures', 'idle.csv.gz') : 'a'
+      const run = await burnline(command, given, '--limits', 'wrong.yaml')
       expect(
         [
           run.status,

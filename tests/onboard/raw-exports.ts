@@ -22,7 +22,7 @@ const RATE = 200_000
 const recorder = { ...GOOD_RECORDER, sampleHz: RATE }
 const lean = (p: CaptureParameters, cylinder: number): CaptureParameters =>
   withCylinders(p, new Map([[cylinder, { mixtureKv: 0.75 }]]))
-const four = (seed: number, durationS = 2.6): CaptureParameters => ({
+const four = (seed: number, durationS = 2.1): CaptureParameters => ({
   ...distributorCapture({ cylinders: 4, seed, durationS, rpm: 790 }),
   recorder,
 })
@@ -78,7 +78,7 @@ function germanExports(): RawExport[] {
 /** Four coils side by side, a cam signal, a speed; the interval in the preamble. */
 function coilExports(): RawExport[] {
   const coils = (seed: number, faulty: boolean): Uint8Array => {
-    const healthy = { ...plugTopCapture({ cylinders: 4, seed, durationS: 2.6, rpm: 780 }), recorder }
+    const healthy = { ...plugTopCapture({ cylinders: 4, seed, durationS: 2.1, rpm: 780 }), recorder }
     const capture = simulateCapture(faulty ? lean(healthy, 4) : healthy)
     return table(capture, {
       head: ['Sample interval,5 us', 'Coil 1 (kV),Coil 2 (kV),Coil 3 (kV),Coil 4 (kV),Cam (V),RPM'],
@@ -126,8 +126,8 @@ function segmentExports(): RawExport[] {
     return Buffer.from([...parts.flat(), ''].join('\n'))
   }
   return [
-    { name: 'segments pre.csv', bytes: capture(lean(four(41, 5), 1)) },
-    { name: 'segments post.csv', bytes: capture(four(42, 5)) },
+    { name: 'segments pre.csv', bytes: capture(lean(four(41, 3.2), 1)) },
+    { name: 'segments post.csv', bytes: capture(four(42, 3.2)) },
   ]
 }
 

@@ -81,6 +81,13 @@ describe('a stranger with the packed file and an empty folder', () => {
       expect(names).toContain(name)
     const installed = readdirSync(join(work, 'stranger', 'node_modules')).filter((name) => name[0] !== '.')
     expect(installed).toEqual(['burnline'])
+    // What is joined into the program travels with its terms.
+    const notices = readFileSync(
+      join(work, 'stranger', 'node_modules', 'burnline', 'dist', 'app', 'NOTICES.txt'),
+      'utf8',
+    )
+    for (const name of ['papaparse', 'pdfkit', 'vega', 'vega-lite', 'yargs', 'yaml', 'zod'])
+      expect(notices).toMatch(new RegExp(`^${name} [0-9.]+, \\S+\\n\\n(.+\\n)+`, 'm'))
   })
 
   test('comes from a raw export to a report that verifies, with the same bytes as the checkout makes', () => {

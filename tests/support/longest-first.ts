@@ -3,9 +3,11 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 /** Files that take over seven seconds, longest first: begun last, one of them would keep one processor busy alone. */
 const LONG = [
-  'onboard/walk',
-  'cli/batch',
   'conclusion/workshop-jobs',
+  'package/package',
+  'onboard/walk',
+  'onboard/unseen',
+  'cli/batch',
   'cli/short-of',
   'chain/report-languages',
   'report/overflow',
@@ -25,7 +27,6 @@ const LONG = [
   'readme/readme',
   'verdicts/shapes',
   'demo/demo-jobs',
-  'package/package',
   'chain/odd-jobs',
   'cli/look-and-draft',
   'cli/shop-and-reissue',

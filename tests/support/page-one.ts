@@ -277,6 +277,22 @@ const OTHERS: readonly Told[] = [
     overSwing: { 2: SWINGING, 3: SWINGING },
   },
   {
+    name: 'lean at the other end of the swing',
+    before: {},
+    after: 'not captured',
+    check: 'not checked',
+    log: [],
+    overSwing: { 4: { ...SWINGING, atLow: 3, atHigh: 34 } },
+  },
+  {
+    name: 'rich at either end of the swing',
+    before: {},
+    after: 'not captured',
+    check: 'not checked',
+    log: [],
+    overSwing: { 4: { ...SWINGING, atLow: -34 }, 5: { ...SWINGING, atLow: -3, atHigh: -34 } },
+  },
+  {
     name: 'firing voltage high on all',
     before: {},
     after: 'not captured',

@@ -9,7 +9,7 @@ const limits = loadLimits()
 /** @source NIST SP 811, B.8: inch of mercury, conventional */
 const KPA_PER_INHG = 3.386389
 const HEAD = 'at,step,place,condition,reading,value,unit,outcome'
-const one = (step: string, reading: string, value: number, unit: string, condition = '') =>
+const one = (step: string, reading: string, ...[value, unit, condition = '']: [number, string, string?]) =>
   `2026-03-04T10:00:00Z,${step},,${condition},${reading},${value},${unit},`
 const cylinders = (step: string, unit: string, values: readonly number[]) =>
   values.map((value, i) => one(step, `cylinder ${i + 1}`, value, unit))

@@ -5,7 +5,7 @@ import type { Seen, SeenCylinder } from '../seen.ts'
 import { burnFinding, farthest, type BurnGroup } from './burns.ts'
 
 /** Ends of the swing of the speed, as a finding's `reading` has them. */
-export const SWING_ENDS = ['speed low', 'speed high'] as const
+const SWING_ENDS = ['speed low', 'speed high'] as const
 export type SwingEnd = (typeof SWING_ENDS)[number]
 
 /** The end of the swing a finding speaks of; undefined where it speaks of the whole. */

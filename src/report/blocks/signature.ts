@@ -3,7 +3,7 @@ import { linesOf, uncut, type Block } from './block.ts'
 
 const GAP_PT = 10
 /** Room to sign in. */
-const SPACE_PT = 38
+const SPACE_PT = 34
 const ROLE = { size: 'small', face: 'semibold', color: 'ink' } as const
 const NOTE = { size: 'small', face: 'regular', color: 'quiet' } as const
 const { leadPt } = SIZES.small

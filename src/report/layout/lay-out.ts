@@ -52,10 +52,25 @@ export function layOut(
 }
 
 /** White between blocks, as a share of what they ask for: roomy where it costs no page. */
-const GAP_SHARES = [1, 0.85, 0.7, 0.55, 0.45] as const
+const GAP_SHARES = [1, 0.85, 0.7, 0.55, 0.45, 0.35] as const
 
-/** Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. */
+/**
+ * Broken with the roomiest gaps that need no more pages than the tightest, then evened out down each page. What starts on
+ * a page of its own has gaps of its own: a crowded annex does not crowd page one.
+ */
 function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Placement[] {
+  const starts = shapes.flatMap(({ newPage }, i) => (i === 0 || newPage ? [i] : []))
+  let pages = 0
+  const placements = starts.flatMap((start, k) => {
+    const part = onFewest(shapes.slice(start, starts[k + 1]), pagePt)
+    const placed = part.map((each) => ({ ...each, item: each.item + start, page: each.page + pages }))
+    pages += lastPage(part) + 1
+    return placed
+  })
+  return fillPages(placements, shapes, pagePt)
+}
+
+function onFewest(shapes: readonly Shape[], pagePt: number): readonly Placement[] {
   const tries = GAP_SHARES.map((share) =>
     breakPages(
       shapes.map((shape) => ({ ...shape, gapPt: shape.gapPt * share })),
@@ -63,11 +78,7 @@ function onFewestPages(shapes: readonly Shape[], pagePt: number): readonly Place
     ),
   )
   const fewest = Math.min(...tries.map(lastPage))
-  return fillPages(
-    tries.find((placements) => lastPage(placements) === fewest)!,
-    shapes,
-    pagePt,
-  )
+  return tries.find((placements) => lastPage(placements) === fewest)!
 }
 
 const lastPage = (placements: readonly Placement[]): number => placements.at(-1)?.page ?? 0

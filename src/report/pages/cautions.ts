@@ -36,12 +36,10 @@ export function cautions({ texts }: PageInput): Section {
     title: t('report.cautions.title'),
     level: 2,
     blocks: [
-      paragraph(t('report.cautions.precedence'), { keepWithNext: true }),
-      beside(
-        inColumns(texts).map((column) => stack(column.map((danger) => cautionBlock(texts, danger)))),
-        { keepWithNext: true },
-      ),
-      paragraph(t('report.cautions.sources'), { color: 'quiet' }),
+      paragraph([t('report.cautions.precedence'), t('report.cautions.sources')].join(' '), {
+        keepWithNext: true,
+      }),
+      beside(inColumns(texts).map((column) => stack(column.map((danger) => cautionBlock(texts, danger))))),
     ],
   }
 }

@@ -40,12 +40,13 @@ export function cylinders(input: PageInput): Section {
     title: t('report.cylinders.title'),
     level: 2,
     blocks: [
-      paragraph(t('report.cylinders.intro'), { keepWithNext: true }),
       ...stages,
       paragraph(
         result.cylinders.length === 0
           ? t('report.cylinders.none')
-          : t('report.cylinders.signs', { signs: signsWords(texts) }),
+          : [t('report.cylinders.intro'), t('report.cylinders.signs', { signs: signsWords(texts) })].join(
+              ' ',
+            ),
         { color: 'quiet' },
       ),
       ...shifts(input),

@@ -61,7 +61,7 @@ export function declaration(input: PageInput): Section {
     level: 2,
     blocks: [
       ...revision(input),
-      halves(contents(input)),
+      ...rowsOfFour(contents(input)),
       paragraph(t('report.declaration.end', { workOrder: result.job.work_order }), {
         face: 'semibold',
         gapPt: 12,
@@ -70,6 +70,14 @@ export function declaration(input: PageInput): Section {
   }
 }
 
+const FOUR = 4
+
+/** Four fields a row, so that a page may end between them. */
+const rowsOfFour = (fields: ReturnType<typeof contents>): Block[] =>
+  Array.from({ length: Math.ceil(fields.length / FOUR) }, (_, i) =>
+    halves(fields.slice(FOUR * i, FOUR * (i + 1))),
+  )
+
 /** Fields in two columns, read one after the other. */
 const halves = (fields: ReturnType<typeof contents>): Block => {
   const middle = Math.ceil(fields.length / 2)
@@ -77,7 +85,6 @@ const halves = (fields: ReturnType<typeof contents>): Block => {
     [fields.slice(0, middle), fields.slice(middle)].map((column) =>
       keyValues(column, { nameShare: 0.34, dense: true, size: 'fine' }),
     ),
-    { keepWithNext: true },
   )
 }
 

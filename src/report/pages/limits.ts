@@ -90,6 +90,8 @@ export function limits({ result, texts }: PageInput): Section {
             ? t('report.limits.as-shipped')
             : say(texts, 'report.limits.some-changed', { count: changed.length }),
           t('report.limits.whole', { count: result.limits.length }),
+          t('report.limits.origins'),
+          ...origins.map((origin, i) => `${letter(i)}\u00a0 ${sourceOf(origin)}`),
         ].join(' '),
         { keepWithNext: true },
       ),
@@ -108,13 +110,6 @@ export function limits({ result, texts }: PageInput): Section {
             .map((limit) => [words(limit, texts), valueOf(limit, texts), letter(i)]),
         ),
       }),
-      paragraph(
-        [
-          t('report.limits.origins'),
-          ...origins.map((origin, i) => `${letter(i)}\u00a0 ${sourceOf(origin)}`),
-        ].join(' '),
-        { color: 'quiet' },
-      ),
     ],
   }
 }

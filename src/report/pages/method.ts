@@ -23,11 +23,6 @@ export function method(input: PageInput): Section {
     title: t('report.method.title'),
     level: 2,
     blocks: [
-      paragraph(t('report.method.intro'), { keepWithNext: true }),
-      list(
-        input.result.method.map(({ says }) => says.text),
-        { numbered: true },
-      ),
       heading(3, t('report.method.rule')),
       // Whole on one page: it is quoted as it stands.
       stack([
@@ -37,10 +32,15 @@ export function method(input: PageInput): Section {
             ...(input.result.cylinders.some(({ running }) => running !== 'idle')
               ? [t('report.method.rule-off-idle')]
               : []),
+            t('report.method.rule-risk'),
           ].join(' '),
         ),
       ]),
-      stack([paragraph(t('report.method.rule-risk'))]),
+      paragraph(t('report.method.intro'), { keepWithNext: true }),
+      list(
+        input.result.method.map(({ says }) => says.text),
+        { numbered: true },
+      ),
       heading(3, t('report.method.uncertainty')),
       paragraph(t('report.method.uncertainty-text'), { gapPt: 2 }),
       ...budgetBlocks(input),

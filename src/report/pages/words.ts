@@ -127,13 +127,6 @@ export const given = (
   fields: readonly (readonly [name: string, value: string | null | undefined])[],
 ): { name: string; value: string }[] => fields.flatMap(([name, value]) => (value ? [{ name, value }] : []))
 
-/** Every field, with the words for "not given" where it is absent. */
-export const stated = (
-  texts: Texts,
-  fields: readonly (readonly [name: string, value: string | null | undefined])[],
-): { name: string; value: string }[] =>
-  fields.map(([name, value]) => ({ name, value: value || say(texts, 'report.not-given') }))
-
 /** "name: value", or the one of both that is there. */
 export const pair = (
   texts: Texts,

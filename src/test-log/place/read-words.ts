@@ -157,7 +157,7 @@ const withoutCounts = (words: readonly string[]): string[] =>
   )
 
 /** Parts every cylinder has one of: the number behind is the cylinder's. */
-const OWN_PARTS: ReadonlySet<string> = new Set(['coil', 'lead', 'plug', 'injector', 'runner'])
+const OWN_PARTS: ReadonlySet<string> = new Set(['coil', 'lead', 'plug', 'injector', 'runner', 'joint'])
 
 /** The words of a place, as readPlaceWords gives them. */
 export const placeWordsOf = (place: string): readonly string[] => readPlaceWords(place).words

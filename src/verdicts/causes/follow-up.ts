@@ -50,6 +50,8 @@ export interface StateNow {
   repaired: boolean
   /** Whether something read after the work is out of order. */
   wrongNow: boolean
+  /** Whether captures as found show something out of order: there is something to test, whatever is behind it. */
+  odd: boolean
   /** Whether captures as found could be judged. */
   judged: boolean
   /** Whether a follow-up's step is in the log, at its cause. */
@@ -85,8 +87,7 @@ export function followUp(now: StateNow): Proposed {
   if (repaired && repair === 'not checked' && !wrongNow && !now.levelAfter)
     return named(table, 'capture-after')
   // all that was read is back, and the technician says it is not mended: it has to be caught
-  if (repaired && repair === 'improved, not in order' && !wrongNow && !now.openAfter)
-    return named(table, 'capture-when-it-shows')
+  if (repaired && repair === 'improved, not in order' && !wrongNow && !now.openAfter) return catchIt(table)
   const first = standing.firsts[0]!
   if (standing.kind === 'clear' && !now.isWorkedOn(first)) {
     const own = table.causes[first.id]!.follow_up as FollowUpId | undefined
@@ -97,10 +98,11 @@ export function followUp(now: StateNow): Proposed {
     if (own !== undefined && !now.isDone(own, first)) return named(table, own, first)
   }
   if (!judged && !repaired) return named(table, 'capture-before')
-  return standing.kind === 'not-listed' && !wrongNow && !now.answered
-    ? named(table, 'capture-when-it-shows')
-    : undefined
+  return standing.kind === 'not-listed' && !wrongNow && !now.answered && !now.odd ? catchIt(table) : undefined
 }
+
+/** What follows where nothing listed fits, and no test would tell more. */
+export const catchIt = (table: CausesTable): FollowUp => named(table, 'capture-when-it-shows')
 
 /** Whether a repair at the likeliest cause can be named: it leads, is a listed one, and was not worked on. */
 export const canRepairFirst = ({

@@ -32,8 +32,9 @@ export function pointing(
             : 1
     case 'places': {
       const among = placeable(about.table, kind)
-      const meanings = at.places.map((place) => ({ place, meaning: readPlace(place, { ...about, among }) }))
       const isWork = about.table.evidence[kind]!.group === 'repair'
+      const places = isWork ? at.places.flatMap((place) => [place, ...place.split(JOINED)]) : at.places
+      const meanings = places.map((place) => ({ place, meaning: readPlace(place, { ...about, among }) }))
       return (candidate) =>
         Math.max(
           0,
@@ -42,6 +43,9 @@ export function pointing(
     }
   }
 }
+
+/** Parts named together in one row of work: "vacuum hose and injector 4". */
+const JOINED = /\s*(?:[,;+&]|\band\b|\bund\b|\bet\b|\by\b)\s*/iu
 
 /** The same for one candidate. */
 export const pointedAt = (

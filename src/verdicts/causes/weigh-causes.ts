@@ -6,6 +6,7 @@ import { candidateKey, type Candidate } from './candidates.ts'
 import type { EngineLayout } from './engine-layout.ts'
 import {
   canRepairFirst,
+  catchIt,
   checkWork,
   followUp,
   repairBoth,
@@ -107,6 +108,7 @@ function nextStep(
     repair: repair.verdict,
     repaired,
     wrongNow: isNow || after.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
+    odd: captures.cylinders.some((c) => FAMILY[c.verdict] !== undefined),
     judged: captures.cylinders.some((c) => isJudged(c.verdict)),
     levelAfter: repair.levelAfter ?? false,
     openAfter: repair.openAfter ?? true,
@@ -138,7 +140,8 @@ function nextStep(
   if (repairable) return repairFirst(standing, table)
   if (standing.kind === 'leading-spoken-against' && !state.isWorkedOn(standing.firsts[0]!))
     return testAgain(standing, table)
-  return repaired && (state.wrongNow || repair.openAfter) ? checkWork(standing, table) : undefined
+  if (repaired && (state.wrongNow || repair.openAfter)) return checkWork(standing, table)
+  return standing.kind === 'not-listed' ? catchIt(table) : undefined
 }
 
 const OF_NOW = 'next-test.repair-and-capture.why-now'

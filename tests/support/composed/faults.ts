@@ -148,7 +148,7 @@ export const KINDS: Readonly<Record<FaultKind, Kind>> = {
     weight: 3,
     where: one,
     place: (dice, [c]) => dice.pick([`exhaust valve cylinder ${c}`, `cylinder head, valve ${c}`]),
-    named: () => /compression|falling|falls/i,
+    named: () => /compression|falling|falls|hold (its|their) pressure/i,
   },
   'open lead': {
     cause: 'secondary-cylinder',
