@@ -60,10 +60,10 @@ interface Pending {
   count: number
 }
 
-/** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
 /** A figure with three digits behind its decimal sign. */
 const THREE_BEHIND = { '.': /^[-+]?\d*\.\d{3}$/, ',': /^[-+]?\d*,\d{3}$/ } as const
 
+/** Reads the rows the byte decoder passes over: quotes, thousands marks, words, clock times, remarks, damage. */
 export class OddRows {
   readonly separator: Separator
   readonly #plan: OddRowPlan
@@ -223,7 +223,7 @@ export class OddRows {
   /**
    * The style a row shows whose figures are the first large enough for a thousands mark. Only where it can be nothing
    * else: beside a decimal sign, or quoted because it is also what parts the columns. A lone mark in another file may be
-   * a damaged decimal sign; and where the figure above has three digits behind its sign, the sign may have changed.
+   * a damaged decimal sign; and where the figure above a quoted one has three digits behind its sign, the sign may have changed.
    *
    * @param above  the row before
    */
@@ -238,7 +238,8 @@ export class OddRows {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
       const before = this.figureCells(above).find((each) => each.column === column)?.cell ?? ''
-      if (!cell.includes(decimal) && THREE_BEHIND[decimal].test(before)) return 'unsure'
+      if (mark === this.separator && !cell.includes(decimal) && THREE_BEHIND[decimal].test(before))
+        return 'unsure'
       if (cell.includes(decimal) || mark === this.separator)
         return {
           style: { decimal, thousands: mark },
