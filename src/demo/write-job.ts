@@ -22,7 +22,10 @@ function traceText(parameters: SpeedTraceParameters): string {
 export function jobFiles(demo: DemoJob): Map<string, Uint8Array> {
   const utf8 = new TextEncoder()
   const files = new Map<string, Uint8Array>()
-  files.set(`${demo.folder}/job.yaml`, utf8.encode(`${COMMENT}\n${stringify(demo.job, { lineWidth: 0 })}`))
+  files.set(
+    `${demo.folder}/job.yaml`,
+    utf8.encode(`${COMMENT}\n${stringify(demo.job, { lineWidth: 0, aliasDuplicateObjects: false })}`),
+  )
   files.set(`${demo.folder}/test-log.csv`, utf8.encode(logText(demo.log)))
   for (const [file, { parameters, style }] of demo.captures) {
     files.set(`${demo.folder}/${file}`, packed(captureText(simulateCapture(parameters), style)))

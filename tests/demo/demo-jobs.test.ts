@@ -27,6 +27,13 @@ test('all demo jobs together stay under 8 MB', () => {
   expect(bytes).toBeLessThan(8e6)
 })
 
+test('no demo job says a value by an anchor: a newcomer copies single lines', () => {
+  const anchored = DEMO_JOBS.filter(({ folder }) =>
+    /: [&*]\w/.test(readFileSync(`${inputs}${folder}/job.yaml`, 'utf8')),
+  )
+  expect(anchored.map(({ folder }) => folder)).toEqual([])
+})
+
 describe.each(DEMO_JOBS.map((demo) => [demo.folder, demo] as const))('%s', (folder, demo) => {
   test('is made again byte for byte', () => {
     const made = jobFiles(demo)
