@@ -51,7 +51,7 @@ export function findClipping(data: Float32Array, question: ClippingQuestion): Cl
 }
 
 /**
- * Puts the limit instead of every sample marked as clipped by a word.
+ * Puts the limit in place of every sample marked as clipped by a word.
  * @param data  shape (rows); changed in place, by the one who made it
  */
 export function settleMarked(data: Float32Array, range: ValueRange, limits: Channel['limits']): void {

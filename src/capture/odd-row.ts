@@ -237,14 +237,13 @@ export class OddRows {
     for (const { cell, column } of this.figureCells(bytes)) {
       const mark = groupMarkOf(cell)
       if ((mark !== '.' && mark !== ',') || mark === decimal) continue
-      const before = this.figureCells(above).find((each) => each.column === column)?.cell ?? ''
-      if (mark === this.separator && !cell.includes(decimal) && THREE_BEHIND[decimal].test(before))
-        return 'unsure'
-      if (cell.includes(decimal) || mark === this.separator)
-        return {
-          style: { decimal, thousands: mark },
-          evidence: `thousands ${JSON.stringify(mark)} (${cell})`,
-        }
+      const besideDecimal = cell.includes(decimal)
+      if (!besideDecimal && mark !== this.separator) continue
+      if (!besideDecimal) {
+        const before = this.figureCells(above).find((each) => each.column === column)?.cell ?? ''
+        if (THREE_BEHIND[decimal].test(before)) return 'unsure'
+      }
+      return { style: { decimal, thousands: mark }, evidence: `thousands ${JSON.stringify(mark)} (${cell})` }
     }
     return undefined
   }

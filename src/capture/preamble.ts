@@ -111,14 +111,17 @@ const UNITS: readonly string[] = ['kV', 'mV', 'V', 'mA', 'A']
 
 type Scale = PreambleFacts['scales'][number]
 type Line = { text: string; number: number }
+type Row = { cells: readonly string[]; number: number }
 
 /**
  * What one count of a channel is: on a line of its own, on one line for all channels in turn, or in a small table with
  * the scales and units in rows or in columns.
  */
-function scalesIn(lines: readonly Line[], separator: string): Scale[] {
+function scalesIn(lines: readonly Line[], separator: Separator): Scale[] {
   const own = lines.flatMap(scaleIn)
-  return own.length > 0 ? own : [...scaleRow(lines, separator), ...scaleTable(lines, separator)]
+  if (own.length > 0) return own
+  const rows = lines.map(({ text, number }) => ({ cells: splitRow(text, separator), number }))
+  return [...scaleRow(rows), ...scaleTable(rows)]
 }
 
 function scaleIn({ text, number }: Line): Scale[] {
@@ -142,12 +145,9 @@ function channelIn(text: string): number | undefined {
 
 const figureOf = (written: string): number => Number(written.replace(',', '.'))
 const isFigure = (cell: string): boolean => new RegExp(`^${FIGURE}$`).test(cell)
-const cellsOf = (text: string, separator: string): string[] =>
-  text.split(separator).map((cell) => cell.trim())
 
 /** `Scale;0,01;0,005` and, on another line, `Unit;kV;V`. */
-function scaleRow(lines: readonly Line[], separator: string): Scale[] {
-  const rows = lines.map(({ text, number }) => ({ cells: cellsOf(text, separator), number }))
+function scaleRow(rows: readonly Row[]): Scale[] {
   const scale = rows.find(({ cells }) => SCALE_WORD.test(cells[0]!) && cells.slice(1).some(isFigure))
   const unit = rows.find(({ cells }) => UNIT_WORD.test(cells[0]!) && cells.some((c) => UNITS.includes(c)))
   if (!scale || !unit) return []
@@ -162,8 +162,7 @@ function scaleRow(lines: readonly Line[], separator: string): Scale[] {
 }
 
 /** A line of names, one of them of a scale and one of a unit, and below it a line a channel. */
-function scaleTable(lines: readonly Line[], separator: string): Scale[] {
-  const rows = lines.map(({ text, number }) => ({ cells: cellsOf(text, separator), number }))
+function scaleTable(rows: readonly Row[]): Scale[] {
   const at = rows.findIndex(
     ({ cells }) => cells.some((c) => SCALE_WORD.test(c)) && cells.some((c) => UNIT_WORD.test(c)),
   )

@@ -40,8 +40,8 @@ export function headlineOf(input: HeadlineInput): HeadlinePart[] {
   ]
 }
 
-/** Two faults of one cause that is not sure are said once. */
-const onceEach = (all: readonly Says[]): Says[] => [
+/** Sentences that say the same thing, such as two faults of one cause that is not sure, are said once. */
+export const onceEach = (all: readonly Says[]): Says[] => [
   ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
 ]
 

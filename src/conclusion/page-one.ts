@@ -6,7 +6,7 @@ import { causeKind } from '../verdicts/causes/cause-kinds.ts'
 import type { EngineState, Fault, NextStep, PageOne, RepairConclusion, Stated } from './conclusion.ts'
 import type { JobFinding, NamedFinding } from './finding.ts'
 import { FINDINGS } from './findings/index.ts'
-import { causeName, leadingFindings, namesIt } from './headline.ts'
+import { causeName, leadingFindings, namesIt, onceEach } from './headline.ts'
 import { argsOf, offIdleSays } from './say-finding.ts'
 import { isOpen } from './states.ts'
 import type { FaultStatus, RepairReason, StandingWord, StatedStand } from './words.ts'
@@ -88,10 +88,6 @@ function codesSays(found: readonly NamedFinding[], leading: readonly NamedFindin
     ? []
     : [says('page.found.codes-open', { codes: [...new Set(codes)].sort().join(', ') })]
 }
-
-const onceEach = (all: readonly Says[]): Says[] => [
-  ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
-]
 
 /** Cylinders at the limit within a pattern that stands anyway. */
 const unsureSays = (leading: readonly NamedFinding[]): Says[] =>

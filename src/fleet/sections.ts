@@ -13,7 +13,7 @@ import { say, wordOf } from '../texts/say.ts'
 import type { VehicleHistory } from './attention.ts'
 import { bars } from './charts/bars.ts'
 import { rises } from './charts/rises.ts'
-import type { EngineClass } from '../conclusion/words.ts'
+import { STATUS_WORDS } from '../conclusion/status-words.ts'
 import { CAUSE_WORDS } from '../verdicts/causes/cause-kinds.ts'
 import { REPAIR_WORDS, VERDICT_WORDS } from '../verdicts/verdict-words.ts'
 import { FAMILIES } from '../verdicts/kinds/index.ts'
@@ -60,12 +60,6 @@ const STATES: Readonly<Record<JobState, WordKey>> = {
   skipped: 'fleet.state.skipped',
   unreadable: 'fleet.state.unreadable',
   altered: 'fleet.state.altered',
-}
-const STATUS_WORDS: Readonly<Record<EngineClass, WordKey>> = {
-  fault: 'report.status.fault',
-  suspected: 'report.status.suspected',
-  'not known': 'report.status.not-known',
-  'in order': 'report.status.in-order',
 }
 const REVIEW_WORDS: Readonly<Record<ReviewEnd, WordKey>> = {
   reviewer: 'fleet.review.reviewer',

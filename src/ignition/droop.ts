@@ -1,6 +1,6 @@
 import { mad, MAD_TO_SD } from '../maths/mad.ts'
 import { median } from '../maths/median.ts'
-import { K95 } from '../maths/normal.ts'
+import { K95, K95_ONE_SIDED } from '../maths/normal.ts'
 import { droopInDwell, type DwellSeen } from './droop-in-dwell.ts'
 import type { SampleRange } from './event.ts'
 import type { Signal } from './signal.ts'
@@ -47,9 +47,6 @@ const LONGEST_S = 0.1
  */
 const SHORTEST_USUAL_S = 3e-3
 const SHORTEST_LEFT_S = 5e-3
-/** 95 %, one-sided, normal. */
-const K95_ONE_SIDED = 1.6448536269514722
-
 /** An event's rest before it, and the stretch after it in which the coil is at rest again; samples of the record, kV upright. */
 export interface RestAfter {
   restAt: number

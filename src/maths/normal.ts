@@ -18,6 +18,8 @@ function normalDensity(z: number): number {
 
 /** Standard uncertainties in half a two-sided interval of 95 %, normal. @source JCGM 100:2008, table G.1 (1.960) */
 export const K95 = 1.959963984540054
+/** Quantile of a one-sided 95 % bound, normal. */
+export const K95_ONE_SIDED = 1.6448536269514722
 
 /** Value below which the share p of a standard normal distribution lies. @throws RangeError unless 0 < p < 1. */
 export function normalQuantile(p: number): number {

@@ -1,4 +1,4 @@
-import { K95 } from '../maths/normal.ts'
+import { K95, K95_ONE_SIDED } from '../maths/normal.ts'
 import { median } from '../maths/median.ts'
 import { medianIntervalRanks } from '../maths/median-interval.ts'
 import { absent } from '../units/measured.ts'
@@ -10,9 +10,6 @@ import { instrumentU, type Instrument } from './instrument.ts'
  * known of any of them is its highest sample.
  */
 const MANY_MISSED = 0.2
-/** 95 %, one-sided, normal. */
-const K95_ONE_SIDED = 1.6448536269514722
-
 /** One event's firing voltage as far as it is known: from `low` to `high`. */
 interface Known {
   low: number

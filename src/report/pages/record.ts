@@ -1,3 +1,4 @@
+import { STATUS_WORDS } from '../../conclusion/status-words.ts'
 import { verdictWord } from '../../charts/words.ts'
 import type { CylinderRecord, Result } from '../../records/result.ts'
 import type { WordKey } from '../../texts/messages.ts'
@@ -101,12 +102,6 @@ function marksExplained({ result, texts }: PageInput, size: Size): Block[] {
       ]
 }
 
-const STATUS = {
-  fault: 'report.status.fault',
-  suspected: 'report.status.suspected',
-  'not known': 'report.status.not-known',
-  'in order': 'report.status.in-order',
-} as const satisfies Record<Result['conclusion']['now']['class'], WordKey>
 /** State, complaint, cause as stated and as found, correction, proof, codes, next step, and what a claim still lacks. */
 function claimFields(input: PageInput): Field[] {
   const { result, texts } = input
@@ -118,7 +113,7 @@ function claimFields(input: PageInput): Field[] {
       says.map(({ text }) => text),
     )
   return [
-    [t('report.record.status'), `${t(STATUS[conclusion.now.class])}: ${found(conclusion.now.says)}`],
+    [t('report.record.status'), `${t(STATUS_WORDS[conclusion.now.class])}: ${found(conclusion.now.says)}`],
     [t('report.ccc.complaint'), job.complaint],
     [t('report.ccc.as-found'), found(conclusion.as_found.says)],
     [t('report.record.cause-stated'), heldAgainst(input, 'cause')],

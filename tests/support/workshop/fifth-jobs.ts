@@ -4,6 +4,7 @@ import {
   after,
   afterwards,
   BAD,
+  byCylinder,
   CALM,
   code,
   each,
@@ -16,6 +17,7 @@ import {
   LEAN,
   lean,
   note,
+  open,
   repair,
   rich,
   type Row,
@@ -27,6 +29,7 @@ import {
   vacuum,
   vEight,
   vSix,
+  within,
   WORKED,
 } from './rows.ts'
 
@@ -53,16 +56,10 @@ const vSixWasted: ComposedEngine = {
     [3, 6],
   ],
 }
-const open = { openShare: 1 }
 /** As a resistance outside the cylinder shows: starts high, falls evenly, ends early. */
 const resistance = { early: 0.8, burnMs: 1, firingKv: 12 }
 const onAll = <T>(cylinders: readonly number[], wave: T): Record<number, T> =>
   Object.fromEntries(cylinders.map((c) => [c, wave]))
-const within = (rows: readonly Row[], expected_low: number, expected_high: number): Row[] =>
-  rows.map((row) => ({ ...row, expected_low, expected_high }))
-/** One row a cylinder of a step that reads cylinder by cylinder. */
-const byCylinder = (at: string, name: string, values: readonly number[], unit: string): Row[] =>
-  values.map((value, i) => ({ at, step: name, reading: `cylinder ${i + 1}`, value, unit }))
 const psi = (at: string, reading: string, value: number): Row[] =>
   within([{ at, step: 'fuel-pressure', reading, value, unit: 'psi' }], 40, 46)
 

@@ -18,9 +18,9 @@ import {
   lean,
   leanOn,
   note,
+  open,
   repair,
   rich,
-  type Row,
   six,
   spray,
   squeeze,
@@ -29,6 +29,7 @@ import {
   vacuum,
   vEight,
   vSix,
+  within,
   WORKED,
 } from './rows.ts'
 
@@ -38,9 +39,6 @@ const three: ComposedEngine = {
   ignition: 'distributor',
   banks: undefined,
 }
-const open = { openShare: 1 }
-const within = (rows: readonly Row[], expected_low: number, expected_high: number): Row[] =>
-  rows.map((row) => ({ ...row, expected_low, expected_high }))
 
 /**
  * Forty jobs more along the fault list of a driveability shop, written in one go with what a master technician expects of

@@ -71,14 +71,7 @@ export const repair = (at: string, place: string, more: Row = {}): Row[] => [
 ]
 export const note = (at: string, words: string): Row[] => [{ at, step: 'note', note: words }]
 export const squeeze = (at: string, bars: readonly number[], unit = 'bar'): Row[] =>
-  bars.map((value, i) => ({
-    at,
-    step: 'compression',
-    condition: 'cranking',
-    reading: `cylinder ${i + 1}`,
-    value,
-    unit,
-  }))
+  byCylinder(at, 'compression', bars, unit).map((row) => ({ ...row, condition: 'cranking' }))
 export const fuel = (
   at: string,
   readings: Readonly<Record<string, number>>,
@@ -127,3 +120,12 @@ export const BAD = ['fault', 'suspected'] as const
 /** "Not in order" calms nobody. */
 export const CALM = /(?<!not )in order|as (it|they) should|nothing (is )?wrong/i
 export const WORKED = /^Yes|\bYes: /
+
+/** A wave without a spark. */
+export const open = { openShare: 1 }
+/** Rows with the maker's limits. */
+export const within = (rows: readonly Row[], expected_low: number, expected_high: number): Row[] =>
+  rows.map((row) => ({ ...row, expected_low, expected_high }))
+/** One row a cylinder of a step that reads cylinder by cylinder. */
+export const byCylinder = (at: string, name: string, values: readonly number[], unit: string): Row[] =>
+  values.map((value, i) => ({ at, step: name, reading: `cylinder ${i + 1}`, value, unit }))
